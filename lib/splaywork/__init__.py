@@ -1,0 +1,11 @@
+"""Leaning corners: the end lines, bevels and level lines of boards that lean, derived and computed.
+
+>>> corner = Corner(tail_lean=30, pin_lean=30)
+>>> round(corner.dihedral, 3)
+104.478
+"""
+
+from .corner import Corner
+from .derivation import closed_forms
+
+__all__ = ["Corner", "closed_forms"]

@@ -1,0 +1,40 @@
+"""Planes and the points where three of them meet: all that a board's solid is made of."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+
+@dataclass(frozen=True)
+class Plane:
+    """All points x with normal·x = offset. `normal`: unit 3-vector, for a face of a board pointing out of the wood."""
+
+    normal: np.ndarray
+    offset: float = 0.0
+
+    @classmethod
+    def through(cls, point, normal):
+        """The plane through `point`, square to `normal` (any length)."""
+        normal = np.asarray(normal, dtype=float) / np.linalg.norm(normal)
+        return cls(normal, float(normal @ np.asarray(point, dtype=float)))
+
+    def moved(self, distance):
+        """The parallel plane, `distance` further along the normal."""
+        return Plane(self.normal, self.offset + distance)
+
+    def turned(self):
+        """The same plane, seen from its other side."""
+        return Plane(-self.normal, -self.offset)
+
+    def height_of(self, points):
+        """Signed distance of points (..., 3) from the plane, positive on the side of the normal."""
+        return np.asarray(points) @ self.normal - self.offset
+
+
+def meet(first, second, third):
+    """The point, shape (3,), that lies in all three planes; ValueError when they share no single point."""
+    planes = (first, second, third)
+    try:
+        return np.linalg.solve([plane.normal for plane in planes], [plane.offset for plane in planes])
+    except np.linalg.LinAlgError:
+        raise ValueError("Two of the three planes are parallel: they have no corner in common.") from None
