@@ -70,7 +70,7 @@ class Corner:
         tangents = np.tan(np.radians(pin)), np.tan(np.radians(tail)), np.radians(90 - np.asarray(plan))
         with np.errstate(invalid="ignore", divide="ignore"):
             leans = [np.degrees(numeric(f"{board}_lean_from_end_lines", P, Q, k)(*tangents)) for board in BOARDS]
-        if not all(np.all(np.abs(lean) < 90) for lean in leans):
+        if not all(np.all(np.abs(lean) < 90 - 1e-6) for lean in leans):  # lying flat, but for rounding
             raise ValueError(f"No pair of boards has end lines of {tail}° (tail) and {pin}° (pin): together they slant "
                              "too far for the boards to stand; check that each was read from square, not from the edge.")
         return cls(*leans, plan)

@@ -241,4 +241,4 @@ def vectors():
     for board in ("tail", "pin"):
         named |= {f"{board}_level": level_direction(board), f"{board}_up": up_the_face(board),
                   f"{board}_outward": outward(board), f"{board}_normal": outer_normal(board)}
-    return {name: tuple(vector) for name, vector in named.items()}
+    return {name: sp.Tuple(*vector) for name, vector in named.items()}
