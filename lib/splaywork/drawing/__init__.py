@@ -1,0 +1,1 @@
+"""Pictures of corners, in matplotlib alone: no pyplot, no widgets."""

@@ -1,0 +1,118 @@
+"""A fixed-size canvas in pixels: artists are made once, their data swapped, and the PNG written quickly."""
+
+from functools import lru_cache
+from io import BytesIO
+from math import ceil
+
+import numpy as np
+from matplotlib.backends.backend_agg import FigureCanvasAgg, RendererAgg
+from matplotlib.collections import LineCollection, PolyCollection
+from matplotlib.figure import Figure
+from matplotlib.text import Text
+from PIL import Image
+
+from .palette import INK, WHITE, lookup, palette
+
+DPI = 100
+DASH = (0, (5, 2.5))
+
+
+@lru_cache(maxsize=4096)
+def _stamp(text, font, colour, dpi):
+    """A line of text as RGBA pixels, and how far its baseline stands above the bottom row."""
+    width, height, descent = RendererAgg(1, 1, dpi).get_text_width_height_descent(text, font, False)
+    renderer = RendererAgg(ceil(width) + 4, ceil(height) + 4, dpi)
+    gc = renderer.new_gc()
+    gc.set_foreground(colour)
+    renderer.draw_text(gc, 2, renderer.height - ceil(descent) - 2, text, font, 0)
+    return np.array(renderer.buffer_rgba())[::-1], ceil(descent) + 2
+
+
+@lru_cache(maxsize=512)
+def _advance(character, font, dpi):
+    """Pixels from one character to the next."""
+    renderer = RendererAgg(1, 1, dpi)
+    pair, single = (renderer.get_text_width_height_descent(text, font, False)[0] for text in (character + "0", "0"))
+    return round(pair - single)
+
+
+def _stamps(text, font, colour, dpi):
+    """(offset, image, baseline) for each stamp of a text, and the width of all: words whole, numbers by the digit.
+
+    Numbers change with every move of a slider; their digits are equally wide and need no fitting together.
+    """
+    if set(text) <= set("0123456789.°−"):
+        offsets = np.cumsum([0] + [_advance(character, font, dpi) for character in text])
+        pieces = zip(offsets, text, strict=False)
+        return [(offset, *_stamp(character, font, colour, dpi)) for offset, character in pieces], offsets[-1]
+    image, baseline = _stamp(text, font, colour, dpi)
+    return [(0, image, baseline)], image.shape[1] - 4
+
+
+class StampedText(Text):
+    """Text that is laid out once for each wording and then stamped: laying it out costs more than all the lines."""
+
+    def draw(self, renderer):
+        """As Text.draw; other back ends, and turned text, get the ordinary route."""
+        if not isinstance(renderer, RendererAgg) or self.get_rotation():
+            super().draw(renderer)
+        elif self.get_visible() and self.get_text():
+            stamps, width = _stamps(self.get_text(), self.get_fontproperties(), self.get_color(), renderer.dpi)
+            x, y = self.get_transform().transform(self.get_position())
+            x -= {"left": 0, "center": width / 2, "right": width}[self.get_horizontalalignment()]
+            gc = renderer.new_gc()
+            for offset, image, baseline in stamps:
+                renderer.draw_image(gc, round(x) + offset - 2, round(y - baseline), image)
+            gc.restore()
+
+
+class Canvas:
+    """A white canvas of width × height pixels, origin at the bottom left. Artists are kept; only their data changes."""
+
+    def __init__(self, width, height):
+        self.width, self.height = width, height
+        self.figure = Figure(figsize=(width / DPI, height / DPI), dpi=DPI, facecolor=WHITE)
+        self._agg = FigureCanvasAgg(self.figure)
+        self._axes = self.figure.add_axes((0, 0, 1, 1))
+        self._axes.set_axis_off()
+        self._axes.set_xlim(0, width)
+        self._axes.set_ylim(0, height)
+
+    def polygons(self, fill=WHITE, edge="none", width=1.0, **style):
+        """An empty PolyCollection; give it data with set_verts, and set_facecolor for a colour each."""
+        return self._keep(PolyCollection([], facecolors=fill, edgecolors=edge, linewidths=width, **style))
+
+    def lines(self, colour=INK, width=1.0, dash="solid", **style):
+        """An empty LineCollection; give it data with set_segments."""
+        return self._keep(LineCollection([], colors=colour, linewidths=width, linestyles=dash, capstyle="butt", **style))
+
+    def text(self, x, y, text="", size=10, colour=INK, align="left", weight="normal"):
+        """A line of text with its baseline at (x, y)."""
+        artist = StampedText(x, y, text, color=colour, fontsize=size, fontweight=weight, ha=align, va="baseline")
+        return self._axes.add_artist(artist)  # text keeps its own, higher order
+
+    def width_of(self, text):
+        """Pixels that a text artist of this canvas is wide."""
+        return text.get_window_extent(self._agg.get_renderer()).width
+
+    def _keep(self, collection):
+        collection.set_zorder(1 + self.artist_count() / 1000)  # later artists lie on top, whatever their kind
+        return self._axes.add_collection(collection, autolim=False)
+
+    def artist_count(self):
+        """How many artists the canvas holds: it does not grow as the picture changes."""
+        return len(self._axes.get_children())
+
+    def pixels(self):
+        """The picture as drawn now, (height, width, 4) uint8."""
+        self._agg.draw()
+        return np.asarray(self._agg.buffer_rgba())
+
+    def png(self):
+        """The picture as PNG bytes, in the 256 colours of the palette."""
+        index = (self.pixels() >> 3) @ np.array([1024, 32, 1, 0], dtype=np.uint16)
+        image = Image.fromarray(lookup().take(index))
+        image.putpalette(palette().astype(np.uint8).tobytes())
+        out = BytesIO()
+        image.save(out, "PNG", compress_level=1)
+        return out.getvalue()

@@ -1,0 +1,54 @@
+"""The colours of every picture, and the 256-colour palette that keeps the PNGs small and quick to write.
+
+The two boards differ in lightness as well as hue, and every line kind has a dash and a weight of its own, so that
+the pictures read in greyscale, on a projector and to colour-blind eyes (tests/test_drawing.py measures it).
+"""
+
+from functools import cache
+
+import numpy as np
+
+WHITE = "#ffffff"
+INK = "#16191d"  # outlines, text, and the true end line
+SHORTCUT = "#a8320a"  # the one-gauge line
+GUIDE = "#5b6570"  # square reference lines, arcs
+TAIL = "#f0d9a4"
+TAIL_INNER = "#c9ac6c"
+PIN = "#8db4d3"
+PIN_INNER = "#6285a3"
+RIM = "#fbf3de"
+END = "#d9d2c3"  # the far ends, where the stub is cut short
+BENCH = "#eceff1"
+WASTE = "#f7f7f5"
+
+INKS = (INK, SHORTCUT, GUIDE)
+FILLS = (WHITE, TAIL, TAIL_INNER, PIN, PIN_INNER, RIM, END, BENCH, WASTE)
+
+
+def rgb(colour):
+    """(3,) array of 0…255 from "#rrggbb"."""
+    return np.array([int(colour[i:i + 2], 16) for i in (1, 3, 5)])
+
+
+@cache
+def palette():
+    """(256, 3) array, 0…255: every colour, and the steps between each ink and each fill that smooth edges need."""
+    exact = [rgb(colour) for colour in INKS + FILLS]
+    steps = np.linspace(0, 1, 9)[1:-1]
+    blends = [(1 - step) * rgb(ink) + step * rgb(fill) for ink in INKS for fill in FILLS for step in steps]
+    halves = [(rgb(one) + rgb(other)) / 2 for one in FILLS for other in FILLS if one < other]
+    colours = np.rint([*exact, *blends, *halves]).astype(int)
+    return colours[:256] if len(colours) >= 256 else np.vstack([colours, np.repeat(colours[:1], 256 - len(colours), 0)])
+
+
+@cache
+def lookup():
+    """(32768,) uint8: the nearest palette entry for each colour, five bits a channel."""
+    channel = np.arange(32) * 255 / 31
+    cells = np.stack(np.meshgrid(channel, channel, channel, indexing="ij"), axis=-1).reshape(-1, 3).astype(np.float32)
+    colours = palette().astype(np.float32)
+    distance = (colours**2).sum(1) - 2 * cells @ colours.T
+    nearest = distance.argmin(axis=1).astype(np.uint8)
+    exact = (palette()[:len(INKS + FILLS)] >> 3) @ (1024, 32, 1)
+    nearest[exact] = np.arange(len(exact))  # a flat fill comes out as itself, not as a neighbour
+    return nearest

@@ -1,0 +1,45 @@
+"""Looking at solids from any side: a parallel projection, and which faces hide which."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+
+@dataclass(frozen=True)
+class View:
+    """A parallel view. bearing: degrees in plan, from +x towards +y, at which the viewer stands; tilt: degrees that
+    the viewer looks down from (90 straight from above, negative from below the bench)."""
+
+    bearing: float
+    tilt: float
+
+    @property
+    def towards_viewer(self):
+        """Unit 3-vector from the scene to the viewer."""
+        turn, tilt = np.radians([self.bearing, self.tilt])
+        return np.array([np.cos(turn) * np.cos(tilt), np.sin(turn) * np.cos(tilt), np.sin(tilt)])
+
+    def flat(self, points):
+        """Points (..., 3) as seen, (..., 2): right and up on the picture, in the same unit."""
+        turn, tilt = np.radians([self.bearing, self.tilt])
+        right = np.array([-np.sin(turn), np.cos(turn), 0])
+        up = np.array([-np.cos(turn) * np.sin(tilt), -np.sin(turn) * np.sin(tilt), np.cos(tilt)])
+        return np.asarray(points) @ np.stack([right, up], axis=-1)
+
+
+def facing(faces, view):
+    """Which flat faces (n, corners, 3), counter-clockwise from outside, turn to the viewer: (n,) booleans."""
+    faces = np.asarray(faces)
+    normals = np.cross(faces[:, 1] - faces[:, 0], faces[:, 2] - faces[:, 1])
+    return normals @ view.towards_viewer > 1e-9 * np.linalg.norm(normals, axis=1)
+
+
+def fit(points, frame, largest):
+    """(scale, shift) that centres flat points (n, 2) in the frame (left, bottom, right, top).
+
+    The scale is in pixels per unit: `largest`, or what fits.
+    """
+    low, high = np.min(points, axis=0), np.max(points, axis=0)
+    frame = np.asarray(frame, dtype=float).reshape(2, 2)
+    scale = min(largest, *((frame[1] - frame[0]) / np.maximum(high - low, 1e-9)))
+    return scale, (frame[0] + frame[1] - scale * (low + high)) / 2

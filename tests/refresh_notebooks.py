@@ -1,0 +1,37 @@
+"""Run every notebook in place, in order, and keep what it prints: `python tests/refresh_notebooks.py [part of a name]`.
+
+A widget lives only while its kernel does, so its view is left out of the file and its words are kept; nothing else
+that changes from run to run is stored, so an unchanged notebook leaves no diff.
+"""
+
+import sys
+from pathlib import Path
+
+import nbformat
+from nbclient import NotebookClient
+
+NOTEBOOKS = Path(__file__).parents[1] / "notebooks"
+KERNELSPEC = {"display_name": "Python 3 (ipykernel)", "language": "python", "name": "python3"}
+WIDGET_VIEW = "application/vnd.jupyter.widget-view+json"
+
+
+def refresh(path):
+    """Run one notebook and write it back; an error in a cell is raised and the file stays as it was."""
+    notebook = nbformat.read(path, as_version=4)
+    NotebookClient(notebook, kernel_name="python3", timeout=300, resources={"metadata": {"path": str(path.parent)}}).execute()
+    notebook.metadata = {"kernelspec": KERNELSPEC, "language_info": {"name": "python"}}
+    for cell in notebook.cells:
+        cell.metadata.pop("execution", None)
+        for output in cell.get("outputs", []):
+            output.get("data", {}).pop(WIDGET_VIEW, None)
+    text = nbformat.writes(notebook) + "\n"
+    if text != path.read_text():
+        path.write_text(text)
+
+
+if __name__ == "__main__":
+    chosen = sys.argv[1] if len(sys.argv) > 1 else ""
+    for path in sorted(NOTEBOOKS.rglob("*.ipynb")):
+        if chosen in path.name and ".ipynb_checkpoints" not in path.parts:
+            print(path.relative_to(NOTEBOOKS), flush=True)
+            refresh(path)
