@@ -1,4 +1,4 @@
-"""Run every notebook in place, in order, and keep what it prints: `python tests/refresh_notebooks.py [part of a name]`.
+"""Run every notebook in place, in order, and draw README's picture: `python tests/refresh_notebooks.py [part of a name]`.
 
 A widget lives only while its kernel does, so its view is left out of the file and its words are kept; nothing else
 that changes from run to run is stored, so an unchanged notebook leaves no diff.
@@ -10,7 +10,11 @@ from pathlib import Path
 import nbformat
 from nbclient import NotebookClient
 
-NOTEBOOKS = Path(__file__).parents[1] / "notebooks"
+from splaywork import Corner
+from splaywork.drawing.stills import corner_still
+
+ROOT = Path(__file__).parents[1]
+NOTEBOOKS = ROOT / "notebooks"
 KERNELSPEC = {"display_name": "Python 3 (ipykernel)", "language": "python", "name": "python3"}
 WIDGET_VIEW = "application/vnd.jupyter.widget-view+json"
 
@@ -35,3 +39,4 @@ if __name__ == "__main__":
         if chosen in path.name and ".ipynb_checkpoints" not in path.parts:
             print(path.relative_to(NOTEBOOKS), flush=True)
             refresh(path)
+    (ROOT / ".pictures" / "corner.png").write_bytes(corner_still(Corner(tail_lean=28, pin_lean=24)).png)

@@ -13,7 +13,7 @@ from .view import fit
 
 
 class Still:
-    """A picture and its meaning in words; shown by Jupyter as an image with those words as its alt text."""
+    """A picture and its meaning in words: Jupyter shows both, and gives the words to those who can't see the picture."""
 
     def __init__(self, png, words):
         self.png, self.words = png, words
@@ -21,8 +21,11 @@ class Still:
     def __repr__(self):
         return self.words
 
-    def _repr_mimebundle_(self, **_):
-        return {"image/png": self.png, "text/plain": self.words}, {"image/png": {"alt": self.words}}
+    def _ipython_display_(self):
+        from IPython.display import display
+
+        display({"image/png": self.png, "text/plain": self.words}, raw=True, metadata={"image/png": {"alt": self.words}})
+        print(self.words)
 
 
 def corner_still(corner, **how):

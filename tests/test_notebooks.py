@@ -1,0 +1,49 @@
+"""The notebooks as files: what ran is what lies in the folder, in the shape that the collection keeps to."""
+
+from statistics import median
+from urllib.parse import unquote
+
+import nbformat
+import pytest
+from conftest import NOTEBOOKS, notebook_paths
+
+SECTIONS = ("will be able to", "**Time:**", "## Predict", "## In numbers", "## On the bench", "**Before you cut.**",
+            "<details><summary>Answers", "takes for granted")
+
+
+def read(path):
+    return nbformat.read(path, as_version=4)
+
+
+def test_every_notebook_in_the_folder_runs_under_nbval(request):
+    assert request.config.notebooks_collected == {str(path) for path in notebook_paths()}
+
+
+@pytest.mark.parametrize("path", notebook_paths(), ids=lambda path: path.stem)
+class TestNotebook:
+    def test_was_run_without_errors_and_keeps_no_widgets(self, path):
+        notebook = read(path)
+        code = [cell for cell in notebook.cells if cell.cell_type == "code"]
+        assert [cell.execution_count for cell in code] == list(range(1, len(code) + 1))
+        assert not [output for cell in code for output in cell.outputs if output.output_type == "error"]
+        assert not [key for cell in code for output in cell.outputs for key in output.get("data", {}) if "widget" in key]
+        assert notebook.metadata.kernelspec.name == "python3" and "widgets" not in notebook.metadata
+
+    def test_cells_are_short(self, path):
+        lines = [len([line for line in cell.source.splitlines() if line.strip()])
+                 for cell in read(path).cells if cell.cell_type == "code"]
+        assert median(lines) <= 4 and max(lines) <= 15
+
+    def test_links_between_notebooks_resolve(self, path):
+        text = "\n".join(cell.source for cell in read(path).cells if cell.cell_type == "markdown")
+        for target in [part.split(")")[0] for part in text.split("](")[1:]]:
+            name, _, heading = target.partition("#")
+            assert (path.parent / name).is_file(), f"{path.name} links to {name}, which is not there"
+            headings = [line.lstrip("# ").replace(" ", "-") for cell in read(path.parent / name).cells
+                        for line in cell.source.splitlines() if line.startswith("#")]
+            assert not heading or unquote(heading) in headings, f"{path.name} links to #{heading}, which is not there"
+
+    def test_has_the_anatomy_of_a_lesson(self, path):
+        if path.parent == NOTEBOOKS and not path.name.startswith("00"):
+            text = "\n".join(cell.source for cell in read(path).cells)
+            assert [section for section in SECTIONS if section not in text] == []
