@@ -17,13 +17,19 @@ def _plain(value):
 
 def _checked(name, value, low, high, remedy):
     """The value as float or array, every entry strictly between low and high; ValueError otherwise."""
+    given = value
     try:
+        if np.asarray(value).dtype.kind in "cSU":  # NumPy would read text, and drop the imaginary part
+            raise TypeError
         value = _plain(value)
     except (TypeError, ValueError):
-        raise ValueError(f"The {name} must be a number of degrees, not {value!r}.") from None
-    inside = (np.asarray(value) > low) & (np.asarray(value) < high)
+        raise ValueError(f"The {name} must be a number of degrees, not {given!r}.") from None
+    entries = np.asarray(value)
+    inside = (entries > low) & (entries < high)
     if not inside.all():
-        wrong = np.asarray(value)[~inside].flat[0] if np.ndim(value) else value
+        wrong = entries[~inside][0]
+        if np.isnan(wrong):  # None becomes nan too
+            raise ValueError(f"The {name} must be a number of degrees, not {wrong if entries.ndim else given}.")
         raise ValueError(f"The {name} is {wrong:g}°, and {remedy}.")
     return value
 
