@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from .derivation import H, P, Q, a, b, k, numeric, p, s, t
+from .derivation import H, P, Q, a, b, k, numeric, p, s, t, vectors
 
 BOARDS = ("tail", "pin")
 
@@ -89,11 +89,19 @@ class Corner:
         """End line of "tail" or "pin", degrees from square."""
         return getattr(self, f"{_of(board)}_end_line")
 
-    def _radians(self):
-        return np.radians(self.tail_lean), np.radians(self.pin_lean), np.radians(90 - np.asarray(self.plan_angle))
+    def _radians(self, *symbols):
+        """The inputs that those symbols of the derivation stand for, in radians."""
+        degrees = {a: self.tail_lean, b: self.pin_lean, k: 90 - np.asarray(self.plan_angle)}
+        return [np.radians(degrees[symbol]) for symbol in symbols]
 
-    def _angle(self, name):
-        return _plain(np.degrees(numeric(name, a, b, k)(*self._radians())))
+    def _shape(self):
+        return np.broadcast_shapes(*map(np.shape, (self.tail_lean, self.pin_lean, self.plan_angle)))
+
+    def _angle(self, name, *symbols):
+        """The closed form of that name, which holds those symbols (all three when none is named), in degrees."""
+        symbols = symbols or (a, b, k)
+        angle = numeric(name, *symbols)(*self._radians(*symbols))
+        return _plain(np.degrees(angle, out=np.empty(self._shape())))
 
     @property
     def tail_end_line(self):
@@ -123,12 +131,12 @@ class Corner:
     @property
     def tail_rim_bevel(self):
         """Degrees that the tail board's level edges are ripped out of square; signed as its lean."""
-        return self._angle("tail_rim_bevel")
+        return self._angle("tail_rim_bevel", a)
 
     @property
     def pin_rim_bevel(self):
         """Degrees that the pin board's level edges are ripped out of square; signed as its lean."""
-        return self._angle("pin_rim_bevel")
+        return self._angle("pin_rim_bevel", b)
 
     @property
     def level_on_flush_end(self):
@@ -146,7 +154,7 @@ class Corner:
 
     def gauge_line_offset(self, other_thickness):
         """Distance of the gauge line from the end line, square to it, for the other board's thickness (same unit)."""
-        return _plain(numeric("gauge_line_offset", t, a, b, k)(other_thickness, *self._radians()))
+        return _plain(numeric("gauge_line_offset", t, a, b, k)(other_thickness, *self._radians(a, b, k)))
 
     def rocking_gap(self, thickness, board="tail"):
         """Gap under an arris of `board` when its edge was left square, for its thickness (same unit); never negative."""
@@ -162,5 +170,9 @@ class Corner:
         Unit vectors "tail_level", "tail_up", "tail_outward", "tail_normal" (out of the wood), the same for "pin", and
         "corner_line", which is 1 high.
         """
-        parts = np.broadcast_arrays(*numeric(name, a, b, k)(*self._radians()))
-        return np.stack([np.asarray(part, dtype=float) for part in parts], axis=-1)
+        if name not in vectors():
+            raise ValueError(f"A corner has the directions {', '.join(vectors())}, not {name!r}.")
+        vector = np.empty((*self._shape(), 3))
+        for axis, part in enumerate(numeric(name, a, b, k)(*self._radians(a, b, k))):
+            vector[..., axis] = part
+        return vector
