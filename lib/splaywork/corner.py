@@ -62,6 +62,12 @@ class Corner:
         plan = _checked("plan angle", self.plan_angle, 0, 180,
                         "at 0° or 180° the faces are parallel and never meet: keep it between 0° and 180°")
         object.__setattr__(self, "plan_angle", plan)
+        try:
+            self._shape()
+        except ValueError:
+            shapes = [np.shape(value) for value in (self.tail_lean, self.pin_lean, self.plan_angle)]
+            raise ValueError("The tail lean, the pin lean and the plan angle have shapes {}, {} and {}, which do not "
+                             "broadcast together: give them one shape, or single numbers.".format(*shapes)) from None
 
     @classmethod
     def from_end_lines(cls, tail_end_line, pin_end_line, plan_angle=90.0):
