@@ -82,7 +82,9 @@ class Corner:
         tangents = np.tan(np.radians(pin)), np.tan(np.radians(tail)), np.radians(90 - np.asarray(plan))
         with np.errstate(invalid="ignore", divide="ignore"):
             leans = [np.degrees(numeric(f"{board}_lean_from_end_lines", P, Q, k)(*tangents)) for board in BOARDS]
-        if not all(np.all(np.abs(lean) < 90 - 1e-6) for lean in leans):  # lying flat, but for rounding
+        standing = np.all(np.abs(leans) < 90 - 1e-6, axis=0)  # further over, they lie flat but for rounding
+        if not standing.all():
+            tail, pin = (np.broadcast_to(line, standing.shape)[~standing][0] for line in (tail, pin))
             raise ValueError(f"No pair of boards has end lines of {tail}° (tail) and {pin}° (pin): together they slant "
                              "too far for the boards to stand; check that each was read from square, not from the edge.")
         return cls(*leans, plan)
