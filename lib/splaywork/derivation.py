@@ -210,17 +210,29 @@ def general_forms():
     }
 
 
+def _exact_degrees(plan_angle):
+    """The plan angle as an exact fraction of what was written: 72.5 is 145/2. ValueError unless 0 < plan angle < 180."""
+    try:
+        degrees = sp.Rational(str(plan_angle))
+    except TypeError:
+        raise ValueError(f"The plan angle must be a number of degrees, or None for any, not {plan_angle!r}.") from None
+    if not 0 < degrees < 180:
+        raise ValueError(f"The plan angle is {plan_angle}°, and the faces meet only between 0° and 180°.")
+    return degrees
+
+
 def closed_forms(plan_angle=90):
     """Closed forms of a corner, name -> sympy expression; the names are the attributes of `Corner`.
 
     `plan_angle` in degrees; None leaves it as the symbol w. The expressions take and give radians, in the symbols
     a (tail lean), b (pin lean), and for the boards one by one p (that board's lean), H (height), t (thickness),
-    s (a width as seen); P and Q are the tangents of a measured pin and tail end line.
+    s (a width as seen); P and Q are the tangents of a measured pin and tail end line. ValueError for a plan angle that
+    is no number between 0 and 180.
     """
     forms = general_forms()
     if plan_angle is None:
         return dict(forms)
-    angle = sp.Rational(str(plan_angle)) * sp.pi / 180
+    angle = _exact_degrees(plan_angle) * sp.pi / 180
     return {name: form.subs(w, angle) for name, form in forms.items()}
 
 
