@@ -34,7 +34,7 @@ class Plane:
 def meet(first, second, third):
     """The point, shape (3,), that lies in all three planes; ValueError when they share no single point."""
     planes = (first, second, third)
-    try:
-        return np.linalg.solve([plane.normal for plane in planes], [plane.offset for plane in planes])
-    except np.linalg.LinAlgError:
-        raise ValueError("Two of the three planes are parallel: they have no corner in common.") from None
+    normals = np.array([plane.normal for plane in planes])
+    if abs(np.linalg.det(normals)) < 1e-12:  # the box that three unit normals span; flat, but for rounding
+        raise ValueError("The three planes share no single point: two are parallel, or all three run along one line.")
+    return np.linalg.solve(normals, [plane.offset for plane in planes])
