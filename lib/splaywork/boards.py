@@ -53,8 +53,12 @@ def stubs(corner, height, thickness, length):
     """The two boards of a scalar `corner`, as if already joined, each showing at least `length` of inner face.
 
     height (vertical), thickness (square to the faces) and length in mm. The blocks touch in the seam, the plane through
-    the outer and the inner corner line: together they are the solid that the joint makes.
+    the outer and the inner corner line: together they are the solid that the joint makes. ValueError for a size that is
+    not positive.
     """
+    for name, size in (("height", height), ("thickness", thickness), ("length", length)):
+        if not size > 0:
+            raise ValueError(f"The {name} is {size:g} mm, and a board needs more than 0.")
     bottom, top = rims(height)
     planes = {board: face_planes(corner, board, thickness) for board in ("tail", "pin")}
     ends = [[meet(planes["tail"][side], planes["pin"][side], rim) for rim in (bottom, top)] for side in (0, 1)]
