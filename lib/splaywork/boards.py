@@ -75,8 +75,6 @@ def stubs(corner, height, thickness, length):
             outlines = [[outline[index] for index in (0, 3, 2, 1)] for outline in outlines]
             names = ("outer", "inner", "corner", "top", "far end", "bottom")
         blocks[board] = Block(np.array([*outlines[0], *outlines[1]]), names)
-    if seam.height_of(blocks["pin"].vertices.mean(axis=0)) < 0:
-        seam = seam.turned()
     return Stubs(blocks["tail"], blocks["pin"], np.array([foot, head]), seam)
 
 
