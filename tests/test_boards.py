@@ -25,7 +25,7 @@ def face_normals(block):
 
 def volume_from_faces(block):
     """Each face fanned into triangles, each triangle a pyramid to the origin, with its sign."""
-    return sum(np.linalg.det([face[0], face[i], face[i + 1]]) / 6 for face in block.faces for i in (1, 2))
+    return sum(face[0] @ np.cross(face[i], face[i + 1]) / 6 for face in block.faces for i in (1, 2))
 
 
 def half_spaces(corner, board, height, thickness, far, seam):

@@ -35,6 +35,6 @@ def meet(first, second, third):
     """The point, shape (3,), that lies in all three planes; ValueError when they share no single point."""
     planes = (first, second, third)
     normals = np.array([plane.normal for plane in planes])
-    if abs(np.linalg.det(normals)) < 1e-12:  # the box that three unit normals span; flat, but for rounding
+    if abs(normals[0] @ np.cross(normals[1], normals[2])) < 1e-12:  # the box that they span is flat, but for rounding
         raise ValueError("The three planes share no single point: two are parallel, or all three run along one line.")
     return np.linalg.solve(normals, [plane.offset for plane in planes])
