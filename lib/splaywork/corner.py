@@ -99,8 +99,8 @@ class Corner:
 
     def _radians(self, *symbols):
         """The inputs that those symbols of the derivation stand for, in radians."""
-        degrees = {a: self.tail_lean, b: self.pin_lean, k: 90 - np.asarray(self.plan_angle)}
-        return [np.radians(degrees[symbol]) for symbol in symbols]
+        degrees = {a: self.tail_lean, b: self.pin_lean, k: self.plan_angle}
+        return [np.radians(90 - np.asarray(degrees[k]) if symbol is k else degrees[symbol]) for symbol in symbols]
 
     def _shape(self):
         return np.broadcast_shapes(*map(np.shape, (self.tail_lean, self.pin_lean, self.plan_angle)))

@@ -2,7 +2,7 @@
 
     python tests/bench/bench_corner.py
 
-Each pair is timed turn about and the medians are compared, so that what else the machine does falls on both.
+Each pair is timed turn about, so that what else the machine does falls on both; times and ratios are medians.
 """
 
 import os
@@ -15,8 +15,8 @@ import numpy as np
 from splaywork import Corner
 
 CORNERS = 1_000_000
-RUNS = 9
-IMPORTS = 7
+RUNS = 11
+IMPORTS = 9
 
 
 def radians(tail, pin, plan):
@@ -114,9 +114,9 @@ def seconds(work):
 
 
 def turn_about(ours, other, runs):
-    """(median of ours, median of other) in seconds, timed alternately."""
+    """(ours, other, ratio), medians over runs timed alternately; the ratio is taken run by run."""
     pairs = [(seconds(ours), seconds(other)) for _ in range(runs)]
-    return tuple(median(times) for times in zip(*pairs, strict=True))
+    return (*map(median, zip(*pairs, strict=True)), median(mine / theirs for mine, theirs in pairs))
 
 
 def array_rows(label, plan):
@@ -129,8 +129,8 @@ def array_rows(label, plan):
     rows = []
     for name, by_hand in BY_HAND.items():
         corner = Corner(tail, pin, plan)
-        ours, other = turn_about(lambda: from_library(name, corner), lambda: by_hand(tail, pin, plan), RUNS)  # noqa: B023
-        rows.append((f"{name}, {label}", ours, other, ours / other))
+        times = turn_about(lambda: from_library(name, corner), lambda: by_hand(tail, pin, plan), RUNS)  # noqa: B023
+        rows.append((f"{name}, {label}", *times))
 
     def all_ours():
         corner = Corner(tail, pin, plan)
@@ -141,8 +141,7 @@ def array_rows(label, plan):
         for by_hand in BY_HAND.values():
             by_hand(tail, pin, plan)
 
-    ours, other = turn_about(all_ours, all_by_hand, 5)
-    return [*rows, (f"check the leans and read all, {label}", ours, other, ours / other)]
+    return [*rows, (f"check the leans and read all, {label}", *turn_about(all_ours, all_by_hand, RUNS))]
 
 
 def import_row():
@@ -152,8 +151,7 @@ def import_row():
 
     ours, other = fresh("import splaywork"), fresh("import sympy, numpy")
     ours(), other()
-    times = turn_about(ours, other, IMPORTS)
-    return ("import splaywork / sympy and numpy", *times, times[0] / times[1])
+    return ("import splaywork / sympy and numpy", *turn_about(ours, other, IMPORTS))
 
 
 def rows():
