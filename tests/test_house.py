@@ -16,12 +16,11 @@ PACKAGE = Path(splaywork.__file__).parent
 # parts of a subpackage are one module here. A new module needs a place in this table.
 LAYERS = [
     {"derivation", "measure"},
-    {"corner", "planes"},
+    {"corner", "planes", "words"},
     {"boards"},
     {"one_gauge"},
     {"joint"},
     {"box"},
-    {"words"},
     {"exercises"},
     {"drawing"},
     {"panels"},
@@ -29,7 +28,8 @@ LAYERS = [
 LEVEL = {module: level for level, modules in enumerate(LAYERS) for module in modules}
 
 # Who alone may load what is heavy or belongs to one job; every other module does without.
-ONLY = {"matplotlib": {"drawing"}, "ipywidgets": {"panels"}, "traitlets": {"panels"}, "IPython": {"panels"}}
+ONLY = {"matplotlib": {"drawing"}, "ipywidgets": {"panels"}, "traitlets": {"panels"},
+        "IPython": {"drawing", "panels"}}  # a still picture shows itself in Jupyter
 NEVER = {"matplotlib.pyplot", "pylab", "pickle", "shelve", "marshal"}
 WITHOUT = {"panels": {"sympy"}, "drawing": {"sympy"}}
 NEVER_CALLED = {"eval", "exec", "compile", "__import__", "sympify", "parse_expr", "S"}
