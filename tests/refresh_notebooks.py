@@ -1,20 +1,17 @@
-"""Run every notebook in place, in order, and draw README's picture: `python tests/refresh_notebooks.py [part of a name]`.
+"""Run every notebook in place, in order, and draw README's picture: `python tests/refresh_notebooks.py [part of name]`.
 
 A widget lives only while its kernel does, so its view is left out of the file and its words are kept; nothing else
 that changes from run to run is stored, so an unchanged notebook leaves no diff.
 """
 
 import sys
-from pathlib import Path
 
 import nbformat
 from nbclient import NotebookClient
-
+from places import NOTEBOOKS, ROOT, notebook_paths
 from splaywork import Corner
 from splaywork.drawing.stills import corner_still
 
-ROOT = Path(__file__).parents[1]
-NOTEBOOKS = ROOT / "notebooks"
 KERNELSPEC = {"display_name": "Python 3 (ipykernel)", "language": "python", "name": "python3"}
 WIDGET_VIEW = "application/vnd.jupyter.widget-view+json"
 
@@ -22,7 +19,8 @@ WIDGET_VIEW = "application/vnd.jupyter.widget-view+json"
 def refresh(path):
     """Run one notebook and write it back; an error in a cell is raised and the file stays as it was."""
     notebook = nbformat.read(path, as_version=4)
-    NotebookClient(notebook, kernel_name="python3", timeout=300, resources={"metadata": {"path": str(path.parent)}}).execute()
+    where = {"metadata": {"path": str(path.parent)}}
+    NotebookClient(notebook, kernel_name="python3", timeout=300, resources=where).execute()
     notebook.metadata = {"kernelspec": KERNELSPEC, "language_info": {"name": "python"}}
     for cell in notebook.cells:
         cell.metadata.pop("execution", None)
@@ -35,8 +33,8 @@ def refresh(path):
 
 if __name__ == "__main__":
     chosen = sys.argv[1] if len(sys.argv) > 1 else ""
-    for path in sorted(NOTEBOOKS.rglob("*.ipynb")):
-        if chosen in path.name and ".ipynb_checkpoints" not in path.parts:
+    for path in notebook_paths():
+        if chosen in path.name:
             print(path.relative_to(NOTEBOOKS), flush=True)
             refresh(path)
     (ROOT / ".pictures" / "corner.png").write_bytes(corner_still(Corner(tail_lean=28, pin_lean=24)).png)

@@ -1,11 +1,12 @@
 """The notebooks as files: what ran is what lies in the folder, in the shape that the collection keeps to."""
 
+import os
 from statistics import median
 from urllib.parse import unquote
 
 import nbformat
 import pytest
-from conftest import NOTEBOOKS, notebook_paths
+from places import NOTEBOOKS, notebook_paths
 
 SECTIONS = ("will be able to", "**Time:**", "## Predict", "## In numbers", "## On the bench", "**Before you cut.**",
             "<details><summary>Answers", "takes for granted")
@@ -16,6 +17,8 @@ def read(path):
 
 
 def test_every_notebook_in_the_folder_runs_under_nbval(request):
+    if not request.config.notebooks_collected and "CI" not in os.environ:
+        pytest.skip("no notebook was asked for: this was part of the tests only")
     assert request.config.notebooks_collected == {str(path) for path in notebook_paths()}
 
 
