@@ -13,6 +13,9 @@ import sympy as sp
 a, b, w = sp.symbols("a b w", real=True)
 H, t, p, s = sp.symbols("H t p s", real=True)  # height, thickness, lean of the board concerned, a width seen
 P, Q = sp.symbols("P Q", real=True)  # tangents of the pin and the tail end line, as measured
+e = sp.symbols("e", real=True)  # an error of an end line
+r, S, L, d = sp.symbols("r S L d", real=True)  # measured: a run over the rise H, slant width, bottom edge, diagonal
+x, g, dx, dg = sp.symbols("x g dx dg", real=True)  # an end line, an end bevel, and by how much each was set wrong
 k = sp.symbols("k", real=True)  # what the plan angle lacks of square, so that square is exact in floating point
 
 UP = sp.Matrix([0, 0, 1])
@@ -210,6 +213,234 @@ def general_forms():
     }
 
 
+# --- The one-gauge shortcut: the gauge set to one board's lean strikes the other's end line. Square plans only. ---
+
+
+def other(board):
+    """The other board of the corner."""
+    return "pin" if board == "tail" else "tail"
+
+
+def at_square(expression):
+    """The expression at a plan angle of 90 degrees."""
+    return expression.subs(w, sp.pi / 2)
+
+
+def _less_than_one_by(cosine_of):
+    """1 − cos as twice the square of a half-angle sine, which stays exact for small angles."""
+    half = sp.Dummy("half")
+    return sp.trigsimp(sp.expand_trig(1 - sp.cos(2 * half))).subs(half, cosine_of / 2)
+
+
+def _difference_of_roots(first, second):
+    """first − second, written as the difference of their squares over their sum, so that nothing cancels."""
+    return sp.trigsimp(first**2 - second**2) / (first + second)
+
+
+def _tangent_of_difference(difference, first, second):
+    """The tangent of the angle between two angles of tangents `first` and `second`, which differ by `difference`."""
+    return difference / (1 + first * second)
+
+
+@cache
+def struck_too_steep(board):
+    """(tangent of the struck end line, the true one, their difference) on a board of a square corner.
+
+    Struck is the other board's lean. The true tangent is that times the cosine of the board's own lean: what the
+    shortcut leaves out is this cosine, and it matters only as far as it falls short of 1.
+    """
+    struck = sp.tan(lean(other(board)))
+    true = sp.tan(at_square(end_line(board)))
+    own = lean(board)
+    missing = sp.cancel((struck - true) / struck)  # 1 − cos of the board's own lean
+    return struck, true, struck * missing.subs(sp.cos(own), 1 - _less_than_one_by(own))
+
+
+@cache
+def one_gauge_error(board):
+    """Struck end line less the true one: how much too steep the shortcut's line is (signed as the line)."""
+    struck, true, difference = struck_too_steep(board)
+    return sp.atan(_tangent_of_difference(difference, struck, true))
+
+
+@cache
+def one_gauge_gap(board):
+    """Gap at the far edge, with the leans held, for a slant width of 1: how far the two lines have parted there."""
+    return sp.Abs(struck_too_steep(board)[2])
+
+
+def small_lean_series(board, order=6):
+    """The error on a board as a series in that board's own lean, with its remainder O(lean**order)."""
+    own = lean(board)
+    series = sp.series(one_gauge_error(board), own, 0, order)
+    terms = [sp.trigsimp(series.removeO().coeff(own, power)) * own**power for power in range(order)]
+    return sp.Add(*terms) + sp.O(own**order)
+
+
+@cache
+def small_lean_error(board):
+    """The error on a board for small leans: the first term of its series."""
+    return small_lean_series(board, order=4).removeO()
+
+
+@cache
+def closed_lean(board):
+    """Lean at which a board really stands when both end lines of the corner were struck with the one gauge.
+
+    The struck lines are put where measured end lines go. Leans are within a right angle of plumb, so sqrt(1 + tan²) is
+    the secant.
+    """
+    back = dict(zip(("tail", "pin"), leans_from_end_lines(), strict=True))[board]
+    closed = at_square(back).subs({P: sp.tan(a), Q: sp.tan(b)})
+    own = lean(other(board))
+    return closed.subs(sp.sqrt(1 + sp.tan(own) ** 2), 1 / sp.cos(own))
+
+
+@cache
+def closed_height_factor():
+    """Height of the box those ends really make, over the height asked: the boards' slant widths stay what they are."""
+    factor = sp.cos(closed_lean("tail")) / sp.cos(a)
+    return sp.sqrt(sp.trigsimp(factor**2))
+
+
+@cache
+def one_gauge_square_level_error():
+    """Lean of the tail board less the level line on its square end: negative, as the gauge set to the lean is too flat.
+
+    Both tangents are sin a times the slope length of a line that climbs by 1: straight up the face, and the corner line.
+    """
+    sine = -outer_normal("tail").dot(UP)
+    straight = 1 / up_the_face("tail").dot(UP)
+    along_corner = sp.tan(at_square(level_on_square_end())) / sine
+    difference = sine * _difference_of_roots(straight, along_corner)
+    return sp.atan(_tangent_of_difference(difference, sp.tan(a), sine * along_corner))
+
+
+@cache
+def pin_lean_of_one_gauge_error():
+    """Pin board's lean at which the line struck on it is too steep by e, for a tail lean a (both positive)."""
+    cosine = sp.Symbol("cosine")
+    line = sp.tan(at_square(end_line("pin"))).subs(sp.cos(b), cosine)
+    return sp.acos(sp.solve(line - sp.tan(a - e), cosine)[0])
+
+
+@cache
+def one_gauge_forms():
+    """Name -> closed form of the one-gauge shortcut at a square corner, in radians; gaps for a slant width of 1."""
+    return {
+        "one_gauge_tail_error": one_gauge_error("tail"),
+        "one_gauge_pin_error": one_gauge_error("pin"),
+        "one_gauge_tail_gap": one_gauge_gap("tail"),
+        "one_gauge_pin_gap": one_gauge_gap("pin"),
+        "closed_tail_lean": closed_lean("tail"),
+        "closed_pin_lean": closed_lean("pin"),
+        "closed_height_factor": closed_height_factor(),
+        "one_gauge_flush_level_error": one_gauge_error("pin"),  # the flush end's level line is the pin board's end line
+        "one_gauge_square_level_error": one_gauge_square_level_error(),
+        "pin_lean_of_one_gauge_error": pin_lean_of_one_gauge_error(),
+    }
+
+
+# --- Settings a little off, and leans measured back from a piece of wood. ---
+
+
+@cache
+def sawn_end():
+    """Where an end lies along the board: (per 1 up the face, per 1 into the wood).
+
+    Up the face it follows the end line x. Into the wood it runs off by the tangent of its bevel g, square to the end
+    line; measured along the board that is longer by the end line's secant.
+    """
+    return sp.tan(x), sp.tan(g) / sp.cos(x)
+
+
+@cache
+def _opened():
+    """What a wrong end line (by dx) and a wrong end bevel (by dg) open: (up the face, through the thickness)."""
+    across = slant_width(), t
+    return tuple(size * (part.subs({x: x + dx, g: g + dg}, simultaneous=True) - part)
+                 for size, part in zip(across, sawn_end(), strict=True))
+
+
+@cache
+def end_opening():
+    """Largest gap at a board's end, the board pushed along itself until it touches: a flat end on a flat seat.
+
+    Over a rectangle (H / cos p up the face, t thick) two flats that touch at one corner are furthest apart at the
+    opposite one.
+    """
+    return sp.Add(*map(sp.Abs, _opened()))
+
+
+@cache
+def end_opening_per(setting):
+    """Gap that opens for each radian by which one setting, dx or dg, is wrong: the derivative at no error."""
+    return sp.Add(*[sp.Abs(sp.diff(part, setting).subs({dx: 0, dg: 0})) for part in _opened()])
+
+
+@cache
+def unbevelled_gap():
+    """Gap, measured along the board, when an end was left square to its face at a corner that asks for an end bevel."""
+    return t * sp.Abs(sp.tan(end_bevel()))
+
+
+@cache
+def dihedral_from_end_lines():
+    """Dihedral from P and Q. The level edges, less their parts along the corner line, show the dihedral end on.
+
+    Each level edge runs back along the corner line by the sine of its end line, and stands off it by the cosine.
+    """
+    cosine = sp.Symbol("cosine")
+    x_tail, x_pin = sp.atan(Q), sp.atan(P)
+    between_edges = sp.sin(x_tail) * sp.sin(x_pin) + sp.cos(x_tail) * sp.cos(x_pin) * cosine
+    edges = level_direction("tail").dot(level_direction("pin"))
+    return sp.acos(sp.expand(sp.solve(between_edges - edges, cosine)[0]))
+
+
+@cache
+def lean_from_rise_and_run():
+    """Lean from a rule against a square: the face moves out by r while it climbs by H."""
+    up = up_the_face("tail").subs(a, p)
+    out_per_climb = sp.trigsimp(up.dot(outward("tail")) / up.dot(UP))
+    return sp.solve(out_per_climb - r / H, p)[0]
+
+
+@cache
+def lean_from_slant_width():
+    """Size of the lean from the width S up the face and the vertical height H; the sign has to be seen."""
+    cosine = sp.Symbol("cosine")
+    return sp.acos(sp.solve(slant_width().subs(sp.cos(p), cosine) - S, cosine)[0])
+
+
+@cache
+def end_line_from_diagonal():
+    """End line from the diagonal d of a board's face that runs to its head, the bottom edge L and the width S.
+
+    The head of the end line stands S up and L + S·tan x along from the far foot.
+    """
+    tangent = sp.Symbol("tangent")
+    squares = sp.solve((L + S * tangent) ** 2 + S**2 - d**2, tangent)
+    return sp.atan(max(squares, key=lambda root: root.subs({L: 1, S: 1, d: 2})))
+
+
+@cache
+def measured_forms():
+    """Name -> closed form of what wrong settings open and of what readings tell, in radians, at any plan angle."""
+    return {
+        "end_opening": end_opening(),
+        "end_opening_per_line": end_opening_per(dx),
+        "end_opening_per_bevel": end_opening_per(dg),
+        "unbevelled_gap": unbevelled_gap(),
+        "dihedral_from_end_lines": dihedral_from_end_lines(),
+        "lean_from_rise_and_run": lean_from_rise_and_run(),
+        "lean_from_slant_width": lean_from_slant_width(),
+        "end_line_from_diagonal": end_line_from_diagonal(),
+    }
+
+
+# --- All of it, by name. ---
+
+
 def _exact_degrees(plan_angle):
     """The plan angle as an exact fraction of what was written: 72.5 is 145/2. ValueError unless 0 < plan angle < 180."""
     try:
@@ -222,18 +453,21 @@ def _exact_degrees(plan_angle):
 
 
 def closed_forms(plan_angle=90):
-    """Closed forms of a corner, name -> sympy expression; the names are the attributes of `Corner`.
+    """Closed forms, name -> sympy expression: the attributes of `Corner`, the one-gauge shortcut, settings and readings.
 
-    `plan_angle` in degrees; None leaves it as the symbol w. The expressions take and give radians, in the symbols
-    a (tail lean), b (pin lean), and for the boards one by one p (that board's lean), H (height), t (thickness),
-    s (a width as seen); P and Q are the tangents of a measured pin and tail end line. ValueError for a plan angle that
-    is no number between 0 and 180.
+    `plan_angle` in degrees; None leaves it as the symbol w. The shortcut's forms are there at 90 only: it is a rule for
+    square corners. The expressions take and give radians, in the symbols a (tail lean), b (pin lean), and for the boards
+    one by one p (that board's lean), x (its end line), g (its end bevel), dx and dg (how far those were set wrong),
+    H (height), t (thickness), s (a width as seen), r (run), S (slant width), L (bottom edge), d (diagonal),
+    e (an end line's error); P and Q are the tangents of a measured pin and tail end line. ValueError for a plan angle
+    that is no number between 0 and 180.
     """
-    forms = general_forms()
+    forms = general_forms() | measured_forms()
     if plan_angle is None:
-        return dict(forms)
+        return forms
     angle = _exact_degrees(plan_angle) * sp.pi / 180
-    return {name: form.subs(w, angle) for name, form in forms.items()}
+    forms = {name: form.subs(w, angle) for name, form in forms.items()}
+    return forms | one_gauge_forms() if angle == sp.pi / 2 else forms
 
 
 @cache
@@ -242,7 +476,8 @@ def numeric(name, *arguments):
 
     With k, a square corner is exact: sin k is 0 where the cosine of a rounded right angle is not.
     """
-    form = general_forms()[name] if name in general_forms() else vectors()[name]
+    groups = (general_forms, one_gauge_forms, measured_forms, vectors)
+    form = next(forms()[name] for forms in groups if name in forms())
     return sp.lambdify(arguments, form.subs(w, sp.pi / 2 - k), "numpy", cse=True)
 
 
