@@ -307,13 +307,11 @@ def closed_height_factor():
 def one_gauge_square_level_error():
     """Lean of the tail board less the level line on its square end: negative, as the gauge set to the lean is too flat.
 
-    Both tangents are sin a times the slope length of a line that climbs by 1: straight up the face, and the corner line.
+    The true tangent is that of the lean, lengthened as the corner line is against a line straight up the face.
     """
-    sine = -outer_normal("tail").dot(UP)
-    straight = 1 / up_the_face("tail").dot(UP)
-    along_corner = sp.tan(at_square(level_on_square_end())) / sine
-    difference = sine * _difference_of_roots(straight, along_corner)
-    return sp.atan(_tangent_of_difference(difference, sp.tan(a), sine * along_corner))
+    longer = sp.sqrt(sp.trigsimp((sp.tan(at_square(level_on_square_end())) / sp.tan(a)) ** 2))
+    difference = sp.tan(a) * _difference_of_roots(sp.S.One, longer)
+    return sp.atan(_tangent_of_difference(difference, sp.tan(a), sp.tan(a) * longer))
 
 
 @cache
@@ -380,8 +378,11 @@ def end_opening_per(setting):
 
 @cache
 def unbevelled_gap():
-    """Gap, measured along the board, when an end was left square to its face at a corner that asks for an end bevel."""
-    return t * sp.Abs(sp.tan(end_bevel()))
+    """Gap, measured along the board square to the end line, when an end was left square to its face.
+
+    It is the thickness times the tangent of the end bevel, of which only the sine has a sign.
+    """
+    return t * sp.Abs(sp.sin(end_bevel())) / sp.cos(end_bevel())
 
 
 @cache

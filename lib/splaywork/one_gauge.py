@@ -19,6 +19,7 @@ NAMED_CORNERS = {
 }
 GAUGE_SETTING_ERROR = 0.25  # degrees: what a careful hand may be off with a bevel gauge; our opinion, no source
 STEEPEST = 45.0  # degrees: end of the map, either way
+_ROUNDING = 1e-9  # degrees: two leans that add up to 90 but for rounding lie flat
 
 
 def _length(name, value):
@@ -173,12 +174,12 @@ class OneGauge:
     @property
     def stands(self):
         """True where the box of the struck lines has a height at all: while the leans add up to less than 90°."""
-        return self._leans_together < 90
+        return self._leans_together < 90 - _ROUNDING
 
     @property
     def lies_flat(self):
         """True where that box has no height: the leans add up to 90°, and the boards make a picture frame."""
-        return self._leans_together == 90
+        return np.abs(self._leans_together - 90) <= _ROUNDING
 
     def closed_lean(self, board):
         """Lean at which `board` really stands in the box of the struck lines, degrees; 90 where it lies flat.
