@@ -429,14 +429,18 @@ def measured_forms():
     """Name -> closed form of what wrong settings open and of what readings tell, in radians, at any plan angle."""
     return {
         "end_opening": end_opening(),
-        "end_opening_per_line": end_opening_per(dx),
-        "end_opening_per_bevel": end_opening_per(dg),
         "unbevelled_gap": unbevelled_gap(),
         "dihedral_from_end_lines": dihedral_from_end_lines(),
         "lean_from_rise_and_run": lean_from_rise_and_run(),
         "lean_from_slant_width": lean_from_slant_width(),
         "end_line_from_diagonal": end_line_from_diagonal(),
     }
+
+
+@cache
+def sensitivities():
+    """Name -> what one setting alone opens for each radian it is wrong."""
+    return {"end_opening_per_line": end_opening_per(dx), "end_opening_per_bevel": end_opening_per(dg)}
 
 
 # --- All of it, by name. ---
@@ -477,9 +481,18 @@ def numeric(name, *arguments):
 
     With k, a square corner is exact: sin k is 0 where the cosine of a rounded right angle is not.
     """
-    groups = (general_forms, one_gauge_forms, measured_forms, vectors)
-    form = next(forms()[name] for forms in groups if name in forms())
-    return sp.lambdify(arguments, form.subs(w, sp.pi / 2 - k), "numpy", cse=True)
+    return sp.lambdify(arguments, _named(name).subs(w, sp.pi / 2 - k), "numpy", cse=True)
+
+
+@cache
+def slope(name, symbol, *arguments):
+    """NumPy function of the derivative, by one of its symbols, of a closed form at a square corner, in radians."""
+    return sp.lambdify(arguments, sp.diff(at_square(_named(name)), symbol), "numpy", cse=True)
+
+
+def _named(name):
+    groups = (general_forms, one_gauge_forms, measured_forms, sensitivities, vectors)
+    return next(forms()[name] for forms in groups if name in forms())
 
 
 @cache

@@ -15,7 +15,7 @@ def millimetres(value):
     return _to_hundredths(value, " mm")
 
 
-def _degrees(value):
+def degrees(value):
     return _to_hundredths(value, "°")
 
 
@@ -26,10 +26,10 @@ def _to_hundredths(value, unit):
 
 
 def _out(error):
-    return _degrees(abs(error))
+    return degrees(abs(error))
 
 
-def _asked(lean):
+def asked(lean):
     return f"{lean:g}°".replace("-", "−")
 
 
@@ -45,8 +45,8 @@ def say_error(corner):
     shortcut = OneGauge(corner)
     if _exact(corner):
         return f"{_NOTHING_WRONG}: the lines struck are the true end lines."
-    boards = [f"{_degrees(shortcut.struck(board))} on the {board} board, where the true end line is "
-              f"{_degrees(corner.end_line(board))} ({_out(shortcut.error(board))} too steep)" for board in BOARDS]
+    boards = [f"{degrees(shortcut.struck(board))} on the {board} board, where the true end line is "
+              f"{degrees(corner.end_line(board))} ({_out(shortcut.error(board))} too steep)" for board in BOARDS]
     return f"The gauge set to the leans strikes {boards[0]}, and {boards[1]}."
 
 
@@ -57,7 +57,7 @@ def say_hold_leans(corner, height, length=millimetres):
     gaps = OneGauge(corner).hold_leans(height)
     boards = [f"the {board} board's end touches at the {'top' if gap.opens_at == 'bottom' else 'bottom'} and gapes "
               f"{length(gap.width)} at the {gap.opens_at}" for board, gap in gaps.items()]
-    return (f"Held at the leans asked, {_asked(corner.tail_lean)} and {_asked(corner.pin_lean)}, in a box "
+    return (f"Held at the leans asked, {asked(corner.tail_lean)} and {asked(corner.pin_lean)}, in a box "
             f"{length(height)} high, {boards[0]}, and {boards[1]}, measured along each board.")
 
 
@@ -72,7 +72,7 @@ def say_closed(corner, height, length=millimetres):
                 "picture frame, and nothing is left of the height.")
     if _exact(corner):
         return f"{_NOTHING_WRONG}: the box closes at the leans asked and at full height."
-    leans = [f"the {board} boards lean {_degrees(shortcut.closed_lean(board))} instead of {_asked(corner.lean(board))}"
+    leans = [f"the {board} boards lean {degrees(shortcut.closed_lean(board))} instead of {asked(corner.lean(board))}"
              for board in BOARDS]
     return (f"Let the corners close, and they do, all four, with level rims; but it is another box: {leans[0]}, "
             f"{leans[1]}, and it stands {length(height * shortcut.height_factor)} high instead of {length(height)}.")
@@ -85,8 +85,8 @@ def say_go_round(corner, height, tail_length, pin_length, corners=4, length=mill
     if _exact(corner):
         return f"{_NOTHING_WRONG}: joined at the true dihedral, the four corners close."
     chain = OneGauge(corner).go_round(height, tail_length, pin_length)
-    turned, missed = _degrees(chain.rotations[corners - 1]), length(chain.gaps[corners - 1])
-    held = f"With every corner held at the true dihedral of {_degrees(corner.dihedral)}"
+    turned, missed = degrees(chain.rotations[corners - 1]), length(chain.gaps[corners - 1])
+    held = f"With every corner held at the true dihedral of {degrees(corner.dihedral)}"
     if corners == 4:
         return (f"{held}, the four boards don't close: the last end misses the first by {missed} where they are "
                 f"furthest apart, and is turned {turned} from it.")
@@ -97,12 +97,12 @@ def say_go_round(corner, height, tail_length, pin_length, corners=4, length=mill
 def say_winding(corner, length_of_side, stick, length=millimetres):
     """The winding of the sides (tail boards) between a leaning front (the pin board) and an upright back."""
     if _exact(corner):
-        return f"{_NOTHING_WRONG}: the sides stand at {_asked(corner.tail_lean)} at both ends and needn't wind."
+        return f"{_NOTHING_WRONG}: the sides stand at {asked(corner.tail_lean)} at both ends and needn't wind."
     shortcut = OneGauge(corner)
     winding = shortcut.winding(length_of_side, stick)
-    return (f"With a front that leans {_asked(corner.pin_lean)} and an upright back, the front corners, struck with one "
-            f"gauge, want the sides at {_degrees(shortcut.closed_lean('tail'))}, the back corners at "
-            f"{_degrees(corner.tail_lean)}: each side must wind by {_out(winding.wind)} over its "
+    return (f"With a front that leans {asked(corner.pin_lean)} and an upright back, the front corners, struck with one "
+            f"gauge, want the sides at {degrees(shortcut.closed_lean('tail'))}, the back corners at "
+            f"{degrees(corner.tail_lean)}: each side must wind by {_out(winding.wind)} over its "
             f"{length(length_of_side)}, or a corner gapes. Winding sticks {length(stick)} long show "
             f"{length(winding.stick_shows)} at one tip when they agree at the other.")
 
@@ -127,9 +127,9 @@ def say_good_enough(corner, width, tolerance, setting_error=GAUGE_SETTING_ERROR,
     error = max(abs(shortcut.error(board)) for board in BOARDS)
     enough = "good enough" if gap <= tolerance else "not good enough"
     beside = "more" if error > setting_error else "no more"
-    return (f"At {_asked(corner.tail_lean)} and {_asked(corner.pin_lean)}, one gauge opens up to {length(gap)} over "
+    return (f"At {asked(corner.tail_lean)} and {asked(corner.pin_lean)}, one gauge opens up to {length(gap)} over "
             f"{length(width)} of board, so by a tolerance of {length(tolerance)} it is {enough}; its error of up to "
-            f"{_degrees(error)} is {beside} than the {_degrees(setting_error)} to which the gauge is set.")
+            f"{degrees(error)} is {beside} than the {degrees(setting_error)} to which the gauge is set.")
 
 
 def say_setting_errors(sample, tolerance, length=millimetres):
@@ -139,8 +139,8 @@ def say_setting_errors(sample, tolerance, length=millimetres):
     number, board, setting, opened = sample.matters_most
     line, bevel = sample.spread
     where = f" at corner {number}" if corners > 1 else ""
-    return (f"Of {boxes:,} {pieces} with every end line off by a spread of {_degrees(line)} and every end bevel by "
-            f"{_degrees(bevel)}, the boards held at the leans asked, half open by at most "
+    return (f"Of {boxes:,} {pieces} with every end line off by a spread of {degrees(line)} and every end bevel by "
+            f"{degrees(bevel)}, the boards held at the leans asked, half open by at most "
             f"{length(sample.quantile(0.5))} at their worst place and nine in ten by at most "
             f"{length(sample.quantile(0.9))}; {100 * sample.within(tolerance):.1f} % keep within {length(tolerance)}. "
             f"What matters most is the {setting} of the {board} board{where}: off by its spread, it alone opens "
@@ -156,6 +156,6 @@ def say_named(name, height, length=millimetres):
     worse = max(BOARDS, key=lambda board: abs(shortcut.error(board)))
     error = abs(shortcut.error(worse))
     judged = "within" if error <= GAUGE_SETTING_ERROR else "beyond"
-    return (f"{name.capitalize()}, {_asked(corner.tail_lean)} and {_asked(corner.pin_lean)}: the worse line, on the "
-            f"{worse} board, is {_degrees(error)} too steep, {judged} the {GAUGE_SETTING_ERROR:g}° to which a gauge is "
+    return (f"{name.capitalize()}, {asked(corner.tail_lean)} and {asked(corner.pin_lean)}: the worse line, on the "
+            f"{worse} board, is {degrees(error)} too steep, {judged} the {GAUGE_SETTING_ERROR:g}° to which a gauge is "
             f"set by hand. {say_hold_leans(corner, height, length)} {say_closed(corner, height, length)}")
