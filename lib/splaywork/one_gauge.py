@@ -357,7 +357,9 @@ def outgrows_at(error, points=2001):
 
     Up to there the worse error is on the board that leans more, whose line is struck at the smaller lean.
     """
-    tail = np.linspace(error, STEEPEST, points)[1:]
+    if error >= STEEPEST:
+        return np.empty((0, 2))
+    tail = error + np.geomspace(1e-4, STEEPEST - error, points)  # the curve turns sharply up where the tail leans little
     with np.errstate(invalid="ignore"):
         pin = np.degrees(numeric("pin_lean_of_one_gauge_error", a, e)(np.radians(tail), np.radians(error)))
     on_map = (pin >= tail) & (pin <= STEEPEST)
