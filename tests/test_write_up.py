@@ -177,6 +177,7 @@ def test_latex_compiles_as_pasted(tmp_path):
 
 def test_latex_rows_with_roots_taken_out_say_the_same():
     block = write_up("one_gauge_square_level_error")
+    assert r"{\left(q_{1} + 1\right) \left(q_{1} \tan^{2}{\left(a \right)} + 1\right)}" in block
     assert block.count("q_{1}^{2} &=") == 1 and r"\notag" in block
     assert r"\cos^{2}{\left(a \right)} \tan^{2}{\left(b \right)} + 1" in block
 

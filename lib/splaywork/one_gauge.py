@@ -18,6 +18,7 @@ NAMED_CORNERS = {
     "steep": Corner(tail_lean=28, pin_lean=24),
 }
 GAUGE_SETTING_ERROR = 0.25  # degrees: what a careful hand may be off with a bevel gauge; our opinion, no source
+TOLERANCES = (0.1, 0.2, 0.5)  # mm of gap to choose from; our opinion, no standard
 STEEPEST = 45.0  # degrees: end of the map, either way
 _ROUNDING = 1e-9  # degrees: two leans that add up to 90 but for rounding lie flat
 
@@ -336,7 +337,7 @@ class GaugeMap:
         return outgrows_at(self.setting_error)
 
 
-def good_enough(width, tolerance=0.2, setting_error=GAUGE_SETTING_ERROR, points=181):
+def good_enough(width, tolerance=TOLERANCES[1], setting_error=GAUGE_SETTING_ERROR, points=181):
     """`GaugeMap` over leans from 0 to 45 degrees each, `points` a side, for boards `width` mm wide up the face.
 
     tolerance (mm) defaults to our opinion of a tight joint, no standard.
