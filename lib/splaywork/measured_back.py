@@ -237,7 +237,7 @@ def _square_edge(corner, board, thickness, length):
 
 
 def _square_end(corner, board, thickness, length):
-    gap = float(numeric("unbevelled_gap", a, b, k, t)(*corner._radians(), thickness))
+    gap = float(numeric("unbevelled_gap", a, b, k, t)(*corner._radians(a, b, k), thickness))
     if gap == 0:
         words = f"The faces meet square, so an end sawn square to the {board} board's face closes."
     else:

@@ -4,6 +4,7 @@ Each takes a Corner (single leans, plan angle 90) and returns a str. Lengths com
 inches can be said as well. ValueErrors as `one_gauge`.
 """
 
+from . import measure
 from .corner import BOARDS
 from .one_gauge import GAUGE_SETTING_ERROR, NAMED_CORNERS, OneGauge
 
@@ -11,18 +12,13 @@ _CORNERS_JOINED = {1: "one corner", 2: "two corners", 3: "three corners"}
 
 
 def millimetres(value):
-    """A length in mm to two decimals, as the sentences say it."""
-    return _to_hundredths(value, " mm")
+    """A length in mm to hundredths, as the sentences say it."""
+    return "less than 0.01 mm" if 0 < abs(value) < 0.005 else measure.mm(value, 2)
 
 
 def degrees(value):
-    return _to_hundredths(value, "°")
-
-
-def _to_hundredths(value, unit):
-    if 0 < abs(value) < 0.005:
-        return f"less than 0.01{unit}"
-    return f"{value:.2f}{unit}".replace("-", "−")
+    """An angle to hundredths of a degree, as the sentences say it."""
+    return "less than 0.01°" if 0 < abs(value) < 0.005 else measure.degrees(value, 2)
 
 
 def _out(error):
@@ -30,7 +26,8 @@ def _out(error):
 
 
 def asked(lean):
-    return f"{lean:g}°".replace("-", "−")
+    """A lean as it was asked for, with no more decimals than it has."""
+    return f"{lean:g}°".replace("-", measure.MINUS)
 
 
 def _exact(corner):

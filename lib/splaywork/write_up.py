@@ -12,7 +12,6 @@ from sympy.printing.precedence import PRECEDENCE
 from sympy.printing.pycode import PythonCodePrinter
 from sympy.printing.str import StrPrinter
 
-from .corner import Corner
 from .derivation import H, L, P, Q, S, a, b, closed_forms, d, dg, dx, e, g, p, r, s, t, w, x
 
 TARGETS = ("latex", "mathml", "text", "python", "c", "spreadsheet")
@@ -43,8 +42,6 @@ def write_up(form=None, to="latex", plan_angle=90, **cells):
     """
     if to not in TARGETS:
         raise ValueError(f"A form can't be written as {to!r}: choose {', '.join(TARGETS)}.")
-    if plan_angle is not None:
-        plan_angle = Corner(0, 0, plan_angle).plan_angle
     forms = closed_forms(plan_angle)
     if form is not None:
         if form not in forms:
