@@ -7,5 +7,7 @@
 
 from .corner import Corner
 from .derivation import closed_forms
+from .one_gauge import OneGauge
+from .write_up import write_up
 
-__all__ = ["Corner", "closed_forms"]
+__all__ = ["Corner", "OneGauge", "closed_forms", "write_up"]
