@@ -38,3 +38,12 @@ def meet(first, second, third):
         return np.linalg.solve([plane.normal for plane in planes], [plane.offset for plane in planes])
     except np.linalg.LinAlgError:
         raise ValueError("Two of the three planes are parallel: they have no corner in common.") from None
+
+
+def meet_all(planes, triples):
+    """The points, shape (k, 3), where k triples of planes meet: `planes` by name, `triples` of those names."""
+    index = {name: number for number, name in enumerate(planes)}
+    normals = np.array([plane.normal for plane in planes.values()])
+    offsets = np.array([plane.offset for plane in planes.values()])
+    chosen = np.array([[index[name] for name in triple] for triple in triples])
+    return np.linalg.solve(normals[chosen], offsets[chosen][..., None])[..., 0]
