@@ -13,7 +13,7 @@ import pytest
 import shapely
 import shapely.affinity
 import trimesh
-from hypothesis import assume, given, settings
+from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 from scipy.spatial.transform import Rotation
 from splaywork.boards import stubs
@@ -320,6 +320,7 @@ def fold_up(sheets):
 
 
 @settings(max_examples=40)
+@example(Joint(Corner(0, 29.62, 72), 68, 10, 8, tails=1, end="square", length=25))
 @given(joints())
 def test_surfaces_lie_flat_in_true_size_unmirrored_and_fold_up_to_the_board(joint):
     for cut in (joint.tail_board, joint.pin_board):
@@ -335,7 +336,8 @@ def test_surfaces_lie_flat_in_true_size_unmirrored_and_fold_up_to_the_board(join
             if sheet.folded_from:
                 parent = sheets[sheet.folded_from]
                 on_paper = [shapely.Polygon(side.place(side.surface.blank)) for side in (sheet, parent)]
-                assert on_paper[0].intersection(on_paper[1]).area < 1e-6
+                # a hair smaller: of two outlines with an edge in common, GEOS may return one whole as what they share
+                assert on_paper[0].buffer(-1e-6).intersection(on_paper[1]).area < 1e-6
                 assert on_paper[0].distance(on_paper[1]) < 1e-6
         folded = np.concatenate(list(fold_up(sheets).values()))
         truth = np.concatenate([sheet.surface.blank for sheet in sheets.values()])
