@@ -14,7 +14,7 @@ from PIL import Image
 from .palette import INK, WHITE, lookup, palette
 
 DPI = 100
-DASH = (0, (5, 2.5))
+DASH = (0, (3.5, 1.5))
 
 
 @lru_cache(maxsize=4096)
