@@ -32,13 +32,9 @@ AXES_OFF = 1e-9
 # What lies on a canvas
 
 
-def axes_of(canvas):
-    return canvas.figure.axes[0]
-
-
 def collections(canvas, kind):
     """Collections of one kind that hold anything, the lowest first."""
-    return [each for each in sorted(axes_of(canvas).collections, key=lambda one: one.zorder)
+    return [each for each in sorted(canvas.figure.artists, key=lambda one: one.zorder)
             if isinstance(each, kind) and each.get_visible() and len(each.get_paths())]
 
 
@@ -57,7 +53,8 @@ def lines_drawn(canvas, colour, width=None):
 def texts(canvas):
     """(text artist, its box (left, bottom, right, top) in pixels) of every text that shows."""
     renderer = canvas.figure.canvas.get_renderer()
-    shown = [text for text in axes_of(canvas).texts if text.get_visible() and text.get_text()]
+    shown = [each for each in canvas.figure.artists
+             if isinstance(each, Text) and each.get_visible() and each.get_text()]
     return [(text, text.get_window_extent(renderer).extents) for text in shown]
 
 
