@@ -17,11 +17,12 @@ PACKAGE = Path(splaywork.__file__).parent
 LAYERS = [
     {"derivation", "measure"},
     {"corner", "planes", "words"},
-    {"boards"},
+    {"boards", "solids", "lines", "tails"},
     {"one_gauge", "write_up"},
     {"one_gauge_words", "setting_errors"},
     {"measured_back"},
     {"joint"},
+    {"joint_words"},
     {"box"},
     {"exercises"},
     {"drawing"},
