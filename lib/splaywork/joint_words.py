@@ -9,14 +9,18 @@ from .measure import degrees, length, one_in, rise
 from .words import lean_words
 
 _SURFACES = {"outer": "outer face", "end": "end", "inner": "inner face", "bottom": "bottom rim", "top": "top rim"}
+_BOTH = {("outer", "inner"): "both faces", ("bottom", "top"): "both rims"}
+_KINDS = ("end line", "saw line", "gauge line", "cheeks")
 
 CAUTIONS = (
     "Wear eye protection; clamp the work; keep both hands behind the edge; keep edges sharp.",
     "Leaning stock slides: hold it against wedges or a cradle that are clamped down, at the vice and at a machine.",
-    "At a machine with table or blade tilted: fence in line with the saw blade, guard and riving knife fitted, the offcut "
-    "free to fall away, nothing freehand; unplug before changing tilt or blade. Collect the dust, and wear a mask that fits.",
-    "Your tool's manual, the rules where you work, and qualified instruction come before anything said here. See OSHA 3157 "
-    "(1999), OSHA 3080 (2002), 29 CFR 1910.213, HSE WIS16 and WIS31.",
+    "At a machine with table or blade tilted: fence in line with the saw blade, guard and riving knife fitted, the "
+    "offcut free to fall away, nothing freehand; unplug before changing tilt or blade. Collect the dust, and wear a "
+    "mask that fits.",
+    "Your tool's manual, the rules where you work, and qualified instruction come before anything said here. See OSHA "
+    "3157 (1999), OSHA 3080 (2002), 29 CFR 1910.213, HSE WIS16 and WIS31.",
+    "Cut a test corner from offcuts first.",
 )
 
 
@@ -44,9 +48,10 @@ def joint_sizes(joint, unit="mm"):
     """Sentences: how the boards stand, their sizes, and how ends and rims are cut. Lengths in `unit`, "mm" or "in"."""
     corner = joint.corner
     thick = [length(joint.thickness(board), unit) for board in ("tail", "pin")]
-    boards = f"both boards {thick[0]} thick" if thick[0] == thick[1] else "tail board {}, pin board {} thick".format(*thick)
+    boards = "both boards {}" if thick[0] == thick[1] else "tail board {}, pin board {}"
     return (f"Tail board {lean_words(corner.tail_lean)}, pin board {lean_words(corner.pin_lean)}, plan angle "
-            f"{degrees(corner.plan_angle)}. {length(joint.height, unit)} high, {boards}; {joint.end} ends, {joint.rims} rims.")
+            f"{degrees(corner.plan_angle)}. {length(joint.height, unit)} high, {boards.format(*thick)} thick; "
+            f"{joint.end} ends, {joint.rims} rims.")
 
 
 def lettered_settings(joint):
@@ -62,22 +67,27 @@ def setting_rows(setting, unit="mm"):
 
 
 def used_for(setting):
-    """What a setting is for: a phrase for each board and edge, such as "pin board, cheeks on the end, from …"."""
-    groups = {}
-    for line in setting.lines:
-        kind = "cheeks" if line.name.endswith("cheek") else line.name
-        surfaces = groups.setdefault((line.board, line.edge), {}).setdefault(kind, [])
-        if line.surface not in surfaces:
-            surfaces.append(line.surface)
-    phrases = []
-    for (board, edge), kinds in groups.items():
-        by_surface = {}
-        for kind, surfaces in kinds.items():
-            by_surface.setdefault(tuple(surfaces), []).append(kind)
-        for surfaces, kinds_there in by_surface.items():
-            where = listed([_SURFACES[surface] for surface in surfaces])
-            phrases.append(f"{board} board: {listed(kinds_there)} on the {where}, from the {edge}")
-    return tuple(phrases)
+    """What a setting is for, a phrase each: "tail board: cheeks on the end, from the outer arris"."""
+    where = {}
+    for line in sorted(setting.lines, key=_rank):
+        where.setdefault((line.board, _kind(line), line.edge), {})[line.surface] = None
+    together = {}
+    for (board, kind, edge), surfaces in where.items():
+        together.setdefault((board, tuple(surfaces), edge), []).append(kind)
+    return tuple(f"{board} board: {listed(kinds)} on {_places(surfaces)}, from the {edge}"
+                 for (board, surfaces, edge), kinds in together.items())
+
+
+def _kind(line):
+    return "cheeks" if line.name.endswith("cheek") else line.name
+
+
+def _rank(line):
+    return line.board == "pin", _KINDS.index(_kind(line)), list(_SURFACES).index(line.surface)
+
+
+def _places(surfaces):
+    return _BOTH.get(surfaces) or f"the {listed([_SURFACES[surface] for surface in surfaces])}"
 
 
 def _with(joint, board, surface, kind):
@@ -90,13 +100,21 @@ def _with(joint, board, surface, kind):
     return f"gauge{'s' * (len(letters) > 1)} {listed(letters)}"
 
 
+def _off_square(joint, which):
+    """How the lower or upper cheeks run across the tail board's end; nothing where they are square."""
+    line = next(line for line in joint.lines_on("tail", "end") if line.name.endswith(f"{which} cheek"))
+    if line.from_square < SAME:
+        return ""
+    return f", {'above' if line.flat[1, 1] > line.flat[0, 1] else 'below'} square at the inner face"
+
+
 def _way(angle):
     """Which way an end line slants; nothing for a square one."""
     return "" if abs(angle) < SAME else f", longer at the {'top' if angle > 0 else 'bottom'}"
 
 
 def proud(joint, board):
-    """(mm, face) that the saw line of a square end stands out from the end line, and on which face; (0, "") if nowhere."""
+    """(mm, face): how far a square end's saw line stands out from the end line, and on which face; else (0, "")."""
     for surface in ("outer", "inner"):
         lines = {line.name: line.flat for line in joint.lines_on(board, surface)}
         if "saw line" in lines:
@@ -138,46 +156,47 @@ def _saw_ends(joint, unit):
         return (f"Saw both ends on the end lines, at {degrees(joint.corner.dihedral)} to the outer face: "
                 f"{degrees(abs(bevel))} out of square, the inner face the {'longer' if bevel > 0 else 'shorter'}.")
     out, face = zip(*(proud(joint, board) for board in ("tail", "pin")), strict=True)
-    return (f"Saw both ends square to the face, so that they stand proud of the end line on the {face[0]} face: the tail "
-            f"board {length(out[0], unit)}, the pin board {length(out[1], unit)}. That is planed off at the end.")
+    return (f"Saw both ends square to the face, so that they stand proud of the end line on the {face[0]} face: the "
+            f"tail board {length(out[0], unit)}, the pin board {length(out[1], unit)}. That is planed off at the end.")
 
 
 def _gauge_lines(joint, unit):
     reach = [length(joint.corner.gauge_line_offset(joint.thickness(other)), unit) for other in ("pin", "tail")]
-    return (f"On both faces, square off the end line: {reach[0]} on the tail board, {reach[1]} on the pin board. They run "
-            "parallel to the end line.")
+    return (f"On both faces, parallel to the end line and, measured square to it, {reach[0]} from it on the tail board, "
+            f"{reach[1]} on the pin board.")
 
 
 def _tails(joint, unit):
     marks = "; ".join(f"{length(low, unit)} to {length(high, unit)}" for low, high in joint.marks)
-    return (f"Outer face of the tail board, at the end line, measured square to the bottom edge, "
-            f"{'the tail' if joint.tails == 1 else f'the {joint.tails} tails'}: {marks}. Centre lines level, parallel to "
-            f"the bottom edge; each cheek spreads 1 in {joint.tail_slope:g}, {_with(joint, 'tail', 'outer', 'cheek')} from "
-            "the bottom edge.")
+    tails = "the tail" if joint.tails == 1 else f"the {joint.tails} tails"
+    tool = _with(joint, "tail", "outer", "cheek")
+    return (f"On the tail board's outer face, along the end line but measured square up from the bottom edge, mark "
+            f"{tails}: {marks}. Centre lines are level, parallel to the bottom edge; each cheek spreads 1 in "
+            f"{joint.tail_slope:g}: {tool} from the bottom edge.")
 
 
 def _across_the_end(joint, unit):
-    tool = _with(joint, "tail", "end", "cheek")
-    turned = "" if tool == "a square" else " from the outer arris"
-    which = ": one for the lower cheeks, the other for the upper" if "and" in tool else ""
-    return (f"Across the tail board's end with {tool}{turned}{which}; then down the inner face, 1 in {joint.tail_slope:g} "
-            "again. Hatch the waste.")
+    tools = [_with(joint, "tail", "end", f"{which} cheek") + _off_square(joint, which) for which in ("lower", "upper")]
+    how = f"with {tools[0]}" if tools[0] == tools[1] else "the lower cheeks with {}, the upper with {}".format(*tools)
+    return (f"Across the tail board's end, from the outer arris, {how}; then down the inner face, 1 in "
+            f"{joint.tail_slope:g} again. Hatch the waste.")
 
 
 def _cut_tails(joint, unit):
-    return ("Saw on the waste side, to the lines on both faces and the end: the saw tips with the board. Chop to the gauge "
-            "lines from both faces.")
+    return ("Saw on the waste side, to the lines on both faces and the end: the saw tips with the board. Chop to the "
+            "gauge lines from both faces.")
 
 
 def _scribe(joint, unit):
     leans = [lean_words(joint.corner.lean(board)) for board in ("tail", "pin")]
-    return (f"Prop both boards as they will stand, the tail board {leans[0]}, the pin board {leans[1]}, on wedges clamped "
-            "down. Scribe round the tails on the pin board's end, with a knife.")
+    return (f"Prop both boards as they will stand, the tail board {leans[0]}, the pin board {leans[1]}, on wedges "
+            "clamped down. Scribe round the tails on the pin board's end, with a knife.")
 
 
 def _pin_cheeks(joint, unit):
-    return (f"From the scribed marks down both faces of the pin board, level: {_with(joint, 'pin', 'outer', 'cheek')} from "
-            "the end line, parallel to the bottom edge. Hatch the waste, and saw and chop it out as before.")
+    tool = _with(joint, "pin", "outer", "cheek")
+    return (f"From the scribed marks down both faces of the pin board, level, parallel to the bottom edge: {tool} from "
+            "the end line. Hatch the waste, and saw and chop it out as before.")
 
 
 def _together(joint, unit):

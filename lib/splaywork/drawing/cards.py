@@ -19,44 +19,48 @@ def gauge_card(joint, name="", unit="mm"):
     """
     title = "Gauge card"
     notes = (f"{checked_name(name, joint.corner)}. {joint_sizes(joint, unit)}",
-             "Lay the gauge's stock along one heavy arm and set its blade to the other. For a line that slants the other "
-             "way, turn the gauge over. Dotted: square to the stock.")
+             "Lay the gauge's stock along one heavy arm and set its blade to the other. For a line that slants the "
+             "other way, turn the gauge over. Dotted: square to the stock.")
     room = room_for_a_card(title, notes)
-    settings = lettered_settings(joint)
-    rows = ceil(len(settings) / 2)
-    size = np.array([(room[0] - GUTTER) / 2, min(110.0, room[1] / rows)])
-    items = []
-    for number, (letter, setting) in enumerate(settings.items()):
-        corner = np.array([(number % 2) * (size[0] + GUTTER), room[1] - (number // 2 + 1) * size[1]])
-        items += _cell(letter, setting, corner, size, unit)
+    settings = list(lettered_settings(joint).items())
+    width, tall = (room[0] - GUTTER) / 2, room[1] / ceil(len(settings) / 2) - GUTTER
+    items, top = [], 0.0
+    for row in (settings[start:start + 2] for start in range(0, len(settings), 2)):
+        cells = [_cell(letter, setting, np.array([column * (width + GUTTER), top]), (width, tall), unit)
+                 for column, (letter, setting) in enumerate(row)]
+        items += [item for cell, _ in cells for item in cell]
+        top = min(bottom for _, bottom in cells) - GUTTER
     return (Drawing(title, notes, tuple(items)),)
 
 
 def _cell(letter, setting, corner, size, unit):
-    """One setting in its cell: the wedge above, its words below. corner: lower left, mm."""
+    """One setting as a wedge with its words below, and where they end, mm. corner: upper left; size: width, height."""
     angles, slope = setting_rows(setting, unit)
     texts = [(angles, 8.0, "bold"), (slope, 8.0, "bold"), *((text, 7.0, "normal") for text in used_for(setting))]
     lines = [(line, points, weight) for text, points, weight in texts
              for line in wrapped(text, points, size[0] - 8, weight)]
-    tall = sum(height_of(points) for _, points, _ in lines) + 3
-    items, y = [Label(letter, corner + [0, tall - 6.5], 14.0, weight="bold")], tall - 3
+    left, y = corner
+    items, y = _wedge(setting.from_edge, corner, size[0], size[1] - 4 - sum(height_of(points) for _, points, _ in lines))
+    y -= 4
+    items.append(Label(letter, np.array([left, y - 4.5]), 14.0, weight="bold"))
     for line, points, weight in lines:
+        items.append(Label(line, np.array([left + 8, y - 0.8 * height_of(points)]), points, weight=weight))
         y -= height_of(points)
-        items.append(Label(line, corner + [8, y + 1], points, weight=weight))
-    return items + _wedge(setting.from_edge, corner + [0, tall + 2], min(BLADE, size[0]), size[1] - tall - 6)
+    return items, y
 
 
-def _wedge(angle, apex, wide, tall):
-    """A wedge of `angle` degrees with its apex at the lower left, as large as fits in `wide` × `tall` mm."""
-    steep = angle > 45  # then the stock stands, so that both arms are long
-    rise = np.radians(90 - angle if steep else angle)
-    long = min(wide / np.cos(rise), tall / np.sin(rise), BLADE)
-    blade = apex + long * np.array([np.cos(rise), np.sin(rise)])
-    stock = apex + ([0, min(tall, BLADE)] if steep else [min(wide, BLADE), 0])
-    items = [Area("wedge", np.array([apex, stock, blade])), Stroke("arm", np.array([stock, apex, blade]), "wedge")]
-    if steep:
-        items.append(Stroke("square", np.array([apex, apex + [long, 0]]), "square"))
-    return items
+def _wedge(angle, corner, wide, tall):
+    """A wedge of `angle` degrees below `corner`, as large as fits in `wide` × `tall` mm, and where it ends."""
+    stands = angle > 45  # the stock, so that both arms are long
+    rise = np.radians(90 - angle if stands else angle)
+    blade = min(wide / np.cos(rise), tall / np.sin(rise), BLADE) * np.array([np.cos(rise), np.sin(rise)])
+    stock = np.array([0, min(tall, BLADE)] if stands else [min(wide, BLADE), 0])
+    apex = corner - [0, max(stock[1], blade[1])]
+    items = [Area("wedge", np.array([apex, apex + stock, apex + blade])),
+             Stroke("arm", np.array([apex + stock, apex, apex + blade]), "wedge")]
+    if stands:
+        items.append(Stroke("square", np.array([apex, [apex[0] + blade[0], apex[1]]]), "square"))
+    return items, apex[1]
 
 
 def procedure_card(joint, name="", unit="mm"):
@@ -67,10 +71,9 @@ def procedure_card(joint, name="", unit="mm"):
     title = "Procedure card: through dovetails, tails first"
     notes = (f"{checked_name(name, joint.corner)}. {joint_sizes(joint, unit)}",)
     room = room_for_a_card(title, notes)
-    parts = [("Gauges", settings_words(joint, unit)),
-             *((f"{number}  {heading}", (text,)) for number, (heading, text) in
-               enumerate(procedure(joint, unit), start=1)),
-             ("Before you cut", CAUTIONS)]
+    steps = enumerate(procedure(joint, unit), start=1)
+    parts = [("Before you cut", CAUTIONS), ("Gauges", settings_words(joint, unit)),
+             *((f"{number}  {heading}", (text,)) for number, (heading, text) in steps)]
     for points in np.arange(9.5, 4.9, -0.25):
         items, height = _column(parts, float(points), room[0])
         if height <= room[1]:

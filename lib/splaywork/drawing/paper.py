@@ -52,8 +52,8 @@ INKS = {
 }
 FILLS = {"waste": {"facecolor": "none", "edgecolor": GUIDE, "hatch": "////", "linewidth": 0.0},
          "wedge": {"facecolor": WASTE, "edgecolor": "none"}}
-_TRUE_SCALE = ("Print at 100 % (“actual size”), not fitted to the page. Then measure both bars: where either is out, the "
-               "sheet is of no use.")
+_TRUE_SCALE = ("Print at 100 % (“actual size”), not fitted to the page. Then measure both bars: where either is out, "
+               "the sheet is of no use.")
 _JOIN = "Lay the sheets over one another so that crosses and dashed lines meet, and trim along the dashed lines."
 
 
@@ -119,7 +119,8 @@ class Label:
         """Corners (4, 2) of the box that its letters fill, in mm."""
         wide, tall = width_of(self.text, self.size, self.weight), self.size * INCH / 72
         left = -wide / 2 if self.align == "center" else 0.0
-        box = np.array([[left, -0.24 * tall], [left + wide, -0.24 * tall], [left + wide, 0.76 * tall], [left, 0.76 * tall]])
+        (x0, x1), (y0, y1) = (left, left + wide), (-0.24 * tall, 0.76 * tall)
+        box = np.array([[x0, y0], [x1, y0], [x1, y1], [x0, y1]])
         cosine, sine = np.cos(np.radians(self.turn)), np.sin(np.radians(self.turn))
         return box @ np.array([[cosine, sine], [-sine, cosine]]) + self.at
 
@@ -190,7 +191,7 @@ def _key(key, left, top, width):
             items.append(Stroke(kind, np.array([[x, y + 0.9], [x + 10, y + 0.9]])))
         items.append(Label(words, np.array([x + 12, y]), KEY))
         x += wide
-    return items, y - 2.5
+    return items, y
 
 
 def _heading(drawing, width, place=""):
@@ -198,8 +199,8 @@ def _heading(drawing, width, place=""):
     room = width - 2 * MARGIN
     items, y = _paragraphs([drawing.title], TITLE, MARGIN, 0.0, room, "bold")
     notes, y = _paragraphs(drawing.notes + ((place,) if place else ()), NOTE, MARGIN, y - 0.8, room)
-    key, y = _key(drawing.key, MARGIN, y, room) if drawing.key else ([], y - 2.0)
-    return items + notes + key, y
+    key, y = _key(drawing.key, MARGIN, y, room) if drawing.key else ([], y)
+    return items + notes + key, y - 5.0
 
 
 def _scale_bars(width):
@@ -208,7 +209,7 @@ def _scale_bars(width):
     for y, size, words in ((MARGIN + 12, 100.0, "100 mm"), (MARGIN + 4, 4 * INCH, "4 in")):
         ends = np.array([[MARGIN, y], [MARGIN + size, y]])
         items.append(Stroke("scale", ends, words))
-        items += [Stroke("scale", end + [[0, -1.8], [0, 1.8]]) for end in ends]
+        items += [Stroke("scale", end + np.array([[0, -1.8], [0, 1.8]])) for end in ends]
         items.append(Label(words, np.array([MARGIN + 4 * INCH + 2.5, y - 1]), NOTE, weight="bold"))
     left = MARGIN + 4 * INCH + 19
     return items + _paragraphs([_TRUE_SCALE], KEY, left, MARGIN + 15.5, width - MARGIN - left)[0]
@@ -222,13 +223,16 @@ def room_for_a_card(title, notes):
     return np.min(sizes, axis=0)
 
 
-def _starts(low, high, room):
-    """Where windows `room` mm wide begin so that they cover low…high, OVERLAP in common from one to the next."""
+def _starts(low, high, room, before):
+    """Where windows of `room` mm begin so that they cover low…high, OVERLAP in common from one to the next.
+
+    before: how much of what they have to spare comes before `low`, 0 to 1.
+    """
     count = max(1, ceil((high - low - OVERLAP) / (room - OVERLAP) - 1e-9))
     if high - low <= room:
         count = 1
     spare = count * room - (count - 1) * OVERLAP - (high - low)
-    return low - spare / 2 + np.arange(count) * (room - OVERLAP)
+    return low - before * spare + np.arange(count) * (room - OVERLAP)
 
 
 def _joins(window, neighbours):
@@ -251,16 +255,16 @@ def _pages(drawing, width, height):
     for place in ("", "Sheet 00 of 00: row 00, column 00. " + _JOIN):  # tiled, the heading is longer
         heading, below = _heading(drawing, width, place)
         window = np.array([[MARGIN, MARGIN + FOOT], [width - MARGIN, height - MARGIN + below]])
-        columns, rows = (_starts(*ends, room) for ends, room in zip(zip(low, high, strict=True),
-                                                                   window[1] - window[0], strict=True))
+        columns = _starts(low[0], high[0], window[1, 0] - window[0, 0], before=0.5)
+        rows = _starts(low[1], high[1], window[1, 1] - window[0, 1], before=1.0)
         if len(columns) == len(rows) == 1:
             break
     count = len(columns) * len(rows)
     pages = []
     for row, column in product(range(len(rows))[::-1], range(len(columns))):
         if count > 1:
-            place = (f"Sheet {len(pages) + 1} of {count}: row {len(rows) - row} from the top, column {column + 1} from the "
-                     f"left. {_JOIN}")
+            place = (f"Sheet {len(pages) + 1} of {count}: row {len(rows) - row} from the top, column {column + 1} from "
+                     f"the left. {_JOIN}")
             heading = _heading(drawing, width, place)[0]
         shift = window[0] - [columns[column], rows[row]]
         neighbours = [(axis, side) for axis, number, total in ((0, column, len(columns)), (1, row, len(rows)))

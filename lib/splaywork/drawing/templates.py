@@ -46,7 +46,7 @@ class _Strip:
         return self.place(STRIP[2 * number], self.cut.blank[number, 0])
 
     def level(self, number):
-        """Direction away from the end along a level line of the outer (0) or inner (1) face, (2,): 1 across the strip."""
+        """Level direction of the outer (0) or inner (1) face, away from the end, (2,): 1 across the strip."""
         foot, far = self.place(STRIP[2 * number], self.cut.blank[number, :, 0])
         return (far - foot) / abs(far[0] - foot[0])
 
@@ -61,8 +61,8 @@ def wrap_template(joint, board, hand="right", reading="outside", name="", unit="
 
     board: "tail" or "pin". hand: on which hand the tail board lies as you face the corner from outside the box; "right"
     is the corner that `joint` draws, "left" its mirror image. reading: "outside", the print is outwards on the wrapped
-    paper; "inside", the print lies against the wood, so the lines are mirrored. name: of the corner, up to 60 characters;
-    made from the leans when empty. unit: "mm" or "in", for the words. ValueError for anything else.
+    paper; "inside", the print lies against the wood, so the lines are mirrored. name: of the corner, up to 60
+    characters; made from the leans when empty. unit: "mm" or "in", for the words. ValueError for anything else.
     """
     for what, given, known in (("board", board, BOARDS), ("hand", hand, HANDS), ("reading", reading, READINGS)):
         if given not in known:
@@ -81,15 +81,15 @@ def wrap_template(joint, board, hand="right", reading="outside", name="", unit="
 
 
 def _notes(joint, board, hand, reading, name, unit):
-    which = (f"{name}. The tail board is on your {hand} as you face the corner from outside the box; left and right ends "
-             "are as seen from outside.")
+    which = (f"{name}. The tail board is on your {hand} as you face the corner from outside the box; left and right "
+             "ends are as seen from outside.")
     sawn = "to its end bevel" if joint.end == "flush" else "square, proud of the end line,"
     folds, print_lies = {
         "outside": ("back", "print outwards"),
         "inside": ("forward", "print against the wood: for carbon paper, or to prick through from the back"),
     }[reading]
-    use = (f"Saw the end {sawn} first. Cut the paper out, fold it {folds} along both fold lines, and wrap it round the end "
-           f"with a fold on each arris, {print_lies}.")
+    use = (f"Saw the end {sawn} first. Cut the paper out, fold it {folds} along both fold lines, and wrap it round the "
+           f"end with a fold on each arris, {print_lies}.")
     trust = ("Try it on an offcut first." if board == "tail" else
              "Scribe the pins from your own tails, and check them by this sheet. Try it on an offcut first.")
     return which, joint_sizes(joint, unit), f"{use} {trust}"
@@ -139,7 +139,7 @@ def _face_words(strip, number, words, name):
     below = sum(heights) / 2 - np.cumsum(heights) + 0.25 * np.array(heights)
     items = [Label(text, middle + 2.5 * along + drop * up, size, turn, "center", weight)
              for (text, size, weight), drop in zip(rows, below, strict=True)]
-    arrow = middle + (2.5 - wide / 2 - 3) * along
+    arrow = middle + (2.5 - wide / 2 - 4) * along - 1.5 * up
     barbs = [[0, -5], [0, 5], [-1.2, 2.5], [0, 5], [1.2, 2.5]]
     items.append(Stroke("arrow", arrow + np.array(barbs) @ [along, up], "up"))
     items.append(Label("up", arrow + 6 * up, 6.5, turn, "center"))
