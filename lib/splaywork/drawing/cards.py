@@ -1,15 +1,13 @@
 """Cards to have on the bench: the gauge settings of a joint as wedges, and its procedure, each on one page."""
 
-from math import ceil
-
 import numpy as np
 
 from ..joint_words import CAUTIONS, joint_sizes, lettered_settings, procedure, setting_rows, settings_words, used_for
-from .paper import Area, Drawing, Label, Stroke, height_of, room_for_a_card, width_of, wrapped
+from .paper import Area, Drawing, Label, Stroke, height_of, moved, room_for_a_card, width_of, wrapped
 from .templates import checked_name
 
-GUTTER = 8.0  # mm between columns
-BLADE = 84.0  # mm, the longest arm of a wedge
+GUTTER = 6.0  # mm between columns, and from one row to the next
+ARM = 84.0  # mm, the longest arm of a wedge
 
 
 def gauge_card(joint, name="", unit="mm"):
@@ -22,39 +20,41 @@ def gauge_card(joint, name="", unit="mm"):
              "Lay the gauge's stock along one heavy arm and set its blade to the other. For a line that slants the "
              "other way, turn the gauge over. Dotted: square to the stock.")
     room = room_for_a_card(title, notes)
-    settings = list(lettered_settings(joint).items())
-    width, tall = (room[0] - GUTTER) / 2, room[1] / ceil(len(settings) / 2) - GUTTER
-    items, top = [], 0.0
-    for row in (settings[start:start + 2] for start in range(0, len(settings), 2)):
-        cells = [_cell(letter, setting, np.array([column * (width + GUTTER), top]), (width, tall), unit)
-                 for column, (letter, setting) in enumerate(row)]
-        items += [item for cell, _ in cells for item in cell]
-        top = min(bottom for _, bottom in cells) - GUTTER
+    settings = lettered_settings(joint)
+    wide = (room[0] - GUTTER) / 2
+    cells = [(setting.from_edge, *_words(letter, setting, wide, unit)) for letter, setting in settings.items()]
+    rows = [cells[start:start + 2] for start in range(0, len(cells), 2)]
+    words_tall = [max(tall for _, _, tall in row) for row in rows]
+    tall = (room[1] - sum(words_tall)) / len(rows) - GUTTER  # of each wedge
+    items, y = [], 0.0
+    for row, below in zip(rows, words_tall, strict=True):
+        for column, (angle, words, _) in enumerate(row):
+            left = column * (wide + GUTTER)
+            wedge, bottom = _wedge(angle, np.array([left, y]), wide, tall)
+            items += wedge + [moved(label, np.array([left, bottom])) for label in words]
+        y -= tall + below + GUTTER
     return (Drawing(title, notes, tuple(items)),)
 
 
-def _cell(letter, setting, corner, size, unit):
-    """One setting as a wedge with its words below, and where they end, mm. corner: upper left; size: width, height."""
+def _words(letter, setting, wide, unit):
+    """The words of one setting, hung from (0, 0), and how tall they are, mm."""
     angles, slope = setting_rows(setting, unit)
     texts = [(angles, 8.0, "bold"), (slope, 8.0, "bold"), *((text, 7.0, "normal") for text in used_for(setting))]
-    lines = [(line, points, weight) for text, points, weight in texts
-             for line in wrapped(text, points, size[0] - 8, weight)]
-    left, y = corner
-    items, y = _wedge(setting.from_edge, corner, size[0], size[1] - 4 - sum(height_of(points) for _, points, _ in lines))
-    y -= 4
-    items.append(Label(letter, np.array([left, y - 4.5]), 14.0, weight="bold"))
-    for line, points, weight in lines:
-        items.append(Label(line, np.array([left + 8, y - 0.8 * height_of(points)]), points, weight=weight))
-        y -= height_of(points)
-    return items, y
+    y = -2.0
+    labels = [Label(letter, np.array([0, y - 4.5]), 14.0, weight="bold")]
+    for text, points, weight in texts:
+        for line in wrapped(text, points, wide - 8, weight):
+            labels.append(Label(line, np.array([8, y - 0.8 * height_of(points)]), points, weight=weight))
+            y -= height_of(points)
+    return labels, -y
 
 
 def _wedge(angle, corner, wide, tall):
     """A wedge of `angle` degrees below `corner`, as large as fits in `wide` × `tall` mm, and where it ends."""
     stands = angle > 45  # the stock, so that both arms are long
     rise = np.radians(90 - angle if stands else angle)
-    blade = min(wide / np.cos(rise), tall / np.sin(rise), BLADE) * np.array([np.cos(rise), np.sin(rise)])
-    stock = np.array([0, min(tall, BLADE)] if stands else [min(wide, BLADE), 0])
+    blade = min(wide / np.cos(rise), tall / np.sin(rise), ARM) * np.array([np.cos(rise), np.sin(rise)])
+    stock = np.array([0, min(tall, ARM)] if stands else [min(wide, ARM), 0])
     apex = corner - [0, max(stock[1], blade[1])]
     items = [Area("wedge", np.array([apex, apex + stock, apex + blade])),
              Stroke("arm", np.array([apex + stock, apex, apex + blade]), "wedge")]

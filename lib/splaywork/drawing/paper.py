@@ -58,10 +58,17 @@ _JOIN = "Lay the sheets over one another so that crosses and dashed lines meet, 
 
 
 @lru_cache(maxsize=4096)
+def _word_width(word, weight):
+    """Width of a word, or of what stands between two, in sizes of its letters."""
+    font = FontProperties(family=FONT, size=100, weight=weight)
+    return text_to_path.get_text_width_height_descent(word, font, False)[0] / 100
+
+
 def width_of(text, size, weight="normal"):
     """Width in mm of a text in letters of `size` points."""
-    font = FontProperties(family=FONT, size=size, weight=weight)
-    return text_to_path.get_text_width_height_descent(text, font, False)[0] * INCH / 72
+    words = text.split(" ")
+    sizes = sum(_word_width(word, weight) for word in words) + (len(words) - 1) * _word_width(" ", weight)
+    return sizes * size * INCH / 72
 
 
 def height_of(size):
@@ -125,7 +132,8 @@ class Label:
         return box @ np.array([[cosine, sine], [-sine, cosine]]) + self.at
 
 
-def _moved(item, shift):
+def moved(item, shift):
+    """The item, moved by `shift` (2,) mm."""
     return replace(item, at=item.at + shift) if isinstance(item, Label) else replace(item, points=item.points + shift)
 
 
@@ -243,7 +251,7 @@ def _joins(window, neighbours):
         along = 1 - axis
         line = np.array([[at, at], window[:, along]]).T[:, ::1 if axis == 0 else -1]
         items.append(Stroke("join", line))
-        for part in (0.2, 0.8):
+        for part in (0.3, 0.7):
             middle = line[0] + part * (line[1] - line[0])
             items += [Stroke("cross", middle + 5 * np.array([-way, way])) for way in np.eye(2)]
     return items
@@ -269,7 +277,7 @@ def _pages(drawing, width, height):
         shift = window[0] - [columns[column], rows[row]]
         neighbours = [(axis, side) for axis, number, total in ((0, column, len(columns)), (1, row, len(rows)))
                       for side, there in ((0, number > 0), (1, number < total - 1)) if there]
-        around = [_moved(item, np.array([0, height - MARGIN])) for item in heading]
+        around = [moved(item, np.array([0, height - MARGIN])) for item in heading]
         pages.append(Page(width, height, window, tuple(_shown(drawing.items, shift, window)),
                           (*around, *_scale_bars(width), *_joins(window, neighbours)), shift))
     return pages
@@ -278,11 +286,11 @@ def _pages(drawing, width, height):
 def _shown(items, shift, window):
     """The items that show in a window; a label only where it is whole."""
     for item in items:
-        moved = _moved(item, shift)
-        low, high = _extent([moved])
+        placed = moved(item, shift)
+        low, high = _extent([placed])
         whole = (low >= window[0] - 1e-9).all() and (high <= window[1] + 1e-9).all()
         if whole or (not isinstance(item, Label) and (high >= window[0]).all() and (low <= window[1]).all()):
-            yield moved
+            yield placed
 
 
 def lay_out(drawing, paper="A4"):
