@@ -2,7 +2,7 @@
 
 from html import unescape
 from io import BytesIO
-from threading import Lock, Thread, get_ident
+from threading import Event, Lock, Thread, get_ident
 from time import sleep
 
 import pytest
@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from PIL import Image
 from splaywork import Corner
 from splaywork.measure import degrees, length
-from splaywork.panels import corner_panel
+from splaywork.panels import controls, corner_panel
 from splaywork.panels.controls import Dial, Latest, Panel
 from splaywork.words import corner_words, how_far_off
 
@@ -304,6 +304,26 @@ def test_the_newest_value_is_drawn_and_never_two_at_once():
     assert drawn == sorted(drawn)
 
 
+def test_a_value_that_comes_while_another_is_drawn_is_drawn_next():
+    started, go_on, drawn, wanted = Event(), Event(), [], [1]
+
+    def draw():
+        drawn.append(wanted[0])
+        started.set()
+        assert go_on.wait(30)
+
+    latest = Latest(draw)
+    first = Thread(target=latest)
+    first.start()
+    assert started.wait(30)
+    for wanted[0] in (2, 3):
+        latest()  # comes back at once: the lock is taken
+    assert drawn == [1]
+    go_on.set()
+    first.join(30)
+    assert drawn == [1, 3]
+
+
 def test_latest_draws_again_after_an_error():
     drawn, wanted = [], [0]
 
@@ -319,6 +339,29 @@ def test_latest_draws_again_after_an_error():
     wanted[0] = 2
     latest()
     assert drawn == [2]
+
+
+def test_a_box_never_ends_with_an_older_value_than_its_slider(monkeypatch):
+    dial, started, go_on = Dial("Lean", 0.0, -45, 45, 0.5), Event(), Event()
+
+    def slow_degrees(value):
+        if value == 1:
+            started.set()
+            assert go_on.wait(30)
+        return degrees(value)
+
+    monkeypatch.setattr(controls, "degrees", slow_degrees)
+    older = Thread(target=setattr, args=(dial, "value", 1))
+    older.start()
+    assert started.wait(30)
+    newer = Thread(target=setattr, args=(dial, "value", 2))
+    newer.start()
+    while dial.value != 2:
+        sleep(0.001)
+    go_on.set()
+    older.join(30)
+    newer.join(30)
+    assert (dial.value, dial.box.value) == (2, "2.0°")
 
 
 def test_sliders_moved_by_many_threads_end_with_the_newest_picture(panel):
