@@ -30,15 +30,22 @@ class Latest:
                 self._lock.release()
 
 
+def hundredths(angle, _):
+    """An angle with two decimals, for a dial that sets fractions of a degree."""
+    return degrees(angle, 2)
+
+
 class Dial(widgets.HBox):
     """One quantity: a labelled box that takes what `measure` reads, and a slider beside it.
 
-    `value` is the last good value, in degrees or mm; `on_change` is called when it changes, `on_wrong` with the
+    kind: "angle" or "length"; write: makes the box's text of a value and a unit, where tenths of a degree or mm won't
+    do. `value` is the last good value, in degrees or mm; `on_change` is called when it changes, `on_wrong` with the
     sentence when what was typed can't be taken.
     """
 
-    def __init__(self, name, value, low, high, step, kind="angle", locked=False):
+    def __init__(self, name, value, low, high, step, kind="angle", locked=False, write=None):
         self.name, self.kind, self.unit = name, kind, "mm"
+        self._write = write or {"angle": lambda x, _: degrees(x), "length": length}[kind]
         self._start = value
         self._wrong, self._showing = False, Lock()
         self.on_change = self.on_wrong = lambda *_: None
@@ -72,7 +79,7 @@ class Dial(widgets.HBox):
         """Write the value into the box, in place of whatever stands there."""
         with self._showing:  # or an older text, written by another thread, could be taken for one that was typed
             self._wrong = False
-            self._shown = degrees(self.value) if self.kind == "angle" else length(self.value, self.unit)
+            self._shown = self._write(self.value, self.unit)
             self.box.value = self._shown
 
     def _slid(self, _):
