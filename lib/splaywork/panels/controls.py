@@ -5,7 +5,7 @@ from threading import Lock
 
 import ipywidgets as widgets
 
-from ..measure import degrees, length, read_angle, read_length
+from ..measure import degrees, length, read_angle, read_count, read_length
 
 
 class Latest:
@@ -30,15 +30,25 @@ class Latest:
                 self._lock.release()
 
 
+def hundredths(angle, _):
+    """An angle with two decimals, for a dial that sets fractions of a degree."""
+    return degrees(angle, 2)
+
+
+WRITERS = {"angle": lambda x, _: degrees(x), "length": length, "count": lambda x, _: f"{x:g}"}
+
+
 class Dial(widgets.HBox):
     """One quantity: a labelled box that takes what `measure` reads, and a slider beside it.
 
-    `value` is the last good value, in degrees or mm; `on_change` is called when it changes, `on_wrong` with the
-    sentence when what was typed can't be taken.
+    kind: "angle", "length" or "count"; write: makes the box's text of a value and a unit, where tenths of a degree or mm
+    won't do. `value` is the last good value, in degrees, in mm, or a whole number; `on_change` is called when it
+    changes, `on_wrong` with the sentence when what was typed can't be taken.
     """
 
-    def __init__(self, name, value, low, high, step, kind="angle", locked=False):
+    def __init__(self, name, value, low, high, step, kind="angle", locked=False, write=None):
         self.name, self.kind, self.unit = name, kind, "mm"
+        self._write = write or WRITERS[kind]
         self._start = value
         self._wrong, self._showing = False, Lock()
         self.on_change = self.on_wrong = lambda *_: None
@@ -72,7 +82,7 @@ class Dial(widgets.HBox):
         """Write the value into the box, in place of whatever stands there."""
         with self._showing:  # or an older text, written by another thread, could be taken for one that was typed
             self._wrong = False
-            self._shown = degrees(self.value) if self.kind == "angle" else length(self.value, self.unit)
+            self._shown = self._write(self.value, self.unit)
             self.box.value = self._shown
 
     def _slid(self, _):
@@ -88,6 +98,8 @@ class Dial(widgets.HBox):
         try:
             if self.kind == "angle":
                 value = read_angle(change.new, **limits)
+            elif self.kind == "count":
+                value = read_count(change.new, **limits)
             else:
                 value = read_length(change.new, self.unit, **limits)
         except ValueError as wrong:
