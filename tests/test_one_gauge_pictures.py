@@ -115,7 +115,7 @@ class TestEveryPicture:
 class TestHoldTheLeans:
     def test_angles_on_the_flat_face(self, corner, board):
         face = drawn("hold the leans", corner).faces[board]
-        left = -1 if board == "tail" else 1  # the end stands on the left of the tail board, on the right of the pin board
+        left = -1 if board == "tail" else 1  # the end stands left on the tail board, right on the pin board
         (wood,) = outlines(face.wood)
         assert left * angle_of(line(face.corner_line)) == pytest.approx(corner.end_line(board), abs=1e-9)
         assert left * angle_of(wood[[0, 3]]) == pytest.approx(OneGauge(corner).struck(board), abs=1e-9)
@@ -336,7 +336,7 @@ class TestPanels:
             assert "Corners" in panel.message.value and panel.dials["corners"].value == 4
 
     def test_unknown_names_and_leans(self):
-        with pytest.raises(ValueError, match="no picture of 'twist'.*'go round'"):
+        with pytest.raises(ValueError, match=r"no picture of 'twist'.*'go round'"):
             picture_of("twist")
         with pytest.raises(ValueError, match="Pin lean must be"):
             one_gauge_panel("go round", pin_lean=50)
