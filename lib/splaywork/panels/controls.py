@@ -54,24 +54,25 @@ class Dial(widgets.HBox):
         self.on_change = self.on_wrong = lambda *_: None
         self.box = widgets.Text(description=name, continuous_update=False, disabled=locked,
                                 style={"description_width": "86px"}, layout={"width": "190px"})
-        self.slider = widgets.FloatSlider(value=value, min=low, max=high, step=step, readout=False, disabled=locked,
+        self.slider = widgets.FloatSlider(min=low, max=high, step=step, readout=False, disabled=locked,
                                           layout={"width": "230px"})
-        self.show()
+        self._place(value)
         self.slider.observe(self._slid, "value")
         self.box.observe(self._typed, "value")
         super().__init__([self.box, self.slider])
 
     @property
     def value(self):
-        return self.slider.value
+        return self._value
 
     @value.setter
     def value(self, value):
-        self.slider.value = value
+        self._place(value)
+        self.on_change()
 
     def reset(self):
-        """Back to the value that the panel opened with."""
-        self.value = self._start
+        """Back to the value that the panel opened with; whoever calls this draws."""
+        self._place(self._start)
 
     def use_unit(self, unit):
         """Show lengths in "mm" or "in"."""
@@ -85,9 +86,24 @@ class Dial(widgets.HBox):
             self._shown = self._write(self.value, self.unit)
             self.box.value = self._shown
 
-    def _slid(self, _):
+    def _step(self, value):
+        """The whole step nearest to a value: the browser keeps a handle nowhere else."""
+        low, step = self.slider.min, self.slider.step
+        return low + round((value - low) / step) * step
+
+    def _place(self, value):
+        """Take a value, say it, and put the handle on the step nearest to it."""
+        self._value, self._handle = value, self._step(value)
+        self.slider.value = self._handle
         self.show()
-        self.on_change()
+
+    def _slid(self, change):
+        # The browser sends back where it put the handle, give or take a last digit: that must not round what was typed.
+        step = self._step(change.new)
+        if step != self._handle:
+            self._value = self._handle = step
+            self.show()
+            self.on_change()
 
     def _typed(self, change):
         if change.new == self._shown:
@@ -106,10 +122,7 @@ class Dial(widgets.HBox):
             self._wrong = True
             self.on_wrong(str(wrong))
             return
-        moved = value != self.value
         self.value = value
-        if not moved:  # the same value, said differently: the redraw shows it our way and clears any complaint
-            self.on_change()
 
 
 class Panel(widgets.VBox):
