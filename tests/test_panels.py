@@ -134,9 +134,23 @@ def test_the_angles_that_are_printed_are_those_of_a_known_corner(panel):
 def test_a_box_takes_what_measure_reads(panel, name, text, value, shown):
     before = picture(panel)
     panel.dials[name].box.value = text
-    assert panel.dials[name].slider.value == pytest.approx(value, abs=1e-12)
+    assert panel.dials[name].value == pytest.approx(value, abs=1e-12)
     assert panel.dials[name].box.value == shown
     assert picture(panel) != before
+    assert_good(panel)
+
+
+def test_the_browsers_echo_does_not_round_what_was_typed(panel):
+    """A browser keeps handles on whole steps and sends back where it put them, now and then off in the last digit."""
+    dial = panel.dials["tail_lean"]
+    dial.box.value = "1:8"
+    before = picture(panel)
+    for echo in (7.0, 7.000000000000028, 6.999999999999986):
+        dial.slider.value = echo
+    assert dial.value == pytest.approx(7.125016348901798, abs=1e-12)
+    assert picture(panel) == before
+    dial.slider.value = 7.499999999999986
+    assert dial.value == 7.5
     assert_good(panel)
 
 
