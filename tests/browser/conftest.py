@@ -5,11 +5,10 @@ from pathlib import Path
 
 import lab
 import pytest
+from places import NOTEBOOKS, notebook_paths
 
-NOTEBOOKS = Path(__file__).parents[2] / "notebooks"
 SCREENSHOTS = Path(__file__).parent / "screenshots"
-PATHS = sorted(path.relative_to(NOTEBOOKS).as_posix() for path in NOTEBOOKS.rglob("*.ipynb")
-               if ".ipynb_checkpoints" not in path.parts)
+PATHS = [path.relative_to(NOTEBOOKS).as_posix() for path in notebook_paths()]
 
 
 def _missing():

@@ -7,6 +7,7 @@ import re
 from contextlib import suppress
 from html import unescape
 
+import ipywidgets as widgets
 import nbformat
 from lab import until
 from PIL import Image
@@ -88,11 +89,26 @@ class Pair:
         dial.type(text)
         double.box.value = text
 
+    def press(self, name):
+        """Press a button on both."""
+        self.panel.press(name)
+        for widget in _within(self.twin):
+            if isinstance(widget, widgets.Button) and widget.description == name:
+                widget.click()
+            elif isinstance(widget, widgets.ToggleButtons) and name in dict(widget.options):
+                widget.label = name
+
     def reset(self):
         """Press Reset on both."""
-        self.panel.press("Reset")
-        self.twin.start_again.click()
+        self.press("Reset")
         self.agree("Reset puts everything back")
+
+
+def _within(widget):
+    """A widget and all that it holds."""
+    yield widget
+    for child in getattr(widget, "children", ()):
+        yield from _within(child)
 
 
 def _as_text(html):
