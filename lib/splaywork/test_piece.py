@@ -7,7 +7,7 @@ which is of single numbers. For the leans that read end lines lead to, see `meas
 import numpy as np
 
 from .corner import BOARDS, Corner, _checked, _of, _plain
-from .derivation import D, H, L, P, Q, S, T, a, b, c, d, dx, g, k, numeric, p, t, x
+from .derivation import D, H, L, P, Q, S, T, a, b, c, d, dx, g, k, numeric, other, p, t, x
 from .measured_back import _from_lengths
 from .one_gauge import _length
 
@@ -156,24 +156,22 @@ def edge_section(corner, thickness, board="tail", rim_bevel=0.0, up=60.0):
     return section - [0, min(0.0, section[1, 1])]
 
 
-def end_section(corner, thickness, end_bevel=0.0, length=60.0):
-    """Sections square to the corner line of the pin board and of a tail board butted against it, each (4, 2) mm.
+def end_section(corner, thickness, end_bevel=0.0, length=60.0, board="tail"):
+    """Sections square to the corner line of `board`, butted against the other, and of the other: two of (4, 2), mm.
 
-    Across the pin board, its inner face at 0 and the outside negative, and along it, away from the corner. The tail
-    board, its end sawn to `end_bevel`, touches the inner face with one arris; the pin board's own end lies flush. Each
-    in the order: its outer arris at the corner, its inner one, then the inner and the outer face's ends, `length` away.
+    Across the other board, its inner face at 0 and the outside negative, and along it, away from the corner. `board`,
+    its end sawn to `end_bevel`, touches that face with one arris; the other's own end lies flush. Each in the order: its
+    outer arris at the corner, its inner one, then the inner and the outer face's ends, `length` away.
     """
     line = corner.vector("corner_line")
     line = line / np.linalg.norm(line)
-    normal = {board: corner.vector(f"{board}_normal") for board in BOARDS}
-    away = {board: np.cross(line, normal[board]) for board in BOARDS}
-    away = {board: way * np.sign(way @ corner.vector(f"{board}_level")) for board, way in away.items()}
     outlines = {}
-    for board, bevel in (("tail", end_bevel), ("pin", corner.end_bevel)):
-        into = -thickness * normal[board]
-        end = into - thickness * np.tan(np.radians(bevel)) * away[board]
-        outlines[board] = np.array([0 * into, end, into + length * away[board], length * away[board]])
-    flat = {board: outline @ np.column_stack([-normal["pin"], away["pin"]]) for board, outline in outlines.items()}
-    flat["tail"] -= [flat["tail"][:2, 0].min(), 0]
-    flat["pin"] -= flat["pin"][1]
-    return flat
+    for each, bevel in ((_of(board), end_bevel), (other(board), corner.end_bevel)):
+        normal = corner.vector(f"{each}_normal")
+        away = np.cross(line, normal)
+        away *= np.sign(away @ corner.vector(f"{each}_level"))
+        into = -thickness * normal
+        end = into - thickness * np.tan(np.radians(bevel)) * away
+        outlines[each] = np.array([0 * into, end, into + length * away, length * away])
+    butted, seat = (outline @ np.column_stack([-normal, away]) for outline in outlines.values())
+    return butted - [butted[:2, 0].min(), 0], seat - seat[1]
