@@ -48,7 +48,8 @@ def say_edge_gap(corner, thickness, gap, board="tail", length=millimetres):
     """What light under an arris of the bottom edge says; `gap` as in `test_piece.edge_gap`."""
     lean = corner.lean(board)
     if abs(gap) < _NOTHING:
-        return f"No light under the {board} board: its edge is ripped to its lean of {asked(lean)}."
+        right = "square, as it should be" if abs(lean) < SAME else f"ripped to its lean of {asked(lean)}"
+        return f"No light under the {board} board: its edge is {right}."
     bevel = rim_bevel_from_gap(corner, thickness, gap, board)
     says = _says("ripped", bevel, lean, asked(abs(lean)), gap, edge_gap(corner, thickness, board), "under the {} one",
                  length)
@@ -60,7 +61,8 @@ def say_end_gap(corner, thickness, gap, board="tail", length=millimetres):
     wanted = corner.end_bevel
     said = degrees(abs(wanted))
     if abs(gap) < _NOTHING:
-        return f"No gap through the {board} board's end: it is sawn to its end bevel of {said}."
+        right = "square, as it should be" if abs(wanted) < SAME else f"sawn to its end bevel of {said}"
+        return f"No gap in the {board} board's end: it is {right}."
     bevel = end_bevel_from_gap(corner, thickness, gap)
     says = _says("sawn", bevel, wanted, said, gap, end_gap(corner, thickness), "at the {} one", length)
     seen = _where(gap, "at the {} arris", length)
