@@ -124,7 +124,7 @@ def as_joined(corner, end_bevel=0.0):
     """The `Corner` as which two boards with this corner's end lines stand when they are pulled up tight.
 
     end_bevel: to which the ends were sawn, degrees. With other than the corner's own, the corner closes or opens in
-    plan, and the leans move with it. ValueError when such boards can't stand.
+    plan, and the leans move with it.
     """
     lines = [corner.end_line(board) for board in BOARDS]
     tail, pin = np.tan(np.radians(lines))

@@ -119,7 +119,7 @@ def readings_still(corner):
         draw(canvas, corner)
     words = (f"Four readings, drawn for a tail board {lean_words(corner.tail_lean)} whose end line is "
              f"{from_square(corner.tail_end_line)}: 1, the lean, from a square standing on the bench and a rule held "
-             "level; 2, the end line, from a bevel gauge or protractor with its stock along the bottom edge; 3, both "
-             "edges and both diagonals of one outer face, with a tape alone; 4, the plan angle, from a square held level "
-             "in the corner.")
+             "level; 2, the end line, from a bevel gauge or protractor with its stock along the bottom edge; 3, "
+             "both edges and both diagonals of one outer face, with a tape alone; 4, the plan angle, from a square held "
+             "level in the corner.")
     return Still(canvas.png(), words)

@@ -234,7 +234,9 @@ class Sketch:
         sides: where the middles of "outside" and "inside" stand, mm; ground: outline of what the wood stands on; line: a
         heavy line, (2, 2).
         """
-        outlines = [np.asarray(outline, dtype=float) for outline in (*woods.values(), gap, ground, line) if len(outline)]
+        named = [at for at in sides if len(at)]
+        outlines = [np.asarray(outline, dtype=float) for outline in (*woods.values(), gap, ground, line, named)
+                    if len(outline)]
         scale, shift = fit(np.vstack(outlines), self.frame, self.largest)
         for artist, outline in ((self._ground, ground), (self._gap, gap)):
             artist.set_verts([np.asarray(outline) * scale + shift] if len(outline) else [])
@@ -283,8 +285,9 @@ class SymptomPicture:
     def _draw_end(self, corner, gap, board, thickness, unit):
         bevel = end_bevel_from_gap(corner, thickness, gap)
         butted, seat = end_section(corner, thickness, bevel, max(36.0, 1.5 * thickness), board)
-        towards = butted[2] - butted[1], seat[2] - seat[1]
-        inside = butted[1] + sum(towards) / 2.6
+        ways = [arm[2] - arm[1] for arm in (butted, seat)]
+        halfway = sum(ways) / np.linalg.norm(sum(ways))
+        inside = butted[1] + 0.75 * np.linalg.norm(ways[0]) * halfway
         words = (_at(gap, "at the inner arris", "at the outer arris", unit),
                  f"sawn to {degrees(bevel)}, end bevel {degrees(corner.end_bevel)}")
         woods = {FILLS[other(board)]["outer"]: seat, FILLS[board]["outer"]: butted}
