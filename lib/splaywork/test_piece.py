@@ -135,8 +135,7 @@ def as_joined(corner, end_bevel=0.0):
 
 def foot_gap(corner, slip):
     """How high a foot stands off the bench when its board was fixed `slip` mm too far up the corner line; mm."""
-    angles = np.radians(corner.tail_lean), np.radians(corner.pin_lean), np.radians(90 - np.asarray(corner.plan_angle))
-    return _plain(numeric("slipped_foot", a, b, k, c)(*angles, _mm("slip", slip)))
+    return _plain(numeric("slipped_foot", a, b, k, c)(*corner._radians(a, b, k), _mm("slip", slip)))
 
 
 # Outlines for pictures: what a cut across the wood shows.
