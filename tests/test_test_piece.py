@@ -25,6 +25,7 @@ from splaywork.test_piece import (
     rim_bevel_from_gap,
 )
 from splaywork.test_piece_words import say_edge_gap, say_end_gap, say_end_line_gap, say_pulled_tight, say_slipped
+from splaywork.words import listed
 
 BOARDS = ("tail", "pin")
 LEAN, BOARD = st.floats(-60, 60), st.sampled_from(BOARDS)
@@ -152,15 +153,15 @@ def test_edge_section_stands_on_the_bench_at_its_lean(lean, thickness, bevel):
     assert outer.distance(inner) == pytest.approx(thickness) or abs(bevel) > 45, "as thick as the board"
 
 
-@given(st.floats(-45, 45), st.floats(-45, 45), BOARD)
-def test_end_section_butts_at_the_dihedral_and_gapes_by_the_end_gap(tail, pin, board):
+@given(st.floats(-45, 45), st.floats(-45, 45), st.floats(-20, 20), BOARD)
+def test_end_section_butts_at_the_dihedral_and_gapes_by_the_end_gap(tail, pin, bevel, board):
     corner = Corner(tail, pin)
-    butted, seat = end_section(corner, 18, 0.0, 60, board)
+    butted, seat = end_section(corner, 18, bevel, 60, board)
     ways = butted[2] - butted[1], seat[2] - seat[1]
     cosine = ways[0] @ ways[1] / np.prod([np.linalg.norm(way) for way in ways])
     assert np.degrees(np.arccos(cosine)) == pytest.approx(corner.dihedral, abs=1e-5)
     assert seat[:, 0] == pytest.approx([-18, 0, 0, -18], abs=1e-9)
-    assert butted[1, 0] - butted[0, 0] == pytest.approx(end_gap(corner, 18), abs=1e-9)
+    assert butted[1, 0] - butted[0, 0] == pytest.approx(end_gap(corner, 18, bevel), abs=1e-9)
     assert Polygon(butted).intersection(Polygon(seat)).area == pytest.approx(0, abs=1e-6)
 
 
@@ -269,6 +270,13 @@ def test_words_on_pulling_tight_and_slipping():
     assert "ends sawn to 1.00°" in say_pulled_tight(DRAWER, 1.0)
     assert "stands as meant" in say_pulled_tight(DRAWER, DRAWER.end_bevel)
     assert f"{foot_gap(DRAWER, 2):.2f} mm of light shows right through" in say_slipped(DRAWER, 2)
+
+
+def test_a_list_of_sentences_fits_a_page_and_loses_no_word():
+    sentences = [say_pulled_tight(DRAWER), say_slipped(DRAWER, 2)]
+    lines = listed(sentences).splitlines()
+    assert max(map(len, lines)) <= 110 and [line[0] for line in lines].count("*") == 2
+    assert " ".join(listed(sentences).split()) == " ".join(f"* {sentence}" for sentence in sentences)
 
 
 # --- What can't be. ---

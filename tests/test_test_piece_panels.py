@@ -187,7 +187,7 @@ def test_an_impossible_pair_says_so_and_keeps_the_picture(panel):
     panel.dials["tail_end_line"].value = 50
     before = bytes(panel.image.value), panel.sentence.value
     panel.dials["pin_end_line"].value = 45
-    assert "No pair of boards has end lines of 50.0° (tail) and 45.0° (pin)" in panel.message.value
+    assert "No pair of boards has end lines of 50° (tail) and 45° (pin)" in panel.message.value
     assert (bytes(panel.image.value), panel.sentence.value) == before
     panel.dials["pin_end_line"].value = 20
     assert panel.message.value == "" and sentence(panel) == expected(panel)
