@@ -286,8 +286,8 @@ def _one_gauge(shortcut, board, height, length):
 def say_measured(measured):
     """A `MeasuredCorner` in words."""
     tail, pin = map(measured.lean, BOARDS)
-    words = (f"With these end lines the tail board will stand at {tail}, the pin board at {pin}, and the faces will meet "
-             f"at {measured.dihedral}.")
+    words = (f"With these end lines the tail board will stand at {tail}, the pin board at {pin}, and the faces will "
+             f"meet at {measured.dihedral}.")
     if measured.may_lie_flat:
         words += " Within the reading's resolution they may not stand at all: read the lines more finely."
     if measured.intended is not None:
