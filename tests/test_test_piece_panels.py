@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from matplotlib.text import Text
 from PIL import Image
 from splaywork import Corner, panels  # not from panels: pytest would take test_corner_panel for a test
 from splaywork.drawing.readings_still import readings_still
@@ -19,20 +20,18 @@ HOSTILE = ["<script>alert(1)</script>", "__import__('os').system('true')", "9" *
            "12; rm -rf", "{0.__class__}", "−−12", "89.9999 from the edge of the world", "a" * 100_000]
 
 
-def axes_of(picture):
-    return picture.canvas.figure.axes[0]
-
-
 def texts(picture):
     """(text, box as left, bottom, right, top in pixels) of every text that shows."""
     renderer = picture.canvas.figure.canvas.get_renderer()
-    found = [one for one in axes_of(picture).texts if one.get_visible() and one.get_text()]
+    found = [one for one in picture.canvas.figure.artists
+             if isinstance(one, Text) and one.get_visible() and one.get_text()]
     return [(one.get_text(), np.array(one.get_window_extent(renderer).extents)) for one in found]
 
 
 def assert_texts_have_room(picture):
     """Every text lies within the picture, and no two overlap."""
     found = texts(picture)
+    assert len(found) > 8
     for text, box in found:
         inside = np.all(box >= -1) and np.all(box[2:] <= np.array([picture.WIDTH, picture.HEIGHT]) + 1)
         assert inside, f"{text} leaves the frame"
@@ -101,6 +100,15 @@ def test_the_glass_shows_the_lines_as_far_apart_as_it_says(measured_picture):
     true = scale * up * abs(np.diff(np.tan(np.radians([10.9, Corner(16, 11).tail_end_line])))[0])
     assert abs(plain[0][0] - plain[1][0]) == pytest.approx(true)
     assert abs(heads[0][0] - heads[1][0]) == pytest.approx(times * true)
+
+
+def test_nothing_enlarged_leaves_the_glass(measured_picture):
+    measured_picture.update(MeasuredCorner(10.9, 15.2, 0.25, Corner(16, 11)))
+    with Image.open(BytesIO(measured_picture.png())) as image:
+        pixels = np.asarray(image.convert("RGB"))[8:300]
+    left, right = (int(at) for at in measured_picture._faces[0].glass[:, 0])
+    assert pixels[:, left - 7:left - 3].min() == pixels[:, right + 3:right + 9].min() == 255
+    assert pixels[:, left + 3:right - 3].min() < 60
 
 
 GAP = st.floats(-10, 10)

@@ -1,7 +1,6 @@
 """A test corner: as read beside as intended, with error bars; and what its gaps say, in section."""
 
 import numpy as np
-from matplotlib.transforms import Bbox
 
 from ..boards import flat_face, stubs
 from ..corner import BOARDS
@@ -75,7 +74,7 @@ class ReadFace:
                        "band": canvas.polygons(fill=WHITE, edge=GUIDE, width=0.8),
                        "asked": canvas.lines(GUIDE, MEDIUM, DASH), "read": canvas.lines(INK, HEAVY)}
         for artist in self._glass.values():
-            artist.set_clip_box(Bbox(self.glass))
+            canvas.clip(artist, self.glass)
         self._frame = canvas.polygons(fill="none", edge=INK, width=1.4)
         left, top = column
         canvas.text(left, top, FACE_NAMES[board], weight="bold", size=11)
