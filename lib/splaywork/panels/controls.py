@@ -43,8 +43,9 @@ class Dial(widgets.HBox):
     """One quantity: a labelled box that takes what `measure` reads, and a slider beside it.
 
     kind: "angle", "gauge" (from square, unless said to be from the edge), "length" or "count"; write: makes the box's
-    text of a value and a unit, where tenths of a degree or mm won't do. `value` is the last good value, in degrees, in mm, or a whole number; `on_change` is called when it
-    changes, `on_wrong` with the sentence when what was typed can't be taken.
+    text of a value and a unit, where tenths of a degree or mm won't do. `value` is the last good value, in degrees, in
+    mm, or a whole number; `on_change` is called when it changes, `on_wrong` with the sentence when what was typed can't
+    be taken.
     """
 
     def __init__(self, name, value, low, high, step, kind="angle", locked=False, write=None):
