@@ -21,6 +21,8 @@ LAYERS = [
     {"one_gauge", "write_up"},
     {"one_gauge_words", "setting_errors"},
     {"measured_back"},
+    {"test_piece"},
+    {"test_piece_words"},
     {"joint"},
     {"box"},
     {"exercises"},

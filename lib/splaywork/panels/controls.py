@@ -5,7 +5,7 @@ from threading import Lock
 
 import ipywidgets as widgets
 
-from ..measure import degrees, length, read_angle, read_count, read_length
+from ..measure import degrees, length, read_angle, read_count, read_gauge, read_length
 
 
 class Latest:
@@ -35,15 +35,17 @@ def hundredths(angle, _):
     return degrees(angle, 2)
 
 
-WRITERS = {"angle": lambda x, _: degrees(x), "length": length, "count": lambda x, _: f"{x:g}"}
+WRITERS = {"angle": lambda x, _: degrees(x), "gauge": lambda x, _: degrees(x), "length": length,
+           "count": lambda x, _: f"{x:g}"}
 
 
 class Dial(widgets.HBox):
     """One quantity: a labelled box that takes what `measure` reads, and a slider beside it.
 
-    kind: "angle", "length" or "count"; write: makes the box's text of a value and a unit, where tenths of a degree or mm
-    won't do. `value` is the last good value, in degrees, in mm, or a whole number; `on_change` is called when it
-    changes, `on_wrong` with the sentence when what was typed can't be taken.
+    kind: "angle", "gauge" (from square, unless said to be from the edge), "length" or "count"; write: makes the box's
+    text of a value and a unit, where tenths of a degree or mm won't do. `value` is the last good value, in degrees, in
+    mm, or a whole number; `on_change` is called when it changes, `on_wrong` with the sentence when what was typed can't
+    be taken.
     """
 
     def __init__(self, name, value, low, high, step, kind="angle", locked=False, write=None):
@@ -114,6 +116,8 @@ class Dial(widgets.HBox):
         try:
             if self.kind == "angle":
                 value = read_angle(change.new, **limits)
+            elif self.kind == "gauge":
+                value = read_gauge(change.new, **limits).degrees_from_square
             elif self.kind == "count":
                 value = read_count(change.new, **limits)
             else:
