@@ -4,6 +4,7 @@ import os
 import uuid
 from dataclasses import dataclass, replace
 from functools import cache, cached_property
+from itertools import pairwise
 from pathlib import Path
 
 import numpy as np
@@ -73,10 +74,11 @@ def _triangles(board, tails):
     on_gauge_line = [3 + 4 * tail + side for tail in range(tails) for side in (0, 1)]
     # A fan over the whole wood from one far corner, and two triangles for each tail or pin that stands out of it.
     hub, fan = (1, [2, *on_gauge_line, corners - 1, 0]) if board == "tail" else (0, [1, 2, *on_gauge_line, corners - 1])
-    outer = [(hub, first, second) for first, second in zip(fan[:-1], fan[1:], strict=True)]
+    outer = [(hub, first, second) for first, second in pairwise(fan)]
     for a in range(4, corners, 4):
         outer += [(a, a + 1, a + 2), (a, a + 2, a + 3)]
     outer = np.array(outer)
+    # each side is two triangles between the two outlines
     this = np.arange(corners)
     following = np.roll(this, -1)
     sides = np.concatenate([np.stack([following, this, this + corners], axis=1),
@@ -167,14 +169,14 @@ class CutBoard:
 
 
 def _checked_mesh(mesh):
-    """(vertices, triangles) as arrays; ValueError unless the mesh is finite, closed and turned the same way throughout."""
+    """(vertices, triangles) as arrays; ValueError unless the mesh is finite, closed and turned one way throughout."""
     vertices, triangles = np.asarray(mesh[0], dtype=float), np.asarray(mesh[1])
-    if vertices.ndim != 2 or vertices.shape[1] != 3 or triangles.ndim != 2 or triangles.shape[1] != 3 or not len(triangles):
+    if any(part.ndim != 2 or part.shape[1] != 3 or not len(part) for part in (vertices, triangles)):
         raise ValueError("A mesh is vertices of shape (n, 3) and triangles of shape (m, 3): pass what `mesh()` returns.")
     if not np.isfinite(vertices).all():
         raise ValueError("The mesh has a vertex that is not a finite number of mm, and can't be written.")
     if triangles.min() < 0 or triangles.max() >= len(vertices):
-        raise ValueError(f"The mesh has a triangle that names a vertex outside its {len(vertices)}, and can't be written.")
+        raise ValueError(f"The mesh has a triangle that names none of its {len(vertices)} vertices: pass it whole.")
     edges = np.concatenate([triangles[:, [i, (i + 1) % 3]] for i in range(3)])
     there, back = (set(map(tuple, way.tolist())) for way in (edges, edges[:, ::-1]))
     if there != back or len(there) != len(edges):
