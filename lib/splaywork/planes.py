@@ -38,3 +38,12 @@ def meet(first, second, third):
     if abs(normals[0] @ np.cross(normals[1], normals[2])) < 1e-12:  # the box that they span is flat, but for rounding
         raise ValueError("The three planes share no single point: two are parallel, or all three run along one line.")
     return np.linalg.solve(normals, [plane.offset for plane in planes])
+
+
+def meet_all(planes, triples):
+    """The points, shape (k, 3), where k triples of planes meet: `planes` by name, `triples` of those names."""
+    index = {name: number for number, name in enumerate(planes)}
+    normals = np.array([plane.normal for plane in planes.values()])
+    offsets = np.array([plane.offset for plane in planes.values()])
+    chosen = np.array([[index[name] for name in triple] for triple in triples])
+    return np.linalg.solve(normals[chosen], offsets[chosen][..., None])[..., 0]
