@@ -21,6 +21,7 @@ LAYERS = [
     {"one_gauge", "write_up"},
     {"one_gauge_words", "setting_errors"},
     {"measured_back"},
+    {"lines", "solids", "tails"},
     {"joint"},
     {"box"},
     {"exercises"},
