@@ -23,6 +23,7 @@ LAYERS = [
     {"measured_back"},
     {"test_piece"},
     {"test_piece_words"},
+    {"lines", "solids", "tails"},
     {"joint"},
     {"box"},
     {"exercises"},
