@@ -41,7 +41,10 @@ def meet(first, second, third):
 
 
 def meet_all(planes, triples):
-    """The points, shape (k, 3), where k triples of planes meet: `planes` by name, `triples` of those names."""
+    """The points, shape (k, 3), where k triples of planes meet: `planes` by name, `triples` of those names.
+
+    numpy.linalg.LinAlgError where two planes of a triple are parallel.
+    """
     index = {name: number for number, name in enumerate(planes)}
     normals = np.array([plane.normal for plane in planes.values()])
     offsets = np.array([plane.offset for plane in planes.values()])
