@@ -431,6 +431,8 @@ def test_no_name_is_made_up_from_the_leans_and_a_long_one_is_refused():
     assert gauge_card(JOINTS["mild"], "two\n  lines $x$")[0].notes[0].startswith("two lines $x$.")
     with pytest.raises(ValueError, match=r"^The name has 61 characters, and a sheet has room for 60: shorten it\.$"):
         procedure_card(JOINTS["mild"], "n" * 61)
+    with pytest.raises(ValueError, match="^The name has “船”, which the letters of the sheets lack: spell it another way.$"):
+        gauge_card(JOINTS["mild"], "船 locker")
 
 
 # --- cards ---------------------------------------------------------------------------------------------------------

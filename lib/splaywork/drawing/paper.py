@@ -15,7 +15,7 @@ import numpy as np
 from matplotlib import rc_context
 from matplotlib.backends.backend_pdf import PdfPages
 from matplotlib.figure import Figure
-from matplotlib.font_manager import FontProperties
+from matplotlib.font_manager import FontProperties, findfont, get_font
 from matplotlib.patches import PathPatch, Polygon, Rectangle
 from matplotlib.path import Path as Outline
 from matplotlib.text import Text
@@ -69,6 +69,12 @@ def width_of(text, size, weight="normal"):
     words = text.split(" ")
     sizes = sum(_word_width(word, weight) for word in words) + (len(words) - 1) * _word_width(" ", weight)
     return sizes * size * INCH / 72
+
+
+@lru_cache(maxsize=1)
+def letters():
+    """Every character that sheets can be written with."""
+    return frozenset(map(chr, get_font(findfont(FontProperties(family=FONT))).get_charmap()))
 
 
 def height_of(size):

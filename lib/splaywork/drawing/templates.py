@@ -4,7 +4,7 @@ import numpy as np
 
 from ..corner import BOARDS
 from ..joint_words import board_end, corner_name, joint_sizes
-from .paper import Area, Drawing, Label, Stroke, height_of, width_of, wrapped
+from .paper import Area, Drawing, Label, Stroke, height_of, letters, width_of, wrapped
 
 HANDS, READINGS = ("left", "right"), ("outside", "inside")
 STRIP = ("outer", "end", "inner")
@@ -20,10 +20,12 @@ _WASTE = ("waste", "waste")
 
 
 def checked_name(name, corner):
-    """The name of a corner on one line, made from its leans when empty; ValueError for one that won't fit a sheet."""
-    name = " ".join(str(name).split())
+    """The name of a corner on one line, made from its leans when empty; ValueError where a sheet can't show it."""
+    name = " ".join(str(name or "").split())
     if len(name) > LONGEST:
         raise ValueError(f"The name has {len(name)} characters, and a sheet has room for {LONGEST}: shorten it.")
+    if unknown := sorted(set(name) - letters()):
+        raise ValueError(f"The name has “{unknown[0]}”, which the letters of the sheets lack: spell it another way.")
     return name or corner_name(corner)
 
 
