@@ -40,6 +40,7 @@ JOINTS = {
     "narrow plan": Joint(Corner(-12, 17, 65), 100, 10, 14, rims="square"),
 }
 LARGE = Joint(Corner(24, 15), 420, 22)
+HUGE = Joint(Corner(24, 15), 420, 95, tails=3)  # wider and higher than two pages
 IMAGES = list(product(("right", "left"), ("outside", "inside")))
 
 every_joint = pytest.mark.parametrize("joint", JOINTS.values(), ids=JOINTS)
@@ -309,7 +310,7 @@ def crosses(page):
 
 @pytest.mark.parametrize("paper, board", [("A4", "tail"), ("A3", "pin"), ("Letter", "pin")])
 def test_tiles_register(tmp_path, paper, board):
-    drawings = wrap_template(Joint(Corner(24, 15), 420, 95, tails=3), board, name=NAME)
+    drawings = wrap_template(HUGE, board, name=NAME)
     pages = print_out(tmp_path, drawings, paper)
     laid = lay_out(*drawings, paper)
     assert len(pages) == len(laid) > 1
@@ -348,7 +349,7 @@ def test_every_label_is_whole_on_some_tile(paper):
 
 
 def test_tiles_are_cut_off_at_their_windows(tmp_path):
-    drawings = wrap_template(LARGE, "tail")
+    drawings = wrap_template(HUGE, "tail")
     for page, plan in zip(print_out(tmp_path, drawings), lay_out(*drawings), strict=True):
         ink = np.asarray(page.page.to_image(resolution=50).original.convert("L")) < 200
         dots = 50 / 25.4
@@ -411,6 +412,13 @@ def test_the_key_names_every_kind_of_line_and_no_other(joint):
         used = {item.kind for item in drawing.items if not isinstance(item, Label)} - {"arrow"}
         assert {kind for kind, _ in drawing.key} == used
         assert "waste" in used and "waste" in FILLS
+
+
+def test_the_sheet_says_how_the_end_is_sawn_before_it_is_wrapped():
+    said = {name: wrap_template(JOINTS[name], "tail")[0].notes[2] for name in ("plain", "mild", "steep")}
+    assert said["plain"].startswith("Saw the end square to the face first.")
+    assert said["mild"].startswith("Saw the end to its end bevel first.")
+    assert said["steep"].startswith("Saw the end square to the face, proud of the end line, first.")
 
 
 def test_board_corner_and_surfaces_are_named_on_the_paper_that_is_cut_out(tmp_path):
