@@ -1,8 +1,8 @@
 """Pages to look at: `python tests/browser/shots.py NOTEBOOK SETTINGS_JSON OUTDIR`.
 
 Opens the notebook in a real JupyterLab, runs it, and saves a screenshot of each screenful; then, for each of the
-settings, types its texts into the boxes of every panel that has them and saves the panel's top and bottom.
-SETTINGS_JSON is a file or the text itself: {"steep": {"Tail lean": "40", "Pin lean": "35"}, "inches": {"button": "inch"}}.
+settings, types its texts into the boxes of every panel that has them and saves the top and the bottom of the panel.
+SETTINGS_JSON is a file or the text itself: {"steep": {"Tail lean": "40"}, "inches": {"button": "inch"}}.
 """
 
 import json
