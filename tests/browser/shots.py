@@ -28,7 +28,7 @@ def shoot_pages(notebook, stem):
 def shoot_panel(pair, stem, texts):
     """Set a panel from its Reset state, and save what it shows as STEM.png and STEM-below.png."""
     pair.reset()
-    if "button" in texts:
+    if texts.get("button") in pair.panel.buttons():
         pair.press(texts["button"])
     for dial, double in pair.free:
         if dial.name in texts:
