@@ -49,7 +49,8 @@ class Pair:
 
     def seen(self):
         """What the panel shows."""
-        return self.panel.seen()
+        seen = self.panel.seen()
+        return seen | {"handles": [round(at, 6) for at in seen["handles"]]}
 
     def wanted(self):
         """What the twin shows."""
@@ -58,7 +59,7 @@ class Pair:
                 "sentence": _as_text(self.twin.sentence.value),
                 "message": _as_text(self.twin.message.value),
                 "texts": [double.box.value for _, double in self.dials],
-                "handles": [double.slider.value for _, double in self.dials]}
+                "handles": [round(double.slider.value, 6) for _, double in self.dials]}
 
     def agree(self, what):
         """Wait until the panel shows what its twin shows, which is returned."""

@@ -55,7 +55,7 @@ class Dial(widgets.HBox):
         self._wrong, self._showing = False, Lock()
         self.on_change = self.on_wrong = lambda *_: None
         self.box = widgets.Text(description=name, continuous_update=False, disabled=locked,
-                                style={"description_width": "86px"}, layout={"width": "190px"})
+                                style={"description_width": "100px"}, layout={"width": "250px"})
         self.slider = widgets.FloatSlider(min=low, max=high, step=step, readout=False, disabled=locked,
                                           layout={"width": "230px"})
         self._place(value)
@@ -139,7 +139,7 @@ class Panel(widgets.VBox):
     def __init__(self, dials, above, below, width, height):
         self.dials = dials
         self.image = widgets.Image(format="png", width=width, height=height, layout={"max_width": "100%"})
-        self.sentence = widgets.HTML()
+        self.sentence = widgets.HTML(layout={"min_height": "84px"})  # three lines: what is below stays put
         self.message = widgets.HTML()
         self.redraw = Latest(self._redraw)
         for dial in dials.values():

@@ -26,6 +26,7 @@ class CornerPanel(Panel):
         }
         self.picture = CornerPicture()
         self.unit = widgets.ToggleButtons(options=[("mm", "mm"), ("inch", "in")], description="Lengths in",
+                                          layout={"width": "auto", "flex": "0 0 auto"},
                                           style={"button_width": "60px"})
         self.start_again = widgets.Button(description="Reset", tooltip="Put every slider back where it started")
         self.unit.observe(self._change_unit, "value")
