@@ -221,7 +221,7 @@ def kinds(drawing, kind):
 @every_joint
 @pytest.mark.parametrize("board", ["tail", "pin"])
 def test_nothing_is_drawn_that_is_not_struck(joint, board):
-    """Each line once, and no more of them than the joint has; saw lines and what else lies in an arris are in its fold."""
+    """Each line once, and no more than the joint has; saw lines and what else lies in an arris are in its fold."""
     (drawing,) = wrap_template(joint, board)
     struck = {f"{surface}: {line.name}" for surface in ("outer", "end", "inner")
               for line in joint.lines_on(board, surface)}
