@@ -139,11 +139,22 @@ def test_buttons(pairs):
         for name in pair.panel.buttons():
             pair.press(name)
             pair.agree(f"{name} does what it says")
+        pair.reset()
         for dial, _ in pair.free:
             dial.press("End")
         pair.settle("the sliders stand at their ends")  # a kernel may serve two controls in two threads, in any order
         pair.reset()
         assert pair.seen() == before
+
+
+def test_lists(pairs):
+    for pair in pairs:
+        for choice, double in pair.lists:
+            for option in [*double.options[::-1]]:
+                label = option[0] if isinstance(option, tuple) else option
+                choice.select_option(label=label)
+                double.label = label
+                pair.agree(f"the list takes {label!r}")
 
 
 def test_drawn_angle_is_the_printed_one(pairs):

@@ -175,3 +175,11 @@ class Panel(widgets.VBox):
 def folded(title, children):
     """A box that is shut at first and opens under its title."""
     return widgets.Accordion([widgets.VBox(children)], titles=(title,), selected_index=None)
+
+
+def unit_switch():
+    """Buttons for the unit that a panel writes lengths in: "mm" or "in"."""
+    # as a flex box: its label would stand on the buttons otherwise
+    return widgets.ToggleButtons(options=[("mm", "mm"), ("inch", "in")], description="Lengths in",
+                                 layout={"display": "flex", "align_items": "baseline", "width": "auto"},
+                                 style={"button_width": "60px"})

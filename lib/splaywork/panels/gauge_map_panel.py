@@ -7,7 +7,7 @@ from ..drawing.gauge_map import GaugeMapPicture
 from ..measure import fine
 from ..one_gauge import GAUGE_SETTING_ERROR
 from ..one_gauge_words import say_good_enough
-from .controls import Dial, Panel, folded, hundredths
+from .controls import Dial, Panel, folded, hundredths, unit_switch
 
 
 class GaugeMapPanel(Panel):
@@ -22,9 +22,7 @@ class GaugeMapPanel(Panel):
             "setting_error": Dial("Gauge set to ±", GAUGE_SETTING_ERROR, 0.05, 1, 0.05, write=hundredths),
         }
         self.picture = GaugeMapPicture()
-        self.unit = widgets.ToggleButtons(options=[("mm", "mm"), ("inch", "in")], description="Lengths in",
-                                          layout={"width": "auto", "flex": "0 0 auto"},
-                                          style={"button_width": "60px"})
+        self.unit = unit_switch()
         self.start_again = widgets.Button(description="Reset", tooltip="Put every slider back where it started")
         self.unit.observe(self._change_unit, "value")
         self.start_again.on_click(self._reset)

@@ -8,7 +8,7 @@ from ..measure import fine
 from ..one_gauge import GAUGE_SETTING_ERROR
 from ..one_gauge_words import say_setting_errors
 from ..setting_errors import jitter
-from .controls import Dial, Panel, folded, hundredths
+from .controls import Dial, Panel, folded, hundredths, unit_switch
 
 
 class SettingErrorsPanel(Panel):
@@ -26,9 +26,7 @@ class SettingErrorsPanel(Panel):
             "thickness": Dial("Thickness", 18.0, 6, 40, 0.5, "length"),
         }
         self.picture = SettingErrorsPicture()
-        self.unit = widgets.ToggleButtons(options=[("mm", "mm"), ("inch", "in")], description="Lengths in",
-                                          layout={"width": "auto", "flex": "0 0 auto"},
-                                          style={"button_width": "60px"})
+        self.unit = unit_switch()
         self.start_again = widgets.Button(description="Reset", tooltip="Put every slider back where it started")
         self.unit.observe(self._change_unit, "value")
         self.start_again.on_click(self._reset)
