@@ -55,9 +55,10 @@ class OneGaugePanel(Panel):
 
     def _follow(self, moved, follows):
         """Redraw, after the other lean has followed the one that moved, where both are to be alike."""
-        if self.alike.value:
+        if self.alike.value and self.dials[follows].value != self.dials[moved].value:
             self.dials[follows].value = self.dials[moved].value
-        self.redraw()
+        else:
+            self.redraw()
 
     def _lean(self, tail_lean, pin_lean):
         self.alike.value = False
