@@ -15,7 +15,7 @@ TARGET_NAMES = {"latex": "LaTeX", "mathml": "MathML", "text": "plain text", "pyt
 
 
 class WriteUpPanel(widgets.VBox):
-    """Choices above, the formula set, and its text; use `write_up_panel` to make one.
+    """Choices, the formula as it is set, and its text; use `write_up_panel` to make one.
 
     `text` holds the text of the last good choice; what is typed into it is undone.
     """
@@ -29,7 +29,7 @@ class WriteUpPanel(widgets.VBox):
                                    description="Written as", style=style, layout={"width": "240px"})
         self.cells = widgets.Text(description="Cells", continuous_update=False, style=style, layout={"width": "97%"})
         self.formula = widgets.HTMLMath()
-        self.text = widgets.Textarea(layout={"width": "97%", "height": "220px"})
+        self.text = widgets.Textarea(layout={"width": "97%", "height": "190px"})
         self.message = widgets.HTML()
         self._written = ""
         self._offer(90, form)
@@ -41,7 +41,7 @@ class WriteUpPanel(widgets.VBox):
         self.text.observe(self._restore, "value")
         row = widgets.HBox([self.form, self.to, self.plan], layout={"flex_flow": "row wrap"})
         how = widgets.HTML("Click into the text; Ctrl+A and Ctrl+C copy it.")
-        super().__init__([row, self.cells, self.formula, self.text, how, self.message])
+        super().__init__([row, self.cells, self.message, self.formula, self.text, how])
         self._write()
 
     def _offer(self, plan_angle, form):
