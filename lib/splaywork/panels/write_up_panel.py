@@ -31,7 +31,7 @@ class WriteUpPanel(widgets.VBox):
         self.formula = widgets.HTMLMath()
         self.text = widgets.Textarea(layout={"width": "97%", "height": "190px"})
         self.message = widgets.HTML()
-        self._written = ""
+        self._written, self._plan_said = "", self.plan.value
         self._offer(90, form)
         self._write = Latest(self._show)
         self.plan.observe(self._change_plan, "value")
@@ -64,7 +64,9 @@ class WriteUpPanel(widgets.VBox):
         except ValueError as wrong:
             self._complain(str(wrong))
             return
-        self._offer(plan_angle, self.form.value)
+        if typed != self._plan_said:
+            self._plan_said = typed
+            self._offer(plan_angle, self.form.value)
         self._write()
 
     def _change_form(self, _):
@@ -81,6 +83,7 @@ class WriteUpPanel(widgets.VBox):
             self._complain(str(wrong))
             return
         self.text.value = self._written
+        self.plan.value = self._plan_said  # a text that was refused goes, with the complaint about it
         self.formula.value = _set(write_up(form, "latex", self._plan_angle)) if form else ""
         self._complain("")
 
