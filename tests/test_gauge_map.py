@@ -8,6 +8,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from matplotlib.collections import LineCollection, PolyCollection
 from matplotlib.colors import to_hex, to_rgb
+from matplotlib.text import Text
 from PIL import Image
 from splaywork import Corner
 from splaywork.drawing import palette
@@ -51,7 +52,7 @@ def on_map(points):
 
 def curves(canvas, colour, width):
     """The curves of many points that are drawn in one colour and one width."""
-    kept = [each for each in canvas.figure.axes[0].collections if isinstance(each, LineCollection)
+    kept = [each for each in canvas.figure.artists if isinstance(each, LineCollection)
             and len(each.get_paths()) and to_hex(each.get_color()[0]) == colour and each.get_linewidths()[0] == width]
     return [path.vertices for each in kept for path in each.get_paths() if len(path.vertices) > 5]
 
@@ -59,7 +60,7 @@ def curves(canvas, colour, width):
 def boxes(canvas):
     """{text: (left, bottom, right, top) in pixels} of every text that shows."""
     renderer = canvas.figure.canvas.get_renderer()
-    return [(text.get_text(), text.get_window_extent(renderer).extents) for text in canvas.figure.axes[0].texts
+    return [(text.get_text(), text.get_window_extent(renderer).extents) for text in canvas.figure.findobj(Text)
             if text.get_text()]
 
 
@@ -122,7 +123,7 @@ class TestTheMap:
     @settings(max_examples=25)
     def test_the_mark_stands_at_the_corner(self, tail, pin):
         MAP.update(Corner(tail, pin))
-        marks = [path.vertices for each in MAP.canvas.figure.axes[0].collections if isinstance(each, PolyCollection)
+        marks = [path.vertices for each in MAP.canvas.figure.artists if isinstance(each, PolyCollection)
                  and to_hex(each.get_facecolor()[0]) == palette.SHORTCUT for path in each.get_paths()]
         places = [corners_of([(mark.min(axis=0) + mark.max(axis=0)) / 2])[0] for mark in marks]
         assert any(np.allclose(place, (tail, pin), atol=0.02) for place in places)
@@ -151,7 +152,7 @@ def sample_of(spread, tail=15, pin=12, seed=0, corners=4, **stock):
 def bars_of(canvas, colour):
     """Outlines of the upright bars filled with a colour, in pixels."""
     left, bottom, right, _ = SettingErrorsPicture.FRAME
-    paths = [path.vertices for each in canvas.figure.axes[0].collections if isinstance(each, PolyCollection)
+    paths = [path.vertices for each in canvas.figure.artists if isinstance(each, PolyCollection)
              and to_hex(each.get_facecolor()[0]) == colour for path in each.get_paths()]
     return [path for path in paths if path[:, 1].min() == bottom and left <= path[:, 0].min() < right]
 
@@ -177,11 +178,11 @@ class TestSettingErrors:
         sample = sample_of({"end line": line, "end bevel": bevel})
         HISTOGRAM.update(sample, 0.5)
         x = SettingErrorsPicture.BARS_AT
-        lengths = [np.ptp(path.vertices[:, 0]) for each in HISTOGRAM.canvas.figure.axes[0].collections
+        lengths = [np.ptp(path.vertices[:, 0]) for each in HISTOGRAM.canvas.figure.artists
                    if isinstance(each, PolyCollection) for path in each.get_paths() if path.vertices[:, 0].min() == x]
         opened = (sample.per_degree * (line, bevel)).max(axis=0).ravel()
         assert np.divide(lengths, max(lengths)) == pytest.approx(opened / opened.max())
-        bold = [text.get_text() for text in HISTOGRAM.canvas.figure.axes[0].texts if text.get_fontweight() == "bold"]
+        bold = [text.get_text() for text in HISTOGRAM.canvas.figure.findobj(Text) if text.get_fontweight() == "bold"]
         board, setting = KINDS[int(opened.argmax())]
         assert next(text for text in bold if "board's" in text).startswith(f"{board} board's {setting}")
 

@@ -1,7 +1,7 @@
 """Pictures as files for a write-up: SVG and PDF that look the same everywhere and come out the same each time."""
 
 import os
-import pickle
+from copy import deepcopy
 from io import BytesIO
 from pathlib import Path
 
@@ -49,7 +49,7 @@ def save_figure(path, picture, grey=False):
 
 def _drawn(figure, suffix, grey):
     """The bytes of a figure, drawn from a copy: a panel may be drawing the figure itself just now."""
-    figure = pickle.loads(pickle.dumps(figure))
+    figure = deepcopy(figure)
     if grey:
         for kind, names in COLOURED.items():
             for artist in figure.findobj(kind):
