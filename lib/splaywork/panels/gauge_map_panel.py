@@ -19,7 +19,7 @@ class GaugeMapPanel(Panel):
             "pin_lean": Dial("Pin lean", pin_lean, 0, 45, 0.5),
             "width": Dial("Board width", 100.0, 20, 400, 5, "length"),
             "tolerance": Dial("Tolerance", 0.2, 0.05, 2, 0.05, "length", write=fine),
-            "setting_error": Dial("Gauge set to ±", GAUGE_SETTING_ERROR, 0.05, 1, 0.05, write=hundredths),
+            "setting_error": Dial("Gauge ±", GAUGE_SETTING_ERROR, 0.05, 1, 0.05, write=hundredths),
         }
         self.picture = GaugeMapPicture()
         self.unit = unit_switch()
