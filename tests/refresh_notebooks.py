@@ -20,7 +20,7 @@ def refresh(path):
     """Run one notebook and write it back; an error in a cell is raised and the file stays as it was."""
     notebook = nbformat.read(path, as_version=4)
     where = {"metadata": {"path": str(path.parent)}}
-    NotebookClient(notebook, kernel_name="python3", timeout=300, resources=where).execute()
+    NotebookClient(notebook, kernel_name="python3", timeout=300, resources=where, coalesce_streams=True).execute()
     notebook.metadata = {"kernelspec": KERNELSPEC, "language_info": {"name": "python"}}
     for cell in notebook.cells:
         cell.metadata.pop("execution", None)
