@@ -17,6 +17,11 @@ FACE_NAMES = {"tail": "Tail board, outer face", "pin": "Pin board, outer face"}
 STUB = 130  # mm of inner face shown on each board, and of bottom edge left on each flat face
 NUMBERS = 10.35  # points: the size at which a digit is 10 pixels wide
 HEAVY, MEDIUM, LIGHT = 3.2, 2.2, 1.0
+SAMPLE = 26  # pixels: two dashes of a medium line, for a key
+NAME_ROOM = 4.0  # pixels between a board's name and any line
+_ACROSS, _UP = (part.ravel()[:, None] for part in np.meshgrid(np.linspace(0.1, 0.9, 17), np.linspace(0.15, 0.85, 8)))
+# where a name may stand on a four-cornered face: each spot as shares of the four corners, (spots, 4)
+_SPOTS = np.hstack([(1 - _ACROSS) * (1 - _UP), _ACROSS * (1 - _UP), _ACROSS * _UP, (1 - _ACROSS) * _UP])
 
 
 def bearing(corner, turn):
@@ -49,6 +54,7 @@ class Pictorial:
         self._corner = canvas.lines(width=HEAVY)
         self._struck = canvas.lines(SHORTCUT, MEDIUM, DASH)
         self._names = {board: canvas.text(0, 0, f"{board} board", align="center") for board in ("tail", "pin")}
+        self._name_reach = np.array([max(map(canvas.width_of, self._names.values())) / 2, 7])  # half a name's box
 
     def update(self, corner, height, thickness, turn, tilt):
         """Draw the corner: height and thickness in mm, turn and tilt of the view in degrees."""
@@ -75,23 +81,37 @@ class Pictorial:
             solid.set_facecolor([FILLS[board][name] for name, on in showing[board].items() if on])
             pairs = [pair for inked, on in zip(edges_to_ink(block), shown, strict=True) if on for pair in inked]
             ink.set_segments(place(block.vertices[np.array(pairs, dtype=int).reshape(-1, 2)]))
-            self._name(board, place(block.faces[block.names.index("outer")]), showing[board]["outer"])
         seen = showing["tail"]["outer"] or showing["pin"]["outer"]
         corner_line = [place(joined.corner_line)]
         self._corner.set_segments(corner_line if seen else [])
         self._hidden.set_segments([] if seen else corner_line)
         struck_on = [board for board in ("tail", "pin") if self.shortcut and showing[board]["outer"]]
-        self._struck.set_segments([place(struck[("tail", "pin").index(board)]) for board in struck_on])
+        struck_lines = [place(struck[("tail", "pin").index(board)]) for board in struck_on]
+        self._struck.set_segments(struck_lines)
+        for board, name in self._names.items():
+            name.set_visible(bool(showing[board]["outer"]))
+            if name.get_visible():
+                block = getattr(joined, board)
+                self._set_name(name, board, place(block.faces[block.names.index("outer")]), struck_lines)
 
-    def _name(self, board, outline, shown):
-        """Write the board's name on its outer face, away from the corner, where that is seen and wide enough.
+    def _set_name(self, name, board, outline, lines):
+        """Write the board's name on its outer face, away from the corner and from all lines, where there is room.
 
-        Nothing can stand before it: all the wood of the corner lies behind both outer faces.
+        outline: (4, 2), counter-clockwise as seen; lines: those that are drawn over the face, each (2, 2). Nothing can
+        stand before the face: all the wood of the corner lies behind both outer faces.
         """
-        name = self._names[board]
         far = outline[[1, 2] if board == "tail" else [2, 3]].mean(axis=0)
-        name.set_position(0.8 * outline.mean(axis=0) + 0.2 * far - (0, 4))
-        name.set_visible(bool(shown) and _narrowest_width(outline) > 84)
+        wanted = 0.8 * outline.mean(axis=0) + 0.2 * far
+        spots = np.vstack([wanted, _SPOTS @ outline])
+        starts = np.vstack([outline, *(line[:1] for line in lines)])
+        ways = np.vstack([np.roll(outline, -1, axis=0), *(line[1:] for line in lines)]) - starts
+        inward = ways[:, ::-1] * (-1, 1) / np.maximum(np.hypot(*ways.T), 1e-9)[:, None]
+        inside = spots @ inward.T - (starts * inward).sum(axis=1)
+        inside[:, 4:] = abs(inside[:, 4:])  # a name may stand on either side of a line, but not outside the face
+        free = (inside - abs(inward) @ self._name_reach > NAME_ROOM).all(axis=1)
+        best = np.where(free, np.hypot(*(spots - wanted).T), np.inf).argmin()
+        name.set_position(spots[best] - (0, 4))
+        name.set_visible(bool(free[best]))
 
     @staticmethod
     def _struck_line(corner, board, height):
@@ -110,16 +130,6 @@ class Pictorial:
         return np.array([[left, near, 0], [right, near, 0], [right, far, 0], [left, far, 0]])
 
 
-def _narrowest_width(outline):
-    """Width of the level strip through the middle of a convex outline (n, 2), as seen."""
-    middle = outline[:, 1].mean()
-    start, end = outline, np.roll(outline, -1, axis=0)
-    crossing = (start[:, 1] - middle) * (end[:, 1] - middle) < 0
-    part = (middle - start[crossing, 1]) / (end[crossing, 1] - start[crossing, 1])
-    across = start[crossing, 0] + part * (end[crossing, 0] - start[crossing, 0])
-    return np.ptp(across) if across.size else 0.0
-
-
 class FlatFace:
     """One outer face laid flat: the blank, the board in it, its end line, the one-gauge line, and their numbers."""
 
@@ -136,13 +146,13 @@ class FlatFace:
         rows = [("from square", INK), ("from the edge", INK), ("", INK), ("one gauge", SHORTCUT),
                 ("", SHORTCUT)]
         heights = [top - 28 - 22 * row - (8 if row > 2 else 0) for row in range(len(rows))]
-        self._labels = [canvas.text(left + 94, y, label, colour=colour)
+        self._labels = [canvas.text(left + 100, y, label, colour=colour)
                         for y, (label, colour) in zip(heights, rows, strict=True)]
-        self._numbers = [canvas.text(left + 86, y, colour=colour, align="right", weight="bold", size=NUMBERS)
+        self._numbers = [canvas.text(left + 92, y, colour=colour, align="right", weight="bold", size=NUMBERS)
                          for y, (_, colour) in zip(heights, rows, strict=True)]
         for row, (colour, width, dash) in {0: (INK, HEAVY, "solid"), 3: (SHORTCUT, MEDIUM, DASH)}.items():
             y = heights[row] + 4
-            canvas.lines(colour, width, dash).set_segments([[(left, y), (left + 24, y)]])
+            canvas.lines(colour, width, dash).set_segments([[(left, y), (left + SAMPLE, y)]])
 
     def update(self, corner, height, unit):
         """Draw the face of a board of that vertical height, mm; the rise is written in `unit`, "mm" or "in"."""
@@ -178,7 +188,7 @@ class FlatFace:
         for artist, text in zip(self._numbers, texts, strict=True):
             artist.set_text(text)
         self._labels[2].set_text(f"over {over}")
-        self._labels[4].set_text(which)
+        self._labels[4].set_text(which.removeprefix("off, the "))  # "wrong way": there is no room for more
 
     @staticmethod
     def _arc_points(end, radius):
@@ -193,21 +203,21 @@ class CornerPicture:
 
     def __init__(self):
         self.canvas = Canvas(self.WIDTH, self.HEIGHT)
-        self._pictorial = Pictorial(self.canvas, (12, 44, 418, 418))
-        self._flats = (FlatFace(self.canvas, "tail", (432, 226, 694, 418), (712, 396)),
-                       FlatFace(self.canvas, "pin", (432, 12, 694, 204), (712, 182)))
+        self.pictorial = Pictorial(self.canvas, (12, 44, 418, 418))
+        self.flats = (FlatFace(self.canvas, "tail", (438, 226, 692, 418), (708, 396)),
+                       FlatFace(self.canvas, "pin", (438, 12, 692, 204), (708, 182)))
         self._draw_key()
 
     def _draw_key(self):
         for x, colour, width, dash, text in ((14, INK, HEAVY, "solid", "corner line: both boards' end line"),
                                              (290, SHORTCUT, MEDIUM, DASH, "one-gauge line")):
-            self.canvas.lines(colour, width, dash).set_segments([[(x, 20), (x + 24, 20)]])
-            self.canvas.text(x + 30, 16, text, colour=colour)
+            self.canvas.lines(colour, width, dash).set_segments([[(x, 20), (x + SAMPLE, 20)]])
+            self.canvas.text(x + SAMPLE + 6, 16, text, colour=colour)
 
     def update(self, corner, height=120.0, thickness=18.0, turn=15.0, tilt=25.0, unit="mm"):
         """Draw a scalar corner. Height and thickness in mm; turn and tilt of the view in degrees; `unit` to write in."""
-        self._pictorial.update(corner, height, thickness, turn, tilt)
-        for flat in self._flats:
+        self.pictorial.update(corner, height, thickness, turn, tilt)
+        for flat in self.flats:
             flat.update(corner, height, unit)
 
     def png(self):

@@ -5,15 +5,16 @@ the pictures read in greyscale, on a projector and to colour-blind eyes (tests/t
 """
 
 from functools import cache
+from itertools import combinations
 
 import numpy as np
 
 WHITE = "#ffffff"
 INK = "#16191d"  # outlines, text, and the true end line
 SHORTCUT = "#a8320a"  # the one-gauge line
-GUIDE = "#5b6570"  # square reference lines, arcs
+GUIDE = "#505a64"  # square reference lines, arcs
 TAIL = "#f0d9a4"
-TAIL_INNER = "#c9ac6c"
+TAIL_INNER = "#e0c283"
 PIN = "#8db4d3"
 PIN_INNER = "#6285a3"
 RIM = "#fbf3de"
@@ -32,10 +33,11 @@ def rgb(colour):
 
 @cache
 def palette():
-    """(256, 3) array, 0…255: every colour, and the steps between each ink and each fill that smooth edges need."""
+    """(256, 3) array, 0…255: every colour, and the steps between inks, and from ink to fill, that smooth edges need."""
     exact = [rgb(colour) for colour in INKS + FILLS]
     steps = np.linspace(0, 1, 9)[1:-1]
     blends = [(1 - step) * rgb(ink) + step * rgb(fill) for ink in INKS for fill in FILLS for step in steps]
+    blends += [(1 - step) * rgb(one) + step * rgb(other) for one, other in combinations(INKS, 2) for step in steps[1:-1]]
     halves = [(rgb(one) + rgb(other)) / 2 for one in FILLS for other in FILLS if one < other]
     colours = np.rint([*exact, *blends, *halves]).astype(int)
     return colours[:256] if len(colours) >= 256 else np.vstack([colours, np.repeat(colours[:1], 256 - len(colours), 0)])

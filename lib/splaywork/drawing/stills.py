@@ -75,7 +75,7 @@ def tail_end_still(corner, thickness=18.0):
     """The tail board's end with its level lines, sawn flush and sawn square; thickness in mm of both boards."""
     canvas = Canvas(920, 210)
     flush = EndFace(canvas, "Flush end", (16, 12, 176, 198), (196, 178))
-    square = EndFace(canvas, "Square end", (476, 12, 636, 198), (656, 178))
+    square = EndFace(canvas, "Square end", (466, 12, 626, 198), (644, 178))
     flush.update(corner.level_on_flush_end, corner.tail_lean, corner.gauge_line_offset(thickness))
     square.update(corner.level_on_square_end, corner.tail_lean, thickness)
     words = (f"On the tail board's end the level lines are {from_square(corner.level_on_flush_end)} when it is sawn "

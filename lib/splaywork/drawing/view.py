@@ -4,6 +4,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
+LINE_ROOM = 2.5  # pixels kept free inside a frame: half the heaviest line
+
 
 @dataclass(frozen=True)
 class View:
@@ -35,11 +37,11 @@ def facing(faces, view):
 
 
 def fit(points, frame, largest):
-    """(scale, shift) that centres flat points (n, 2) in the frame (left, bottom, right, top).
+    """(scale, shift) that centres flat points (n, 2) in the frame (left, bottom, right, top), in pixels.
 
-    The scale is in pixels per unit: `largest`, or what fits.
+    The scale is in pixels per unit: `largest`, or what fits, so that a line through the points stays inside too.
     """
     low, high = np.min(points, axis=0), np.max(points, axis=0)
-    frame = np.asarray(frame, dtype=float).reshape(2, 2)
+    frame = np.asarray(frame, dtype=float).reshape(2, 2) + LINE_ROOM * np.array([[1], [-1]])
     scale = min(largest, *((frame[1] - frame[0]) / np.maximum(high - low, 1e-9)))
     return scale, (frame[0] + frame[1] - scale * (low + high)) / 2

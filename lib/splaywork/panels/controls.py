@@ -40,12 +40,13 @@ class Dial(widgets.HBox):
     def __init__(self, name, value, low, high, step, kind="angle", locked=False):
         self.name, self.kind, self.unit = name, kind, "mm"
         self._start = value
+        self._wrong, self._showing = False, Lock()
         self.on_change = self.on_wrong = lambda *_: None
         self.box = widgets.Text(description=name, continuous_update=False, disabled=locked,
                                 style={"description_width": "86px"}, layout={"width": "190px"})
         self.slider = widgets.FloatSlider(value=value, min=low, max=high, step=step, readout=False, disabled=locked,
                                           layout={"width": "230px"})
-        self._show()
+        self.show()
         self.slider.observe(self._slid, "value")
         self.box.observe(self._typed, "value")
         super().__init__([self.box, self.slider])
@@ -61,23 +62,27 @@ class Dial(widgets.HBox):
     def reset(self):
         """Back to the value that the panel opened with."""
         self.value = self._start
-        self._show()
 
     def use_unit(self, unit):
         """Show lengths in "mm" or "in"."""
         self.unit = unit
-        self._show()
+        self.show()
 
-    def _show(self):
-        self._shown = degrees(self.value) if self.kind == "angle" else length(self.value, self.unit)
-        self.box.value = self._shown
+    def show(self):
+        """Write the value into the box, in place of whatever stands there."""
+        with self._showing:  # or an older text, written by another thread, could be taken for one that was typed
+            self._wrong = False
+            self._shown = degrees(self.value) if self.kind == "angle" else length(self.value, self.unit)
+            self.box.value = self._shown
 
     def _slid(self, _):
-        self._show()
+        self.show()
         self.on_change()
 
     def _typed(self, change):
         if change.new == self._shown:
+            if self._wrong:  # a mistake was put right by hand
+                self.on_change()
             return
         limits = {"low": self.slider.min, "high": self.slider.max, "name": self.name}
         try:
@@ -86,12 +91,12 @@ class Dial(widgets.HBox):
             else:
                 value = read_length(change.new, self.unit, **limits)
         except ValueError as wrong:
+            self._wrong = True
             self.on_wrong(str(wrong))
             return
         moved = value != self.value
         self.value = value
-        if not moved:  # the same value, said differently: show it our way and clear any complaint
-            self._show()
+        if not moved:  # the same value, said differently: the redraw shows it our way and clears any complaint
             self.on_change()
 
 
@@ -130,6 +135,8 @@ class Panel(widgets.VBox):
         self.image.value = png
         self.sentence.value = escape(sentence)
         self.complain("")
+        for dial in self.dials.values():  # a box may hold what could not be taken, and its complaint is gone
+            dial.show()
 
     def _repr_mimebundle_(self, **options):
         bundle = super()._repr_mimebundle_(**options)

@@ -4,6 +4,7 @@ import ipywidgets as widgets
 
 from ..corner import Corner
 from ..drawing.corner_picture import CornerPicture
+from ..measure import read_angle
 from ..words import corner_words
 from .controls import Dial, Panel, folded
 
@@ -57,14 +58,14 @@ class CornerPanel(Panel):
 def corner_panel(tail_lean=14, pin_lean=6, locked=()):
     """Sliders for a corner, its picture, and one sentence on it.
 
-    tail_lean, pin_lean: where the sliders start, degrees, −45…45. locked: names of the sliders that don't move, any of
-    "tail_lean", "pin_lean", "plan_angle". Plan angle (60…135), stock, units and view are folded away under the picture.
+    tail_lean, pin_lean: where the sliders start, −45…45 degrees, or text that their boxes would take. locked: the
+    sliders that don't move, any of "tail_lean", "pin_lean", "plan_angle". Plan angle (60…135), stock, units and view are
+    folded away under the picture.
     ValueError for a name or a lean that the panel doesn't have.
     """
-    unknown = set(locked) - set(LOCKABLE)
-    if unknown:
-        raise ValueError(f"The panel has no slider {sorted(unknown)[0]!r} to lock; it has {', '.join(LOCKABLE)}.")
-    for name, lean in (("tail lean", tail_lean), ("pin lean", pin_lean)):
-        if not -45 <= lean <= 45:
-            raise ValueError(f"The {name} is {lean}°, and the slider runs from −45° to 45°: start it between those.")
-    return CornerPanel(float(tail_lean), float(pin_lean), tuple(locked))
+    locked = (locked,) if isinstance(locked, str) else tuple(locked)
+    for name in locked:
+        if name not in LOCKABLE:
+            raise ValueError(f"The panel has no slider {name!r} to lock; it has {', '.join(LOCKABLE)}.")
+    leans = [read_angle(lean, -45, 45, name) for name, lean in (("Tail lean", tail_lean), ("Pin lean", pin_lean))]
+    return CornerPanel(*leans, locked)
