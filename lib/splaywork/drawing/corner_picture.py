@@ -38,6 +38,24 @@ def edges_to_ink(block):
     return [[(face[i], face[j]) for i, j in rims if frozenset((face[i], face[j])) not in seam] for face in faces]
 
 
+def room_for_name(outline, far, lines, reach):
+    """Where the baseline of a name starts in the middle on a four-cornered face; None where it has no room.
+
+    outline: (4, 2), counter-clockwise as seen; far: (2, 2), its end away from the corner, to which the name is drawn;
+    lines: those to keep clear of, each (2, 2). reach: (2,), half the name's width and height. All in pixels.
+    """
+    wanted = 0.8 * outline.mean(axis=0) + 0.2 * far.mean(axis=0)
+    spots = np.vstack([wanted, _SPOTS @ outline])
+    starts = np.vstack([outline, *(line[:1] for line in lines)])
+    ways = np.vstack([np.roll(outline, -1, axis=0), *(line[1:] for line in lines)]) - starts
+    inward = ways[:, ::-1] * (-1, 1) / np.maximum(np.hypot(*ways.T), 1e-9)[:, None]
+    inside = spots @ inward.T - (starts * inward).sum(axis=1)
+    inside[:, 4:] = abs(inside[:, 4:])  # a name may stand on either side of a line, but not outside the face
+    free = (inside - abs(inward) @ reach > NAME_ROOM).all(axis=1)
+    best = np.where(free, np.hypot(*(spots - wanted).T), np.inf).argmin()
+    return spots[best] - (0, 4) if free[best] else None
+
+
 class Pictorial:
     """The two boards standing on the bench, seen from any side, in a frame of a canvas.
 
@@ -95,23 +113,14 @@ class Pictorial:
                 self._set_name(name, board, place(block.faces[block.names.index("outer")]), struck_lines)
 
     def _set_name(self, name, board, outline, lines):
-        """Write the board's name on its outer face, away from the corner and from all lines, where there is room.
+        """Write the board's name on its outer face, outline (4, 2), clear of the lines drawn over it, each (2, 2).
 
-        outline: (4, 2), counter-clockwise as seen; lines: those that are drawn over the face, each (2, 2). Nothing can
-        stand before the face: all the wood of the corner lies behind both outer faces.
+        Nothing can stand before the face: all the wood of the corner lies behind both outer faces.
         """
-        far = outline[[1, 2] if board == "tail" else [2, 3]].mean(axis=0)
-        wanted = 0.8 * outline.mean(axis=0) + 0.2 * far
-        spots = np.vstack([wanted, _SPOTS @ outline])
-        starts = np.vstack([outline, *(line[:1] for line in lines)])
-        ways = np.vstack([np.roll(outline, -1, axis=0), *(line[1:] for line in lines)]) - starts
-        inward = ways[:, ::-1] * (-1, 1) / np.maximum(np.hypot(*ways.T), 1e-9)[:, None]
-        inside = spots @ inward.T - (starts * inward).sum(axis=1)
-        inside[:, 4:] = abs(inside[:, 4:])  # a name may stand on either side of a line, but not outside the face
-        free = (inside - abs(inward) @ self._name_reach > NAME_ROOM).all(axis=1)
-        best = np.where(free, np.hypot(*(spots - wanted).T), np.inf).argmin()
-        name.set_position(spots[best] - (0, 4))
-        name.set_visible(bool(free[best]))
+        spot = room_for_name(outline, outline[[1, 2] if board == "tail" else [2, 3]], lines, self._name_reach)
+        name.set_visible(spot is not None)
+        if spot is not None:
+            name.set_position(spot)
 
     @staticmethod
     def _struck_line(corner, board, height):
