@@ -29,7 +29,7 @@ class LetteredSetting:
 
     @property
     def used_for(self):
-        """What it strikes: "the end and gauge lines of the tail board and the cheeks on its end", as a list of phrases."""
+        """What it strikes, as phrases: "the tail board's end and gauge lines", "the cheeks on the tail board's end"."""
         uses = {}
         for line in self.setting.lines:
             place = {"end": "end", "bottom": "rims", "top": "rims"}.get(line.surface, "faces")
@@ -46,7 +46,9 @@ def _use(board, place, cheek, sides):
     if cheek:
         which = f"{min(sides)} cheeks" if len(sides) == 1 else "cheeks"
         return f"the {which} on the {board} board's {place}"
-    return f"the {board} board's end and gauge lines" if place == "faces" else f"the lines across the {board} board's rims"
+    if place == "rims":
+        return f"the lines across the {board} board's rims"
+    return f"the {board} board's end and gauge lines"
 
 
 def lettered_settings(joint):

@@ -5,13 +5,24 @@ from functools import cache
 import numpy as np
 from matplotlib.colors import to_rgba
 
+from ..joint_words import letters_of
 from .canvas import Canvas
-from .corner_picture import FILLS, LIGHT, MEDIUM, bearing, room_for_name
+from .corner_picture import FILLS, LIGHT, bearing, room_for_name
 from .palette import BENCH, GUIDE, INK, PIN_INNER, RIM, TAIL_INNER, WASTE
 from .pieces import (
-    BESIDE, EDGES, FACES, INNER, OUTER, ROOT_EDGES, ROOT_FACE, back_to_front, blank_pieces, cut_pieces, parting_planes,
+    BESIDE,
+    EDGES,
+    FACES,
+    INNER,
+    OUTER,
+    ROOT_EDGES,
+    ROOT_FACE,
+    back_to_front,
+    blank_pieces,
+    cut_pieces,
+    parting_planes,
 )
-from .view import View, facing, fit
+from .view import LINE_ROOM, View, facing, fit
 
 BOARDS = ("tail", "pin")
 JOINT_FILLS = {
@@ -20,11 +31,12 @@ JOINT_FILLS = {
 }
 DASH, LONG_DASH, DOTS = (0, (3.5, 1.5)), (0, (8, 2)), (0, (1, 1.2))
 # kind of line: colour, width in points, dash
-STYLES = {"end line": (INK, 2.4, "solid"), "saw line": (INK, MEDIUM, LONG_DASH), "gauge line": (GUIDE, MEDIUM, DASH),
-          "cheek": (INK, 1.3, "solid"), "scribed": (INK, 1.3, DOTS)}
+STYLES = {"end line": (INK, 2.2, "solid"), "saw line": (INK, 1.7, LONG_DASH), "gauge line": (GUIDE, 1.7, DASH),
+          "cheek": (INK, 1.1, "solid"), "scribed": (INK, 1.3, DOTS)}
 SEAM = 1.1  # points: hides the hairline between two polygons of one face
 KEY = {"cheek": "cheek, to saw", "scribed": "cheek, scribed from the tails"}
 SURFACES = {"tail": ("inner", "end", "outer"), "pin": ("outer", "end", "inner")}  # as they lie round the sawn end
+CAPTIONS = {"end line": "end line: ", "cheek": "cheeks: "}
 SURFACE_NAMES = {"outer": "outer face", "end": "end", "inner": "inner face"}
 
 _rgba = cache(to_rgba)
@@ -142,9 +154,9 @@ class _Shown:
         inked = self._inked[piece]
         strokes.fill(corners[FACES[seen]], [self._colours[name] for name in names[seen]])
         if piece:
-            seams = [(edge, face) for edge, face in ROOT_EDGES.items() if seen[face] and not self._pieces.inked[piece, edge]]
-            for edge, face in seams:
-                strokes.line(corners[EDGES[[edge]]], [self._colours[names[face]]], SEAM)
+            for edge, face in ROOT_EDGES.items():
+                if seen[face] and not self._pieces.inked[piece, edge]:
+                    strokes.line(corners[EDGES[[edge]]], [self._colours[names[face]]], SEAM)
         edges = corners[EDGES[inked]]
         strokes.line(edges, [INK] * len(edges), LIGHT)
         if piece == 0 and len(self._shoulders[0]):
@@ -164,9 +176,9 @@ class FlatBoard:
     Wood that stays is coloured, waste is not. The faces are cut short a little beyond the gauge line.
     """
 
-    BEYOND = 0.8  # of the other board's thickness: how far a face is shown beyond its lines
+    BEYOND = 0.4  # of the other board's thickness: how far a face is shown beyond its lines
     COLUMNS = (0.0, 0.41, 0.59, 1.0)  # shares of the width: a face, the end, a face
-    ABOVE, BELOW, BESIDE = 26, 26, 5  # pixels kept for words, and between surfaces
+    ABOVE, BELOW, BESIDE, ROW = 26, 54, 4, 15  # pixels kept for words, between surfaces, and from row to row of words
 
     def __init__(self, canvas, board, frame):
         self.board = board
@@ -179,15 +191,22 @@ class FlatBoard:
         self._lines = {kind: canvas.lines(*style) for kind, style in reversed(STYLES.items())}
         canvas.text((left + right) / 2, top - 14, f"{board.capitalize()} board, laid flat", weight="bold", size=11,
                     align="center")
+        self._captions = {}
         for name, (low, _, high, _) in self._frames.items():
-            canvas.text((low + high) / 2, bottom + 8, SURFACE_NAMES[name], size=9, align="center")
+            first, *rest = (canvas.text((low + high) / 2, bottom + self.ROW * row + 6, size=9, align="center")
+                            for row in (2, 1, 0))
+            first.set_text(SURFACE_NAMES[name])
+            self._captions[name] = dict(zip(("end line", "cheek"), rest, strict=True))
 
-    def update(self, joint):
-        """Draw the surfaces of this board of a `Joint`."""
+    def lay(self, joint):
+        """Surface name -> (blank (4, 2), pieces that stay, lines), in flat coordinates; and the scale that fits them."""
         surfaces = {name: self._laid_flat(joint, name) for name in self._frames}
-        sizes = {name: np.ptp(blank, axis=0) for name, (blank, *_) in surfaces.items()}
-        scale = min(min((np.reshape(self._frames[name], (2, 2)) * [[-1], [1]]).sum(axis=0) / size)
-                    for name, size in sizes.items())
+        frames = np.array(list(self._frames.values()))
+        sizes = np.array([np.ptp(blank, axis=0) for blank, *_ in surfaces.values()])
+        return surfaces, ((frames[:, 2:] - frames[:, :2] - 2 * LINE_ROOM) / sizes).min()
+
+    def update(self, surfaces, scale, letters):
+        """Draw what `lay` returned, `scale` pixels to the mm; `letters` as `joint_words.letters_of` gives them."""
         waste, wood, colours, lines = [], [], [], {kind: [] for kind in STYLES}
         for name, (blank, pieces, struck) in surfaces.items():
             _, shift = fit(blank, self._frames[name], scale)
@@ -196,6 +215,9 @@ class FlatBoard:
             colours += [JOINT_FILLS[self.board][name]] * len(pieces)
             for line in struck:
                 lines[kind_of(line)].append(line.flat * scale + shift)
+            for kind, caption in self._captions[name].items():
+                setting = letters.get((self.board, name, kind), "")
+                caption.set_text(f"{CAPTIONS[kind]}{setting}" if setting and name != "end" else setting)
         self._waste.set_verts(waste)
         self._wood.set_verts(wood)
         self._wood.set_facecolor(colours)
@@ -203,7 +225,7 @@ class FlatBoard:
             self._lines[kind].set_segments(segments)
 
     def _laid_flat(self, joint, name):
-        """(blank (4, 2), the pieces that stay, lines) of a surface, in its flat coordinates, cut short of the far end."""
+        """(blank (4, 2), pieces that stay, lines) of a surface, in its flat coordinates, cut short of the far end."""
         surface = getattr(joint, f"{self.board}_board").surfaces[name]
         struck = joint.lines_on(self.board, name)
         outlines = [surface.flat(points) for points in (surface.blank, *surface.pieces)]
@@ -222,8 +244,9 @@ class JointPicture:
 
     def __init__(self):
         self.canvas = Canvas(self.WIDTH, self.HEIGHT)
-        self.view = JointView(self.canvas, (8, 30, 400, 394))
-        self.flats = (FlatBoard(self.canvas, "tail", (410, 26, 662, 398)), FlatBoard(self.canvas, "pin", (664, 26, 916, 398)))
+        self.view = JointView(self.canvas, (6, 34, 338, 394))
+        self.flats = [FlatBoard(self.canvas, board, (left, 30, left + 286, 398))
+                      for board, left in (("tail", 344), ("pin", 632))]
         self._draw_key()
 
     def _draw_key(self):
@@ -236,8 +259,10 @@ class JointPicture:
     def update(self, joint, turn=15.0, tilt=25.0, apart=0.0):
         """Draw a `Joint`; turn and tilt of the view in degrees; the pin board drawn out by `apart` mm."""
         self.view.update(joint, turn, tilt, apart)
-        for flat in self.flats:
-            flat.update(joint)
+        laid = [flat.lay(joint) for flat in self.flats]
+        scale, letters = min(scale for _, scale in laid), letters_of(joint)
+        for flat, (surfaces, _) in zip(self.flats, laid, strict=True):
+            flat.update(surfaces, scale, letters)
 
     def png(self):
         """PNG bytes of the picture as last updated."""

@@ -23,9 +23,9 @@ BODY_FACES = ("outer", "inner", "bottom", "far end", "top", "shoulder")
 class Pieces:
     """Convex pieces of one board.
 
-    corners: (k, 8, 3) in mm, numbered as in `FACES`. names: (k, 6), what each face is: "outer", "inner", "end", "far end",
-    "top", "bottom", "shoulder", "cheek", or "" for a face inside the board. inked: (k, 12) booleans, the edges to draw.
-    shoulders: (n, 2, 3), edges of the shoulders, which the body draws: those on the outer face, then those on the inner.
+    corners: (k, 8, 3) in mm, numbered as in `FACES`. names: (k, 6), what each face is: "outer", "inner", "end",
+    "far end", "top", "bottom", "shoulder", "cheek", or "" for a face inside the board. inked: (k, 12) booleans, edges
+    to draw. shoulders: (n, 2, 3), edges of shoulders, which the body draws: on the outer face, then on the inner one.
     """
 
     board: str
@@ -93,8 +93,8 @@ def free_at(joint):
 def parting_planes(joint, boards_cut=2):
     """(board, piece, normal (3,)) in an order in which each normal points to its piece and away from all that follow.
 
-    boards_cut: 2, both, together or drawn apart by any distance along the level entry; 1, the tail board alone, or 0, and
-    then they must be free of each other. Pieces are numbered as in `Pieces`; the last may have any normal.
+    boards_cut: 2, both, together or drawn apart by any distance along the level entry; 1, the tail board alone, or 0,
+    and then they must be free of each other. Pieces are numbered as in `Pieces`; the last may have any normal.
     """
     bodies = [("tail", 0, joint.planes["pin inner"].normal), ("pin", 0, joint.planes["tail inner"].normal)]
     if boards_cut == 0:
