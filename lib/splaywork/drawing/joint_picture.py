@@ -33,7 +33,7 @@ DASH, LONG_DASH, DOTS = (0, (3.5, 1.5)), (0, (8, 2)), (0, (1, 1.2))
 # kind of line: colour, width in points, dash
 STYLES = {"end line": (INK, 2.2, "solid"), "saw line": (INK, 1.7, LONG_DASH), "gauge line": (GUIDE, 1.7, DASH),
           "cheek": (INK, 1.1, "solid"), "scribed": (INK, 1.3, DOTS)}
-SEAM = 1.1  # points: hides the hairline between two polygons of one face
+SEAM = 1.2  # points: hides the hairline between two polygons of one face
 KEY = {"cheek": "cheek, to saw", "scribed": "cheek, scribed from the tails"}
 SURFACES = {"tail": ("inner", "end", "outer"), "pin": ("outer", "end", "inner")}  # as they lie round the sawn end
 CAPTIONS = {"end line": "end line: ", "cheek": "cheeks: "}
@@ -184,7 +184,7 @@ class FlatBoard:
         self.board = board
         left, bottom, right, top = frame
         edges = left + np.array(self.COLUMNS) * (right - left)
-        self._frames = {name: (low + self.BESIDE, bottom + self.BELOW, high - self.BESIDE, top - self.ABOVE)
+        self.frames = {name: (low + self.BESIDE, bottom + self.BELOW, high - self.BESIDE, top - self.ABOVE)
                         for name, low, high in zip(SURFACES[board], edges[:-1], edges[1:], strict=True)}
         self._waste = canvas.polygons(fill=WASTE, edge=GUIDE, width=0.8, linestyles=[(0, (2, 2))])
         self._wood = canvas.polygons()
@@ -192,7 +192,7 @@ class FlatBoard:
         canvas.text((left + right) / 2, top - 14, f"{board.capitalize()} board, laid flat", weight="bold", size=11,
                     align="center")
         self._captions = {}
-        for name, (low, _, high, _) in self._frames.items():
+        for name, (low, _, high, _) in self.frames.items():
             first, *rest = (canvas.text((low + high) / 2, bottom + self.ROW * row + 6, size=9, align="center")
                             for row in (2, 1, 0))
             first.set_text(SURFACE_NAMES[name])
@@ -200,8 +200,8 @@ class FlatBoard:
 
     def lay(self, joint):
         """Surface name -> (blank (4, 2), pieces that stay, lines), in flat coordinates; and the scale that fits them."""
-        surfaces = {name: self._laid_flat(joint, name) for name in self._frames}
-        frames = np.array(list(self._frames.values()))
+        surfaces = {name: self._laid_flat(joint, name) for name in self.frames}
+        frames = np.array(list(self.frames.values()))
         sizes = np.array([np.ptp(blank, axis=0) for blank, *_ in surfaces.values()])
         return surfaces, ((frames[:, 2:] - frames[:, :2] - 2 * LINE_ROOM) / sizes).min()
 
@@ -209,7 +209,7 @@ class FlatBoard:
         """Draw what `lay` returned, `scale` pixels to the mm; `letters` as `joint_words.letters_of` gives them."""
         waste, wood, colours, lines = [], [], [], {kind: [] for kind in STYLES}
         for name, (blank, pieces, struck) in surfaces.items():
-            _, shift = fit(blank, self._frames[name], scale)
+            _, shift = fit(blank, self.frames[name], scale)
             waste.append(blank * scale + shift)
             wood += [piece * scale + shift for piece in pieces]
             colours += [JOINT_FILLS[self.board][name]] * len(pieces)

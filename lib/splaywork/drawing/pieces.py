@@ -48,7 +48,7 @@ def blank_pieces(cut):
     names = list(BLANK_FACES)
     if cut.board == "pin":
         names[2], names[4] = names[4], names[2]
-    return Pieces(cut.board, outer_to_inner[:, ends, rims].reshape(1, 8, 3), np.array([names]), np.ones((1, 12), bool),
+    return Pieces(cut.board, outer_to_inner[:, ends, rims].reshape(1, 8, 3), np.array([names], dtype=object), np.ones((1, 12), bool),
                   np.zeros((0, 2, 3)))
 
 
@@ -66,7 +66,7 @@ def cut_pieces(cut):
         stubs = outlines.reshape(2, -1, 4, 3)
         names = [BODY_FACES[face] for face in (0, 1, 4, 3, 2, 5)]
     count = stubs.shape[1]
-    stub_names = np.array([("outer", "inner", "cheek", "end", "cheek", "")] * count)
+    stub_names = np.array([("outer", "inner", "cheek", "end", "cheek", "")] * count, dtype=object)
     if cut.board == "pin":  # the half pins end in a rim
         stub_names[0, 2], stub_names[-1, 4] = "bottom", "top"
     inked = np.ones((count + 1, 12), bool)
