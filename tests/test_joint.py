@@ -64,9 +64,20 @@ def kept(body, plane):
     return body.trim_by_plane(tuple(-plane.normal), -plane.offset)
 
 
+# manifold3d 3.5 now and then gets one operation wrong where faces coincide, by some mm³, and gets it right again when
+# nudged by 1e-9 mm. A fault of ours shows by both routes, so each volume below is the smaller of two.
+
+
+def overlap(first, second):
+    """Volume that both solids have."""
+    joined = (first + second).volume()
+    return min((first ^ second).volume(), abs(first.volume() + second.volume() - joined))
+
+
 def apart(first, second):
     """Volume that only one of two solids has."""
-    return (first - second).volume() + (second - first).volume()
+    differences = (first - second).volume() + (second - first).volume()
+    return min(differences, abs(first.volume() + second.volume() - 2 * (first ^ second).volume()))
 
 
 def area(polygon):
@@ -168,7 +179,7 @@ def test_volume_follows_from_the_outlines_by_the_prismatoid_rule(joint):
 @given(joints())
 def test_nothing_overlaps_and_nothing_is_missing_between_the_boards(joint):
     tail, pin = both(joint)
-    assert (tail ^ pin).volume() < 1e-6 * min(tail.volume(), pin.volume())
+    assert overlap(tail, pin) < 1e-6 * min(tail.volume(), pin.volume())
     assert (tail + pin).volume() == pytest.approx(tail.volume() + pin.volume(), rel=1e-6)
 
 
@@ -222,13 +233,13 @@ def test_the_pin_board_slides_in_level_and_no_other_way(joint, azimuths):
     small = 1e-6 * min(tail.volume(), pin.volume())
     travel = np.linspace(0, 3 * joint.tail_thickness / np.sin(np.radians(joint.corner.dihedral)), 50)
     for distance in travel:
-        assert (tail ^ solid(joint.pin_board.moved(distance).mesh())).volume() < small
+        assert overlap(tail, solid(joint.pin_board.moved(distance).mesh())) < small
     entry = joint.corner.vector("pin_level")
     square = np.linalg.svd(entry[None])[2][1:]  # two directions square to the entry and to each other
     for azimuth in azimuths:
         axis = np.cos(azimuth) * square[0] + np.sin(azimuth) * square[1]
         tilted = Rotation.from_rotvec(np.radians(2) * axis).apply(entry)
-        worst = max((tail ^ pin.translate(tuple(distance * tilted))).volume() for distance in travel[1:26:4])
+        worst = max(overlap(tail, pin.translate(tuple(distance * tilted))) for distance in travel[1:26:4])
         assert worst > 10 * small
 
 
@@ -298,6 +309,13 @@ def test_tails_and_sockets_complement_each_other_on_the_planes_they_share(joint)
         assert wood.union(filling).symmetric_difference(blank).area < 1e-6 * blank.area
 
 
+def arris_between(sheet, parent):
+    """The two corners that both surfaces have, shape (2, 3)."""
+    mine, theirs = ({tuple(np.round(corner, 6) + 0.0) for corner in side.surface.blank} for side in (sheet, parent))
+    assert len(mine & theirs) == 2
+    return np.array(sorted(mine & theirs))
+
+
 def fold_up(sheets):
     """Corners of each surface after folding the paper at its arrises, away from the viewer: name -> (k, 3)."""
     def folded(name, points):
@@ -305,8 +323,7 @@ def fold_up(sheets):
         points = np.column_stack([points, np.zeros(len(points))]) if points.shape[1] == 2 else points
         while sheet.folded_from:
             parent = sheets[sheet.folded_from]
-            mine, theirs = ({tuple(np.round(corner, 6)) for corner in s.surface.blank} for s in (sheet, parent))
-            arris = np.column_stack([sheet.place(np.array(sorted(mine & theirs))), np.zeros(2)])
+            arris = np.column_stack([sheet.place(arris_between(sheet, parent)), np.zeros(2)])
             axis = (arris[1] - arris[0]) / np.linalg.norm(arris[1] - arris[0])
             middle = np.append(sheet.place(sheet.surface.blank).mean(axis=0), 0)
             # the paper beyond the arris goes down: choose the turn that lowers the sheet's middle
@@ -334,9 +351,11 @@ def test_surfaces_lie_flat_in_true_size_unmirrored_and_fold_up_to_the_board(join
             assert all(area(sheet.place(piece)) > 0 and area(surface.flat(piece)) > 0 for piece in surface.pieces)
             if sheet.folded_from:
                 parent = sheets[sheet.folded_from]
-                on_paper = [shapely.Polygon(side.place(side.surface.blank)) for side in (sheet, parent)]
-                assert on_paper[0].intersection(on_paper[1]).area < 1e-6
-                assert on_paper[0].distance(on_paper[1]) < 1e-6
+                foot, head = sheet.place(arris_between(sheet, parent))
+                assert parent.place(arris_between(sheet, parent)) == pytest.approx(np.array([foot, head]), abs=1e-5)
+                beyond = [np.linalg.det([head - foot, side.place(side.surface.blank).mean(axis=0) - foot])
+                          for side in (sheet, parent)]
+                assert beyond[0] * beyond[1] < 0  # unfolded away from each other
         folded = np.concatenate(list(fold_up(sheets).values()))
         truth = np.concatenate([sheet.surface.blank for sheet in sheets.values()])
         between = [np.linalg.norm(p[:, None] - p[None], axis=-1) for p in (folded, truth)]
@@ -401,6 +420,11 @@ def test_lines_carry_the_corner_s_closed_forms(joint):
             if line.name.endswith("cheek"):  # level, so one gauge serves the end line and these
                 assert np.ptp(line.ends[:, 2]) < 1e-9
                 assert line.from_square == pytest.approx(abs(corner.pin_end_line), abs=1e-6)
+        for number, rim in enumerate(("bottom", "top")):  # carried across from the outer to the inner face
+            for line in joint.lines_on(board, rim):
+                faces = [next(other for other in joint.lines_on(board, face) if other.name == line.name)
+                         for face in ("outer", "inner")]
+                assert line.ends == pytest.approx(np.array([struck.ends[number] for struck in faces]))
     on_end = [line.from_square for line in joint.lines_on("tail", "end")]
     if joint.end == "flush":
         assert on_end == pytest.approx([abs(corner.level_on_flush_end)] * len(on_end), abs=1e-6)
@@ -543,6 +567,8 @@ def test_sizes_that_were_left_out_are_filled_in():
     joint = Joint(Corner(14, 6), 100, 12)
     assert (joint.tails, joint.pin_thickness, joint.length) == (3, 12, 100)
     assert joint.pin_width == joint.half_pin == 6
+    stout = Joint(Corner(0, 0), 20, 12)
+    assert (stout.tails, stout.pin_width) == (1, 4)
     assert Joint(Corner(14, 6), 100, 12, tail_spacing=(1, 2, 1, 1)).tails == 4
     assert Joint(Corner(14, 6), 100, 12, rims="square").half_pin > 6 + 12 * np.tan(np.radians(14))
 
@@ -563,7 +589,7 @@ def test_defaults_give_a_joint_over_a_useful_range(height, thickness, rims, end)
     ({"looks_as": 60, "tails": 2}, "no room for 2 tails"),
     ({"pin_width": 0.5, "narrowest": 0.6}, "narrowest gap between two tails is 0.47 mm.*0.6 mm"),
     ({"pin_thickness": 80}, "Tail 1 comes to a point.*80 mm thick"),
-    ({"tail_spacing": (20, 1, 20)}, "Tail 2 comes to a point"),
+    ({"tail_spacing": (20, 20, 1)}, "Tail 3 comes to a point"),
     ({"rims": "square", "half_pin": 2}, "tail 1 lower cheek runs into the bottom rim of the tail board"),
     ({"corner": Corner(-14, -6), "tails": 4, "rims": "square", "half_pin": 2}, "tail 4 upper cheek runs into the top"),
     ({"corner": Corner(0, 25), "rims": "square", "half_pin": 2}, "bottom rim of the pin board"),

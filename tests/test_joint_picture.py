@@ -1,4 +1,4 @@
-"""The picture of a joint: what hides what, by rays cast at the closed meshes; every line where it belongs; clean frames."""
+"""The picture of a joint: what hides what, by rays cast at the closed meshes; every line in its place; clean frames."""
 
 from functools import cache
 from io import BytesIO
@@ -33,8 +33,8 @@ def joints(draw, most_tails=7):
     corner = Corner(draw(st.floats(-45, 45)), draw(st.floats(-45, 45)), draw(st.floats(60, 135)))
     try:
         return Joint(corner, draw(st.floats(40, 300)), draw(st.floats(6, 40)), draw(st.floats(6, 40)),
-                     draw(st.integers(1, most_tails)), draw(st.floats(3, 12)), end=draw(st.sampled_from(["flush", "square"])),
-                     rims=draw(st.sampled_from(["level", "square"])))
+                     draw(st.integers(1, most_tails)), draw(st.floats(3, 12)),
+                     end=draw(st.sampled_from(["flush", "square"])), rims=draw(st.sampled_from(["level", "square"])))
     except ValueError:
         assume(False)
 
@@ -78,7 +78,8 @@ class Rays:
         second = (w[..., 0] * v[:, 1] - w[..., 1] * v[:, 0]) / area
         third = (u[:, 0] * w[..., 1] - u[:, 1] * w[..., 0]) / area
         inside = (second >= within) & (third >= within) & (second + third <= 1 - within) & ~on_edge
-        nearness = (1 - second - third) * self.nearness[:, 0] + second * self.nearness[:, 1] + third * self.nearness[:, 2]
+        at = self.nearness.T
+        nearness = (1 - second - third) * at[0] + second * at[1] + third * at[2]
         return np.where(inside, nearness, -np.inf)
 
     def colours(self, pixels):
@@ -215,7 +216,8 @@ def test_edges_are_inked_where_they_can_be_seen_and_nowhere_else(joint, share, t
 def test_each_plane_parts_its_piece_from_all_that_follow(joint, share):
     for boards_cut, apart in ((2, share * free_at(joint)), (1, free_at(joint)), (0, free_at(joint))):
         cuts = joint.tail_board, joint.pin_board.moved(apart)
-        pieces = {cut.board: (cut_pieces if number < boards_cut else blank_pieces)(cut) for number, cut in enumerate(cuts)}
+        pieces = {cut.board: (cut_pieces if number < boards_cut else blank_pieces)(cut)
+                  for number, cut in enumerate(cuts)}
         parted = parting_planes(joint, boards_cut)
         assert sorted((board, piece) for board, piece, _ in parted) == sorted(
             (board, piece) for board, each in pieces.items() for piece in range(len(each.corners)))
@@ -272,8 +274,8 @@ def test_lines_are_drawn_on_the_faces_that_can_be_seen(boards_cut, turn, tilt):
 # Nothing outside its frame
 
 
-CORNERS = [Corner(0, 0), DRAWER, Corner(45, 45), Corner(-45, 45), Corner(45, -45, 135), Corner(-45, -45), Corner(8, 6, 60),
-           Corner(-20, 12, 110)]
+CORNERS = [Corner(0, 0), DRAWER, Corner(45, 45), Corner(-45, 45), Corner(45, -45, 135), Corner(-45, -45),
+           Corner(8, 6, 60), Corner(-20, 12, 110)]
 
 
 def joints_to_show():
@@ -430,4 +432,5 @@ def test_every_setting_has_its_letter_and_a_use(joint):
 
 def test_one_setting_is_said_in_the_singular_and_in_inches():
     words = joint_words(Joint(Corner(0, 0), 120, 18, tails=1), "in")
-    assert words == "This joint needs one gauge setting: A, 9.5° from the edge (1 in 6.0), for the cheeks on the tail board's faces."
+    assert words == ("This joint needs one gauge setting: A, 9.5° from the edge (1 in 6.0), for the cheeks on the tail "
+                     "board's faces.")

@@ -2,7 +2,7 @@
 
 from html import unescape
 from io import BytesIO
-from threading import Lock, Thread, get_ident
+from threading import Event, Lock, Thread, get_ident
 from time import sleep
 
 import pytest
@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from PIL import Image
 from splaywork import Corner
 from splaywork.measure import degrees, length
-from splaywork.panels import corner_panel
+from splaywork.panels import controls, corner_panel
 from splaywork.panels.controls import Dial, Latest, Panel
 from splaywork.words import corner_words, how_far_off
 
@@ -134,9 +134,23 @@ def test_the_angles_that_are_printed_are_those_of_a_known_corner(panel):
 def test_a_box_takes_what_measure_reads(panel, name, text, value, shown):
     before = picture(panel)
     panel.dials[name].box.value = text
-    assert panel.dials[name].slider.value == pytest.approx(value, abs=1e-12)
+    assert panel.dials[name].value == pytest.approx(value, abs=1e-12)
     assert panel.dials[name].box.value == shown
     assert picture(panel) != before
+    assert_good(panel)
+
+
+def test_the_browsers_echo_does_not_round_what_was_typed(panel):
+    """A browser keeps handles on whole steps and sends back where it put them, now and then off in the last digit."""
+    dial = panel.dials["tail_lean"]
+    dial.box.value = "1:8"
+    before = picture(panel)
+    for echo in (7.0, 7.000000000000028, 6.999999999999986):
+        dial.slider.value = echo
+    assert dial.value == pytest.approx(7.125016348901798, abs=1e-12)
+    assert picture(panel) == before
+    dial.slider.value = 7.499999999999986
+    assert dial.value == 7.5
     assert_good(panel)
 
 
@@ -304,6 +318,26 @@ def test_the_newest_value_is_drawn_and_never_two_at_once():
     assert drawn == sorted(drawn)
 
 
+def test_a_value_that_comes_while_another_is_drawn_is_drawn_next():
+    started, go_on, drawn, wanted = Event(), Event(), [], [1]
+
+    def draw():
+        drawn.append(wanted[0])
+        started.set()
+        assert go_on.wait(30)
+
+    latest = Latest(draw)
+    first = Thread(target=latest)
+    first.start()
+    assert started.wait(30)
+    for wanted[0] in (2, 3):
+        latest()  # comes back at once: the lock is taken
+    assert drawn == [1]
+    go_on.set()
+    first.join(30)
+    assert drawn == [1, 3]
+
+
 def test_latest_draws_again_after_an_error():
     drawn, wanted = [], [0]
 
@@ -319,6 +353,29 @@ def test_latest_draws_again_after_an_error():
     wanted[0] = 2
     latest()
     assert drawn == [2]
+
+
+def test_a_box_never_ends_with_an_older_value_than_its_slider(monkeypatch):
+    dial, started, go_on = Dial("Lean", 0.0, -45, 45, 0.5), Event(), Event()
+
+    def slow_degrees(value):
+        if value == 1:
+            started.set()
+            assert go_on.wait(30)
+        return degrees(value)
+
+    monkeypatch.setattr(controls, "degrees", slow_degrees)
+    older = Thread(target=setattr, args=(dial, "value", 1))
+    older.start()
+    assert started.wait(30)
+    newer = Thread(target=setattr, args=(dial, "value", 2))
+    newer.start()
+    while dial.value != 2:
+        sleep(0.001)
+    go_on.set()
+    older.join(30)
+    newer.join(30)
+    assert (dial.value, dial.box.value) == (2, "2.0°")
 
 
 def test_sliders_moved_by_many_threads_end_with_the_newest_picture(panel):

@@ -7,7 +7,8 @@
 
 from .corner import Corner
 from .derivation import closed_forms
+from .joint import Joint
 from .one_gauge import OneGauge
 from .write_up import write_up
 
-__all__ = ["Corner", "OneGauge", "closed_forms", "write_up"]
+__all__ = ["Corner", "Joint", "OneGauge", "closed_forms", "write_up"]

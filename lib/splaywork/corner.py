@@ -85,8 +85,9 @@ class Corner:
         standing = np.all(np.abs(leans) < 90 - 1e-6, axis=0)  # further over, they lie flat but for rounding
         if not standing.all():
             tail, pin = (np.broadcast_to(line, standing.shape)[~standing][0] for line in (tail, pin))
-            raise ValueError(f"No pair of boards has end lines of {tail}° (tail) and {pin}° (pin): together they slant "
-                             "too far for the boards to stand; check that each was read from square, not from the edge.")
+            raise ValueError(f"No pair of boards has end lines of {tail:g}° (tail) and {pin:g}° (pin): together they "
+                             "slant too far for the boards to stand; check that each was read from square, not from the "
+                             "edge.")
         return cls(*leans, plan)
 
     def lean(self, board):

@@ -15,6 +15,7 @@ H, t, p, s = sp.symbols("H t p s", real=True)  # height, thickness, lean of the 
 P, Q = sp.symbols("P Q", real=True)  # tangents of the pin and the tail end line, as measured
 e = sp.symbols("e", real=True)  # an error of an end line
 r, S, L, d = sp.symbols("r S L d", real=True)  # measured: a run over the rise H, slant width, bottom edge, diagonal
+T, D, c = sp.symbols("T D c", real=True)  # measured: top edge, the other diagonal, a gap
 x, g, dx, dg = sp.symbols("x g dx dg", real=True)  # an end line, an end bevel, and by how much each was set wrong
 k = sp.symbols("k", real=True)  # what the plan angle lacks of square, so that square is exact in floating point
 
@@ -385,17 +386,22 @@ def unbevelled_gap():
     return t * sp.Abs(sp.sin(end_bevel())) / sp.cos(end_bevel())
 
 
+def _between_edges(cosine):
+    """Cosine of the angle between the level edges, from P, Q and the cosine of the dihedral.
+
+    The level edges, less their parts along the corner line, show the dihedral end on: each runs back along the corner
+    line by the sine of its end line, and stands off it by the cosine.
+    """
+    x_tail, x_pin = sp.atan(Q), sp.atan(P)
+    return sp.sin(x_tail) * sp.sin(x_pin) + sp.cos(x_tail) * sp.cos(x_pin) * cosine
+
+
 @cache
 def dihedral_from_end_lines():
-    """Dihedral from P and Q. The level edges, less their parts along the corner line, show the dihedral end on.
-
-    Each level edge runs back along the corner line by the sine of its end line, and stands off it by the cosine.
-    """
+    """Dihedral from P and Q: the one that holds the level edges at the plan angle."""
     cosine = sp.Symbol("cosine")
-    x_tail, x_pin = sp.atan(Q), sp.atan(P)
-    between_edges = sp.sin(x_tail) * sp.sin(x_pin) + sp.cos(x_tail) * sp.cos(x_pin) * cosine
     edges = level_direction("tail").dot(level_direction("pin"))
-    return sp.acos(sp.expand(sp.solve(between_edges - edges, cosine)[0]))
+    return sp.acos(sp.expand(sp.solve(_between_edges(cosine) - edges, cosine)[0]))
 
 
 @cache
@@ -422,6 +428,84 @@ def end_line_from_diagonal():
     tangent = sp.Symbol("tangent")
     squares = sp.solve((L + S * tangent) ** 2 + S**2 - d**2, tangent)
     return sp.atan(max(squares, key=lambda root: root.subs({L: 1, S: 1, d: 2})))
+
+
+@cache
+def end_line_of_like_ends():
+    """End line of a board whose two ends slant alike: its top edge T outruns its bottom edge L by both, over S."""
+    tangent = sp.Symbol("tangent")
+    return sp.atan(sp.solve(T - L - 2 * S * tangent, tangent)[0])
+
+
+@cache
+def end_line_from_diagonals():
+    """End line from the four lengths of a board's outer face: edges L and T, diagonals d (to this line's head) and D.
+
+    The heads overhang the feet by r here and by the rest of T − L at the other end; both stand S up.
+    """
+    crossing = (L + r) ** 2 + S**2 - d**2
+    other_crossing = (T - r) ** 2 + S**2 - D**2
+    overhang = sp.solve(sp.expand(crossing - other_crossing), r)[0]
+    width = sp.sqrt(sp.solve(crossing, S**2)[0])
+    return sp.atan(r / width).subs(r, overhang)
+
+
+@cache
+def left_open():
+    """Gap under the inner arris of a surface cut at g from square that should be at p to lie true.
+
+    Going straight into the wood by t climbs away from the bench; ripping to g takes t·tan g off, down the face.
+    In the plane square to the corner line the other board is to an end what the bench is to an edge.
+    """
+    into, up = -outer_normal("tail").subs(a, p), up_the_face("tail").subs(a, p)
+    return t * (into.dot(UP) - sp.tan(g) * up.dot(UP))
+
+
+@cache
+def cut_from_gap():
+    """The angle from square at which a surface was cut, from the gap c that it leaves under its inner arris."""
+    return sp.atan(sp.solve(left_open().subs(sp.tan(g), x) - c, x)[0])
+
+
+@cache
+def end_line_gap():
+    """Gap along the board when its end was cut to x + dx instead of x, positive when it opens at the bottom."""
+    return _opened()[0]
+
+
+@cache
+def end_line_from_gap():
+    """The end line to which an end was really cut, from the gap c along the board that opens at the bottom."""
+    tangent = sp.Symbol("tangent")
+    cut = end_line_gap().subs(sp.tan(dx + x), tangent)
+    return sp.atan(sp.solve(cut - c, tangent)[0])
+
+
+@cache
+def plan_angle_as_joined():
+    """Plan angle at which two boards of end lines P and Q stand when their ends, sawn to g, are pulled up tight."""
+    return sp.acos(_between_edges(sp.cos(sp.pi / 2 + g)))
+
+
+@cache
+def slipped_foot():
+    """How high a foot stands off the bench when its board has slipped by c along the corner line."""
+    return c * sp.sin(corner_rise())
+
+
+@cache
+def bench_forms():
+    """Name -> form of what a tape or a feeler at the bench tells, in radians."""
+    return {
+        "end_line_of_like_ends": end_line_of_like_ends(),
+        "end_line_from_diagonals": end_line_from_diagonals(),
+        "left_open": left_open(),
+        "cut_from_gap": cut_from_gap(),
+        "end_line_gap": end_line_gap(),
+        "end_line_from_gap": end_line_from_gap(),
+        "plan_angle_as_joined": plan_angle_as_joined(),
+        "slipped_foot": slipped_foot(),
+    }
 
 
 @cache
@@ -491,7 +575,7 @@ def slope(name, symbol, *arguments):
 
 
 def _named(name):
-    groups = (general_forms, one_gauge_forms, measured_forms, sensitivities, vectors)
+    groups = (general_forms, one_gauge_forms, measured_forms, sensitivities, bench_forms, vectors)
     return next(forms()[name] for forms in groups if name in forms())
 
 

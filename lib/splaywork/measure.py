@@ -369,6 +369,11 @@ def length(x, unit="mm") -> str:
     return mm(x) if _known(unit) == 1 else inches(x)
 
 
+def fine(x, unit="mm") -> str:
+    """`0.27 mm` or `0.011 in`, for `x` in mm: gaps and tolerances, which a rule's fractions are too coarse for."""
+    return f"{_fixed(x, 2)} mm" if _known(unit) == 1 else f"{_fixed(_printable(x) / float(MM_PER_INCH), 3)} in"
+
+
 def gauge_setting(x, unit="mm") -> str:
     """`76.1° from the edge (24.8 over 100 mm)`, for `x` in degrees from square; `ValueError` as `rise`."""
     return f"{from_edge(x)} ({rise(x, unit)})"

@@ -28,6 +28,9 @@ class Reading:
     low: float
     high: float
 
+    def __str__(self):
+        return f"{degrees(self.value)} ({degrees(self.low)} to {degrees(self.high)})"
+
     def holds(self, angle):
         """Whether the readings leave this angle, degrees, possible (but for rounding)."""
         return bool(self.low - 1e-9 <= angle <= self.high + 1e-9)
@@ -282,10 +285,9 @@ def _one_gauge(shortcut, board, height, length):
 
 def say_measured(measured):
     """A `MeasuredCorner` in words."""
-    said = [f"{degrees(one.value)} ({degrees(one.low)} to {degrees(one.high)})"
-            for one in (*map(measured.lean, BOARDS), measured.dihedral)]
-    words = (f"With these end lines the tail board will stand at {said[0]}, the pin board at {said[1]}, and the faces "
-             f"will meet at {said[2]}.")
+    tail, pin = map(measured.lean, BOARDS)
+    words = (f"With these end lines the tail board will stand at {tail}, the pin board at {pin}, and the faces will "
+             f"meet at {measured.dihedral}.")
     if measured.may_lie_flat:
         words += " Within the reading's resolution they may not stand at all: read the lines more finely."
     if measured.intended is not None:

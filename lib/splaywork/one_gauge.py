@@ -57,6 +57,7 @@ class Round:
 
     outlines, true_outlines: (4, 4, 3) mm, the outer faces as the struck lines and as the true lines would have them:
     near foot, far foot, far head, near head; tail, pin, tail, pin boards, anticlockwise as seen from above.
+    next_outlines: (4, 4, 3) mm, the board that comes after 1 to 4 corners, cut as struck, where it should stand.
     rotations: (4,) degrees, and gaps: (4,) mm, after 1 to 4 corners: how far the next board is turned from where it
     should be, and the larger distance of its near end's foot and head from there. After the fourth corner the
     next board is the first again, so these are the misclosure.
@@ -64,6 +65,7 @@ class Round:
 
     outlines: np.ndarray
     true_outlines: np.ndarray
+    next_outlines: np.ndarray
     rotations: np.ndarray
     gaps: np.ndarray
 
@@ -233,7 +235,7 @@ class OneGauge:
         as_struck, as_meant = (_outlines(chain, struck, sizes) for chain in chains)
         ends = as_struck[:, (0, 3)] - as_meant[:, (0, 3)]
         turned = [_angle_of(one @ meant.T) for one, meant in zip(*chains, strict=True)]
-        return Round(as_struck[:4], _outlines(chains[1], true, sizes)[:4], np.array(turned[1:]),
+        return Round(as_struck[:4], _outlines(chains[1], true, sizes)[:4], as_meant[1:], np.array(turned[1:]),
                      np.linalg.norm(ends, axis=-1).max(axis=-1)[1:])
 
     def _sizes(self, height, tail_length, pin_length):

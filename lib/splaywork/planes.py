@@ -33,19 +33,20 @@ class Plane:
 
 def meet(first, second, third):
     """The point, shape (3,), that lies in all three planes; ValueError when they share no single point."""
-    return meet_all({"first": first, "second": second, "third": third}, [("first", "second", "third")])[0]
+    planes = (first, second, third)
+    normals = np.array([plane.normal for plane in planes])
+    if abs(normals[0] @ np.cross(normals[1], normals[2])) < 1e-12:  # the box that they span is flat, but for rounding
+        raise ValueError("The three planes share no single point: two are parallel, or all three run along one line.")
+    return np.linalg.solve(normals, [plane.offset for plane in planes])
 
 
 def meet_all(planes, triples):
     """The points, shape (k, 3), where k triples of planes meet: `planes` by name, `triples` of those names.
 
-    ValueError when the planes of a triple share no single point.
+    numpy.linalg.LinAlgError where two planes of a triple are parallel.
     """
     index = {name: number for number, name in enumerate(planes)}
+    normals = np.array([plane.normal for plane in planes.values()])
+    offsets = np.array([plane.offset for plane in planes.values()])
     chosen = np.array([[index[name] for name in triple] for triple in triples])
-    normals = np.array([plane.normal for plane in planes.values()])[chosen]
-    offsets = np.array([plane.offset for plane in planes.values()])[chosen]
-    spanned = (normals[:, 0] * np.cross(normals[:, 1], normals[:, 2])).sum(axis=-1)
-    if (abs(spanned) < 1e-12).any():  # the box that the normals span is flat, but for rounding
-        raise ValueError("The three planes share no single point: two are parallel, or all three run along one line.")
-    return np.linalg.solve(normals, offsets[..., None])[..., 0]
+    return np.linalg.solve(normals[chosen], offsets[chosen][..., None])[..., 0]

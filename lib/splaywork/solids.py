@@ -78,7 +78,7 @@ def _triangles(board, tails):
     for a in range(4, corners, 4):
         outer += [(a, a + 1, a + 2), (a, a + 2, a + 3)]
     outer = np.array(outer)
-    # each side is two triangles between the two outlines
+    # Each side is two triangles between the two outlines.
     this = np.arange(corners)
     following = np.roll(this, -1)
     sides = np.concatenate([np.stack([following, this, this + corners], axis=1),

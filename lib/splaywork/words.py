@@ -1,5 +1,7 @@
 """A corner said in words and numbers, for the sentence under a picture and for those who can't see it."""
 
+from textwrap import fill
+
 from .measure import degrees, gauge_setting
 
 SAME = 0.005  # degrees: two settings closer than this are one and the same on any gauge
@@ -65,3 +67,8 @@ def settings_words(corner, unit="mm"):
         ("level line, square tail end", from_square(corner.level_on_square_end)),
     ]
     return "\n".join(f"{name:<28}{value}" for name, value in rows)
+
+
+def listed(sentences):
+    """Sentences one under another, as a list wrapped for a page."""
+    return "\n".join(fill(sentence, 110, initial_indent="* ", subsequent_indent="  ") for sentence in sentences)

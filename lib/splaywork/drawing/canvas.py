@@ -12,7 +12,7 @@ from matplotlib.backends.backend_agg import FigureCanvasAgg, RendererAgg
 from matplotlib.collections import LineCollection, PolyCollection
 from matplotlib.figure import Figure
 from matplotlib.text import Text
-from matplotlib.transforms import Affine2D
+from matplotlib.transforms import Affine2D, Bbox, TransformedBbox
 from PIL import Image
 
 from .palette import INK, WHITE, lookup, palette
@@ -92,6 +92,10 @@ class Canvas:
         artist = StampedText(x, y, text, color=colour, fontsize=size, fontweight=weight, ha=align, va="baseline")
         artist.set_transform(self._pixels)
         return self.figure.add_artist(artist)  # text keeps its own, higher order
+
+    def clip(self, artist, frame):
+        """Let a collection of this canvas show only within the frame ((left, bottom), (right, top))."""
+        artist.set_clip_box(TransformedBbox(Bbox(frame), self._pixels))
 
     def width_of(self, text):
         """Pixels that a text artist of this canvas is wide."""

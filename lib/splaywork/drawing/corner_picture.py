@@ -38,24 +38,6 @@ def edges_to_ink(block):
     return [[(face[i], face[j]) for i, j in rims if frozenset((face[i], face[j])) not in seam] for face in faces]
 
 
-def room_for_name(outline, far, lines, reach):
-    """Where the baseline of a name starts in the middle on a four-cornered face; None where it has no room.
-
-    outline: (4, 2), counter-clockwise as seen; far: (2, 2), its end away from the corner, to which the name is drawn;
-    lines: those to keep clear of, each (2, 2). reach: (2,), half the name's width and height. All in pixels.
-    """
-    wanted = 0.8 * outline.mean(axis=0) + 0.2 * far.mean(axis=0)
-    spots = np.vstack([wanted, _SPOTS @ outline])
-    starts = np.vstack([outline, *(line[:1] for line in lines)])
-    ways = np.vstack([np.roll(outline, -1, axis=0), *(line[1:] for line in lines)]) - starts
-    inward = ways[:, ::-1] * (-1, 1) / np.maximum(np.hypot(*ways.T), 1e-9)[:, None]
-    inside = spots @ inward.T - (starts * inward).sum(axis=1)
-    inside[:, 4:] = abs(inside[:, 4:])  # a name may stand on either side of a line, but not outside the face
-    free = (inside - abs(inward) @ reach > NAME_ROOM).all(axis=1)
-    best = np.where(free, np.hypot(*(spots - wanted).T), np.inf).argmin()
-    return spots[best] - (0, 4) if free[best] else None
-
-
 class Pictorial:
     """The two boards standing on the bench, seen from any side, in a frame of a canvas.
 
@@ -72,7 +54,7 @@ class Pictorial:
         self._corner = canvas.lines(width=HEAVY)
         self._struck = canvas.lines(SHORTCUT, MEDIUM, DASH)
         self._names = {board: canvas.text(0, 0, f"{board} board", align="center") for board in ("tail", "pin")}
-        self._name_reach = np.array([max(map(canvas.width_of, self._names.values())) / 2, 7])  # half a name's box
+        self._name_reach = name_reach(canvas, self._names.values())
 
     def update(self, corner, height, thickness, turn, tilt):
         """Draw the corner: height and thickness in mm, turn and tilt of the view in degrees."""
@@ -110,17 +92,7 @@ class Pictorial:
             name.set_visible(bool(showing[board]["outer"]))
             if name.get_visible():
                 block = getattr(joined, board)
-                self._set_name(name, board, place(block.faces[block.names.index("outer")]), struck_lines)
-
-    def _set_name(self, name, board, outline, lines):
-        """Write the board's name on its outer face, outline (4, 2), clear of the lines drawn over it, each (2, 2).
-
-        Nothing can stand before the face: all the wood of the corner lies behind both outer faces.
-        """
-        spot = room_for_name(outline, outline[[1, 2] if board == "tail" else [2, 3]], lines, self._name_reach)
-        name.set_visible(spot is not None)
-        if spot is not None:
-            name.set_position(spot)
+                set_name(name, self._name_reach, board, place(block.faces[block.names.index("outer")]), struck_lines)
 
     @staticmethod
     def _struck_line(corner, board, height):
@@ -137,6 +109,31 @@ class Pictorial:
         feet = points[points[:, 2] < 1e-9][:, :2]
         (left, near), (right, far) = feet.min(axis=0) - 12, feet.max(axis=0) + 12
         return np.array([[left, near, 0], [right, near, 0], [right, far, 0], [left, far, 0]])
+
+
+def name_reach(canvas, names):
+    """Half the width and half the height of the largest name's box, in pixels."""
+    return np.array([max(map(canvas.width_of, names)) / 2, 7])
+
+
+def set_name(name, reach, board, outline, lines=()):
+    """Write the board's name on its outer face, away from the corner and from all lines, where there is room.
+
+    reach: as from `name_reach`; outline: (4, 2), counter-clockwise as seen; lines: those that are drawn over the face,
+    each (2, 2). Nothing can stand before the face: all the wood of the corner lies behind both outer faces.
+    """
+    far = outline[[1, 2] if board == "tail" else [2, 3]].mean(axis=0)
+    wanted = 0.8 * outline.mean(axis=0) + 0.2 * far
+    spots = np.vstack([wanted, _SPOTS @ outline])
+    starts = np.vstack([outline, *(line[:1] for line in lines)])
+    ways = np.vstack([np.roll(outline, -1, axis=0), *(line[1:] for line in lines)]) - starts
+    inward = ways[:, ::-1] * (-1, 1) / np.maximum(np.hypot(*ways.T), 1e-9)[:, None]
+    inside = spots @ inward.T - (starts * inward).sum(axis=1)
+    inside[:, 4:] = abs(inside[:, 4:])  # a name may stand on either side of a line, but not outside the face
+    free = (inside - abs(inward) @ reach > NAME_ROOM).all(axis=1)
+    best = np.where(free, np.hypot(*(spots - wanted).T), np.inf).argmin()
+    name.set_position(spots[best] - (0, 4))
+    name.set_visible(bool(free[best]))
 
 
 class FlatFace:

@@ -7,7 +7,7 @@ from matplotlib.colors import to_rgba
 
 from ..joint_words import letters_of
 from .canvas import Canvas
-from .corner_picture import FILLS, LIGHT, bearing, room_for_name
+from .corner_picture import FILLS, LIGHT, bearing, name_reach, set_name
 from .palette import BENCH, GUIDE, INK, PIN_INNER, RIM, TAIL_INNER, WASTE
 from .pieces import (
     BESIDE,
@@ -82,7 +82,7 @@ class JointView:
         self._bench = canvas.polygons(fill=BENCH)
         self._boards = canvas.polygons()
         self._names = {board: canvas.text(0, 0, f"{board} board", align="center") for board in BOARDS}
-        self._name_reach = np.array([max(map(canvas.width_of, self._names.values())) / 2, 7])  # half a name's box
+        self._name_reach = name_reach(canvas, self._names.values())
 
     def update(self, joint, turn, tilt, apart=0.0, boards_cut=2, struck=()):
         """Draw a `Joint`, its pin board drawn out by `apart` mm along the level entry.
@@ -117,10 +117,7 @@ class JointView:
         strokes.give_to(self._boards)
         for board, name in self._names.items():
             lines = [place(line.ends) for line in struck if (line.board, line.surface) == (board, "outer")]
-            spot = shown[board].room_for_name(lines, self._name_reach)
-            name.set_visible(spot is not None)
-            if spot is not None:
-                name.set_position(spot)
+            shown[board].set_name(name, self._name_reach, lines)
 
     @staticmethod
     def _bench_under(points):
@@ -164,10 +161,13 @@ class _Shown:
                 if seen[[face, ROOT_FACE]].any():
                     strokes.line(half, [INK] * len(half), LIGHT)
 
-    def room_for_name(self, lines, reach):
-        """Where to write the board's name on the outer face of its body, clear of the lines; None without room."""
-        outline = self._corners[0, :4]
-        return room_for_name(outline, outline[1:3], lines, reach) if self._facing[0, OUTER] else None
+    def set_name(self, name, reach, lines):
+        """Write the board's name on the outer face of its first piece, clear of the lines, if it can be seen there."""
+        if self._facing[0, OUTER]:
+            outline = np.roll(self._corners[0, :4], self._pieces.board == "pin", axis=0)
+            set_name(name, reach, self._pieces.board, outline, lines)
+        else:
+            name.set_visible(False)
 
 
 class FlatBoard:

@@ -15,8 +15,6 @@ EDGES = np.array([(0, 1), (1, 2), (2, 3), (3, 0), (4, 5), (5, 6), (6, 7), (7, 4)
 BESIDE = np.array([(0, 2), (0, 3), (0, 4), (0, 5), (1, 2), (1, 3), (1, 4), (1, 5), (5, 2), (2, 3), (3, 4), (4, 5)])
 OUTER, INNER, ROOT_FACE = 0, 1, 5
 ROOT_EDGES = {3: 0, 7: 1, 8: 2, 11: 4}  # edges of the root face, and the other face beside each
-BLANK_FACES = ("outer", "inner", "bottom", "far end", "top", "end")
-BODY_FACES = ("outer", "inner", "bottom", "far end", "top", "shoulder")
 
 
 @dataclass(frozen=True)
@@ -42,14 +40,16 @@ class Pieces:
 
 def blank_pieces(cut):
     """The one piece of a `CutBoard` before its joint is cut."""
-    outer_to_inner = cut.blank  # face, end, rim
-    order = [(0, 0), (1, 0), (1, 1), (0, 1)] if cut.board == "tail" else [(0, 1), (1, 1), (1, 0), (0, 0)]
-    ends, rims = np.array(order).T
-    names = list(BLANK_FACES)
-    if cut.board == "pin":
-        names[2], names[4] = names[4], names[2]
-    return Pieces(cut.board, outer_to_inner[:, ends, rims].reshape(1, 8, 3), np.array([names], dtype=object), np.ones((1, 12), bool),
-                  np.zeros((0, 2, 3)))
+    ends, rims = [0, 1, 1, 0], [0, 0, 1, 1] if cut.board == "tail" else [1, 1, 0, 0]
+    corners = cut.blank[:, ends, rims].reshape(1, 8, 3)
+    names = np.array([_names(cut.board, "end")], dtype=object)
+    return Pieces(cut.board, corners, names, np.ones((1, 12), dtype=bool), np.zeros((0, 2, 3)))
+
+
+def _names(board, towards_joint):
+    """Names of the faces of a whole board or of its body: round a tail board from the bottom, a pin board from the top."""
+    rims = ("bottom", "top") if board == "tail" else ("top", "bottom")
+    return "outer", "inner", rims[0], "far end", rims[1], towards_joint
 
 
 def cut_pieces(cut):
@@ -58,13 +58,11 @@ def cut_pieces(cut):
     if cut.board == "tail":
         quads = outlines.reshape(2, -1, 4, 3)
         body, stubs = quads[:, :1], quads[:, :0:-1]
-        names = list(BODY_FACES)
     else:
         (foot, head), far_foot, far_head = cut.gauge_lines.swapaxes(0, 1), outlines[:, 0].copy(), outlines[:, -1].copy()
         body = np.stack([head, far_head, far_foot, foot], axis=1)[:, None]
         outlines[:, 0], outlines[:, -1] = foot, head
         stubs = outlines.reshape(2, -1, 4, 3)
-        names = [BODY_FACES[face] for face in (0, 1, 4, 3, 2, 5)]
     count = stubs.shape[1]
     stub_names = np.array([("outer", "inner", "cheek", "end", "cheek", "")] * count, dtype=object)
     if cut.board == "pin":  # the half pins end in a rim
@@ -74,7 +72,8 @@ def cut_pieces(cut):
     if cut.board == "pin":  # nor has it one where a rim runs on
         inked[1, 8] = inked[-1, 11] = inked[0, 8] = inked[0, 11] = False
     corners = np.concatenate([body, stubs], axis=1).swapaxes(0, 1).reshape(-1, 8, 3)
-    return Pieces(cut.board, corners, np.vstack([names, stub_names]), inked, _shoulder_edges(cut))
+    names = np.vstack([_names(cut.board, "shoulder"), stub_names])
+    return Pieces(cut.board, corners, names, inked, _shoulder_edges(cut))
 
 
 def _shoulder_edges(cut):

@@ -5,7 +5,7 @@ from threading import Lock
 
 import ipywidgets as widgets
 
-from ..measure import degrees, length, read_angle, read_length
+from ..measure import degrees, length, read_angle, read_count, read_gauge, read_length
 
 
 class Latest:
@@ -30,38 +30,51 @@ class Latest:
                 self._lock.release()
 
 
+def hundredths(angle, _):
+    """An angle with two decimals, for a dial that sets fractions of a degree."""
+    return degrees(angle, 2)
+
+
+WRITERS = {"angle": lambda x, _: degrees(x), "gauge": lambda x, _: degrees(x), "length": length,
+           "count": lambda x, _: f"{x:g}"}
+
+
 class Dial(widgets.HBox):
     """One quantity: a labelled box that takes what `measure` reads, and a slider beside it.
 
-    `value` is the last good value, in degrees or mm; `on_change` is called when it changes, `on_wrong` with the
-    sentence when what was typed can't be taken.
+    kind: "angle", "gauge" (from square, unless said to be from the edge), "length" or "count"; write: makes the box's
+    text of a value and a unit, where tenths of a degree or mm won't do. `value` is the last good value, in degrees, in
+    mm, or a whole number; `on_change` is called when it changes, `on_wrong` with the sentence when what was typed can't
+    be taken.
     """
 
-    def __init__(self, name, value, low, high, step, kind="angle", locked=False):
+    def __init__(self, name, value, low, high, step, kind="angle", locked=False, write=None):
         self.name, self.kind, self.unit = name, kind, "mm"
+        self._write = write or WRITERS[kind]
         self._start = value
         self._wrong, self._showing = False, Lock()
         self.on_change = self.on_wrong = lambda *_: None
         self.box = widgets.Text(description=name, continuous_update=False, disabled=locked,
                                 style={"description_width": "86px"}, layout={"width": "190px"})
-        self.slider = widgets.FloatSlider(value=value, min=low, max=high, step=step, readout=False, disabled=locked,
+        self.slider = widgets.FloatSlider(min=low, max=high, step=step, readout=False, disabled=locked,
                                           layout={"width": "230px"})
-        self.show()
+        self._place(value)
         self.slider.observe(self._slid, "value")
         self.box.observe(self._typed, "value")
         super().__init__([self.box, self.slider])
 
     @property
     def value(self):
-        return self.slider.value
+        return self._value
 
     @value.setter
     def value(self, value):
-        self.slider.value = value
+        self._place(value)
+        self.on_change()
 
     def reset(self):
-        """Back to the value that the panel opened with."""
-        self.value = self._start
+        """Back to the value that the panel opened with; whoever calls this draws."""
+        self._place(self._start)
 
     def use_unit(self, unit):
         """Show lengths in "mm" or "in"."""
@@ -72,12 +85,27 @@ class Dial(widgets.HBox):
         """Write the value into the box, in place of whatever stands there."""
         with self._showing:  # or an older text, written by another thread, could be taken for one that was typed
             self._wrong = False
-            self._shown = degrees(self.value) if self.kind == "angle" else length(self.value, self.unit)
+            self._shown = self._write(self.value, self.unit)
             self.box.value = self._shown
 
-    def _slid(self, _):
+    def _step(self, value):
+        """The whole step nearest to a value: the browser keeps a handle nowhere else."""
+        low, step = self.slider.min, self.slider.step
+        return low + round((value - low) / step) * step
+
+    def _place(self, value):
+        """Take a value, say it, and put the handle on the step nearest to it."""
+        self._value, self._handle = value, self._step(value)
+        self.slider.value = self._handle
         self.show()
-        self.on_change()
+
+    def _slid(self, change):
+        # The browser sends back where it put the handle, give or take a last digit: that must not round what was typed.
+        step = self._step(change.new)
+        if step != self._handle:
+            self._value = self._handle = step
+            self.show()
+            self.on_change()
 
     def _typed(self, change):
         if change.new == self._shown:
@@ -88,16 +116,17 @@ class Dial(widgets.HBox):
         try:
             if self.kind == "angle":
                 value = read_angle(change.new, **limits)
+            elif self.kind == "gauge":
+                value = read_gauge(change.new, **limits).degrees_from_square
+            elif self.kind == "count":
+                value = read_count(change.new, **limits)
             else:
                 value = read_length(change.new, self.unit, **limits)
         except ValueError as wrong:
             self._wrong = True
             self.on_wrong(str(wrong))
             return
-        moved = value != self.value
         self.value = value
-        if not moved:  # the same value, said differently: the redraw shows it our way and clears any complaint
-            self.on_change()
 
 
 class Panel(widgets.VBox):

@@ -1,0 +1,59 @@
+"""One server and one browser for all; one kernel and one tab for each notebook."""
+
+import os
+from pathlib import Path
+
+import lab
+import pytest
+from places import NOTEBOOKS, notebook_paths
+
+SCREENSHOTS = Path(__file__).parent / "screenshots"
+PATHS = [path.relative_to(NOTEBOOKS).as_posix() for path in notebook_paths()]
+
+
+def _missing():
+    """Why these tests can't run here, or nothing."""
+    if not lab.CHROMIUM:
+        return "there is no Chromium: apt-get install chromium"
+    try:
+        import playwright  # noqa: F401
+    except ImportError:
+        return "there is no Playwright: pip install -r tests/requirements.txt"
+    return ""
+
+
+@pytest.fixture(scope="session")
+def browser():
+    if why := _missing():
+        (pytest.fail if os.environ.get("CI") else pytest.skip)(why)
+    with lab.chromium() as browser:
+        yield browser
+
+
+@pytest.fixture(scope="session")
+def server(browser, tmp_path_factory):
+    server = lab.Lab(NOTEBOOKS, tmp_path_factory.mktemp("lab"))
+    yield server
+    server.stop()
+
+
+@pytest.fixture(scope="module", params=PATHS)
+def notebook(request, browser, server):
+    """A notebook that has been run from top to bottom."""
+    server.new_errors()  # what an earlier notebook logged at its end is not this one's
+    notebook = lab.Notebook(browser, server, request.param)
+    notebook.path = server.folder / request.param
+    notebook.run_all()
+    yield notebook
+    notebook.close()
+    server.shut_kernels()
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_makereport(item, call):
+    report = yield
+    browser = getattr(item, "funcargs", {}).get("browser")
+    if report.failed and browser and browser.pages:
+        SCREENSHOTS.mkdir(exist_ok=True)
+        browser.pages[-1].screenshot(path=SCREENSHOTS / f"{item.name.replace('/', '-')}.png")
+    return report

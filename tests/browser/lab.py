@@ -1,0 +1,305 @@
+"""JupyterLab in a real browser: the server, a notebook's page, and the panels on it.
+
+All that Jupyter writes goes to a throw-away folder, and it serves a copy of the notebooks.
+"""
+
+import json
+import os
+import re
+import shutil
+import socket
+import subprocess
+import sys
+import time
+import urllib.request
+from contextlib import contextmanager
+from pathlib import Path
+
+CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser")
+ARGUMENTS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking"]
+SCREEN = {"width": 1280, "height": 720}
+HOMES = ("JUPYTER_CONFIG_DIR", "JUPYTER_DATA_DIR", "JUPYTER_RUNTIME_DIR", "JUPYTERLAB_SETTINGS_DIR",
+         "JUPYTERLAB_WORKSPACES_DIR", "IPYTHONDIR")
+NOTICES = "@jupyterlab/apputils-extension/notification.jupyterlab-settings"
+
+# All that a panel shows, at one moment; the picture as a digest of its decoded pixels, or null while it loads.
+SEEN = """async root => {
+    const all = (selector, say) => Array.from(root.querySelectorAll(selector), say);
+    const image = root.querySelector(":scope > img.widget-image");
+    const lines = all(":scope > .widget-html .widget-html-content", line => line.innerText);
+    const seen = {sentence: lines[0], message: lines[1], texts: all("input[type=text]", box => box.value),
+                  handles: all(".noUi-handle", handle => Number(handle.ariaValueNow)), picture: null};
+    if (image.complete && image.naturalWidth) {
+        const canvas = new OffscreenCanvas(image.naturalWidth, image.naturalHeight).getContext("2d");
+        canvas.drawImage(image, 0, 0);
+        const pixels = canvas.getImageData(0, 0, image.naturalWidth, image.naturalHeight).data;
+        const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", pixels));
+        seen.picture = Array.from(digest, byte => byte.toString(16).padStart(2, "0")).join("");
+    }
+    return seen;
+}"""
+
+
+def until(answer, what, seconds=20):
+    """The first truthy `answer()`; AssertionError saying `what` was awaited when none comes in time."""
+    end = time.monotonic() + seconds
+    while not (got := answer()):
+        assert time.monotonic() < end, f"waited {seconds} s in vain until {what}"
+        time.sleep(0.03)
+    return got
+
+
+class Lab:
+    """A JupyterLab server on a free loopback port, with a random token of its own, over a copy of a folder."""
+
+    def __init__(self, notebooks, scratch):
+        leave = shutil.ignore_patterns(".ipynb_checkpoints", "out")
+        self.folder = Path(shutil.copytree(notebooks, scratch / "notebooks", ignore=leave))
+        self._log, self._read = scratch / "server.log", 0
+        homes = {name: scratch / name.lower() for name in HOMES}
+        settings = homes["JUPYTERLAB_SETTINGS_DIR"] / NOTICES
+        settings.parent.mkdir(parents=True)
+        settings.write_text(json.dumps({"fetchNews": "false", "checkForUpdates": False}))
+        with socket.socket() as probe:
+            probe.bind(("127.0.0.1", 0))
+            port = probe.getsockname()[1]
+        command = [sys.executable, "-m", "jupyterlab", "--no-browser", f"--ServerApp.root_dir={self.folder}",
+                   "--ServerApp.ip=127.0.0.1", f"--ServerApp.port={port}", "--ServerApp.port_retries=0",
+                   "--LabApp.extension_manager=readonly"]  # the usual one asks PyPI what there is
+        if hasattr(os, "geteuid") and os.geteuid() == 0:
+            command.append("--allow-root")
+        with self._log.open("w") as log:
+            self._process = subprocess.Popen(command, cwd=scratch, stdout=log, stderr=log,
+                                             env=os.environ | {name: str(path) for name, path in homes.items()})
+        self._runtime = homes["JUPYTER_RUNTIME_DIR"] / f"jpserver-{self._process.pid}.json"
+        try:
+            until(self._answers, "JupyterLab answers", 60)
+        except BaseException:
+            self.stop()
+            raise
+
+    def _answers(self):
+        assert self._process.poll() is None, f"JupyterLab did not start:\n{self._log.read_text()}"
+        try:
+            server = json.loads(self._runtime.read_text())
+            self.url, self.token = server["url"], server["token"]
+            return self.ask("api/status")
+        except (OSError, json.JSONDecodeError):  # not yet written, or not yet listening
+            return None
+
+    def ask(self, path, method="GET"):
+        """What the server's own interface answers, as bytes."""
+        headers = {"Authorization": f"token {self.token}"}
+        request = urllib.request.Request(self.url + path, method=method, headers=headers)
+        with urllib.request.urlopen(request, timeout=10) as answer:
+            return answer.read()
+
+    def shut_kernels(self):
+        """End every kernel."""
+        for session in json.loads(self.ask("api/sessions")):
+            self.ask(f"api/sessions/{session['id']}", "DELETE")
+
+    def new_errors(self):
+        """Lines at error level, and tracebacks, that server and kernels logged since this was last asked."""
+        text = self._log.read_text()
+        fresh, self._read = text[self._read:], len(text)
+        # [C … is critical; the server also says its own address at that level when it starts
+        wrong = re.compile(r"^\[E |^\[C (?!.*ServerApp\] $)|Traceback|\bERROR\b|\bCRITICAL\b")
+        return [line for line in fresh.splitlines() if wrong.search(line)]
+
+    def stop(self):
+        """End the server and its kernels."""
+        self._process.terminate()
+        try:
+            self._process.wait(20)
+        except subprocess.TimeoutExpired:
+            self._process.kill()
+            self._process.wait()
+
+
+class Notebook:
+    """A notebook open in a tab of its own. `troubles` gathers what went wrong behind the page, as lines of text."""
+
+    def __init__(self, browser, lab, path):
+        self.troubles, self._connected, self._ran = [], False, False
+        self.page = browser.new_page()
+        self.page.set_default_timeout(20_000)
+        self.page.on("console", self._console)
+        self.page.on("pageerror", lambda error: self.troubles.append(f"page: {error}"))
+        self.page.on("websocket", lambda socket: socket.on("framereceived", self._message))
+        self.page.goto(f"{lab.url}lab/tree/{path}?reset&token={lab.token}")
+        self.page.locator(".jp-Notebook").wait_for()
+        self._wait_idle()
+
+    def _console(self, message):
+        if message.type == "error":
+            self.troubles.append(f"console: {message.text} {message.location}")
+
+    def _message(self, frame):
+        # What a slider's callback raises, or warns of, shows nowhere on the page: only these messages carry it.
+        frame = frame if isinstance(frame, bytes) else frame.encode()
+        self._connected = self._connected or b"kernel_info_reply" in frame
+        self._ran = self._ran or b"execute_input" in frame
+        # Before the first cell has run, JupyterLab asks a kernel without ipywidgets for its widgets: "No such comm".
+        asks = not self._ran and b'"text": "No such comm' in frame
+        if re.search(rb'"msg_type": ?"error"|"name": ?"stderr"', frame) and not asks:
+            self.troubles.append(f"kernel: {frame[-2000:].decode(errors='replace')}")
+
+    def _wait_idle(self):
+        # A page says "idle" before it has a kernel at all, and running a cell then asks which kernel to start.
+        idle = self.page.locator(".jp-Notebook-ExecutionIndicator[data-status=idle]")
+        until(lambda: idle.count() and self._connected, "the kernel is connected and idle", 60)
+
+    def _menu(self, menu, entry):
+        self.page.get_by_role("menuitem", name=menu, exact=True).click()
+        self.page.get_by_role("menuitem", name=entry, exact=True).click()
+
+    @property
+    def code(self):
+        """The code cells."""
+        return self.page.locator(".jp-CodeCell")
+
+    def prompts(self):
+        """The text before each code cell: "[3]:" when it has run, "[*]:" while it waits or runs."""
+        return self.code.locator(".jp-InputPrompt").all_text_contents()
+
+    def run_all(self):
+        """Run every cell, top to bottom, and wait; the stored outputs are cleared first, so that what shows is new."""
+        self._menu("Edit", "Clear Outputs of All Cells")
+        until(lambda: set(self.prompts()) == {"[ ]:"}, "the outputs are cleared")
+        self._menu("Run", "Run All Cells")
+        until(lambda: not {"[ ]:", "[*]:"} & set(self.prompts()) or self.errors(), "all cells have run", 120)
+        self._wait_idle()
+
+    def errors(self):
+        """The text of every error and warning that a cell shows."""
+        kinds = ("application/vnd.jupyter.error", "application/vnd.jupyter.stderr")
+        return self.code.locator(", ".join(f'[data-mime-type="{kind}"]' for kind in kinds)).all_text_contents()
+
+    def add_and_run(self, code):
+        """Put a new cell at the end and start it, without waiting for it to finish."""
+        count = self.code.count()
+        last = self.page.locator(".jp-Notebook .jp-Cell").last
+        last.locator(".jp-InputPrompt").click()
+        self.page.keyboard.press("Escape")
+        self.page.keyboard.press("b")
+        until(lambda: self.code.count() > count, "there is a new cell")
+        self.page.keyboard.press("Enter")
+        self.page.keyboard.insert_text(code)
+        self.page.keyboard.press("Control+Enter")
+        until(self.is_busy, "the new cell runs")
+
+    def is_busy(self):
+        """Whether a cell waits or runs."""
+        return "[*]:" in self.prompts()
+
+    def wait_until_done(self):
+        """Wait until no cell waits or runs."""
+        until(lambda: not self.is_busy(), "the cells have run", 60)
+        self._wait_idle()
+
+    def panels(self, dials):
+        """The panels on the page, from the top, once all are there; `dials` says how many dials each has."""
+        roots = self.page.locator(".widget-vbox:has(> img.widget-image)")
+        until(lambda: roots.count() == len(dials), f"there are {len(dials)} panels")
+        return [Panel(roots.nth(index), count) for index, count in enumerate(dials)]
+
+    def close(self):
+        """Close the tab; nothing is saved."""
+        self.page.close()
+
+
+class Panel:
+    """A panel, opened out. `dials` in the order of the page."""
+
+    def __init__(self, root, dials):
+        self.root, self.page = root, root.page
+        self.image = root.locator("> img.widget-image")
+        rows = root.locator(".widget-hbox:has(> .widget-text):has(.noUi-handle)")
+        until(lambda: rows.count() == dials, f"the panel has its {dials} dials")
+        self.unfold()
+        self.dials = [Dial(rows.nth(index)) for index in range(dials)]
+
+    def unfold(self):
+        """Open what is folded away."""
+        folded = self.root.locator(".jupyter-widget-Collapse:not(.jupyter-widget-Collapse-open)")
+        for header in folded.locator(".jupyter-widget-Collapse-header").all():
+            header.click()
+
+    def seen(self):
+        """What it shows: picture (a digest of its pixels), sentence, message, texts in the boxes, handles' places."""
+        return self.root.evaluate(SEEN)
+
+    def press(self, name):
+        """Press a button."""
+        self.root.get_by_role("button", name=name, exact=True).click()
+
+    def buttons(self):
+        """The names of its buttons."""
+        return [name.strip() for name in self.root.locator("button").all_text_contents()]
+
+
+class Dial:
+    """A labelled box and the slider beside it."""
+
+    def __init__(self, row):
+        self.page = row.page
+        self.name = row.locator(".widget-text label").inner_text()
+        self.box = row.locator("input[type=text]")
+        self.track = row.locator(".noUi-base")
+        self.handle = row.locator(".noUi-handle")
+        self.locked = self.box.is_disabled()
+
+    def text(self):
+        """What the box shows."""
+        return self.box.input_value()
+
+    def at(self):
+        """Where the handle stands, as a number."""
+        return float(self.handle.get_attribute("aria-valuenow"))
+
+    def ends(self):
+        """(lowest, highest) value."""
+        return tuple(float(self.handle.get_attribute(f"aria-value{end}")) for end in ("min", "max"))
+
+    def type(self, text):
+        """Type a text and press Enter."""
+        self.box.fill(text)
+        self.box.press("Enter")
+
+    @contextmanager
+    def held(self):
+        """With the mouse button down on the handle; gives a function that moves it to a part (0…1) of the track."""
+        self.handle.scroll_into_view_if_needed()
+        self.handle.hover(force=True)
+        spot, track = self.handle.bounding_box(), self.track.bounding_box()
+        level = spot["y"] + spot["height"] / 2
+        self.page.mouse.down()
+        yield lambda part: self.page.mouse.move(track["x"] + part * track["width"], level, steps=8)
+        self.page.mouse.up()
+
+    def drag(self, *parts):
+        """Drag the handle to each of these parts (0…1) of the track in turn, and let go."""
+        with self.held() as move:
+            for part in parts:
+                move(part)
+
+    def press(self, *keys):
+        """Press keys on the handle."""
+        for key in keys:
+            self.handle.press(key)
+
+    def reach(self, value):
+        """Wait until the handle stands at a value."""
+        until(lambda: self.at() == value, f"{self.name} stands at {value}", 10)
+
+
+@contextmanager
+def chromium():
+    """A browser without a window, whose tabs share what has been loaded."""
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
+        yield browser.new_context(viewport=SCREEN)
+        browser.close()

@@ -1,0 +1,173 @@
+"""Every notebook in a real JupyterLab: it runs, and its panels show what the library says, whatever is done to them."""
+
+import io
+import re
+
+import numpy as np
+import pytest
+from PIL import Image
+from splaywork.measure import read_angle
+from splaywork.panels.corner_panel import CornerPanel
+from twins import pairs_of
+
+# Where the picture shows each outer face laid flat: the board, left, top, right, bottom in its 920 × 430 pixels, and
+# the side to which a positive end line slants.
+FLATS = (("tail", (432, 12, 694, 204), -1), ("pin", (432, 226, 694, 418), 1))
+BAD = ("abc", "", "1e999", "12 34", "1,5", "__import__('os')", "<img src=x onerror=alert(1)>", "99999")
+GOOD = {"angle": ("12 1/2°", "1:8", "9° 30'"), "length": ("30", "3.5 cm", "1 1/4 in")}
+
+
+@pytest.fixture
+def pairs(notebook):
+    """Each panel of the notebook with its twin, reset."""
+    pairs = pairs_of(notebook, notebook.path)
+    if not pairs:
+        pytest.skip("no panel on this page")
+    for pair in pairs:
+        pair.reset()
+    return pairs
+
+
+def test_runs_top_to_bottom(notebook):
+    assert notebook.errors() == []
+    assert notebook.prompts() == [f"[{count}]:" for count in range(1, notebook.code.count() + 1)]
+
+
+def test_panels_appear(notebook):
+    for pair in pairs_of(notebook, notebook.path):
+        shown = pair.panel.image.bounding_box()
+        assert shown["width"] > 600 and shown["height"] > 250
+        pair.agree("the panel opens with its picture")
+
+
+def test_sliders_follow_the_mouse(pairs):
+    for pair in pairs:
+        for dial, _ in pair.free:
+            before = pair.seen()
+            dial.drag(0.2, 0.9, 0.65)
+            after = pair.settle(f"the panel follows {dial.name}")
+            assert after["picture"] != before["picture"], f"dragging {dial.name} leaves the picture as it was"
+            low, high = dial.ends()
+            assert dial.at() == pytest.approx(low + 0.65 * (high - low), abs=0.02 * (high - low))
+
+
+def test_sliders_follow_the_keyboard(pairs):
+    for pair in pairs:
+        before = pair.seen()
+        for dial, double in pair.free:
+            start = dial.at()
+            dial.press("ArrowRight", "ArrowRight", "ArrowRight", "ArrowLeft")
+            dial.reach(start + 2 * double.slider.step)
+            after = pair.settle(f"the panel follows {dial.name}")
+            assert after["picture"] != before["picture"], f"the arrow keys on {dial.name} leave the picture as it was"
+            for key, end in (("Home", 0), ("End", 1)):
+                dial.press(key)
+                dial.reach(dial.ends()[end])
+                before = pair.settle(f"the panel follows {dial.name} to its end")
+            pair.type(dial, double, f"{start:g}")
+
+
+def test_boxes_take_what_measure_reads(pairs):
+    for pair in pairs:
+        for dial, double in pair.free:
+            for text in GOOD[double.kind]:
+                pair.type(dial, double, text)
+                pair.agree(f"{dial.name} takes {text!r}")
+
+
+def test_bad_text_is_refused_in_one_sentence(pairs):
+    for pair in pairs:
+        good = pair.seen()
+        for turn, (dial, double) in enumerate(pair.free):
+            shown = double.box.value
+            for text in (BAD[turn % len(BAD)], BAD[(turn + 3) % len(BAD)]):
+                pair.type(dial, double, text)
+                bad = pair.agree(f"{dial.name} refuses {text!r}")
+                assert bad["message"].startswith(dial.name) and bad["message"].endswith(".")
+                assert "\n" not in bad["message"]
+                assert (bad["picture"], bad["sentence"], bad["handles"]) == (
+                    good["picture"], good["sentence"], good["handles"])
+            pair.type(dial, double, shown)
+            assert pair.agree("typing what stood there before puts it right") == good
+
+
+def test_moving_one_dial_clears_what_another_refused(pairs):
+    for pair in pairs:
+        (first, double), (other, _) = pair.free[:2]
+        shown = double.box.value
+        pair.type(first, double, "abc")
+        pair.agree("the text is refused")
+        other.press("ArrowRight")
+        after = pair.settle("the panel follows the other dial")
+        assert after["message"] == "" and first.text() == shown
+
+
+def test_locked_dials_stay(pairs):
+    for pair in pairs:
+        before = pair.seen()
+        for dial, _ in pair.locked:
+            dial.drag(0.9)
+            assert dial.box.is_disabled()
+        pair.free[-1][0].press("ArrowRight")
+        after = pair.settle("only the free dial moves")
+        assert after["handles"][:-1] == before["handles"][:-1] and after["handles"] != before["handles"]
+
+
+def test_buttons(pairs):
+    for pair in pairs:
+        if "inch" in pair.panel.buttons():
+            before = pair.seen()
+            pair.press("inch")
+            after = pair.agree("lengths are shown in inches")
+            assert after["picture"] != before["picture"]
+        for dial, _ in pair.free:
+            dial.press("End")
+        pair.settle("the sliders stand at their ends")  # a kernel may serve two controls in two threads, in any order
+        pair.reset()
+
+
+def test_drawn_angle_is_the_printed_one(pairs):
+    """A protractor laid on a screenshot: the end lines as drawn on both flat faces, to half a degree."""
+    for pair in pairs:
+        if type(pair.twin) is not CornerPanel:
+            continue
+        for part in (0.35, 0.6, 0.95):
+            for dial, _ in pair.free[:2]:
+                dial.drag(part)
+            sentence = pair.settle("the panel follows")["sentence"]
+            said = re.search(r"end line is (.+?) and the pin board's (.+?);", sentence).groups()
+            printed = [0 if text == "square" else read_angle(text.removesuffix(" from square")) for text in said]
+            shot = Image.open(io.BytesIO(pair.panel.image.screenshot())).convert("L")
+            drawn = [side * _slant_of_heavy_line(shot.crop(tuple(np.array(frame) * shot.width / 920)))
+                     for _, frame, side in FLATS]
+            assert drawn == pytest.approx(printed, abs=0.5)
+
+
+def _slant_of_heavy_line(picture):
+    """Degrees by which the only heavy dark line of a greyscale picture slants to the right of upright."""
+    dark = np.asarray(picture) < 90
+    for axis in (0, 1):  # keep what is dark three pixels wide and high: thin outlines go
+        dark = dark & np.roll(dark, 1, axis) & np.roll(dark, -1, axis)
+    down, right = np.nonzero(dark)
+    return np.degrees(np.arctan(-np.polyfit(down, right, 1)[0]))
+
+
+def test_slider_dragged_while_a_cell_runs(notebook, pairs):
+    notebook.add_and_run("import time; time.sleep(5)")
+    for pair in pairs:
+        for dial, _ in pair.free[:2]:
+            with dial.held() as move:
+                for part in (0.1, 0.9, 0.3, 0.8, 0.4, 0.62):
+                    move(part)
+    assert notebook.is_busy(), "the cell was still to run while the sliders moved"
+    left_at = [[dial.at() for dial, _ in pair.dials] for pair in pairs]
+    notebook.wait_until_done()
+    for pair, places in zip(pairs, left_at, strict=True):
+        pair.settle("the panel shows the last value")
+        assert [dial.at() for dial, _ in pair.dials] == places
+
+
+def test_nothing_went_wrong_behind_the_page(notebook, server):
+    """Last, so that it speaks for all that was done to this notebook. JupyterLab itself starts without a complaint."""
+    assert notebook.troubles == []
+    assert server.new_errors() == []

@@ -1,0 +1,116 @@
+"""The panels of a notebook made again in this process, to say what those in the browser must show."""
+
+import ast
+import hashlib
+import io
+import re
+from contextlib import suppress
+from html import unescape
+
+import ipywidgets as widgets
+import nbformat
+from lab import until
+from PIL import Image
+from splaywork import Corner
+from splaywork.panels.controls import Panel
+from splaywork.panels.corner_panel import CornerPanel
+from splaywork.words import corner_words
+
+
+def twins_of(path):
+    """The panels that a notebook's cells show, from the top, made by running the cells here."""
+    shown = []
+    names = {"display": shown.append}
+    for cell in nbformat.read(path, as_version=4).cells:
+        if cell.cell_type == "code" and (lines := ast.parse(cell.source).body):
+            last = lines.pop() if isinstance(lines[-1], ast.Expr) else None
+            exec(compile(ast.Module(lines, []), path.name, "exec"), names)
+            if last:
+                shown.append(eval(compile(ast.Expression(last.value), path.name, "eval"), names))
+    return [value for value in shown if isinstance(value, Panel)]
+
+
+def pairs_of(notebook, path):
+    """Each panel of an open notebook with its twin."""
+    twins = twins_of(path)
+    panels = notebook.panels([len(twin.dials) for twin in twins])
+    return [Pair(panel, twin) for panel, twin in zip(panels, twins, strict=True)]
+
+
+class Pair:
+    """A panel in the browser and its twin: whatever is done to the one is done to the other, and both must agree."""
+
+    def __init__(self, panel, twin):
+        self.panel, self.twin = panel, twin
+        twins = {double.name: double for double in twin.dials.values()}
+        self.dials = [(dial, twins[dial.name]) for dial in panel.dials]
+        self.free = [(dial, double) for dial, double in self.dials if not double.slider.disabled]
+        self.locked = [(dial, double) for dial, double in self.dials if double.slider.disabled]
+
+    def seen(self):
+        """What the panel shows."""
+        return self.panel.seen()
+
+    def wanted(self):
+        """What the twin shows."""
+        pixels = Image.open(io.BytesIO(self.twin.image.value)).convert("RGBA").tobytes()
+        return {"picture": hashlib.sha256(pixels).hexdigest(),
+                "sentence": _as_text(self.twin.sentence.value),
+                "message": _as_text(self.twin.message.value),
+                "texts": [double.box.value for _, double in self.dials],
+                "handles": [double.slider.value for _, double in self.dials]}
+
+    def agree(self, what):
+        """Wait until the panel shows what its twin shows, which is returned."""
+        wanted = self.wanted()
+        with suppress(AssertionError):  # the next line says what differs
+            until(lambda: self.seen() == wanted, what, 10)
+        seen = self.seen()
+        differs = [key for key in wanted if seen[key] != wanted[key]]
+        assert not differs, f"{what}: {[(key, seen[key], wanted[key]) for key in differs]}"
+        if type(self.twin) is CornerPanel:  # and hold it to the library itself, not only to the same panel's code
+            leans = [self.twin.dials[name].value for name in ("tail_lean", "pin_lean", "plan_angle")]
+            assert wanted["sentence"] == corner_words(Corner(*leans))
+        return wanted
+
+    def settle(self, what):
+        """Wait until the panel shows what its own boxes say, which is returned; the twin is set to the same."""
+        def follow():
+            seen = self.seen()
+            for text, (_, double) in zip(seen["texts"], self.dials, strict=True):
+                double.box.value = text
+            return seen == self.wanted()
+        with suppress(AssertionError):  # `agree` says what differs
+            until(follow, what, 10)
+        return self.agree(what)
+
+    def type(self, dial, double, text):
+        """Type a text into both."""
+        dial.type(text)
+        double.box.value = text
+
+    def press(self, name):
+        """Press a button on both."""
+        self.panel.press(name)
+        for widget in _within(self.twin):
+            if isinstance(widget, widgets.Button) and widget.description == name:
+                widget.click()
+            elif isinstance(widget, widgets.ToggleButtons) and name in dict(widget.options):
+                widget.label = name
+
+    def reset(self):
+        """Press Reset on both."""
+        self.press("Reset")
+        self.agree("Reset puts everything back")
+
+
+def _within(widget):
+    """A widget and all that it holds."""
+    yield widget
+    for child in getattr(widget, "children", ()):
+        yield from _within(child)
+
+
+def _as_text(html):
+    """What a browser shows of a twin's line, which is plain text or bold."""
+    return unescape(re.sub(r"</?b>", "", html))
