@@ -16,8 +16,9 @@ from splaywork.drawing import palette
 from splaywork.drawing.canvas import Canvas
 from splaywork.drawing.joint_picture import JOINT_FILLS, STYLES, JointPicture, JointView
 from splaywork.drawing.pieces import blank_pieces, cut_pieces, free_at, parting_planes
+from splaywork.gauge_words import gauge_words, letters_of, setting_uses, setting_value
 from splaywork.joint import Joint
-from splaywork.joint_words import joint_words, lettered_settings, letters_of
+from splaywork.joint_words import lettered_settings
 from test_drawing import assert_within, collections, crossed, overlap, reach_of, sure, texts, way_to_viewer
 
 BOARDS = ("tail", "pin")
@@ -388,8 +389,8 @@ def test_the_letters_are_those_of_the_sentence():
             if surface in ("outer", "inner"):
                 assert {"end line": "end line: ", "cheek": "cheeks: "}[kind] + setting in shown
         assert letters["tail", "end", "cheek"] in shown
-        for lettered in lettered_settings(joint):
-            assert f"{lettered.letter}, {lettered.value()}, for " in joint_words(joint)
+        for letter, setting in lettered_settings(joint).items():
+            assert f"{letter}, {setting_value(setting)}, for " in gauge_words(joint)
 
 
 def test_the_picture_keeps_to_the_palette():
@@ -414,7 +415,7 @@ def test_the_picture_keeps_to_the_palette():
 ])
 def test_the_sentence_gives_number_and_values_of_the_settings(options, number, parts):
     joint = Joint(DRAWER, 120, 18, tails=3, **options)
-    words = joint_words(joint)
+    words = gauge_words(joint)
     assert words.startswith(f"This joint needs {number} gauge settings: ") and words.endswith(".")
     assert f"narrowest gap is {joint.narrowest_gap:.1f} mm" in words
     for part in parts:
@@ -424,13 +425,12 @@ def test_the_sentence_gives_number_and_values_of_the_settings(options, number, p
 @given(joint=joints())
 def test_every_setting_has_its_letter_and_a_use(joint):
     found = lettered_settings(joint)
-    assert [each.letter for each in found] == [chr(65 + number) for number in range(len(joint.gauge_settings))]
-    assert all(each.used_for for each in found)
-    assert set(", ".join(letters_of(joint).values()).replace("square", "").split(", ")) - {""} == {
-        each.letter for each in found}
+    assert len(found) == len(joint.gauge_settings)
+    assert all(setting_uses(setting) for setting in found.values())
+    assert set(", ".join(letters_of(joint).values()).split(", ")) - {"square"} == set(found)
 
 
 def test_one_setting_is_said_in_the_singular_and_in_inches():
-    words = joint_words(Joint(Corner(0, 0), 120, 18, tails=1), "in")
+    words = gauge_words(Joint(Corner(0, 0), 120, 18, tails=1), "in")
     assert words == ("This joint needs one gauge setting: A, 9.5° from the edge (1 in 6.0), for the cheeks on the tail "
                      "board's faces.")

@@ -149,6 +149,20 @@ class CutBoard:
         return Surface(name, origin, np.array([np.cross(up, normal), up]), normal, blank, pieces)
 
     @cached_property
+    def waste(self):
+        """Name -> quads (k, 4, 3): what is cut away between end and gauge line on "outer", "end" and "inner"."""
+        rims, corners = {"bottom": 0, "top": 1}, len(self.sides)
+        notches = []
+        for number in np.flatnonzero([side == "shoulder" for side in self.sides]):
+            following = (number + 1) % corners
+            at_end = [self.blank[:, 0, rims[side]] if side in rims else self.outlines[:, corner % corners]
+                      for side, corner in ((self.sides[number - 1], number - 1), (self.sides[following], number + 2))]
+            notches.append([at_end[0], *self.outlines[:, [number, following]].swapaxes(0, 1), at_end[1]])
+        quads = np.moveaxis(np.array(notches), 2, 0)  # by face, notch, corner
+        ends = np.concatenate([quads[0][:, [0, 3]], quads[1][:, [3, 0]]], axis=1)
+        return {"outer": quads[0], "end": ends, "inner": quads[1]}
+
+    @cached_property
     def unfolded(self):
         """Name -> Sheet: all five surfaces as one paper, the outer face as it is, the others unfolded about the arrises.
 

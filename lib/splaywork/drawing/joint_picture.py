@@ -5,7 +5,8 @@ from functools import cache
 import numpy as np
 from matplotlib.colors import to_rgba
 
-from ..joint_words import letters_of
+from ..gauge_words import letters_of
+from ..measure import length
 from .canvas import Canvas
 from .corner_picture import FILLS, LIGHT, bearing, name_reach, set_name
 from .palette import BENCH, GUIDE, INK, PIN_INNER, RIM, TAIL_INNER, WASTE
@@ -189,8 +190,8 @@ class FlatBoard:
         self._waste = canvas.polygons(fill=WASTE, edge=GUIDE, width=0.8, linestyles=[(0, (2, 2))])
         self._wood = canvas.polygons()
         self._lines = {kind: canvas.lines(*style) for kind, style in reversed(STYLES.items())}
-        canvas.text((left + right) / 2, top - 14, f"{board.capitalize()} board, laid flat", weight="bold", size=11,
-                    align="center")
+        canvas.text(left + self.BESIDE, top - 14, f"{board.capitalize()} board", weight="bold", size=11)
+        self._width = canvas.text(right - self.BESIDE, top - 14, align="right")
         self._captions = {}
         for name, (low, _, high, _) in self.frames.items():
             first, *rest = (canvas.text((low + high) / 2, bottom + self.ROW * row + 6, size=9, align="center")
@@ -205,8 +206,12 @@ class FlatBoard:
         sizes = np.array([np.ptp(blank, axis=0) for blank, *_ in surfaces.values()])
         return surfaces, ((frames[:, 2:] - frames[:, :2] - 2 * LINE_ROOM) / sizes).min()
 
-    def update(self, surfaces, scale, letters):
-        """Draw what `lay` returned, `scale` pixels to the mm; `letters` as `joint_words.letters_of` gives them."""
+    def update(self, surfaces, scale, letters, width):
+        """Draw what `lay` returned, `scale` pixels to the mm; `letters` as `gauge_words.letters_of` gives them.
+
+        width: up the face, in words.
+        """
+        self._width.set_text(f"{width} up the face")
         waste, wood, colours, lines = [], [], [], {kind: [] for kind in STYLES}
         for name, (blank, pieces, struck) in surfaces.items():
             _, shift = fit(blank, self.frames[name], scale)
@@ -256,13 +261,17 @@ class JointPicture:
             words = KEY.get(kind, kind)
             x += 46 + self.canvas.width_of(self.canvas.text(x + 40, 12, words, size=9)) + 12
 
-    def update(self, joint, turn=15.0, tilt=25.0, apart=0.0):
-        """Draw a `Joint`; turn and tilt of the view in degrees; the pin board drawn out by `apart` mm."""
+    def update(self, joint, turn=15.0, tilt=25.0, apart=0.0, unit="mm"):
+        """Draw a `Joint`; turn and tilt of the view in degrees; the pin board drawn out by `apart` mm.
+
+        unit: to write lengths in, "mm" or "in".
+        """
         self.view.update(joint, turn, tilt, apart)
         laid = [flat.lay(joint) for flat in self.flats]
         scale, letters = min(scale for _, scale in laid), letters_of(joint)
         for flat, (surfaces, _) in zip(self.flats, laid, strict=True):
-            flat.update(surfaces, scale, letters)
+            width = joint.corner.slant_width(joint.height, flat.board)
+            flat.update(surfaces, scale, letters, length(width, unit))
 
     def png(self):
         """PNG bytes of the picture as last updated."""

@@ -47,7 +47,7 @@ def blank_pieces(cut):
 
 
 def _names(board, towards_joint):
-    """Names of the faces of a whole board, or of its body: a tail board's from the bottom round, a pin's from the top."""
+    """Names of the faces of a whole board or of its body: a tail board's from the bottom round, a pin's from the top."""
     rims = ("bottom", "top") if board == "tail" else ("top", "bottom")
     return "outer", "inner", rims[0], "far end", rims[1], towards_joint
 

@@ -2,9 +2,10 @@
 
 from .corner_panel import corner_panel
 from .gauge_map_panel import gauge_map_panel
+from .joint_panel import joint_panel
 from .one_gauge_panel import one_gauge_panel
 from .setting_errors_panel import setting_errors_panel
 from .test_corner_panel import symptom_panel, test_corner_panel
 
-__all__ = ["corner_panel", "gauge_map_panel", "one_gauge_panel", "setting_errors_panel", "symptom_panel",
+__all__ = ["corner_panel", "gauge_map_panel", "joint_panel", "one_gauge_panel", "setting_errors_panel", "symptom_panel",
            "test_corner_panel"]
