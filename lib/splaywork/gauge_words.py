@@ -14,7 +14,7 @@ def setting_value(setting, unit="mm"):
 
 
 def setting_uses(setting):
-    """What a setting strikes, as phrases: "the tail board's end and gauge lines", "the cheeks on the pin board's end"."""
+    """What a setting strikes, as phrases: "the tail board's end and gauge lines", "the cheeks on its end"."""
     uses = {}
     for line in setting.lines:
         use = line.board, _PLACES[line.surface], line.name.endswith("cheek")

@@ -205,7 +205,7 @@ def _run(plain):
     angle = _angle(plain)
     if not 0 < angle < 90:
         raise _MisreadError("has no run")
-    return round(1 / math.tan(math.radians(angle)), 9)  # 1:6 is 6
+    return round(1 / math.tan(math.radians(angle)), 9)  # so that 1:6 gives 6
 
 
 def _from_square(plain):

@@ -9,7 +9,7 @@ from ..gauge_words import letters_of
 from ..measure import length
 from .canvas import Canvas
 from .corner_picture import FILLS, LIGHT, bearing, name_reach, set_name
-from .palette import BENCH, GUIDE, INK, PIN_INNER, RIM, TAIL_INNER, WASTE
+from .palette import BENCH, GUIDE, INK, PIN_CHEEK, PIN_INNER, TAIL_CHEEK, TAIL_INNER, WASTE
 from .pieces import (
     BESIDE,
     EDGES,
@@ -27,8 +27,8 @@ from .view import LINE_ROOM, View, facing, fit
 
 BOARDS = ("tail", "pin")
 JOINT_FILLS = {
-    "tail": FILLS["tail"] | {"end": TAIL_INNER, "shoulder": TAIL_INNER, "cheek": RIM},
-    "pin": FILLS["pin"] | {"end": PIN_INNER, "shoulder": PIN_INNER, "cheek": RIM},
+    "tail": FILLS["tail"] | {"end": TAIL_INNER, "shoulder": TAIL_INNER, "cheek": TAIL_CHEEK},
+    "pin": FILLS["pin"] | {"end": PIN_INNER, "shoulder": PIN_INNER, "cheek": PIN_CHEEK},
 }
 DASH, LONG_DASH, DOTS = (0, (3.5, 1.5)), (0, (8, 2)), (0, (1, 1.2))
 # kind of line: colour, width in points, dash
@@ -107,17 +107,17 @@ class JointView:
         self._bench.set_verts([place(bench)] if tilt > 0 else [])
         shown = {board: _Shown(each, view, place) for board, each in pieces.items()}
         strokes = _Strokes()
+        step = {"tail": 0, "pin": apart * cuts["pin"].withdrawal}
         for board, piece in back_to_front(parting_planes(joint, boards_cut), view.towards_viewer):
             shown[board].draw(piece, strokes)
-            if piece == 0:
-                step = apart * cuts["pin"].withdrawal if board == "pin" else 0
-                for line in struck:
-                    if line.board == board and line.surface in shown[board].seen_of_body:
-                        colour, width, dash = STYLES[kind_of(line)]
-                        strokes.line([place(line.ends + step)], [colour], width, dash)
+            for line in struck if piece == 0 else ():
+                if line.board == board and line.surface in shown[board].seen_of_body:
+                    colour, width, dash = STYLES[kind_of(line)]
+                    strokes.line([place(line.ends + step[board])], [colour], width, dash)
         strokes.give_to(self._boards)
-        for board, name in self._names.items():
-            lines = [place(line.ends) for line in struck if (line.board, line.surface) == (board, "outer")]
+        for board, name in self._names.items():  # the gauge line keeps a name clear of the cheeks too
+            lines = [place(line.ends + step[board]) for line in struck
+                     if (line.board, line.surface, line.name) == (board, "outer", "gauge line")]
             shown[board].set_name(name, self._name_reach, lines)
 
     @staticmethod

@@ -44,8 +44,8 @@ class Dial(widgets.HBox):
 
     kind: "angle", "gauge" (from square, unless said to be from the edge), "length", "count" or "run" (the n of 1 in n);
     write: makes the box's text of a value and a unit, where tenths of a degree or mm won't do. `value` is the last good
-    value, in degrees, in mm, a whole number or n; `on_change` is called when it changes, `on_wrong` with the sentence when what was typed can't
-    be taken.
+    value, in degrees, in mm, a whole number or n; `on_change` is called when it changes, `on_wrong` with the sentence
+    when what was typed can't be taken.
     """
 
     def __init__(self, name, value, low, high, step, kind="angle", locked=False, write=None):

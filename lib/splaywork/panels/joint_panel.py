@@ -161,8 +161,8 @@ class _Writer:
         except ValueError as wrong:
             self._say(f"Nothing was written: {wrong}")
         except OSError as wrong:
-            self._say(f"The disk refused ({why(wrong)}), and files that were there before are as they were: choose another "
-                      "folder, or make room.")
+            self._say(f"The disk refused ({why(wrong)}), and files that were there before are as they were: choose "
+                      "another folder, or make room.")
         finally:
             for button in self.buttons.values():
                 button.disabled = False

@@ -8,7 +8,7 @@ LONGEST = 40  # characters kept of a name
 
 
 def file_stem(name):
-    """A name as a file may bear it everywhere: small letters a to z, digits and hyphens; "corner" when nothing is left."""
+    """A name as a file may bear it everywhere: letters a to z, digits and hyphens; "corner" when nothing is left."""
     plain = unicodedata.normalize("NFKD", str(name)).encode("ascii", "ignore").decode().lower()
     return re.sub("[^a-z0-9]+", "-", plain).strip("-")[:LONGEST].strip("-") or "corner"
 
@@ -22,8 +22,8 @@ def open_folder(text):
         folder = Path(text.strip() or ".").expanduser().resolve()
         folder.mkdir(exist_ok=True)
     except FileNotFoundError:
-        raise ValueError(f"There is no folder {str(folder.parent)!r} to make {folder.name!r} in: make it first, or choose "
-                         "another.") from None
+        raise ValueError(f"There is no folder {str(folder.parent)!r} to make {folder.name!r} in: make it first, or "
+                         "choose another.") from None
     except FileExistsError:
         raise ValueError(f"{str(folder)!r} is a file, not a folder: choose another.") from None
     except (OSError, ValueError, RuntimeError) as wrong:
