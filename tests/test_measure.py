@@ -514,6 +514,15 @@ def test_long_texts_near_the_grammar_end_in_an_answer(text):
             assert_one_sentence(str(error))
 
 
+def test_gaps_are_written_finer_than_a_rule():
+    assert [measure.fine(x, unit) for x in (0.274, -0.2, 3) for unit in ("mm", "in")] == [
+        "0.27 mm", "0.011 in", "−0.20 mm", "−0.008 in", "3.00 mm", "0.118 in"]
+    with pytest.raises(ValueError, match="cannot be printed"):
+        measure.fine("wide")
+    with pytest.raises(ValueError):
+        measure.fine(1, "cm")
+
+
 def test_nothing_typed_is_ever_evaluated():
     with open(measure.__file__, encoding="utf-8") as source:
         code = source.read()

@@ -309,8 +309,15 @@ class TestPanels:
 
     def test_both_leans_at_once(self):
         panel = one_gauge_panel("close the corners", 28, 24)
-        panel.dials["both"].value = 45
+        panel.alike.value = True
+        assert panel.dials["pin_lean"].value == 28
+        panel.dials["pin_lean"].value = 30
+        assert panel.dials["tail_lean"].value == 30
+        panel.dials["tail_lean"].value = 45
         assert "lie flat as a picture frame" in panel.sentence.value
+        panel.named["mild"].click()
+        assert (panel.dials["tail_lean"].value, panel.dials["pin_lean"].value) == (8, 6)
+        panel.alike.value = True
         panel.start_again.click()
         assert (panel.dials["tail_lean"].value, panel.dials["pin_lean"].value) == (28, 24)
 

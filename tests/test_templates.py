@@ -40,6 +40,7 @@ JOINTS = {
     "narrow plan": Joint(Corner(-12, 17, 65), 100, 10, 14, rims="square"),
 }
 LARGE = Joint(Corner(24, 15), 420, 22)
+HUGE = Joint(Corner(24, 15), 420, 95, tails=3)  # wider and higher than two pages
 IMAGES = list(product(("right", "left"), ("outside", "inside")))
 
 every_joint = pytest.mark.parametrize("joint", JOINTS.values(), ids=JOINTS)
@@ -220,9 +221,10 @@ def kinds(drawing, kind):
 @every_joint
 @pytest.mark.parametrize("board", ["tail", "pin"])
 def test_nothing_is_drawn_that_is_not_struck(joint, board):
-    """Each line once, and no more of them than the joint has; the two saw lines and what else lies in an arris is a fold."""
+    """Each line once, and no more than the joint has; saw lines and what else lies in an arris are in its fold."""
     (drawing,) = wrap_template(joint, board)
-    struck = {f"{surface}: {line.name}" for surface in ("outer", "end", "inner") for line in joint.lines_on(board, surface)}
+    struck = {f"{surface}: {line.name}" for surface in ("outer", "end", "inner")
+              for line in joint.lines_on(board, surface)}
     named = [name for kind in ("cheek", "gauge line", "end line") for name in kinds(drawing, kind)]
     assert len(named) == len(set(named)) and set(named) <= struck
     assert all(name.endswith(("saw line", "end line")) for name in struck - set(named))
@@ -309,7 +311,7 @@ def crosses(page):
 
 @pytest.mark.parametrize("paper, board", [("A4", "tail"), ("A3", "pin"), ("Letter", "pin")])
 def test_tiles_register(tmp_path, paper, board):
-    drawings = wrap_template(Joint(Corner(24, 15), 420, 95, tails=3), board, name=NAME)
+    drawings = wrap_template(HUGE, board, name=NAME)
     pages = print_out(tmp_path, drawings, paper)
     laid = lay_out(*drawings, paper)
     assert len(pages) == len(laid) > 1
@@ -348,7 +350,7 @@ def test_every_label_is_whole_on_some_tile(paper):
 
 
 def test_tiles_are_cut_off_at_their_windows(tmp_path):
-    drawings = wrap_template(LARGE, "tail")
+    drawings = wrap_template(HUGE, "tail")
     for page, plan in zip(print_out(tmp_path, drawings), lay_out(*drawings), strict=True):
         ink = np.asarray(page.page.to_image(resolution=50).original.convert("L")) < 200
         dots = 50 / 25.4
@@ -413,6 +415,13 @@ def test_the_key_names_every_kind_of_line_and_no_other(joint):
         assert "waste" in used and "waste" in FILLS
 
 
+def test_the_sheet_says_how_the_end_is_sawn_before_it_is_wrapped():
+    said = {name: wrap_template(JOINTS[name], "tail")[0].notes[2] for name in ("plain", "mild", "steep")}
+    assert said["plain"].startswith("Saw the end square to the face first.")
+    assert said["mild"].startswith("Saw the end to its end bevel first.")
+    assert said["steep"].startswith("Saw the end square to the face, proud of the end line, first.")
+
+
 def test_board_corner_and_surfaces_are_named_on_the_paper_that_is_cut_out(tmp_path):
     (drawing,) = wrap_template(JOINTS["mild"], "pin", "left", name=NAME)
     outline = shapely.Polygon(*kinds(drawing, "outline").values())
@@ -431,7 +440,7 @@ def test_no_name_is_made_up_from_the_leans_and_a_long_one_is_refused():
     assert gauge_card(JOINTS["mild"], "two\n  lines $x$")[0].notes[0].startswith("two lines $x$.")
     with pytest.raises(ValueError, match=r"^The name has 61 characters, and a sheet has room for 60: shorten it\.$"):
         procedure_card(JOINTS["mild"], "n" * 61)
-    with pytest.raises(ValueError, match="^The name has “船”, which the letters of the sheets lack: spell it another way.$"):
+    with pytest.raises(ValueError, match=r"^The name has “船”, which the letters of the sheets lack: spell it another"):
         gauge_card(JOINTS["mild"], "船 locker")
 
 
@@ -482,8 +491,9 @@ def test_the_procedure_carries_this_joint_s_numbers_and_the_cautions(tmp_path, j
     numbers += [f"1 in {joint.tail_slope:g}"]
     for number in numbers:
         assert number in text
-    for caution in ("eye protection", "clamp", "both hands behind the edge", "Your tool's manual", "the rules where you work",
-                    "qualified instruction come before", "test corner from offcuts", "29 CFR 1910.213", "riving knife"):
+    for caution in ("eye protection", "clamp", "both hands behind the edge", "Your tool's manual", "riving knife",
+                    "the rules where you work", "qualified instruction come before", "test corner from offcuts",
+                    "29 CFR 1910.213"):
         assert caution in text
     steps = [text.index(f"{number} {heading}") for number, heading in enumerate(
         ("Prepare", "End lines", "Ends", "Gauge lines", "Tails", "Across", "Cut the tails", "Scribe the pins",
@@ -493,7 +503,8 @@ def test_the_procedure_carries_this_joint_s_numbers_and_the_cautions(tmp_path, j
 
 def test_inches_where_asked():
     joint = JOINTS["mild"]
-    for card in gauge_card(joint, unit="in") + procedure_card(joint, unit="in") + wrap_template(joint, "tail", unit="in"):
+    template = wrap_template(joint, "tail", unit="in")
+    for card in gauge_card(joint, unit="in") + procedure_card(joint, unit="in") + template:
         words = " ".join([*card.notes, *(item.text for item in card.items if isinstance(item, Label))])
         assert " mm" not in words and " in" in words
     with pytest.raises(ValueError, match="mm or in"):

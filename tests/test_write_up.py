@@ -12,7 +12,7 @@ import sympy as sp
 from pylatexenc.latexwalker import LatexWalker
 from splaywork import Corner, closed_forms, derivation
 from splaywork.one_gauge import OneGauge
-from splaywork.write_up import TARGETS, write_up
+from splaywork.write_up import TARGETS, default_cells, write_up
 
 # A corner, and readings that hang together, under the names that the exports use.
 CORNER = Corner(17, -23)
@@ -111,7 +111,7 @@ def evaluated(formula, cells):
 def test_spreadsheet_formula_agrees(name):
     arguments = re.search(r"def \w+\((.*)\)", write_up(name, to="python"))[1].split(", ")
     cells = {argument: f"${chr(ord('T') - at)}$7" for at, argument in enumerate(arguments)}
-    formula = write_up(name, to="spreadsheet", **cells)
+    formula = write_up(name, to="spreadsheet", cells=cells)
     assert formula.startswith("=") and ";" not in formula and "," not in formula  # the separator differs between sheets
     values = {cell.replace("$", ""): VALUES[argument] for argument, cell in cells.items()}
     assert evaluated(formula, values) == pytest.approx(expected(name), rel=1e-11, abs=1e-11)
@@ -122,13 +122,16 @@ def test_spreadsheet_formula_agrees(name):
 def test_spreadsheet_formula_for_other_plan_angles(name):
     cells = {"A2": 17, "B2": -23, "C2": 90, "J2": CORNER.pin_end_line, "K2": CORNER.tail_end_line, "M2": 12}
     assert evaluated(write_up(name, "spreadsheet", None), cells) == pytest.approx(expected(name), rel=1e-11)
+    assert set(default_cells(name, None).values()) <= set(cells)
     if "from" not in name:
         assert evaluated(write_up(name, "spreadsheet", 112.5), cells) == pytest.approx(expected(name, 112.5), rel=1e-11)
 
 
 def test_spreadsheet_formula_as_written():
     assert write_up("tail_end_line", to="spreadsheet") == "=DEGREES(ATAN(COS(RADIANS(A2))*TAN(RADIANS(B2))))"
-    assert "$B$4" in write_up("tail_end_line", to="spreadsheet", pin_lean="$B$4")
+    assert "$B$4" in write_up("tail_end_line", to="spreadsheet", cells={"pin_lean": "$B$4"})
+    elsewhere = write_up("dihedral", "spreadsheet", None, {"plan_angle": "Z9"})
+    assert "Z9" in elsewhere and default_cells("dihedral", None)["plan_angle"] not in elsewhere
     lines = [line.split("\t") for line in write_up(to="spreadsheet").splitlines()]
     assert [name for name, _ in lines] == [name.replace("_", " ") for name in FORMS]
 
@@ -232,10 +235,10 @@ def test_text_says_what_its_symbols_stand_for():
     ({"to": "pdf"}, "choose " + ", ".join(TARGETS)),
     ({"plan_angle": 180}, "plan angle is 180°"),
     ({"plan_angle": "square"}, "plan angle must be a number"),
-    ({"form": "dihedral", "to": "spreadsheet", "tail_lean": "A2+B2"}, "one cell such as 'A2'"),
-    ({"form": "dihedral", "to": "spreadsheet", "tail_lean": 3}, "one cell such as 'A2'"),
-    ({"form": "dihedral", "to": "spreadsheet", "height": "A2"}, "Nothing here is worked out from 'height'"),
-    ({"form": "dihedral", "to": "c", "tail_lean": "A2"}, "Only a spreadsheet has cells"),
+    ({"form": "dihedral", "to": "spreadsheet", "cells": {"tail_lean": "A2+B2"}}, "one cell such as 'A2'"),
+    ({"form": "dihedral", "to": "spreadsheet", "cells": {"tail_lean": 3}}, "one cell such as 'A2'"),
+    ({"form": "dihedral", "to": "spreadsheet", "cells": {"height": "A2"}}, "Nothing here is worked out from 'height'"),
+    ({"form": "dihedral", "to": "c", "cells": {"tail_lean": "A2"}}, "Only a spreadsheet has cells"),
 ])
 def test_what_there_is_not_is_one_sentence(ask, sentence):
     with pytest.raises(ValueError, match=re.escape(sentence)) as refused:

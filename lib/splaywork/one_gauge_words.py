@@ -26,8 +26,8 @@ def _out(error):
 
 
 def asked(lean):
-    """A lean as it was asked for, with no more decimals than it has."""
-    return f"{lean:g}°".replace("-", measure.MINUS)
+    """A lean as it was asked for, to hundredths, with no more decimals than it has."""
+    return f"{round(lean, 2):g}°".replace("-", measure.MINUS)
 
 
 def _exact(corner):

@@ -28,7 +28,7 @@ _CELLS = {name: f"{chr(ord('A') + at)}2" for at, name in enumerate([*_NAMES.valu
 _CELL = re.compile(r"\$?[A-Z]{1,3}\$?[1-9][0-9]{0,6}")
 
 
-def write_up(form=None, to="latex", plan_angle=90, **cells):
+def write_up(form=None, to="latex", plan_angle=90, cells=None):
     """Text (str) of one closed form, or of the whole set when `form` is None.
 
     form: a name of `closed_forms(plan_angle)`. plan_angle: degrees, or None to keep it as w. to:
@@ -37,7 +37,8 @@ def write_up(form=None, to="latex", plan_angle=90, **cells):
     "spreadsheet" - a formula for OpenDocument and Excel sheets, or for the whole set a line each: name, tab, formula.
     Functions and formulas take and give angles in degrees, lengths in any one unit; the end lines that leans are read
     back from are given as angles too. The other three are in symbols, as `closed_forms`.
-    cells: for "spreadsheet" only, where each input stands, for instance tail_lean="A2"; each has a default in row 2.
+    cells: for "spreadsheet" only, where inputs stand, for instance {"tail_lean": "A2"}; the others are in row 2, as
+    `default_cells`.
     ValueError for a form, target, plan angle or cell that there isn't.
     """
     if to not in TARGETS:
@@ -48,7 +49,7 @@ def write_up(form=None, to="latex", plan_angle=90, **cells):
             raise ValueError(f"There is no form called {form!r} here: choose {', '.join(forms)}.")
         forms = {form: forms[form]}
     if to == "spreadsheet":
-        return _spreadsheet(forms, cells, alone=form is not None)
+        return _spreadsheet(forms, cells or {}, alone=form is not None)
     if cells:
         raise ValueError(f"Only a spreadsheet has cells: leave out {', '.join(cells)}, or write to 'spreadsheet'.")
     return {"latex": _latex, "mathml": _mathml, "text": _text, "python": _python, "c": _c}[to](forms)
@@ -222,8 +223,19 @@ class _SpreadsheetPrinter(StrPrinter):
         return f"({self.parenthesize(base, PRECEDENCE['Pow'])}^{self.parenthesize(exponent, PRECEDENCE['Pow'])})"
 
 
+def default_cells(form=None, plan_angle=90):
+    """Input -> the cell where the spreadsheet formula of `write_up(form, "spreadsheet", plan_angle)` looks for it."""
+    forms = closed_forms(plan_angle)
+    inputs = _inputs(forms if form is None else {form: forms[form]})
+    return {argument: cell for argument, cell in _CELLS.items() if argument in inputs}
+
+
+def _inputs(forms):
+    return {argument for name, form in forms.items() for _, argument, _ in _sides(name, form)}
+
+
 def _spreadsheet(forms, cells, alone):
-    known = {argument for name, form in forms.items() for _, argument, _ in _sides(name, form)}
+    known = _inputs(forms)
     for argument, cell in cells.items():
         if argument not in known:
             raise ValueError(f"Nothing here is worked out from {argument!r}: give cells for "

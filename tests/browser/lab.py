@@ -23,12 +23,13 @@ HOMES = ("JUPYTER_CONFIG_DIR", "JUPYTER_DATA_DIR", "JUPYTER_RUNTIME_DIR", "JUPYT
 NOTICES = "@jupyterlab/apputils-extension/notification.jupyterlab-settings"
 
 # All that a panel shows, at one moment; the picture as a digest of its decoded pixels, or null while it loads.
+# (textContent, for innerText is empty while JupyterLab leaves out what is off the screen.)
 SEEN = """async root => {
     const all = (selector, say) => Array.from(root.querySelectorAll(selector), say);
     const image = root.querySelector(":scope > img.widget-image");
-    const lines = all(":scope > .widget-html .widget-html-content", line => line.innerText);
+    const lines = all(":scope > .widget-html .widget-html-content", line => line.textContent);
     const seen = {sentence: lines[0], message: lines[1], texts: all("input[type=text]", box => box.value),
-                  handles: all(".noUi-handle", handle => Number(handle.ariaValueNow)), picture: null};
+                  handles: all(".noUi-handle", handle => Number(handle.ariaValueText)), picture: null};
     if (image.complete && image.naturalWidth) {
         const canvas = new OffscreenCanvas(image.naturalWidth, image.naturalHeight).getContext("2d");
         canvas.drawImage(image, 0, 0);
@@ -244,7 +245,7 @@ class Dial:
 
     def __init__(self, row):
         self.page = row.page
-        self.name = row.locator(".widget-text label").inner_text()
+        self.name = until(row.locator(".widget-text label").text_content, "the dial has its name")
         self.box = row.locator("input[type=text]")
         self.track = row.locator(".noUi-base")
         self.handle = row.locator(".noUi-handle")
@@ -256,11 +257,7 @@ class Dial:
 
     def at(self):
         """Where the handle stands, as a number."""
-        return float(self.handle.get_attribute("aria-valuenow"))
-
-    def ends(self):
-        """(lowest, highest) value."""
-        return tuple(float(self.handle.get_attribute(f"aria-value{end}")) for end in ("min", "max"))
+        return float(self.handle.get_attribute("aria-valuetext"))
 
     def type(self, text):
         """Type a text and press Enter."""
@@ -275,7 +272,7 @@ class Dial:
         spot, track = self.handle.bounding_box(), self.track.bounding_box()
         level = spot["y"] + spot["height"] / 2
         self.page.mouse.down()
-        yield lambda part: self.page.mouse.move(track["x"] + part * track["width"], level, steps=8)
+        yield lambda part: self.page.mouse.move(track["x"] + part * track["width"], level, steps=5)
         self.page.mouse.up()
 
     def drag(self, *parts):
@@ -291,7 +288,7 @@ class Dial:
 
     def reach(self, value):
         """Wait until the handle stands at a value."""
-        until(lambda: self.at() == value, f"{self.name} stands at {value}", 10)
+        until(lambda: abs(self.at() - value) < 1e-6, f"{self.name} stands at {value}", 10)
 
 
 @contextmanager

@@ -45,11 +45,14 @@ class Pair:
         twins = {double.name: double for double in twin.dials.values()}
         self.dials = [(dial, twins[dial.name]) for dial in panel.dials]
         self.free = [(dial, double) for dial, double in self.dials if not double.slider.disabled]
+        lists = [widget for widget in _within(twin) if isinstance(widget, widgets.Dropdown)]
+        self.lists = list(zip(panel.root.locator("select").all(), lists, strict=True))
         self.locked = [(dial, double) for dial, double in self.dials if double.slider.disabled]
 
     def seen(self):
         """What the panel shows."""
-        return self.panel.seen()
+        seen = self.panel.seen()
+        return seen | {"handles": [round(at, 6) for at in seen["handles"]]}
 
     def wanted(self):
         """What the twin shows."""
@@ -58,20 +61,28 @@ class Pair:
                 "sentence": _as_text(self.twin.sentence.value),
                 "message": _as_text(self.twin.message.value),
                 "texts": [double.box.value for _, double in self.dials],
-                "handles": [double.slider.value for _, double in self.dials]}
+                "handles": [round(double.slider.value, 6) for _, double in self.dials]}
 
     def agree(self, what):
-        """Wait until the panel shows what its twin shows, which is returned."""
+        """Wait until the panel shows what its twin shows; what is seen is returned.
+
+        While something is wrong the last good picture stays, and which that is depends on the way there.
+        """
         wanted = self.wanted()
+        compared = [key for key in wanted if not wanted["message"] or key not in ("picture", "sentence")]
+
+        def differs():
+            seen = self.seen()
+            return [(key, seen[key], wanted[key]) for key in compared if seen[key] != wanted[key]]
+
         with suppress(AssertionError):  # the next line says what differs
-            until(lambda: self.seen() == wanted, what, 10)
-        seen = self.seen()
-        differs = [key for key in wanted if seen[key] != wanted[key]]
-        assert not differs, f"{what}: {[(key, seen[key], wanted[key]) for key in differs]}"
+            until(lambda: not differs(), what, 10)
+        left = differs()
+        assert not left, f"{what}: {left}"
         if type(self.twin) is CornerPanel:  # and hold it to the library itself, not only to the same panel's code
             leans = [self.twin.dials[name].value for name in ("tail_lean", "pin_lean", "plan_angle")]
             assert wanted["sentence"] == corner_words(Corner(*leans))
-        return wanted
+        return self.seen()
 
     def settle(self, what):
         """Wait until the panel shows what its own boxes say, which is returned; the twin is set to the same."""

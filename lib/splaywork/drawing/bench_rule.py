@@ -9,15 +9,15 @@ from .stills import EndFace
 
 
 class BenchRulePicture:
-    """The whole picture, 920 × 260 pixels: each end with its level lines, the gauge's lines, and what lies between."""
+    """The whole picture, 920 × 284 pixels: each end with its level lines, the gauge's lines, and what lies between."""
 
-    WIDTH, HEIGHT = 920, 260
+    WIDTH, HEIGHT = 920, 284
 
     def __init__(self):
         self.canvas = Canvas(self.WIDTH, self.HEIGHT)
-        self.ends = {"flush": EndFace(self.canvas, "Flush end", (16, 12, 186, 248), (206, 208)),
-                     "square": EndFace(self.canvas, "Square end", (466, 12, 636, 248), (650, 208))}
-        self.errors = {name: Reading(self.canvas, left + 82, 78, SHORTCUT, LARGE)
+        self.ends = {"flush": EndFace(self.canvas, "Flush end", (16, 12, 186, 272), (206, 220)),
+                     "square": EndFace(self.canvas, "Square end", (466, 12, 636, 272), (650, 220))}
+        self.errors = {name: Reading(self.canvas, left + 82, 90, SHORTCUT, LARGE)
                        for name, left in (("flush", 206), ("square", 650))}
 
     def update(self, corner, unit="mm", thickness=18.0):

@@ -10,7 +10,7 @@ from ..one_gauge_words import say_closed
 from .canvas import DASH, Canvas
 from .corner_picture import HEAVY, LIGHT, MEDIUM
 from .palette import BENCH, GUIDE, INK, SHORTCUT, WHITE
-from .readings import LARGE, LENGTHS, Lens, Reading, hundredths, number_and_unit
+from .readings import LARGE, LENGTHS, OFF_GRID, Lens, Reading, hundredths, number_and_unit
 from .sheets import Sheet, Sheets, back_to_front
 from .view import View, fit
 
@@ -94,7 +94,7 @@ class CloseCornersPicture:
         self.asked = StandingBox(self.canvas, "The box asked for", (12, 222, 482, 422), "boards at the leans asked")
         self.made = StandingBox(self.canvas, "The box its ends make", (12, 8, 482, 208), "dashed: the box asked for",
                                 SHORTCUT)
-        self.ends = {board: EndOn(self.canvas, board, (506, bottom + 62, 596, bottom + 182),
+        self.ends = {board: EndOn(self.canvas, board, (506 + OFF_GRID, bottom + 62, 596, bottom + 182),
                                   (616, bottom + 52, 736, bottom + 192), (748, bottom + 180))
                      for board, bottom in (("tail", 222), ("pin", 8))}
 

@@ -44,8 +44,8 @@ class Pictorial:
     After `update`, `place` maps points (..., 3) in mm to pixels (..., 2).
     """
 
-    def __init__(self, canvas, frame, shortcut=True):
-        self.frame, self.shortcut = frame, shortcut
+    def __init__(self, canvas, frame, shortcut=True, names=True):
+        self.frame, self.shortcut, self.names = frame, shortcut, names
         self._bench = canvas.polygons(fill=BENCH)
         self._solids = {}
         for layer in (0, 1):  # the further board, then the nearer one
@@ -89,7 +89,7 @@ class Pictorial:
         struck_lines = [place(struck[("tail", "pin").index(board)]) for board in struck_on]
         self._struck.set_segments(struck_lines)
         for board, name in self._names.items():
-            name.set_visible(bool(showing[board]["outer"]))
+            name.set_visible(self.names and bool(showing[board]["outer"]))
             if name.get_visible():
                 block = getattr(joined, board)
                 set_name(name, self._name_reach, board, place(block.faces[block.names.index("outer")]), struck_lines)

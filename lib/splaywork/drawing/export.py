@@ -30,10 +30,10 @@ def save_figure(path, picture, grey=False):
     bytes with the same release of matplotlib. ValueError for another ending, a folder that isn't there, or what is no
     picture.
     """
-    path = Path(path).resolve()
-    canvas = getattr(picture, "canvas", picture)
+    path, canvas = Path(path), getattr(picture, "canvas", picture)
     if path.suffix.lower() not in NO_DATE:
         raise ValueError(f"A figure is saved as SVG or PDF, and {path.name!r} is neither: end the name in .svg or .pdf.")
+    path = path.resolve()
     if not path.parent.is_dir():
         raise ValueError(f"There is no folder {str(path.parent)!r} to save {path.name!r} in: make it first.")
     if not isinstance(canvas, Canvas):

@@ -3,7 +3,7 @@
 import numpy as np
 from contourpy import contour_generator
 
-from ..measure import degrees, fine, length
+from ..measure import degrees, fine
 from ..one_gauge import BOARDS, GAUGE_SETTING_ERROR, STEEPEST, OneGauge, good_enough
 from ..one_gauge_words import say_good_enough
 from .canvas import DASH, Canvas
@@ -123,14 +123,14 @@ class GaugeMapPicture:
 
     def _label(self, curves, tolerance, outgrown, setting_error):
         """Name each line at the map's right edge, by a leader from where it crosses the diagonal."""
-        *_, right, top = self.MAP
+        right = self.MAP[2]
         named = [(curve, fine(level, self._unit), INK, "bold" if level == tolerance else "normal")
                  for level, curve in curves.items() if len(curve)]
         if len(outgrown):
             named.append((outgrown, degrees(setting_error, 2), SHORTCUT, "bold"))
         spots = [_on_diagonal(curve, self.MAP) for curve, *_ in named]
         order = np.argsort([spot[1] for spot in spots], kind="stable")
-        heights = _spread([spots[at][1] for at in order], top)
+        heights = _spread([spots[at][1] for at in order])
         leaders, labels = [], iter(self._labels)
         for at, height in zip(order, heights, strict=True):
             leaders.append([spots[at], (right, spots[at][1]), (right + 10, height)])
@@ -151,7 +151,7 @@ class GaugeMapPicture:
                    degrees(setting_error, 2))
         for artist, number in zip(self._numbers, numbers, strict=True):
             artist.set_text(number)
-        self._words[2].set_text(f"{unit}: the wider gap, over {length(width, self._unit)} of board")
+        self._words[2].set_text(f"{unit}: the wider gap, over {fine(width, self._unit)} of board")
         allowed = fine(tolerance, self._unit)
         self._verdict.set_text(f"{'Good enough' if gap <= tolerance else 'Not good enough'} by a tolerance of {allowed}")
         levels = [fine(level, self._unit).split()[0] for level in TOLERANCES]
@@ -182,13 +182,9 @@ def _on_diagonal(curve, frame):
     return curve[np.argmin(abs((curve[:, 0] - frame[0]) - (curve[:, 1] - frame[1])))]
 
 
-def _spread(heights, highest):
+def _spread(heights):
     """Heights of labels for points at these heights, rising: as near to them as lines of text may stand."""
     placed = []
     for height in heights:
         placed.append(max(height, placed[-1] + LINE) if placed else height)
-    below = highest
-    for at in reversed(range(len(placed))):
-        placed[at] = min(placed[at], below)
-        below = placed[at] - LINE
     return placed

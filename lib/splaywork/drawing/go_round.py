@@ -8,7 +8,7 @@ from .canvas import DASH, Canvas
 from .close_corners import VIEW, sheets_of
 from .corner_picture import HEAVY, LIGHT, MEDIUM
 from .palette import GUIDE, INK, SHORTCUT, WHITE
-from .readings import LARGE, LENGTHS, Lens, Reading, hundredths, largest_step, number_and_unit
+from .readings import LARGE, LENGTHS, OFF_GRID, Lens, Reading, hundredths, largest_step, number_and_unit
 from .sheets import Sheets, back_to_front
 from .view import fit
 
@@ -126,7 +126,7 @@ class GoRoundPicture:
     def __init__(self):
         self.canvas = Canvas(self.WIDTH, self.HEIGHT)
         self.chain = Chain(self.canvas, (12, 62, 530, 418))
-        self.missed = Missed(self.canvas, (556, 240, 606, 390), (626, 252, 746, 392))
+        self.missed = Missed(self.canvas, (556 + OFF_GRID, 240, 606, 390), (626, 252, 746, 392))
         self.gap = Reading(self.canvas, 846, 366, SHORTCUT, LARGE)
         self.canvas.text(762, 340, "the next end is out,", colour=SHORTCUT)
         self.canvas.text(762, 320, "where it is out most", colour=SHORTCUT)

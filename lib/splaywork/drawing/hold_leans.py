@@ -9,7 +9,7 @@ from ..one_gauge_words import say_hold_leans
 from .canvas import Canvas
 from .corner_picture import FACE_NAMES, FILLS, HEAVY, LIGHT, MEDIUM, STUB, bearing, name_reach, set_name
 from .palette import BENCH, GUIDE, INK, SHORTCUT
-from .readings import LARGE, LENGTHS, Lens, Reading, hundredths, number_and_unit
+from .readings import LARGE, LENGTHS, OFF_GRID, Lens, Reading, hundredths, number_and_unit
 from .view import View, facing, fit
 
 ENDS = {"tail": {"bottom": (0, 4), "top": (3, 7)}, "pin": {"bottom": (0, 4), "top": (1, 5)}}  # vertices of a stub
@@ -142,7 +142,7 @@ class HoldLeansPicture:
     def __init__(self):
         self.canvas = Canvas(self.WIDTH, self.HEIGHT)
         self.corner = GapingCorner(self.canvas, (12, 12, 312, 418))
-        self.faces = {board: GapingFace(self.canvas, board, (330, bottom + 12, 530, bottom + 190),
+        self.faces = {board: GapingFace(self.canvas, board, (330 + OFF_GRID, bottom + 12 + OFF_GRID, 530, bottom + 190),
                                         (552, bottom + 52, 692, bottom + 192), (708, bottom + 178))
                       for board, bottom in (("tail", 222), ("pin", 8))}
 

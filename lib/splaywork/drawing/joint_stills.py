@@ -39,7 +39,7 @@ def joint_still(joint, turn=15.0, tilt=25.0, apart=0.0, unit="mm"):
     return Still(picture.png(), gauge_words(joint, unit))
 
 
-def stages_still(joint, stages, turn=15.0, tilt=25.0):
+def stages_still(joint, stages, turn=0.0, tilt=30.0):
     """Stages of a joint side by side: up to three of the names in `STAGES`, seen from the same side."""
     stages = tuple(stages)
     if not 1 <= len(stages) <= 3 or not set(stages) <= set(STAGES):

@@ -9,6 +9,7 @@ from ..one_gauge_words import degrees, millimetres
 from .palette import GUIDE, INK, SHORTCUT, WHITE
 
 NUMBERS, LARGE = 10.35, 15.5  # points: the sizes at which a bold digit is 10 and 15 pixels wide
+OFF_GRID = 0.2  # pixels off the grid for a frame, so that no upright line lies halfway between two pixels
 STEPS = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000)
 
 

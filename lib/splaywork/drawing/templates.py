@@ -3,7 +3,8 @@
 import numpy as np
 
 from ..corner import BOARDS
-from ..joint_words import board_end, corner_name, joint_sizes
+from ..joint_words import board_end, corner_name, joint_sizes, proud
+from ..lines import SAME
 from .paper import Area, Drawing, Label, Stroke, height_of, letters, width_of, wrapped
 
 HANDS, READINGS = ("left", "right"), ("outside", "inside")
@@ -85,7 +86,9 @@ def wrap_template(joint, board, hand="right", reading="outside", name="", unit="
 def _notes(joint, board, hand, reading, name, unit):
     which = (f"{name}. The tail board is on your {hand} as you face the corner from outside the box; left and right "
              "ends are as seen from outside.")
-    sawn = "to its end bevel" if joint.end == "flush" else "square, proud of the end line,"
+    bevelled = abs(joint.corner.end_bevel) >= SAME
+    sawn = "to its end bevel" if bevelled and joint.end == "flush" else "square to the face"
+    sawn += ", proud of the end line," if proud(joint, board)[0] else ""
     folds, print_lies = {
         "outside": ("back", "print outwards"),
         "inside": ("forward", "print against the wood: for carbon paper, or to prick through from the back"),

@@ -7,7 +7,7 @@ from ..one_gauge_words import say_winding
 from .canvas import Canvas
 from .corner_picture import HEAVY, LIGHT, MEDIUM
 from .palette import BENCH, END, GUIDE, INK, SHORTCUT, WHITE
-from .readings import LARGE, LENGTHS, Lens, Reading, hundredths, largest_step, number_and_unit
+from .readings import LARGE, LENGTHS, OFF_GRID, Lens, Reading, hundredths, largest_step, number_and_unit
 from .sheets import EDGE, Sheet, Sheets
 from .view import View, fit
 
@@ -123,8 +123,8 @@ class WindingPicture:
 
     def __init__(self):
         self.canvas = Canvas(self.WIDTH, self.HEIGHT)
-        self.drawer = WoundDrawer(self.canvas, (12, 40, 500, 390))
-        self.sighting = Sighting(self.canvas, (556, 190, 676, 376), (700, 236, 840, 376))
+        self.drawer = WoundDrawer(self.canvas, (12, 40, 500 + OFF_GRID, 390))
+        self.sighting = Sighting(self.canvas, (556 + OFF_GRID, 190, 676, 376), (700, 236, 840, 376))
         self.canvas.text(556, 404, "The sticks, sighted from the front", weight="bold", size=11)
         self.shows = Reading(self.canvas, 640, 138, SHORTCUT, LARGE)
         rows = ((SHORTCUT, "the side, at the front corner"), (INK, "the side, at the back corner"),

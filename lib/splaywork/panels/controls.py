@@ -55,7 +55,7 @@ class Dial(widgets.HBox):
         self._wrong, self._showing = False, Lock()
         self.on_change = self.on_wrong = lambda *_: None
         self.box = widgets.Text(description=name, continuous_update=False, disabled=locked,
-                                style={"description_width": "86px"}, layout={"width": "190px"})
+                                style={"description_width": "100px"}, layout={"width": "250px"})
         self.slider = widgets.FloatSlider(min=low, max=high, step=step, readout=False, disabled=locked,
                                           layout={"width": "230px"})
         self._place(value)
@@ -141,7 +141,7 @@ class Panel(widgets.VBox):
     def __init__(self, dials, above, below, width, height):
         self.dials = dials
         self.image = widgets.Image(format="png", width=width, height=height, layout={"max_width": "100%"})
-        self.sentence = widgets.HTML()
+        self.sentence = widgets.HTML(layout={"min_height": "84px"})  # three lines: what is below stays put
         self.message = widgets.HTML()
         self.redraw = Latest(self._redraw)
         for dial in dials.values():
@@ -177,3 +177,11 @@ class Panel(widgets.VBox):
 def folded(title, children):
     """A box that is shut at first and opens under its title."""
     return widgets.Accordion([widgets.VBox(children)], titles=(title,), selected_index=None)
+
+
+def unit_switch():
+    """Buttons for the unit that a panel writes lengths in: "mm" or "in"."""
+    # as a flex box: its label would stand on the buttons otherwise
+    return widgets.ToggleButtons(options=[("mm", "mm"), ("inch", "in")], description="Lengths in",
+                                 layout={"display": "flex", "align_items": "baseline", "width": "auto"},
+                                 style={"button_width": "60px"})

@@ -6,7 +6,7 @@ from ..corner import Corner
 from ..drawing.corner_picture import CornerPicture
 from ..measure import read_angle
 from ..words import corner_words
-from .controls import Dial, Panel, folded
+from .controls import Dial, Panel, folded, unit_switch
 
 LOCKABLE = ("tail_lean", "pin_lean", "plan_angle")
 
@@ -25,8 +25,7 @@ class CornerPanel(Panel):
             "tilt": Dial("Tilt", 25.0, -20, 90, 1),
         }
         self.picture = CornerPicture()
-        self.unit = widgets.ToggleButtons(options=[("mm", "mm"), ("inch", "in")], description="Lengths in",
-                                          style={"button_width": "60px"})
+        self.unit = unit_switch()
         self.start_again = widgets.Button(description="Reset", tooltip="Put every slider back where it started")
         self.unit.observe(self._change_unit, "value")
         self.start_again.on_click(self._reset)

@@ -7,7 +7,7 @@ from ..drawing.gauge_map import GaugeMapPicture
 from ..measure import fine
 from ..one_gauge import GAUGE_SETTING_ERROR
 from ..one_gauge_words import say_good_enough
-from .controls import Dial, Panel, folded, hundredths
+from .controls import Dial, Panel, folded, hundredths, unit_switch
 
 
 class GaugeMapPanel(Panel):
@@ -19,11 +19,10 @@ class GaugeMapPanel(Panel):
             "pin_lean": Dial("Pin lean", pin_lean, 0, 45, 0.5),
             "width": Dial("Board width", 100.0, 20, 400, 5, "length"),
             "tolerance": Dial("Tolerance", 0.2, 0.05, 2, 0.05, "length", write=fine),
-            "setting_error": Dial("Gauge set to ±", GAUGE_SETTING_ERROR, 0.05, 1, 0.05, write=hundredths),
+            "setting_error": Dial("Gauge ±", GAUGE_SETTING_ERROR, 0.05, 1, 0.05, write=hundredths),
         }
         self.picture = GaugeMapPicture()
-        self.unit = widgets.ToggleButtons(options=[("mm", "mm"), ("inch", "in")], description="Lengths in",
-                                          style={"button_width": "60px"})
+        self.unit = unit_switch()
         self.start_again = widgets.Button(description="Reset", tooltip="Put every slider back where it started")
         self.unit.observe(self._change_unit, "value")
         self.start_again.on_click(self._reset)

@@ -14,7 +14,7 @@ from ..joint import Joint
 from ..measure import read_angle, read_count, read_length
 from ..solids import save_stl
 from ..tails import SLOPES
-from .controls import Dial, Panel
+from .controls import Dial, Panel, unit_switch
 from .writing import file_stem, open_folder, why
 
 LENGTHS = ("height", "tail_thickness", "pin_thickness", "looks_as", "apart")
@@ -25,9 +25,9 @@ def _row(*children):
     return widgets.HBox(children, layout={"flex_flow": "row wrap"})
 
 
-def _choice(options, tooltips, width="76px"):
+def _choice(options, tooltips):
     return widgets.ToggleButtons(options=options, tooltips=tooltips, layout={"width": "auto"},
-                                 style={"button_width": width})
+                                 style={"button_width": "92px"})
 
 
 def _slopes():
@@ -56,29 +56,28 @@ class JointPanel(Panel):
             "looks_as": Dial("Looks as", 30.0, 5, 150, 0.5, "length", locked=True),
         }
         self.picture = JointPicture()
-        self.unit = _choice([("mm", "mm"), ("inch", "in")], ["Lengths in mm", "Lengths in inches"], "52px")
+        self.unit = unit_switch()
         self.start_again = widgets.Button(description="Reset", tooltip="Put every slider back where it started",
                                           layout={"width": "76px"})
         self.published = widgets.Dropdown(options=_slopes(), value=6.0, description="Published",
                                           style={"description_width": "86px"}, layout={"width": "640px"})
         self.end = _choice([("flush ends", "flush"), ("square ends", "square")],
-                           ["Sawn to the end bevel", "Sawn square to the face and planed flush afterwards"], "92px")
+                           ["Sawn to the end bevel", "Sawn square to the face and planed flush afterwards"])
         self.rims = _choice([("level rims", "level"), ("square rims", "square")],
-                            ["Edges ripped level", "Edges left square to the faces"], "92px")
+                            ["Edges ripped level", "Edges left square to the faces"])
         self.alike = widgets.Checkbox(value=False, indent=False, layout={"width": "auto"},
                                       description="tails all look this wide from straight in front:")
         self._starts = {choice: choice.value for choice in (self.unit, self.published, self.end, self.rims, self.alike)}
         self.writer = _Writer(self, name, folder)
         below = widgets.Accordion([
-            widgets.VBox([_row(dials["turn"], dials["tilt"])]),
+            widgets.VBox([_row(dials["turn"], dials["tilt"]), _row(self.unit, self.start_again)]),
             widgets.VBox([_row(dials["plan_angle"], dials["height"]),
                           _row(dials["tail_thickness"], dials["pin_thickness"]),
                           _row(dials["tail_slope"], self.end, self.rims), self.published,
                           _row(self.alike, dials["looks_as"])]),
             self.writer.box,
-        ], titles=("View", "Boards, slope, ends and rims", "Write templates, cards and solids"), selected_index=None)
-        super().__init__(dials, [_row(dials["tail_lean"], dials["pin_lean"], self.unit, self.start_again),
-                                 _row(dials["tails"], dials["apart"])],
+        ], titles=("View and units", "Boards, slope, ends and rims", "Write templates, cards and solids"), selected_index=None)
+        super().__init__(dials, [_row(dials["tail_lean"], dials["pin_lean"]), _row(dials["tails"], dials["apart"])],
                          [below], JointPicture.WIDTH, JointPicture.HEIGHT)
         for choice, changed in ((self.unit, self._change_unit), (self.published, self._publish),
                                 (self.alike, self._look_alike), (self.end, self._changed), (self.rims, self._changed)):

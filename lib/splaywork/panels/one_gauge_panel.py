@@ -26,7 +26,6 @@ class OneGaugePanel(Panel):
         leans = {"tail_lean": Dial("Tail lean", tail_lean, -45, 45, 0.5),
                  "pin_lean": Dial("Pin lean", pin_lean, -45, 45, 0.5)}
         self.sizes = {name: Dial(*how) for name, how in SIZES[consequence].items()}
-        both = {"both": Dial("Both leans", 0.0, 0, 45, 0.5)} if consequence == "close the corners" else {}
         self.unit = widgets.ToggleButtons(options=[("mm", "mm"), ("inch", "in")], layout={"width": "auto"},
                                           tooltips=["Lengths in mm", "Lengths in inches"],
                                           style={"button_width": "52px"})
@@ -38,13 +37,15 @@ class OneGaugePanel(Panel):
                                           layout={"width": "76px"})
         self.start_again.on_click(self._reset)
         units = [self.unit] if consequence != "bench rule" else []  # which says no length
-        rows = ([*leans.values(), *units, self.start_again],
-                [*both.values(), *self.sizes.values(), *self.named.values()])
+        self.alike = widgets.ToggleButton(description="both alike", tooltip="Move both leans together",
+                                          layout={"width": "90px"})
+        self.alike.observe(lambda _: self._follow("tail_lean", "pin_lean"), "value")
+        together = [self.alike] if consequence == "close the corners" else []
+        rows = [*leans.values(), *units, self.start_again], [*self.sizes.values(), *self.named.values(), *together]
         above = [widgets.HBox(row, layout={"flex_flow": "row wrap"}) for row in rows]
-        # both leans first: when all are reset, the two leans' own starts come after it
-        super().__init__(both | leans | self.sizes, above, [], self.picture.WIDTH, self.picture.HEIGHT)
-        if both:
-            both["both"].on_change = lambda: self._lean(both["both"].value, both["both"].value)
+        super().__init__(leans | self.sizes, above, [], self.picture.WIDTH, self.picture.HEIGHT)
+        leans["tail_lean"].on_change = lambda: self._follow("tail_lean", "pin_lean")
+        leans["pin_lean"].on_change = lambda: self._follow("pin_lean", "tail_lean")
 
     def draw(self):
         corner = Corner(self.dials["tail_lean"].value, self.dials["pin_lean"].value)
@@ -52,7 +53,15 @@ class OneGaugePanel(Panel):
         self.picture.update(corner, **how)
         return self.picture.png(), self.picture.words(corner, **how)
 
+    def _follow(self, moved, follows):
+        """Redraw, after the other lean has followed the one that moved, where both are to be alike."""
+        if self.alike.value and self.dials[follows].value != self.dials[moved].value:
+            self.dials[follows].value = self.dials[moved].value
+        else:
+            self.redraw()
+
     def _lean(self, tail_lean, pin_lean):
+        self.alike.value = False
         self.dials["tail_lean"].value, self.dials["pin_lean"].value = tail_lean, pin_lean
 
     def _change_unit(self, _):
@@ -61,6 +70,7 @@ class OneGaugePanel(Panel):
         self.redraw()
 
     def _reset(self, _):
+        self.alike.value = False
         self.unit.value = "mm"
         for dial in self.dials.values():
             dial.reset()

@@ -8,7 +8,7 @@ from ..measure import fine
 from ..one_gauge import GAUGE_SETTING_ERROR
 from ..one_gauge_words import say_setting_errors
 from ..setting_errors import jitter
-from .controls import Dial, Panel, folded, hundredths
+from .controls import Dial, Panel, folded, hundredths, unit_switch
 
 
 class SettingErrorsPanel(Panel):
@@ -16,25 +16,25 @@ class SettingErrorsPanel(Panel):
 
     def __init__(self, tail_lean, pin_lean, back_lean):
         dials = {
+            "line": Dial("End line ±", GAUGE_SETTING_ERROR, 0.05, 1, 0.05, write=hundredths),
+            "bevel": Dial("End bevel ±", GAUGE_SETTING_ERROR, 0.05, 1, 0.05, write=hundredths),
+            "tolerance": Dial("Tolerance", 0.5, 0.05, 2, 0.05, "length", write=fine),
             "tail_lean": Dial("Tail lean", tail_lean, -45, 45, 0.5),
             "pin_lean": Dial("Pin lean", pin_lean, -45, 45, 0.5),
             "back_lean": Dial("Back lean", back_lean, -45, 45, 0.5),
-            "tolerance": Dial("Tolerance", 0.5, 0.05, 2, 0.05, "length", write=fine),
-            "line": Dial("End lines ±", GAUGE_SETTING_ERROR, 0.05, 1, 0.05, write=hundredths),
-            "bevel": Dial("End bevels ±", GAUGE_SETTING_ERROR, 0.05, 1, 0.05, write=hundredths),
             "height": Dial("Height", 120.0, 40, 300, 1, "length"),
             "thickness": Dial("Thickness", 18.0, 6, 40, 0.5, "length"),
         }
         self.picture = SettingErrorsPicture()
-        self.unit = widgets.ToggleButtons(options=[("mm", "mm"), ("inch", "in")], description="Lengths in",
-                                          style={"button_width": "60px"})
+        self.unit = unit_switch()
         self.start_again = widgets.Button(description="Reset", tooltip="Put every slider back where it started")
         self.unit.observe(self._change_unit, "value")
         self.start_again.on_click(self._reset)
         in_order = list(dials.values())
-        *rows, stock = [widgets.HBox(in_order[at:at + 2], layout={"flex_flow": "row wrap"}) for at in (0, 2, 4, 6)]
-        rest = folded("Stock and units", [stock, widgets.HBox([self.unit, self.start_again])])
-        super().__init__(dials, rows, [rest], SettingErrorsPicture.WIDTH, SettingErrorsPicture.HEIGHT)
+        hand, leans, stock = [widgets.HBox(in_order[start:end], layout={"flex_flow": "row wrap"})
+                              for start, end in ((0, 3), (3, 6), (6, 8))]
+        rest = folded("Leans, stock and units", [leans, stock, widgets.HBox([self.unit, self.start_again])])
+        super().__init__(dials, [hand], [rest], SettingErrorsPicture.WIDTH, SettingErrorsPicture.HEIGHT)
 
     def draw(self):
         at, unit = {name: dial.value for name, dial in self.dials.items()}, self.unit.value

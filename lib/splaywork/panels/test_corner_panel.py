@@ -8,7 +8,7 @@ from ..measure import fine, length
 from ..measured_back import MeasuredCorner, say_measured
 from ..test_piece import edge_gap, end_gap, end_line_gap
 from ..test_piece_words import say_edge_gap, say_end_gap, say_end_line_gap
-from .controls import Dial, Panel, folded, hundredths
+from .controls import Dial, Panel, folded, hundredths, unit_switch
 
 STEEPEST_READING, STEEPEST_LEAN = 60, 45  # degrees either way: the ends of the sliders
 
@@ -75,8 +75,7 @@ class SymptomPanel(Panel):
                       "end": self._choice(arrises, -1 if end < 0 else 1),
                       "line": self._choice([("at the bottom", 1), ("at the top", -1)], -1 if line < 0 else 1)}
         self._starts = {choice: choice.value for choice in (self.board, *self.sides.values())}
-        self.unit = widgets.ToggleButtons(options=[("mm", "mm"), ("inch", "in")], description="Lengths in",
-                                          style={"button_width": "60px"})
+        self.unit = unit_switch()
         self.start_again = _button()
         self.picture = SymptomPicture()
         rows = [_row(dials[name], side) for name, side in self.sides.items()]
