@@ -26,6 +26,7 @@ LAYERS = [
     {"lines", "solids", "tails"},
     {"joint"},
     {"joint_words"},
+    {"gauge_words"},
     {"box"},
     {"exercises"},
     {"drawing"},

@@ -20,6 +20,7 @@ MINUS = "−"
 
 _ANGLE = ("angle", "an angle is wanted, such as 12.5°, 12°30′ or 1:8")
 _GAUGE = ("gauge setting", "a gauge setting is wanted, such as 14°, 76° from the edge or 1:4")
+_RUN = ("slope", "a slope is wanted, such as 1 in 6, 1:6 or 9.5°")
 _LENGTH = ("length", "a length is wanted, such as 79 mm or 3 1/8 in")
 _COUNT = ("count", "a whole number is wanted, such as 7")
 
@@ -112,6 +113,11 @@ def read_count(text, low=0, high=None, name=None) -> int:
     return _read(text, _count, _whole, _COUNT, (low, high, _short), name)
 
 
+def read_run(text, low=None, high=None, name=None) -> float:
+    """The n of a slope, from `1 in 6`, `1:6` or `9.5°`; a number alone is n itself. `low`, `high`: of n, included."""
+    return _read(text, _run, float, _RUN, (low, high, lambda run: f"1 in {_short(run)}"), name)
+
+
 def _read(given, parse, convert, wanted, limits, name):
     """Read text by `parse`, turn a number given by `convert`, and hold the result to the limits."""
     noun, remedy = wanted
@@ -191,6 +197,15 @@ def _angle(plain):
             minutes = _joined(minutes, _number(found["seconds"]), 60, "minutes", "seconds")
         size = _joined(size, minutes, 60, "degrees", "minutes")
     return _signed(found, size)
+
+
+def _run(plain):
+    if re.fullmatch(_NUMBER, plain):
+        return _number(plain)
+    angle = _angle(plain)
+    if not 0 < angle < 90:
+        raise _MisreadError("has no run")
+    return round(1 / math.tan(math.radians(angle)), 9)  # so that 1:6 gives 6
 
 
 def _from_square(plain):

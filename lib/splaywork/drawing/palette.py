@@ -18,6 +18,7 @@ TAIL_INNER = "#e0c283"
 PIN = "#8db4d3"
 PIN_INNER = "#6285a3"
 RIM = "#fbf3de"
+TAIL_CHEEK, PIN_CHEEK = "#f6e6c1", "#c4d4d8"  # halfway to the rim: steps that the palette has anyway
 END = "#d9d2c3"  # the far ends, where the stub is cut short
 BENCH = "#eceff1"
 WASTE = "#f7f7f5"

@@ -5,7 +5,7 @@ from threading import Lock
 
 import ipywidgets as widgets
 
-from ..measure import degrees, length, read_angle, read_count, read_gauge, read_length
+from ..measure import degrees, length, read_angle, read_count, read_gauge, read_length, read_run
 
 
 class Latest:
@@ -36,16 +36,16 @@ def hundredths(angle, _):
 
 
 WRITERS = {"angle": lambda x, _: degrees(x), "gauge": lambda x, _: degrees(x), "length": length,
-           "count": lambda x, _: f"{x:g}"}
+           "count": lambda x, _: f"{x:g}", "run": lambda x, _: f"1 in {x:.4g}"}
 
 
 class Dial(widgets.HBox):
     """One quantity: a labelled box that takes what `measure` reads, and a slider beside it.
 
-    kind: "angle", "gauge" (from square, unless said to be from the edge), "length" or "count"; write: makes the box's
-    text of a value and a unit, where tenths of a degree or mm won't do. `value` is the last good value, in degrees, in
-    mm, or a whole number; `on_change` is called when it changes, `on_wrong` with the sentence when what was typed can't
-    be taken.
+    kind: "angle", "gauge" (from square, unless said to be from the edge), "length", "count" or "run" (the n of 1 in n);
+    write: makes the box's text of a value and a unit, where tenths of a degree or mm won't do. `value` is the last good
+    value, in degrees, in mm, a whole number or n; `on_change` is called when it changes, `on_wrong` with the sentence
+    when what was typed can't be taken.
     """
 
     def __init__(self, name, value, low, high, step, kind="angle", locked=False, write=None):
@@ -120,6 +120,8 @@ class Dial(widgets.HBox):
                 value = read_gauge(change.new, **limits).degrees_from_square
             elif self.kind == "count":
                 value = read_count(change.new, **limits)
+            elif self.kind == "run":
+                value = read_run(change.new, **limits)
             else:
                 value = read_length(change.new, self.unit, **limits)
         except ValueError as wrong:
