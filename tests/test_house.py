@@ -25,7 +25,7 @@ LAYERS = [
     {"test_piece_words"},
     {"lines", "solids", "tails"},
     {"joint"},
-    {"joint_words"},
+    {"joint_words", "box_board"},
     {"box"},
     {"exercises"},
     {"drawing"},
