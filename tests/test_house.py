@@ -27,6 +27,7 @@ LAYERS = [
     {"joint"},
     {"joint_words", "box_board"},
     {"box"},
+    {"cut_list"},
     {"exercises"},
     {"drawing"},
     {"panels"},
