@@ -27,7 +27,7 @@ LAYERS = [
     {"joint"},
     {"joint_words", "box_board"},
     {"box"},
-    {"cut_list"},
+    {"cut_list", "fittings"},
     {"exercises"},
     {"drawing"},
     {"panels"},
