@@ -27,7 +27,7 @@ LAYERS = [
     {"joint"},
     {"joint_words", "box_board"},
     {"box"},
-    {"cut_list", "fittings"},
+    {"cut_list", "fittings", "plan_file"},
     {"exercises"},
     {"drawing"},
     {"panels"},
