@@ -25,7 +25,7 @@ LAYERS = [
     {"test_piece_words"},
     {"lines", "solids", "tails"},
     {"joint"},
-    {"joint_words", "box_board"},
+    {"box_board", "joint_words"},
     {"box"},
     {"cut_list", "fittings", "plan_file"},
     {"exercises"},

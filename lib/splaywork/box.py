@@ -17,6 +17,7 @@ from .box_board import BoxBoard
 from .corner import Corner, _checked
 from .derivation import H, L, L_side, N, a, b, k, numeric, p, q1, q2, s1, s2, t, tu, tv, u, v, z
 from .joint import Joint
+from .measure import fine
 from .planes import Plane, meet_all
 from .tails import checked_size
 
@@ -453,6 +454,15 @@ class OpeningFit:
             lean = math.radians(getattr(self.opening, f"{name}_lean", 0.0))
             gaps[name] = float(numeric("level_thickness", t, p)(square, lean))
         return gaps
+
+    def words(self, unit="mm"):
+        """Whether it slides in, and what is seen at the front, as two sentences; lengths in "mm" or "in"."""
+        tight = [name for name in ("left", "right", "floor", "top") if self.gaps[name] <= 1e-9]
+        slides = "It slides in level from the front"
+        if tight:
+            slides = f"It does not slide in level: there is no room for it at the {' and the '.join(tight)}"
+        gaps = ", ".join(f"{fine(gap, unit)} at the {name}" for name, gap in self.gaps_at_front.items())
+        return f"{slides}. Seen from straight in front, the gap is {gaps}."
 
 
 @dataclass(frozen=True)
