@@ -607,6 +607,8 @@ def test_defaults_give_a_joint_over_a_useful_range(height, thickness, rims, end)
     ({"narrowest": -1}, "narrowest gap must be"),
     ({"tails": 2.5}, "number of tails must be whole"),
     ({"tails": 0}, "number of tails must be whole"),
+    ({"tails": 501, "pin_width": 1e-9}, "more than 500 tails"),
+    ({"tail_thickness": 1e-9}, "more than 500 tails"),
     ({"tail_spacing": "odd"}, "'even' or one width"),
     ({"tail_spacing": (1, 2), "tails": 3}, "2 widths for 3 tails"),
     ({"tail_spacing": (1, 0)}, "width of a tail"),

@@ -77,6 +77,11 @@ def _triangles(board, tails):
     outer = [(hub, first, second) for first, second in pairwise(fan)]
     for a in range(4, corners, 4):
         outer += [(a, a + 1, a + 2), (a, a + 2, a + 3)]
+    return closed_triangles(outer, corners)
+
+
+def closed_triangles(outer, corners):
+    """Triangles of the solid between two outlines of so many corners: `outer` fills the first, seen from outside it."""
     outer = np.array(outer)
     # Each side is two triangles between the two outlines.
     this = np.arange(corners)
@@ -86,6 +91,14 @@ def _triangles(board, tails):
     triangles = np.concatenate([outer, outer[:, ::-1] + corners, sides])
     triangles.setflags(write=False)
     return triangles
+
+
+def flat_faces(outlines, sides):
+    """(name, corners (k, 3)) of every flat face of a solid between two outlines (2, m, 3), its m sides named."""
+    outer, inner = outlines
+    following = np.roll(outlines, -1, axis=1)
+    corners = np.stack([following[0], outer, inner, following[1]], axis=1)
+    return (("outer", outer), ("inner", inner[::-1]), *zip(sides, corners, strict=True))
 
 
 @dataclass(frozen=True)
@@ -110,10 +123,7 @@ class CutBoard:
     @property
     def faces(self):
         """(name, corners (k, 3)) of every flat face, counter-clockwise as seen from outside the wood."""
-        outer, inner = self.outlines
-        following = np.roll(self.outlines, -1, axis=1)
-        sides = np.stack([following[0], outer, inner, following[1]], axis=1)
-        return (("outer", outer), ("inner", inner[::-1]), *zip(self.sides, sides, strict=True))
+        return flat_faces(self.outlines, self.sides)
 
     def mesh(self):
         """(vertices (n, 3) in mm, triangles (k, 3)): closed, each triangle counter-clockwise as seen from outside."""

@@ -22,6 +22,8 @@ class Slope:
         return math.degrees(math.atan(1 / self.n))
 
 
+MOST = 500  # tails at one corner: a slip of the pen asks for more, and would fill the memory
+
 # A choice: the sources disagree, and none of these is the right one.
 SLOPES = (
     Slope(4.0, "one slope for all the work of a school course", "W. Ross, Elementary Course in Woodwork", "seen"),
@@ -85,7 +87,7 @@ def share_out(width, thickness, tails=None, pin=None, half_pin=None, spacing="ev
         tails = len(spacing)
     elif tails is None:
         pitch = 2.5 * thickness if tail is None else tail + pin
-        tails = max(1, round((width - 2 * half_pin + pin) / pitch))
+        tails = max(1, round(min((width - 2 * half_pin + pin) / pitch, 2 * MOST)))
     tails = _checked_count(tails)
     if spacing != "even" and len(spacing) != tails:
         raise ValueError(f"The tail spacing has {len(spacing)} widths for {tails} tails: give one for each tail.")
@@ -112,4 +114,7 @@ def _checked_count(tails):
         count = 0
     if count < 1:
         raise ValueError(f"The number of tails must be whole and 1 or more, not {tails!r}.")
+    if count > MOST:
+        raise ValueError(f"A corner would have more than {MOST} tails, beyond any cut by hand: ask for fewer, or check "
+                         "the height and the thickness.")
     return count
