@@ -4,7 +4,7 @@ import ast
 import hashlib
 import io
 import re
-from contextlib import suppress
+from contextlib import chdir, suppress
 from html import unescape
 
 import ipywidgets as widgets
@@ -24,9 +24,10 @@ def twins_of(path):
     for cell in nbformat.read(path, as_version=4).cells:
         if cell.cell_type == "code" and (lines := ast.parse(cell.source).body):
             last = lines.pop() if isinstance(lines[-1], ast.Expr) else None
-            exec(compile(ast.Module(lines, []), path.name, "exec"), names)
-            if last:
-                shown.append(eval(compile(ast.Expression(last.value), path.name, "eval"), names))
+            with chdir(path.parent):  # where the notebook's kernel runs, and writes
+                exec(compile(ast.Module(lines, []), path.name, "exec"), names)
+                if last:
+                    shown.append(eval(compile(ast.Expression(last.value), path.name, "eval"), names))
     return [value for value in shown if isinstance(value, Panel)]
 
 
