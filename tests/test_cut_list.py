@@ -152,7 +152,7 @@ def test_the_face_on_the_table_is_the_one_that_is_left_shorter(box):
                 middle = inner[:, 0].mean()
                 outer_longer = at_level < middle if cut.where == "left end" else at_level > middle
             if cut.face_down == "either":
-                assert step.blade_tilt < 0.05
+                assert step.blade_tilt < 0.1  # the mean of a step's cuts, each within 0.05 of its first
             else:
                 assert cut.face_down == ("inner" if outer_longer else "outer")
 

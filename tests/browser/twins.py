@@ -5,6 +5,7 @@ import hashlib
 import io
 import re
 from contextlib import chdir, suppress
+from functools import lru_cache
 from html import unescape
 
 import ipywidgets as widgets
@@ -57,8 +58,7 @@ class Pair:
 
     def wanted(self):
         """What the twin shows."""
-        pixels = Image.open(io.BytesIO(self.twin.image.value)).convert("RGBA").tobytes()
-        return {"picture": hashlib.sha256(pixels).hexdigest(),
+        return {"picture": _digest(self.twin.image.value),
                 "sentence": _as_text(self.twin.sentence.value),
                 "message": _as_text(self.twin.message.value),
                 "texts": [double.box.value for _, double in self.dials],
@@ -121,6 +121,11 @@ def _within(widget):
     yield widget
     for child in getattr(widget, "children", ()):
         yield from _within(child)
+
+
+@lru_cache(maxsize=16)
+def _digest(png):
+    return hashlib.sha256(Image.open(io.BytesIO(png)).convert("RGBA").tobytes()).hexdigest()
 
 
 def _as_text(html):
