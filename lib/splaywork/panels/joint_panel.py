@@ -55,14 +55,14 @@ class JointPanel(Panel):
             "tail_slope": Dial("Tail slope", 6.0, 2, 12, 0.5, "run"),
             "looks_as": Dial("Looks as", 30.0, 5, 150, 0.5, "length", locked=True),
         }
-        for short in ("tail_lean", "pin_lean", "tails", "apart", "turn", "tilt"):  # two in a row beside JupyterLab's list of files
+        for short in ("tail_lean", "pin_lean", "tails", "apart", "turn", "tilt"):  # two in a row beside a list of files
             dials[short].box.layout.width, dials[short].slider.layout.width = "222px", "180px"
         self.picture = JointPicture()
         self.unit = unit_switch()
         self.start_again = widgets.Button(description="Reset", tooltip="Put every slider back where it started",
                                           layout={"width": "76px"})
         self.published = widgets.Dropdown(options=_slopes(), value=6.0, description="Published",
-                                          style={"description_width": "86px"}, layout={"width": "98%", "max_width": "820px"})
+                                          style={"description_width": "86px"}, layout={"width": "98%"})
         self.end = _choice([("flush ends", "flush"), ("square ends", "square")],
                            ["Sawn to the end bevel", "Sawn square to the face and planed flush afterwards"])
         self.rims = _choice([("level rims", "level"), ("square rims", "square")],
@@ -73,7 +73,8 @@ class JointPanel(Panel):
         self.writer = _Writer(self, name, folder)
         view = [_row(dials["turn"], dials["tilt"]), _row(self.unit, self.start_again)]
         stock = [_row(dials["plan_angle"], dials["height"]), _row(dials["tail_thickness"], dials["pin_thickness"]),
-                 _row(dials["tail_slope"]), self.published, _row(self.end, self.rims), _row(self.alike, dials["looks_as"])]
+                 _row(dials["tail_slope"]), self.published, _row(self.end, self.rims),
+                 _row(self.alike, dials["looks_as"])]
         below = _row(folded("View and units", view), folded("Boards, slope, ends and rims", stock),
                      folded("Write templates, cards and solids", self.writer.rows))
         super().__init__(dials, [_row(dials["tail_lean"], dials["pin_lean"]), _row(dials["tails"], dials["apart"])],
