@@ -15,6 +15,7 @@ from splaywork import Corner
 from splaywork.drawing import palette
 from splaywork.drawing.canvas import Canvas
 from splaywork.drawing.joint_picture import JOINT_FILLS, STYLES, JointPicture, JointView
+from splaywork.drawing.joint_stills import STAGES, joint_still, stages_still
 from splaywork.drawing.pieces import blank_pieces, cut_pieces, free_at, parting_planes
 from splaywork.gauge_words import gauge_words, letters_of, setting_uses, setting_value
 from splaywork.joint import Joint
@@ -434,3 +435,32 @@ def test_one_setting_is_said_in_the_singular_and_in_inches():
     words = gauge_words(Joint(Corner(0, 0), 120, 18, tails=1), "in")
     assert words == ("This joint needs one gauge setting: A, 9.5° from the edge (1 in 6.0), for the cheeks on the tail "
                      "board's faces.")
+
+
+# Stills
+
+
+@pytest.mark.parametrize("stages", [["standing", "struck", "tails cut"], ["pins scribed", "pulled apart", "together"]])
+def test_every_stage_is_shown_and_said(stages):
+    for corner in (DRAWER, Corner(-20, 12, 110), Corner(35, 30)):
+        still = stages_still(Joint(corner, 120, 18, tails=2), stages)
+        for stage in stages:
+            assert stage in still.words.lower() and STAGES[stage][0] in still.words
+        assert len({stages_still(Joint(corner, 120, 18, tails=2), [stage]).png for stage in stages}) == 3
+
+
+def test_all_stages_keep_uncut_boards_apart():
+    for _, share, boards_cut, _ in STAGES.values():
+        assert boards_cut == 2 or share >= 1
+
+
+@pytest.mark.parametrize("stages", [[], ["standing"] * 4, ["glued"], ["<b>"]])
+def test_other_stages_are_refused(stages):
+    with pytest.raises(ValueError, match=r"^Give one to three of the stages .*\.$"):
+        stages_still(Joint(DRAWER, 120, 18), stages)
+
+
+def test_a_still_of_the_joint_says_its_settings():
+    joint = Joint(DRAWER, 120, 18, tails=3)
+    assert joint_still(joint).words == gauge_words(joint)
+    assert joint_still(joint, unit="in").words == gauge_words(joint, "in")

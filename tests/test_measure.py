@@ -23,10 +23,11 @@ from splaywork.measure import (
     read_count,
     read_gauge,
     read_length,
+    read_run,
     rise,
 )
 
-READERS = [read_angle, read_gauge, read_length, read_count]
+READERS = [read_angle, read_gauge, read_length, read_count, read_run]
 PRINTERS = [degrees, from_edge, degrees_minutes, rise, one_in, mm, inches, inch_parts, length, gauge_setting]
 UNTIMED = settings(deadline=None)
 LEAN = st.floats(-80, 80)
@@ -128,6 +129,13 @@ def test_a_count_is_read(text, value):
     assert type(read_count(text)) is int
 
 
+@pytest.mark.parametrize(("text", "n"), [
+    ("1 in 6", 6), ("1:6", 6), ("6", 6), ("7 1/2", 7.5), ("4.8", 4.8), (8, 8), ("45°", 1), ("5/8 in 3", 4.8),
+    ("14.036243467926479°", 4)])
+def test_a_slope_is_read_by_its_run(text, n):
+    assert read_run(text) == pytest.approx(n, abs=1e-9)
+
+
 @UNTIMED
 @given(WHOLE, PROPER, st.sampled_from([" ", "-"]), st.sampled_from(["", "-"]))
 def test_fractions_are_exact_until_one_conversion(whole, part, joint, sign):
@@ -193,6 +201,11 @@ WRONG = [
     (read_length, "1:8", "is a slope; a length is wanted"),
     (read_length, "1 in 8", "is a slope; a length is wanted"),
     (read_length, "5 kg", "cannot be read"),
+    (read_run, "0", "is not a slope; a slope is wanted"),
+    (read_run, "-1 in 6", "is not a slope"),
+    (read_run, "90°", "is not a slope"),
+    (read_run, 0, "is not a slope"),
+    (read_run, "6 mm", "is a length; a slope is wanted"),
     (read_count, "7.5", "is not whole"),
     (read_count, 7.5, "“7.5” is not whole"),
     (read_count, "7 mm", "is a length; a whole number is wanted"),

@@ -114,8 +114,8 @@ def read_count(text, low=0, high=None, name=None) -> int:
 
 
 def read_run(text, low=None, high=None, name=None) -> float:
-    """The n of a slope, from `1 in 6`, `1:6` or `9.5°`; a number alone is n itself. `low`, `high`: of n, included."""
-    return _read(text, _run, float, _RUN, (low, high, lambda run: f"1 in {_short(run)}"), name)
+    """The n of the slope 1 in n, from `1 in 6`, `1:6` or `9.5°`; a number alone is n itself. `low`, `high`: of n."""
+    return _read(text, _run, _above_0, _RUN, (low, high, lambda run: f"1 in {_short(run)}"), name)
 
 
 def _read(given, parse, convert, wanted, limits, name):
@@ -201,11 +201,17 @@ def _angle(plain):
 
 def _run(plain):
     if re.fullmatch(_NUMBER, plain):
-        return _number(plain)
+        return _above_0(_number(plain))
     angle = _angle(plain)
     if not 0 < angle < 90:
-        raise _MisreadError("has no run")
+        raise _MisreadError("is not a slope")
     return round(1 / math.tan(math.radians(angle)), 9)  # so that 1:6 gives 6
+
+
+def _above_0(run):
+    if run <= 0:
+        raise _MisreadError("is not a slope")
+    return run
 
 
 def _from_square(plain):

@@ -24,11 +24,13 @@ NOTICES = "@jupyterlab/apputils-extension/notification.jupyterlab-settings"
 
 # All that a panel shows, at one moment; the picture as a digest of its decoded pixels, or null while it loads.
 # (textContent, for innerText is empty while JupyterLab leaves out what is off the screen.)
+# a dial's box, not a field that has no slider
 SEEN = """async root => {
+    const BOXES = ".widget-hbox:has(> .widget-text):has(.noUi-handle) > .widget-text input[type=text]";
     const all = (selector, say) => Array.from(root.querySelectorAll(selector), say);
     const image = root.querySelector(":scope > img.widget-image");
     const lines = all(":scope > .widget-html .widget-html-content", line => line.textContent);
-    const seen = {sentence: lines[0], message: lines[1], texts: all("input[type=text]", box => box.value),
+    const seen = {sentence: lines[0], message: lines[1], texts: all(BOXES, box => box.value),
                   handles: all(".noUi-handle", handle => Number(handle.ariaValueText)), picture: null};
     if (image.complete && image.naturalWidth) {
         const canvas = new OffscreenCanvas(image.naturalWidth, image.naturalHeight).getContext("2d");
@@ -224,8 +226,8 @@ class Panel:
     def unfold(self):
         """Open what is folded away."""
         folded = self.root.locator(".jupyter-widget-Collapse:not(.jupyter-widget-Collapse-open)")
-        for header in folded.locator(".jupyter-widget-Collapse-header").all():
-            header.click()
+        while folded.count():  # each that opens is no longer one of them
+            folded.first.locator(".jupyter-widget-Collapse-header").click()
 
     def seen(self):
         """What it shows: picture (a digest of its pixels), sentence, message, texts in the boxes, handles' places."""

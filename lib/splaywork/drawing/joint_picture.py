@@ -191,7 +191,7 @@ class FlatBoard:
         self._wood = canvas.polygons()
         self._lines = {kind: canvas.lines(*style) for kind, style in reversed(STYLES.items())}
         canvas.text(left + self.BESIDE, top - 14, f"{board.capitalize()} board", weight="bold", size=11)
-        self._width = canvas.text(right - self.BESIDE, top - 14, align="right")
+        self._width = canvas.text(right - 16, top - 14, align="right")
         self._captions = {}
         for name, (low, _, high, _) in self.frames.items():
             first, *rest = (canvas.text((low + high) / 2, bottom + self.ROW * row + 6, size=9, align="center")

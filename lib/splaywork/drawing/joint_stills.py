@@ -13,7 +13,11 @@ def _nothing(joint):
 
 def _first_lines(joint):
     """End and gauge lines of both boards, and the tails on the tail board."""
-    return [line for line in joint.lines if line.board == "tail" or kind_of(line) in ("end line", "saw line", "gauge line")]
+    return [line for line in joint.lines if line.board == "tail"] + _pin_end_lines(joint)
+
+
+def _pin_end_lines(joint):
+    return [line for line in _pin_lines(joint) if kind_of(line) not in ("cheek", "scribed")]
 
 
 def _pin_lines(joint):
@@ -24,9 +28,9 @@ def _pin_lines(joint):
 STAGES = {
     "standing": ("both boards stand at their leans, sawn to length", 2.4, 0, _nothing),
     "struck": ("end lines and gauge lines are struck on both, the tails on the tail board", 2.4, 0, _first_lines),
-    "tails cut": ("the tails are sawn and chopped", 2.4, 1, lambda joint: [
-        line for line in _pin_lines(joint) if kind_of(line) not in ("cheek", "scribed")]),
-    "pins scribed": ("the pins are scribed on the end from the tails, and struck level down the faces", 2.4, 1, _pin_lines),
+    "tails cut": ("the tails are sawn and chopped", 2.4, 1, _pin_end_lines),
+    "pins scribed": ("the pins are scribed on the end from the tails, and struck level down the faces", 2.4, 1,
+                     _pin_lines),
     "pulled apart": ("the pins are cut, and the pin board waits to be pushed in, level", 1.0, 2, _nothing),
     "together": ("the pin board has gone home along the level entry", 0.0, 2, _nothing),
 }

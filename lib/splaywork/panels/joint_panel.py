@@ -14,7 +14,7 @@ from ..joint import Joint
 from ..measure import read_angle, read_count, read_length
 from ..solids import save_stl
 from ..tails import SLOPES
-from .controls import Dial, Panel, unit_switch
+from .controls import Dial, Panel, folded, unit_switch
 from .writing import file_stem, open_folder, why
 
 LENGTHS = ("height", "tail_thickness", "pin_thickness", "looks_as", "apart")
@@ -27,7 +27,7 @@ def _row(*children):
 
 def _choice(options, tooltips):
     return widgets.ToggleButtons(options=options, tooltips=tooltips, layout={"width": "auto"},
-                                 style={"button_width": "92px"})
+                                 style={"button_width": "112px"})
 
 
 def _slopes():
@@ -55,12 +55,14 @@ class JointPanel(Panel):
             "tail_slope": Dial("Tail slope", 6.0, 2, 12, 0.5, "run"),
             "looks_as": Dial("Looks as", 30.0, 5, 150, 0.5, "length", locked=True),
         }
+        for short in ("tail_lean", "pin_lean", "tails", "apart", "turn", "tilt"):  # two in a row beside a list of files
+            dials[short].box.layout.width, dials[short].slider.layout.width = "222px", "180px"
         self.picture = JointPicture()
         self.unit = unit_switch()
         self.start_again = widgets.Button(description="Reset", tooltip="Put every slider back where it started",
                                           layout={"width": "76px"})
         self.published = widgets.Dropdown(options=_slopes(), value=6.0, description="Published",
-                                          style={"description_width": "86px"}, layout={"width": "640px"})
+                                          style={"description_width": "86px"}, layout={"width": "98%"})
         self.end = _choice([("flush ends", "flush"), ("square ends", "square")],
                            ["Sawn to the end bevel", "Sawn square to the face and planed flush afterwards"])
         self.rims = _choice([("level rims", "level"), ("square rims", "square")],
@@ -69,14 +71,12 @@ class JointPanel(Panel):
                                       description="tails all look this wide from straight in front:")
         self._starts = {choice: choice.value for choice in (self.unit, self.published, self.end, self.rims, self.alike)}
         self.writer = _Writer(self, name, folder)
-        below = widgets.Accordion([
-            widgets.VBox([_row(dials["turn"], dials["tilt"]), _row(self.unit, self.start_again)]),
-            widgets.VBox([_row(dials["plan_angle"], dials["height"]),
-                          _row(dials["tail_thickness"], dials["pin_thickness"]),
-                          _row(dials["tail_slope"], self.end, self.rims), self.published,
-                          _row(self.alike, dials["looks_as"])]),
-            self.writer.box,
-        ], titles=("View and units", "Boards, slope, ends and rims", "Write templates, cards and solids"), selected_index=None)
+        view = [_row(dials["turn"], dials["tilt"]), _row(self.unit, self.start_again)]
+        stock = [_row(dials["plan_angle"], dials["height"]), _row(dials["tail_thickness"], dials["pin_thickness"]),
+                 _row(dials["tail_slope"]), self.published, _row(self.end, self.rims),
+                 _row(self.alike, dials["looks_as"])]
+        below = _row(folded("View and units", view), folded("Boards, slope, ends and rims", stock),
+                     folded("Write templates, cards and solids", self.writer.rows))
         super().__init__(dials, [_row(dials["tail_lean"], dials["pin_lean"]), _row(dials["tails"], dials["apart"])],
                          [below], JointPicture.WIDTH, JointPicture.HEIGHT)
         for choice, changed in ((self.unit, self._change_unit), (self.published, self._publish),
@@ -145,8 +145,8 @@ class _Writer:
                         for what, (_, tip) in makers.items()}
         for what, (maker, _) in makers.items():
             self.buttons[what].on_click(lambda _, maker=maker: self._write(maker))
-        self.box = widgets.VBox([_row(self.name, self.folder), _row(self.paper, self.format),
-                                 _row(self.hand, self.reading), _row(*self.buttons.values()), self.progress])
+        self.rows = [_row(self.name, self.folder), _row(self.paper, self.format), _row(self.hand, self.reading),
+                     _row(*self.buttons.values()), self.progress]
 
     def _write(self, maker):
         """Run a maker of files, one at a time, and say where they are or what kept them from being written."""
