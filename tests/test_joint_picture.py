@@ -402,7 +402,8 @@ def test_the_picture_keeps_to_the_palette():
     fills = {to_hex(colour) for each in collections(picture.canvas, PolyCollection) for colour in each.get_facecolors()
              if colour[3]}
     inks = {to_hex(colour) for each in collections(picture.canvas, LineCollection) for colour in each.get_edgecolors()}
-    assert fills <= set(palette.FILLS) | {palette.INK} and inks <= set(palette.INKS)
+    listed = {"#{:02x}{:02x}{:02x}".format(*colour) for colour in palette.palette()}
+    assert fills <= listed and inks <= set(palette.INKS)
 
 
 # Words
