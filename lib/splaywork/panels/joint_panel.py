@@ -18,7 +18,7 @@ from .controls import Dial, Panel, folded, unit_switch
 from .writing import file_stem, open_folder, why
 
 LENGTHS = ("height", "tail_thickness", "pin_thickness", "looks_as", "apart")
-MOST_TAILS = 12
+MOST_TAILS = 9
 
 
 def _row(*children):
@@ -52,8 +52,8 @@ class JointPanel(Panel):
             "height": Dial("Height", height, 40, 300, 1, "length"),
             "tail_thickness": Dial("Tail board", thickness, 6, 40, 0.5, "length"),
             "pin_thickness": Dial("Pin board", thickness, 6, 40, 0.5, "length"),
-            "tail_slope": Dial("Tail slope", 6.0, 2, 12, 0.5, "run"),
             "looks_as": Dial("Looks as", 30.0, 5, 150, 0.5, "length", locked=True),
+            "tail_slope": Dial("Tail slope", 6.0, 2, 12, 0.5, "run"),
         }
         for short in ("tail_lean", "pin_lean", "tails", "apart", "turn", "tilt"):  # two in a row beside a list of files
             dials[short].box.layout.width, dials[short].slider.layout.width = "222px", "180px"
@@ -73,8 +73,8 @@ class JointPanel(Panel):
         self.writer = _Writer(self, name, folder)
         view = [_row(dials["turn"], dials["tilt"]), _row(self.unit, self.start_again)]
         stock = [_row(dials["plan_angle"], dials["height"]), _row(dials["tail_thickness"], dials["pin_thickness"]),
-                 _row(dials["tail_slope"]), self.published, _row(self.end, self.rims),
-                 _row(self.alike, dials["looks_as"])]
+                 _row(self.alike, dials["looks_as"]), _row(dials["tail_slope"]), self.published,
+                 _row(self.end, self.rims)]
         below = _row(folded("View and units", view), folded("Boards, slope, ends and rims", stock),
                      folded("Write templates, cards and solids", self.writer.rows))
         super().__init__(dials, [_row(dials["tail_lean"], dials["pin_lean"]), _row(dials["tails"], dials["apart"])],
@@ -199,7 +199,7 @@ def joint_panel(tail_lean=16, pin_lean=11, height=120, thickness=18, tails=3, na
     """Sliders for a dovetail on a leaning corner, its picture, and the gauge settings that it needs.
 
     tail_lean, pin_lean: where the sliders start, −45…45 degrees; height 40…300 mm, thickness of both boards 6…40 mm,
-    tails 1…12: numbers, or text that their boxes would take. name: of the corner, for files and sheets. folder: where
+    tails 1…9: numbers, or text that their boxes would take. name: of the corner, for files and sheets. folder: where
     the buttons write to, counted from where the notebook runs; both can be changed on the panel. Plan angle, slope,
     ends, rims and view are folded away under the picture. ValueError for what the panel doesn't have, or a joint that
     can't be cut.
