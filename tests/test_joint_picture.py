@@ -294,7 +294,7 @@ def test_everything_stays_in_its_frame():
     canvas = picture.canvas
     for number, joint in enumerate(joints_to_show()):
         turn, tilt = (-180, -90, -45, 0, 15, 120)[number % 6], (-20, 0, 25, 90)[number % 4]
-        picture.update(joint, turn, tilt, (0, 0.7, 1.5)[number % 3] * free_at(joint))
+        picture.update(joint, turn, tilt, (0, 0.7, 1.5)[number % 3] * free_at(joint), ("mm", "in")[number % 2])
         count = count or canvas.artist_count()
         assert canvas.artist_count() == count
         assert_within(reach_of(canvas), (0, 0, canvas.width, canvas.height))

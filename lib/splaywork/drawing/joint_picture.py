@@ -211,7 +211,7 @@ class FlatBoard:
 
         width: up the face, in words.
         """
-        self._width.set_text(f"{width} up the face")
+        self._width.set_text(f"{width} wide")
         waste, wood, colours, lines = [], [], [], {kind: [] for kind in STYLES}
         for name, (blank, pieces, struck) in surfaces.items():
             _, shift = fit(blank, self.frames[name], scale)

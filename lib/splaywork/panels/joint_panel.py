@@ -62,7 +62,7 @@ class JointPanel(Panel):
         self.start_again = widgets.Button(description="Reset", tooltip="Put every slider back where it started",
                                           layout={"width": "76px"})
         self.published = widgets.Dropdown(options=_slopes(), value=6.0, description="Published",
-                                          style={"description_width": "86px"}, layout={"width": "98%"})
+                                          style={"description_width": "86px"}, layout={"width": "790px"})
         self.end = _choice([("flush ends", "flush"), ("square ends", "square")],
                            ["Sawn to the end bevel", "Sawn square to the face and planed flush afterwards"])
         self.rims = _choice([("level rims", "level"), ("square rims", "square")],
