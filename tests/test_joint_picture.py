@@ -70,8 +70,8 @@ class Rays:
         kinds |= {name: "cheek" for name in joint.planes if name.endswith("cheek")}
         return next(kind for name, kind in kinds.items() if abs(joint.planes[name].height_of(corners)).max() < 1e-6)
 
-    def hits(self, pixels, within=0.0):
-        """(n, t) nearness of each triangle at each position, −inf where the ray misses it, or passes it by `within`."""
+    def hits(self, pixels):
+        """(n, t) nearness of each triangle at each position, −inf where the ray misses it."""
         a, b, c = self.seen.swapaxes(0, 1)
         u, v, w = b - a, c - a, pixels[:, None] - a
         area = u[:, 0] * v[:, 1] - u[:, 1] * v[:, 0]
@@ -79,7 +79,7 @@ class Rays:
         area = np.where(on_edge, 1, area)
         second = (w[..., 0] * v[:, 1] - w[..., 1] * v[:, 0]) / area
         third = (u[:, 0] * w[..., 1] - u[:, 1] * w[..., 0]) / area
-        inside = (second >= within) & (third >= within) & (second + third <= 1 - within) & ~on_edge
+        inside = (second >= 0) & (third >= 0) & (second + third <= 1) & ~on_edge
         at = self.nearness.T
         nearness = (1 - second - third) * at[0] + second * at[1] + third * at[2]
         return np.where(inside, nearness, -np.inf)
