@@ -252,6 +252,7 @@ class JointPicture:
         self.view = JointView(self.canvas, (6, 34, 338, 394))
         self.flats = [FlatBoard(self.canvas, board, (left, 30, left + 286, 398))
                       for board, left in (("tail", 344), ("pin", 632))]
+        self._flat = None
         self._draw_key()
 
     def _draw_key(self):
@@ -267,6 +268,11 @@ class JointPicture:
         unit: to write lengths in, "mm" or "in".
         """
         self.view.update(joint, turn, tilt, apart)
+        if (joint, unit) != self._flat:  # the flat faces stay as they are while the view turns
+            self._lay_flat(joint, unit)
+            self._flat = joint, unit
+
+    def _lay_flat(self, joint, unit):
         laid = [flat.lay(joint) for flat in self.flats]
         scale, letters = min(scale for _, scale in laid), letters_of(joint)
         for flat, (surfaces, _) in zip(self.flats, laid, strict=True):

@@ -57,7 +57,7 @@ class JointPanel(Panel):
         }
         for short in ("tail_lean", "pin_lean", "tails", "apart", "turn", "tilt"):  # two in a row beside a list of files
             dials[short].box.layout.width, dials[short].slider.layout.width = "222px", "180px"
-        self.picture = JointPicture()
+        self._joint, self.picture = None, JointPicture()
         self.unit = unit_switch()
         self.start_again = widgets.Button(description="Reset", tooltip="Put every slider back where it started",
                                           layout={"width": "76px"})
@@ -87,9 +87,12 @@ class JointPanel(Panel):
     def joint(self):
         """The `Joint` of the dials as they stand; ValueError when it can't be cut."""
         at = {name: dial.value for name, dial in self.dials.items()}
-        return Joint(Corner(at["tail_lean"], at["pin_lean"], at["plan_angle"]), at["height"], at["tail_thickness"],
-                     at["pin_thickness"], int(at["tails"]), at["tail_slope"], end=self.end.value, rims=self.rims.value,
-                     looks_as=at["looks_as"] if self.alike.value else None)
+        joint = Joint(Corner(at["tail_lean"], at["pin_lean"], at["plan_angle"]), at["height"], at["tail_thickness"],
+                      at["pin_thickness"], int(at["tails"]), at["tail_slope"], end=self.end.value, rims=self.rims.value,
+                      looks_as=at["looks_as"] if self.alike.value else None)
+        if joint != self._joint:  # the same one again has its lines at hand
+            self._joint = joint
+        return self._joint
 
     def draw(self):
         joint = self.joint()
