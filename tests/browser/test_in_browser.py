@@ -2,13 +2,17 @@
 
 import io
 import re
+from itertools import cycle
+from pathlib import Path
 
 import numpy as np
 import pytest
+from lab import until
 from PIL import Image
 from splaywork.measure import read_angle
 from splaywork.panels.corner_panel import CornerPanel
-from twins import pairs_of
+from splaywork.panels.write_up_panel import WriteUpPanel
+from twins import pairs_of, twins_of
 
 # Where the picture shows each outer face laid flat: the board, left, top, right, bottom in its 920 × 430 pixels, and
 # the side to which a positive end line slants.
@@ -20,6 +24,8 @@ def good_texts(dial):
     """Texts of several kinds that a dial's box takes."""
     low, high = dial.slider.min, dial.slider.max
     some = [low + part * (high - low) for part in (0.31, 0.77)]
+    if dial.kind == "run":
+        return [f"{some[0]:.4g}", f"1 in {some[1]:.4g}", f"1:{some[0]:.4g}"]
     if dial.kind == "count":
         return [f"{round(value)}" for value in some]
     if dial.kind == "length":
@@ -92,7 +98,8 @@ def test_boxes_take_what_measure_reads(pairs):
             pair.reset()  # what each takes alone may not go together
             for text in good_texts(double):
                 pair.type(dial, double, text)
-                assert pair.agree(f"{dial.name} takes {text!r}")["message"] == ""
+                seen = pair.agree(f"{dial.name} takes {text!r}")
+                assert not seen["message"].startswith(dial.name)  # though it may make a corner that can't be
 
 
 def test_bad_text_is_refused_in_one_sentence(pairs):
@@ -134,12 +141,19 @@ def test_locked_dials_stay(pairs):
         assert after["handles"][:-1] == before["handles"][:-1] and after["handles"] != before["handles"]
 
 
-def test_buttons(pairs):
+def files_in(folder):
+    return {path.name: path.read_bytes() for path in folder.glob("*")}
+
+
+def test_buttons(notebook, pairs):
     for pair in pairs:
         before = pair.seen()
         for name in pair.panel.buttons():
             pair.press(name)
             pair.agree(f"{name} does what it says")
+        wanted = files_in(Path("out"))  # the twins' buttons wrote these
+        until(lambda wanted=wanted: wanted.items() <= files_in(notebook.path.parent / "out").items(),
+              f"the buttons have written {sorted(wanted)}", 60)
         pair.reset()
         for dial, _ in pair.free:
             dial.press("End")
@@ -156,6 +170,17 @@ def test_lists(pairs):
                 choice.select_option(label=label)
                 double.label = label
                 pair.agree(f"the list takes {label!r}")
+
+
+def test_formulas_to_copy(notebook):
+    for place, twin in enumerate(twins_of(notebook.path, WriteUpPanel)):
+        text = notebook.page.locator(".widget-textarea textarea").nth(place)
+        lists = text.locator("xpath=ancestor::*[contains(@class, 'widget-vbox')][1]").locator("select")
+        for (name, _), (to, _) in zip(twin.form.options, cycle(twin.to.options), strict=False):
+            for choice, double, label in ((lists.nth(0), twin.form, name), (lists.nth(1), twin.to, to)):
+                choice.select_option(label=label)
+                double.label = label
+            until(lambda text=text, twin=twin: text.input_value() == twin.text.value, f"{name} is written as {to}")
 
 
 def test_drawn_angle_is_the_printed_one(pairs):

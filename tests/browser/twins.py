@@ -18,8 +18,8 @@ from splaywork.panels.corner_panel import CornerPanel
 from splaywork.words import corner_words
 
 
-def twins_of(path):
-    """The panels that a notebook's cells show, from the top, made by running the cells here."""
+def twins_of(path, kind=Panel):
+    """The panels of a kind that a notebook's cells show, from the top, made by running the cells here."""
     shown = []
     names = {"display": shown.append}
     for cell in nbformat.read(path, as_version=4).cells:
@@ -29,7 +29,7 @@ def twins_of(path):
                 exec(compile(ast.Module(lines, []), path.name, "exec"), names)
                 if last:
                     shown.append(eval(compile(ast.Expression(last.value), path.name, "eval"), names))
-    return [value for value in shown if isinstance(value, Panel)]
+    return [value for value in shown if isinstance(value, kind)]
 
 
 def pairs_of(notebook, path):
@@ -107,6 +107,8 @@ class Pair:
         for widget in _within(self.twin):
             if isinstance(widget, widgets.Button) and widget.description == name:
                 widget.click()
+            elif isinstance(widget, widgets.ToggleButton) and widget.description == name:
+                widget.value = not widget.value
             elif isinstance(widget, widgets.ToggleButtons) and name in dict(widget.options):
                 widget.label = name
 
