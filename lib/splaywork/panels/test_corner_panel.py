@@ -92,7 +92,7 @@ class SymptomPanel(Panel):
     @staticmethod
     def _choice(options, value, description=""):
         return widgets.Dropdown(options=options, value=value, description=description,
-                                style={"description_width": "50px"}, layout={"width": "190px"})
+                                style={"description_width": "50px"}, layout={"width": "172px"})
 
     def draw(self):
         at = {name: dial.value for name, dial in self.dials.items()}
