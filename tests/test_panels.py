@@ -378,6 +378,24 @@ def test_a_box_never_ends_with_an_older_value_than_its_slider(monkeypatch):
     assert (dial.value, dial.box.value) == (2, "2.0°")
 
 
+def test_a_move_that_overtakes_another_is_the_one_that_counts():
+    """JupyterLab may deliver two moves of one slider on two threads."""
+    dial, newer = Dial("Lean", 0.0, -45, 45, 0.5), []
+    step_of = dial._step
+
+    def overtaken(value):
+        if not newer:  # the older move has read its value, and has yet to keep it
+            newer.append(Thread(target=setattr, args=(dial.slider, "value", 0.0)))
+            newer[0].start()
+            newer[0].join(0.3)
+        return step_of(value)
+
+    dial._step = overtaken
+    dial.slider.value = 5.0
+    newer[0].join(30)
+    assert (dial.slider.value, dial.value, dial.box.value) == (0, 0, "0.0°")
+
+
 def test_sliders_moved_by_many_threads_end_with_the_newest_picture(panel):
     ends = {"tail_lean": 21.5, "pin_lean": -7, "plan_angle": 100, "turn": 40, "tilt": 10, "height": 200, "thickness": 9}
 

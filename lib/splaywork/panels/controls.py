@@ -1,7 +1,7 @@
 """What every panel is built from: a dial (slider and box for one quantity), the redraw rule, and the panel itself."""
 
 from html import escape
-from threading import Lock
+from threading import Lock, RLock
 
 import ipywidgets as widgets
 
@@ -52,7 +52,7 @@ class Dial(widgets.HBox):
         self.name, self.kind, self.unit = name, kind, "mm"
         self._write = write or WRITERS[kind]
         self._start = value
-        self._wrong, self._showing = False, Lock()
+        self._wrong, self._showing, self._moving = False, Lock(), RLock()
         self.on_change = self.on_wrong = lambda *_: None
         self.box = widgets.Text(description=name, continuous_update=False, disabled=locked,
                                 style={"description_width": "100px"}, layout={"width": "250px"})
@@ -95,17 +95,21 @@ class Dial(widgets.HBox):
 
     def _place(self, value):
         """Take a value, say it, and put the handle on the step nearest to it."""
-        self._value, self._handle = value, self._step(value)
-        self.slider.value = self._handle
+        with self._moving:
+            self._value, self._handle = value, self._step(value)
+            self.slider.value = self._handle
         self.show()
 
-    def _slid(self, change):
+    def _slid(self, _):
         # The browser sends back where it put the handle, give or take a last digit: that must not round what was typed.
-        step = self._step(change.new)
-        if step != self._handle:
+        # And another thread may have moved it on since: where it stands now counts, not where it was when this was sent.
+        with self._moving:
+            step = self._step(self.slider.value)
+            if step == self._handle:
+                return
             self._value = self._handle = step
-            self.show()
-            self.on_change()
+        self.show()
+        self.on_change()
 
     def _typed(self, change):
         if change.new == self._shown:
