@@ -63,10 +63,10 @@ def settings_words(corner, unit="mm"):
         ("end bevel", from_square(corner.end_bevel)),
         ("rim bevel, tail board", from_square(corner.tail_rim_bevel)),
         ("rim bevel, pin board", from_square(corner.pin_rim_bevel)),
-        ("level line, flush tail end", from_square(corner.level_on_flush_end)),
-        ("level line, square tail end", from_square(corner.level_on_square_end)),
+        ("level, flush tail end", from_square(corner.level_on_flush_end)),
+        ("level, square tail end", from_square(corner.level_on_square_end)),
     ]
-    return "\n".join(f"{name:<28}{value}" for name, value in rows)
+    return "\n".join(f"{name:<24}{value}" for name, value in rows)
 
 
 def listed(sentences):

@@ -1,5 +1,7 @@
 """Still pictures for the pages of a notebook: they carry the lesson without a kernel, and say it in words."""
 
+from textwrap import fill
+
 import numpy as np
 
 from ..boards import face_planes, rims, stubs
@@ -10,6 +12,8 @@ from .canvas import DASH, Canvas
 from .corner_picture import LIGHT, STUB, CornerPicture, Pictorial
 from .palette import GUIDE, INK, SHORTCUT, TAIL
 from .view import fit
+
+PRINTED = 100  # characters: JupyterLab breaks a longer line anywhere, even within a word
 
 
 class Still:
@@ -25,7 +29,7 @@ class Still:
         from IPython.display import display
 
         display({"image/png": self.png, "text/plain": self.words}, raw=True, metadata={"image/png": {"alt": self.words}})
-        print(self.words)
+        print(fill(self.words, PRINTED))
 
 
 def corner_still(corner, **how):
