@@ -3,8 +3,8 @@
     python tests/bench/bench_browser.py
 
 Beside it, in the same page and turn about, the floor: a bare slider whose value is written into a line of text. Then
-a handle is dragged at 60 moves a second for ten seconds: the backlog is how long after letting go the last picture comes.
-At last the time from opening each notebook, its cells all run, to the first picture that a drag makes.
+a handle is dragged at 60 moves a second for ten seconds: the backlog is how long after letting go the last picture
+comes. At last the time from opening each notebook, its cells all run, to the first picture that a drag makes.
 """
 
 import sys
