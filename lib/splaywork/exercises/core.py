@@ -250,6 +250,11 @@ def said_length(length, unit):
     return inches(round(length / float(MM_PER_INCH) * 64) / 64 * float(MM_PER_INCH))
 
 
+def other_board(board):
+    """"pin" for "tail", and the other way about."""
+    return "pin" if board == "tail" else "tail"
+
+
 def leaning(lean):
     """"leans out 16°", "leans in 11°" or "stands upright"."""
     return f"leans {'out' if lean > 0 else 'in'} {abs(lean):g}°" if lean else "stands upright"

@@ -14,6 +14,7 @@ from .core import (
     complement,
     gauge_answer,
     leaning,
+    other_board,
     said_length,
     set_to,
     way_of,
@@ -22,10 +23,6 @@ from .core import (
 
 _PLANS = [angle for angle in range(100, 136) if angle != 120]  # 120 stands on the page
 _TABLE = "Run the cell that prints every setting, with these leans in it, and look at the line “{}”."
-
-
-def _other(board):
-    return "pin" if board == "tail" else "tail"
 
 
 def _rise_said(draw, angle):
@@ -113,16 +110,17 @@ def _gauge_line(draw):
     others = draw.length("other_thickness", 12, 24)
     answer = Corner(0, 0).gauge_line_offset(others)
     return draw.asked(
-        text=f"The corner is plain and square. The {board} board is {draw.say(own)} thick, the {_other(board)} board "
-             f"{draw.say(others)}. How far from the end line do you gauge the depth of the joint on the {board} board?",
+        text=f"The corner is plain and square. The {board} board is {draw.say(own)} thick, the {other_board(board)} "
+             f"board {draw.say(others)}. How far from the end line do you gauge the depth of the joint on the {board} "
+             "board?",
         label="Depth, from the end line", unit="length", answer=answer, tolerance=LENGTH_TOLERANCE,
-        answer_text=f"{draw.size(answer)}, the thickness of the {_other(board)} board",
+        answer_text=f"{draw.size(answer)}, the thickness of the {other_board(board)} board",
         slips=(Slip("own thickness", own, f"That is the {board} board's own thickness. The joint reaches as far as the "
                                           "other board is thick."),
                Slip("both thicknesses", own + others, "That is both boards together. The joint reaches through the "
                                                       "other board only.")),
-        hints=(f"The gauge line follows the inner face of the other board, here the {_other(board)} board.",
-               f"In a square corner that face lies the {_other(board)} board's thickness from the end line: "
+        hints=(f"The gauge line follows the inner face of the other board, here the {other_board(board)} board.",
+               f"In a square corner that face lies the {other_board(board)} board's thickness from the end line: "
                f"{draw.say(others)}."),
         look="Look at step 3 on the bench.")
 
