@@ -1,11 +1,11 @@
 """Exercises that check themselves, five or more to a notebook: questions, hints, answers, and a remark for each slip."""
 
-from . import both_lean, formulas_and_tests, one_lean
+from . import both_lean, formulas_and_tests, joint_and_box, one_lean
 from .core import KINDS, UNITS, Asked, Exercise, Slip, Verdict
 
 __all__ = ["KINDS", "UNITS", "Asked", "Exercise", "Slip", "Verdict", "exercises_for", "notebooks_with_exercises"]
 
-_ALL = one_lean.EXERCISES + both_lean.EXERCISES + formulas_and_tests.EXERCISES
+_ALL = one_lean.EXERCISES + both_lean.EXERCISES + formulas_and_tests.EXERCISES + joint_and_box.EXERCISES
 
 
 def notebooks_with_exercises():

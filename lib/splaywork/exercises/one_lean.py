@@ -90,7 +90,7 @@ def _plan_from_bevel(draw):
     plan = Corner(0, 0, 90 + bevel).dihedral
     return draw.asked(
         text=f"The ends of two upright boards were sawn {bevel}° out of square to their faces, so that the inner face "
-             "is the shorter one. They lie flush. At which plan angle do the boards stand?",
+             "is the longer one. They lie flush. At which plan angle do the boards stand?",
         label="Plan angle, degrees", unit="angle", answer=plan, tolerance=GAUGE_TOLERANCE,
         answer_text=f"the plan angle is {degrees(plan)}",
         slips=(Slip("end bevel", bevel, "That is the end bevel itself. The plan angle of upright boards is 90° and "
