@@ -2,8 +2,10 @@
 
 from . import both_lean, formulas_and_tests, joint_and_box, one_lean
 from .core import KINDS, UNITS, Asked, Exercise, Slip, Verdict
+from .progress import Progress, keep, load_progress, save_progress
 
-__all__ = ["KINDS", "UNITS", "Asked", "Exercise", "Slip", "Verdict", "exercises_for", "notebooks_with_exercises"]
+__all__ = ["KINDS", "UNITS", "Asked", "Exercise", "Progress", "Slip", "Verdict", "exercises_for", "keep",
+           "load_progress", "notebooks_with_exercises", "save_progress"]
 
 _ALL = one_lean.EXERCISES + both_lean.EXERCISES + formulas_and_tests.EXERCISES + joint_and_box.EXERCISES
 

@@ -131,8 +131,9 @@ def _level_on_flush_end(draw):
                                                               "flush."),
                Slip("own lean", corner.pin_lean, "That is the pin board's lean. A lean is not a setting of this "
                                                  "corner: take one of the end lines.")),
-        hints=(f"A flush tail end takes one of the two end lines, {degrees(corner.tail_end_line)} or "
-               f"{degrees(corner.pin_end_line)}. One of the two settings does three jobs.",
+        hints=(f"Neither {corner.tail_lean:g}° nor {corner.pin_lean:g}°: a flush tail end takes one of the two end "
+               f"lines, {degrees(corner.tail_end_line)} or {degrees(corner.pin_end_line)}. One of the two settings "
+               "does three jobs.",
                f"It is the pin board's: {degrees(corner.pin_end_line)} from square, gauge turned over."),
         look="Look at the line “level, flush tail end” of the table, and at step 3 on the bench.")
 
@@ -306,7 +307,8 @@ def _widest_board(draw):
                Slip("share", allowed / gap * (1 if draw.unit == "mm" else 25.4),
                     f"That is the share of {said} that the boards may be wide. Multiply it out."),
                Slip("base", base, f"Over {said} the gap is more than {allows}, so they have to be narrower.")),
-        hints=(f"The gap grows in step with the width. {allows} is {allowed / gap:.3f} of {fine(gap, draw.unit)}.",
+        hints=(f"The leans stay at {corner.tail_lean:g}° and {corner.pin_lean:g}°, and the gap grows in step with the "
+               f"width. {allows} is {allowed / gap:.3f} of {fine(gap, draw.unit)}.",
                f"So the boards may be that share of {said}: {allowed / gap:.3f} times {said}."),
         look="Try it in the map's panel: Board width up and down, until the verdict turns.")
 

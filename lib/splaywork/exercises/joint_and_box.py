@@ -170,7 +170,7 @@ def _across_the_end(draw):
              "does it run?",
         label="Level lines on the end",
         hints=("It is the tail board's lean that slants these lines, for its end leans with it. The tail board "
-               f"{leaning(tail)}.",
+               f"{leaning(tail)}; that the pin board {leaning(pin)} doesn't turn them about.",
                f"On this corner a level line is {_or_square(level)} on that end, counted from square. {reason}"))
 
 

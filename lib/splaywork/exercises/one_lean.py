@@ -126,7 +126,7 @@ def _gauge_line(draw):
 
 
 def _not_square(draw):
-    plan = draw.pick("plan_angle", (90, *_PLANS[::3]))
+    plan = draw.pick("plan_angle", [*[90] * 6, *_PLANS[::3]])
     answer = sum(abs(angle) > 0.005 for angle in _settings(Corner(0, 0, plan)).values())
     slips = {0: "At 90° all seven are square. Look again at the plan angle that is asked.",
              1: "Something slants only when the plan angle isn't 90°. Look again at the plan angle that is asked.",
