@@ -30,7 +30,8 @@ class ExercisePanel(widgets.VBox):
     def __init__(self, notebook, seed, unit):
         self.exercises = {exercise.id: exercise for exercise in exercises_for(notebook)}
         self._seeds = dict.fromkeys(self.exercises, seed)
-        self._progress, self._busy = Progress(), RLock()  # JupyterLab may deliver clicks on more than one thread
+        self._progress, self._listing = Progress(), False
+        self._busy = RLock()  # JupyterLab may deliver clicks on more than one thread
         self.chosen = widgets.Dropdown(description="Exercise", style={"description_width": "70px"},
                                        layout={"width": "270px"})
         self.following = _button("Next exercise", "Go on to the next exercise")
@@ -57,7 +58,7 @@ class ExercisePanel(widgets.VBox):
                             (self.new_numbers, self._draw_again), (self.following, self._go_on)):
             button.on_click(lambda _, act=act: self._do(act))
         self.typed.observe(lambda change: self._do(self._typed), "value")
-        for choice, act in ((self.chosen, self._ask), (self.unit, self._ask), (self.keeps, self._keep),
+        for choice, act in ((self.chosen, self._choose), (self.unit, self._ask), (self.keeps, self._keep),
                             (self.file, self._keep)):
             choice.observe(lambda _, act=act: self._do(act), "value")
         question = widgets.VBox([self.question])  # nested: the lines that report come first among the panel's own
@@ -75,11 +76,17 @@ class ExercisePanel(widgets.VBox):
     def _offer(self):
         """List the exercises, those that were answered marked as done, and stay with the one that is shown."""
         shown = self.chosen.value or next(iter(self.exercises))
+        self._listing = True  # a new list jumps to its first entry, which nobody chose
         self.chosen.options = [(f"{number}, {exercise.kind}{' (done)' if self._progress.done(number) else ''}", number)
                                for number, exercise in self.exercises.items()]
         self.chosen.value = shown
+        self._listing = False
         done = sum(map(self._progress.done, self.exercises))
         self.standing.value = f"{done} of {len(self.exercises)} done."
+
+    def _choose(self):
+        if not self._listing:
+            self._ask()
 
     def _ask(self):
         """Put the question that is chosen, with an empty box."""
@@ -159,7 +166,7 @@ class ExercisePanel(widgets.VBox):
         """Progress from what `act` does with the file; where that can't be, say so and keep no longer."""
         path = Path(self.file.value.strip())
         try:
-            if path.name != str(path) or path.suffix != ".json":
+            if path.name != str(path) or path.suffix != ".json" or not path.name.isprintable():
                 raise ValueError(f"The file name {str(path)[:60]!r} won't do: give one that ends in .json, without a "
                                  "folder; it lies beside the notebook.")
             self._progress = act(path)
