@@ -135,7 +135,7 @@ def _not_square(draw):
              7: "That is the number of lines in the table. Count those that don't say “square”."}
     return draw.asked(
         text=f"Both boards stand upright, and the plan angle is {plan}°. Print every setting, as the page does. How "
-             "many of the seven lines say something else than “square” and no more?",
+             "many of the seven lines say anything but “square”?",
         label="How many lines", unit="count", answer=answer,
         answer_text=f"{answer}" + (", and that is the end bevel" if answer else ": every line is square"),
         slips=tuple(Slip(f"{count}", count, remark) for count, remark in slips.items() if count != answer),

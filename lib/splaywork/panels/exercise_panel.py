@@ -61,7 +61,8 @@ class ExercisePanel(widgets.VBox):
         for choice, act in ((self.chosen, self._choose), (self.unit, self._ask), (self.keeps, self._keep),
                             (self.file, self._keep)):
             choice.observe(lambda _, act=act: self._do(act), "value")
-        question = widgets.VBox([self.question])  # nested: the lines that report come first among the panel's own
+        # nested, so that the lines that report come first among the panel's own
+        question = widgets.VBox([self.question], layout={"overflow": "visible"})  # or Tab would stop at it
         super().__init__([_row(self.chosen, self.following, self.new_numbers, self.unit), question, self.typed,
                           self.choice, _row(self.check, self.hint, self.show_answer), self.remark, self.message,
                           self.hints, _row(self.keeps, self.file, self.standing)])
@@ -102,7 +103,6 @@ class ExercisePanel(widgets.VBox):
         for widget, needed in ((self.typed, not chooses), (self.choice, chooses)):
             widget.layout.display = "" if needed else "none"
         self.hints.value = self.remark.value = self.message.value = ""
-        self.hint.disabled = False
 
     def _draw_again(self):
         self._seeds[self.chosen.value] += 1
@@ -133,8 +133,7 @@ class ExercisePanel(widgets.VBox):
         self._note(verdict.right)
 
     def _hint(self):
-        self._hints_shown += 1
-        self.hint.disabled = self._hints_shown == len(self.asked.hints)
+        self._hints_shown += 1  # the button stays, for one that was switched off would lose the keyboard's place
         lines = (f"<b>Hint {number}.</b> {escape(hint)}" for number, hint in enumerate(self.asked.hints, 1))
         self.hints.value = "<br>".join(list(lines)[:self._hints_shown])
 
