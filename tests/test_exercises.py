@@ -380,3 +380,17 @@ def test_the_file_says_what_it_is(tmp_path):
 def test_no_two_exercises_ask_the_same():
     texts = [asked(number)[1].text for number in EXERCISES]
     assert all(one != two for one, two in itertools.combinations(texts, 2))
+
+
+@pytest.mark.parametrize(("number", "unit", "near"), [("04-2", "mm", "Within 0.5° counts"), ("04-5", "mm", "Within 0.05°"),
+                                                      ("04-3", "mm", "Within 0.5 mm"), ("04-3", "in", "Within 0.020 in"),
+                                                      ("05-4", "mm", "Within 0.1 mm"), ("08-1", "mm", "Type a whole"),
+                                                      ("04-1", "mm", "Choose one.")])
+def test_how_near_is_right_is_said(number, unit, near):
+    question = EXERCISES[number].ask(1, unit)
+    assert near in question.how
+    if "Within" in near:
+        for way in (-1, 1):
+            inside, outside = (question.answer + way * question.tolerance * times for times in (0.99, 1.01))
+            assert question.check(typed(question, inside)).right
+            assert not question.check(typed(question, outside)).right

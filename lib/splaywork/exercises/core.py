@@ -14,6 +14,7 @@ import numpy as np
 from ..measure import (
     MM_PER_INCH,
     degrees,
+    fine,
     gauge_setting,
     inches,
     mm,
@@ -106,8 +107,16 @@ class Asked:
 
     @property
     def how(self):
-        """How an answer may be typed, as a sentence."""
-        return _HOW.get(self.unit) or _HOW[self.unit, self.taken_from if self.unit == "gauge" else self.length_unit]
+        """How an answer may be typed, and how near is right, as sentences."""
+        how = _HOW.get(self.unit) or _HOW[self.unit, self.taken_from if self.unit == "gauge" else self.length_unit]
+        return f"{how} Within {self._near} counts as right." if self.tolerance else how
+
+    @property
+    def _near(self):
+        """The tolerance in words."""
+        if self.unit != "length":
+            return f"{self.tolerance:g}°"
+        return f"{self.tolerance:g} mm" if self.length_unit == "mm" else fine(self.tolerance, "in")
 
     def check(self, typed):
         """The `Verdict` on an answer as typed. ValueError, in one sentence, for what can't be read."""
