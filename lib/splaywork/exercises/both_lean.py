@@ -129,8 +129,8 @@ def _level_on_flush_end(draw):
                                                          "the pin board's face: which end line is level there?"),
                Slip("square end", corner.level_on_square_end, "That is for an end sawn square to the face. This one is "
                                                               "flush."),
-               Slip("own lean", corner.pin_lean, "That is the pin board's lean. A lean is not a setting of this "
-                                                 "corner: take one of the end lines.")),
+               Slip("own lean", corner.pin_lean, "That is the pin board's lean. Both boards lean, so no end line is as "
+                                                 "steep as that: take one of the two.")),
         hints=(f"Neither {corner.tail_lean:g}° nor {corner.pin_lean:g}°: a flush tail end takes one of the two end "
                f"lines, {degrees(corner.tail_end_line)} or {degrees(corner.pin_end_line)}. One of the two settings "
                "does three jobs.",

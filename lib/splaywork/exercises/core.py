@@ -203,9 +203,9 @@ def _complement_said(said):
         return ("Rise and run are the wrong way round: the run goes straight up the board, square to its edge, and "
                 "the rise is how far along the edge the line has gone by then. Turn the two about.")
     if said == "from the edge":
-        return ("The line is right if you mean it from square: from the edge it is the complement, 90° less. Measure "
+        return ("The line is right if you mean it from square. From the edge it is what that leaves of 90°. Measure "
                 "from the edge, or say “from square”.")
-    return ("The line is right if you mean it from the edge: from square it is the complement, 90° less. Measure from "
+    return ("The line is right if you mean it from the edge. From square it is what that leaves of 90°. Measure from "
             "square, or say “from the edge”.")
 
 

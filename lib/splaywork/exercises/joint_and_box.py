@@ -3,7 +3,7 @@
 import math
 
 from ..box import Box, Clearances
-from ..corner import Corner
+from ..corner import BOARDS, Corner
 from ..cut_list import cut_list
 from ..fittings import bottom_panel, offcuts_for_tests
 from ..joint import Joint
@@ -98,23 +98,26 @@ def _read_setting(draw):
 def _looks_as(draw):
     corner = Corner(draw.degrees("tail_lean", 16, 38), draw.degrees("pin_lean", 10, 38))
     seen = draw.length("seen", 24, 48)
-    answer, lean = corner.looks_as(seen), math.radians(corner.tail_lean)
+    base = 100.0 if draw.unit == "mm" else 101.6
+    looks = {board: base * base / corner.looks_as(base, board) for board in BOARDS}
+    answer, factor = corner.looks_as(seen), base / looks["tail"]
     return draw.asked(
-        text=f"The side (tail board) leans out {corner.tail_lean:g}°, the front (pin board) {corner.pin_lean:g}°. "
-             f"From straight in front of the side every tail should look {draw.say(seen)} wide. How wide do you mark "
-             "it up the face?",
+        text=f"The side (tail board) leans out {corner.tail_lean:g}°, so that from straight in front {draw.say(base)} "
+             f"up its face looks {fine(looks['tail'], draw.unit)} wide. The front (pin board) leans out "
+             f"{corner.pin_lean:g}°, and there it looks {fine(looks['pin'], draw.unit)}. Every tail should look "
+             f"{draw.say(seen)} wide. How wide do you mark it up the face?",
         label="Width up the face", unit="length", answer=answer, tolerance=LENGTH_TOLERANCE,
         answer_text=f"{draw.size(answer)} up the face",
         slips=(Slip("as seen", seen, "So wide it would look narrower than you want, for the leaning face is "
                                      "foreshortened."),
-               Slip("narrower", seen * math.cos(lean), "You made it narrower than it is to look. A leaning face looks "
-                                                       "narrower than it is, so it has to be marked wider: divide by "
-                                                       "the cosine."),
-               Slip("other board", corner.looks_as(seen, "pin"), "That is with the front's lean. The tails stand on the "
-                                                                 "side.")),
-        hints=(f"A face that leans {corner.tail_lean:g}° looks shorter up and down by the cosine of that: "
-               f"{math.cos(lean):.4f}.",
-               f"So mark {draw.say(seen)} divided by {math.cos(lean):.4f}."),
+               Slip("narrower", seen / factor, "You made it narrower than it is to look. A leaning face looks "
+                                               "narrower than it is, so it has to be marked wider: turn the ratio "
+                                               "over."),
+               Slip("other board", corner.looks_as(seen, "pin"), "That is with the front's lean. The tails stand on "
+                                                                 "the side.")),
+        hints=(f"On a face that leans {corner.tail_lean:g}°, {fine(looks['tail'], draw.unit)} is seen of every "
+               f"{draw.say(base)}: mark it wider by {factor:.4f}.",
+               f"That is {draw.say(seen)} times {factor:.4f}."),
         look="Tick “tails all look this wide” in the panel, set Looks as, and compare with the cell under the "
              "questions.")
 

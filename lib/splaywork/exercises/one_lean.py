@@ -213,8 +213,8 @@ def _from_the_edge(draw):
         label="Gauge, degrees from the edge", unit="gauge", taken_from="edge", answer=line, tolerance=GAUGE_TOLERANCE,
         answer_text=f"{from_edge(line)}, which is {degrees(line)} from square",
         slips=(complement(line),
-               Slip("turned over", -line, "That angle is over 90°, so the line slants the other way. Turn the gauge "
-                                          "over: a side that leans out wants the back longer at the top."),
+               Slip("turned over", -line, "From the edge that is over 90°, so the line slants the other way. Turn the "
+                                          "gauge over: a side that leans out wants the back longer at the top."),
                Slip("square", 0.0, "90° from the edge is square, and that is the tail board's own end. Here you "
                                    "strike the back's.")),
         hints=(f"From square, the upright board's end line is the lean of the other, {lean}°.",
