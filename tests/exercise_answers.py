@@ -166,7 +166,7 @@ def blunter_angle(numbers):
 
 def too_steep(numbers):
     left_over = gape(numbers, "pin", 100)
-    return "right" if abs(left_over) < 1e-9 else "too long" if left_over > 0 else "too short"
+    return "just right" if abs(left_over) < 1e-9 else "too long" if left_over > 0 else "too short"
 
 
 def does_it_close(numbers):

@@ -30,7 +30,7 @@ def _struck_too_steep(draw):
     pin = draw.pick("pin_lean", [*[0] * 8, *range(10, 31)])
     corner = Corner(tail, pin)
     off = OneGauge(corner).struck("pin") - corner.pin_end_line
-    too_long, right, too_short = "too long", "right", "too short"
+    too_long, right, too_short = "too long", "just right", "too short"
     answer = right if abs(off) < 1e-9 else too_long if off > 0 else too_short
     exact = "The pin board stands upright, and then the gauge set to the tail board's lean is exact. "
     steep = "The struck line is too steep when both boards lean, so the end can't come out right. "
@@ -43,6 +43,9 @@ def _struck_too_steep(draw):
         right: steep + which,
         too_short: exact + "Nothing is missing." if answer == right else which,
     }
+    more = "more" if tail > 0 else "less"
+    leans = f"The tail board leans {'out' if tail > 0 else 'in'}, so a steeper line leaves {more} wood at the top."
+    compared = "The two are the same." if answer == right else leans
     said = {right: "with an upright pin board the one gauge is exact",
             too_long: "the struck line is too steep, and leaves too much wood at the top",
             too_short: "the struck line is too steep, and takes too much wood at the top"}
@@ -50,14 +53,12 @@ def _struck_too_steep(draw):
         draw, answer, remarks, f"{answer}; {said[answer]}",
         text=f"The tail board {leaning(tail)}, the pin board {leaning(pin)}. From the foot of the corner you strike "
              "the pin board's end line with the gauge set to the tail board's lean, and saw to it. At its top, is the "
-             "pin board now too long, right, or too short?",
+             "pin board now too long, just right, or too short?",
         label="At its top the pin board is",
         hints=(f"The tail board {leaning(tail)}: set to {abs(tail)}°, the gauge strikes the pin board's line. "
                f"{'The pin board is upright' if pin == 0 else f'The pin board leans {abs(pin)}°'}: is that line "
                "exact, or too steep?",
-               f"Struck: {degrees(abs(tail))} from square. True: {degrees(abs(corner.pin_end_line))}. The tail board "
-               f"leans {'out' if tail > 0 else 'in'}, so a steeper line leaves {'more' if tail > 0 else 'less'} wood "
-               "at the top."))
+               f"Struck: {degrees(abs(tail))} from square. True: {degrees(abs(corner.pin_end_line))}. {compared}"))
 
 
 def _read_end_line(draw):

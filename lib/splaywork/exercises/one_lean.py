@@ -65,7 +65,8 @@ def _what_changes(draw):
         label="What changes",
         hints=("Ask of each in turn. The end lines lie on the outer faces, and nothing leans. The end bevel is the "
                "dihedral less 90°, and with upright boards the dihedral is the plan angle.",
-               f"So no slider slants the end lines here. After {move} the dihedral less 90° is {degrees(bevel)}."))
+               f"So no slider slants the end lines here. And when you drag {move}, the end bevel comes to "
+               f"{degrees(bevel)}."))
 
 
 def _plain_end_bevel(draw):
