@@ -41,7 +41,8 @@ class ExercisePanel(widgets.VBox):
         self.question = widgets.HTML(layout={"width": "900px", "max_width": "100%"})
         self.typed = widgets.Text(continuous_update=False, style={"description_width": "initial"},
                                   layout={"width": "560px", "max_width": "100%"})
-        self.choice = widgets.RadioButtons(layout={"width": "900px", "max_width": "100%"})
+        self.choice = widgets.RadioButtons(style={"description_width": "initial"},
+                                           layout={"width": "900px", "max_width": "100%"})
         self.check = _button("Check", "Check the answer", style="primary")
         self.hint = _button("Hint", "Show the first hint, then the second")
         self.show_answer = _button("Show the answer", "Show the answer", "136px")
@@ -97,9 +98,8 @@ class ExercisePanel(widgets.VBox):
         self.question.value = (f"<b>{number}, {asked.kind}</b>, numbers {asked.seed}<br>{escape(asked.text)}<br>"
                                f"<i>{escape(asked.how)}</i>")
         chooses = asked.unit == "choice"
-        self.typed.value, self.typed.description = "", asked.label
-        self.choice.options, self.choice.value = asked.choices, None
-        self.choice.description = ""
+        self.typed.value, self.choice.options, self.choice.value = "", asked.choices, None
+        self.typed.description = self.choice.description = asked.label
         for widget, needed in ((self.typed, not chooses), (self.choice, chooses)):
             widget.layout.display = "" if needed else "none"
         self.hints.value = self.remark.value = self.message.value = ""
