@@ -4,7 +4,7 @@ As it comes, a short run; the long one, of 100,000 texts:
 
     SPLAYWORK_FUZZ=100000 .venv/bin/python -m pytest -c tests/pytest.ini tests/test_fuzz.py
 
-While it runs, an audit hook (PEP 578) listens: no code may be compiled or run, nothing written, deleted or called out to.
+While it runs, an audit hook (PEP 578) listens: no code may be compiled or run, nothing written, deleted or called.
 """
 
 import json
@@ -24,7 +24,7 @@ SHARES = {"measure": 0.7, "plans": 0.2, "boxes": 0.1}  # a box that takes its te
 
 PARTS = ["0", "1", "7", "45", "90", "12.5", "-", "−", "+", ".", ",", "/", " ", "\t", "\n", "e", "e9", "1e999", "1e-320",
          "nan", "inf", "NaN", "Infinity", "°", "'", '"', "″", "mm", "cm", "m", "in", "ft", " in ", "1 in 8", "1:8",
-         "over", "from the edge", "from square", "½", "⅞", "٣", "四", "\u202e", "\u200b", "\0", "\x1b[2J", "\ud800", "🪚",
+         "over", "from the edge", "from square", "½", "⅞", "٣", "四", "\u202e", "\u200b", "\0", "\x1b[2J", "\ud800",
          "__import__('os').system('id')", "{7*7}", "${HOME}", "%s%n", "<img src=x onerror=alert(1)>", "</script>",
          "lambda: 0", "9" * 400, "../../etc/passwd", "~", "C:\\", "'; DROP TABLE boards; --", "\\begin{align}"]
 WRITING = {"os.remove", "os.rename", "os.mkdir", "os.rmdir", "os.truncate", "os.symlink", "os.link", "os.chmod",
@@ -37,7 +37,7 @@ _heard = None
 
 
 def _listen(event, arguments):
-    if _heard is not None and (event in WRITING | RUNNING | CALLING or event == "open" and _writes(arguments)):
+    if _heard is not None and (event in WRITING | RUNNING | CALLING or (event == "open" and _writes(arguments))):
         said = (event, *map(repr, arguments))
         if not any("<lambdifygenerated" in part for part in said):  # a closed form of our own, turned into NumPy
             _heard.append(said)

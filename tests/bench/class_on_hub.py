@@ -86,7 +86,8 @@ def enrol(scratch, url, token, name):
     shutil.copytree(NOTEBOOKS, scratch / "homes" / name, ignore=shutil.ignore_patterns("out", ".ipynb_checkpoints"))
     ask(url, token, f"hub/api/users/{name}", {})
     ask(url, token, f"hub/api/users/{name}/server", {})
-    until(lambda: ask(url, token, f"hub/api/users/{name}")["servers"].get("", {}).get("ready"), f"{name} has a server", 90)
+    until(lambda: ask(url, token, f"hub/api/users/{name}")["servers"].get("", {}).get("ready"),
+          f"{name} has a server", 90)
     own = ask(url, token, f"hub/api/users/{name}/tokens", {"note": "class"})["token"]
     return Learner(f"{url}user/{name}/", own, LESSON, name)
 
