@@ -6,6 +6,7 @@ from threading import Lock, RLock
 import ipywidgets as widgets
 
 from ..measure import degrees, length, read_angle, read_count, read_gauge, read_length, read_run
+from .access import names_for_access
 
 
 class Latest:
@@ -150,7 +151,7 @@ class Panel(widgets.VBox):
         self.redraw = Latest(self._redraw)
         for dial in dials.values():
             dial.on_change, dial.on_wrong = self.redraw, self.complain
-        super().__init__([*above, self.image, self.sentence, self.message, *below])
+        super().__init__([*above, self.image, self.sentence, self.message, *below, names_for_access()])
         self.redraw()
 
     def draw(self):
