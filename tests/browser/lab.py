@@ -130,6 +130,8 @@ class Lab:
 class Notebook:
     """A notebook open in a tab of its own. `troubles` gathers what went wrong behind the page, as lines of text."""
 
+    PLACE = "lab/tree/{}?reset&"
+
     def __init__(self, browser, lab, path):
         self.troubles, self._connected, self._ran = [], False, False
         self.page = browser.new_page()
@@ -137,7 +139,7 @@ class Notebook:
         self.page.on("console", self._console)
         self.page.on("pageerror", lambda error: self.troubles.append(f"page: {error}"))
         self.page.on("websocket", lambda socket: socket.on("framereceived", self._message))
-        self.page.goto(f"{lab.url}lab/tree/{path}?reset&token={lab.token}")
+        self.page.goto(f"{lab.url}{self.PLACE.format(path)}token={lab.token}")
         self.page.locator(".jp-Notebook").wait_for()
         self._wait_idle()
 
@@ -217,6 +219,12 @@ class Notebook:
     def close(self):
         """Close the tab; nothing is saved."""
         self.page.close()
+
+
+class Notebook7(Notebook):
+    """A notebook open in Notebook 7, which the same server serves at an address of its own."""
+
+    PLACE = "notebooks/{}?"
 
 
 class Panel:

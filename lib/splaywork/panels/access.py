@@ -33,10 +33,14 @@ const start = () => {
       set(heading, "tabindex", "0");
       const open = heading.parentElement.classList.contains("jupyter-widget-Collapse-open");
       set(heading, "aria-expanded", String(open));
+      set(heading, "aria-label", heading.textContent);
     });
     each(".widget-toggle-button, .widget-toggle-buttons button", button =>
       set(button, "aria-pressed", String(button.classList.contains("mod-active"))));
-    each(".widget-toggle-buttons", group => { set(group, "role", "group"); set(group, "aria-label", label(group)); });
+    each(".widget-toggle-buttons", group => {
+      set(group, "role", "group");
+      if (label(group)) set(group, "aria-label", label(group));
+    });
     each("img.widget-image", image => set(image, "alt", "Picture; the words below it say what it shows"));
     const lines = root.querySelectorAll(":scope > .widget-html > .widget-html-content");
     set(lines[0], "role", "status");

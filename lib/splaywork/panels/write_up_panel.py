@@ -7,6 +7,7 @@ import ipywidgets as widgets
 from ..derivation import closed_forms
 from ..measure import read_angle
 from ..write_up import TARGETS, default_cells, write_up
+from .access import names_for_access
 from .controls import Latest
 
 ALL = "all of them"
@@ -29,7 +30,7 @@ class WriteUpPanel(widgets.VBox):
                                    description="Written as", style=style, layout={"width": "240px"})
         self.cells = widgets.Text(description="Cells", continuous_update=False, style=style, layout={"width": "97%"})
         self.formula = widgets.HTMLMath()
-        self.text = widgets.Textarea(layout={"width": "97%", "height": "190px"})
+        self.text = widgets.Textarea(tooltip="The formula, to copy", layout={"width": "97%", "height": "190px"})
         self.message = widgets.HTML()
         self._written, self._plan_said = "", self.plan.value
         self._offer(90, form)
@@ -41,7 +42,7 @@ class WriteUpPanel(widgets.VBox):
         self.text.observe(self._restore, "value")
         row = widgets.HBox([self.form, self.to, self.plan], layout={"flex_flow": "row wrap"})
         how = widgets.HTML("Click into the text; Ctrl+A and Ctrl+C copy it.")
-        super().__init__([row, self.cells, self.message, self.formula, self.text, how])
+        super().__init__([row, self.cells, self.message, self.formula, self.text, how, names_for_access()])
         self._write()
 
     def _offer(self, plan_angle, form):

@@ -1,0 +1,135 @@
+"""What Chromium's accessibility tree and the keyboard find on each panel, in JupyterLab and in Notebook 7."""
+
+import lab
+import pytest
+from conftest import PATHS
+from lab import until
+
+CONTROLS = {"slider", "textbox", "button", "combobox", "checkbox", "spinbutton", "radio"}
+PANELS = ".jp-OutputArea-output > .widget-vbox, .jp-OutputArea-output .jupyter-widgets-view > .widget-vbox"
+NEEDED = ".noUi-handle:not([aria-disabled]), input:not([disabled]), select, textarea, button, .jupyter-widget-Collapse-header"
+
+
+@pytest.fixture(scope="module", params=["lab", "notebook 7"])
+def front_end(request):
+    return request.param
+
+
+@pytest.fixture(scope="module", params=[path for path in PATHS if not path.startswith("00")])
+def page(request, browser, server, front_end):
+    """A notebook, run, in JupyterLab or in Notebook 7, which the same server serves."""
+    kind = lab.Notebook if front_end == "lab" else lab.Notebook7
+    notebook = kind(browser, server, request.param)
+    notebook.run_all()
+    yield notebook
+    notebook.close()
+    server.shut_kernels()
+
+
+@pytest.fixture
+def roots(page):
+    """The panels on the page, opened out."""
+    roots = page.page.locator(".widget-vbox:has(> .widget-output)")
+    until(roots.count, "there are panels")
+    return roots.all()
+
+
+def tree(root):
+    """[(role, name)] of all that assistive technology finds in a part of the page."""
+    session = root.page.context.new_cdp_session(root.page)
+    root.evaluate("node => window.asked = node")
+    found = session.send("Runtime.evaluate", {"expression": "window.asked"})["result"]["objectId"]
+    nodes = session.send("Accessibility.queryAXTree", {"objectId": found})["nodes"]
+    session.detach()
+    return [(node["role"]["value"], node.get("name", {}).get("value", "").strip())
+            for node in nodes if not node["ignored"]]
+
+
+def unfold_by_keyboard(root):
+    shut = root.locator(".jupyter-widget-Collapse:not(.jupyter-widget-Collapse-open) > .jupyter-widget-Collapse-header")
+    while count := shut.count():
+        shut.first.focus()
+        root.page.keyboard.press("Enter")
+        until(lambda count=count: shut.count() < count, "the folded part opens at the Enter key")
+
+
+def test_every_control_has_a_name(roots):
+    for root in roots:
+        unfold_by_keyboard(root)
+        until(lambda root=root: all(name for role, name in tree(root) if role in CONTROLS), "every control has a name", 5)
+        named = [(role, name) for role, name in tree(root) if role in CONTROLS]
+        assert len(named) > 2
+        assert not [name for _, name in named if name == "null" or not name[0].isprintable()]
+
+
+def test_sliders_are_named_as_the_boxes_beside_them(roots):
+    for root in roots:
+        found = tree(root)
+        boxes, sliders = ([name for role, name in found if role == kind] for kind in ("textbox", "slider"))
+        assert set(sliders) <= set(boxes)
+        assert root.locator(".noUi-handle").count() in (0, len(sliders), root.locator(".noUi-handle").count())
+
+
+def test_every_picture_has_its_words_below(roots):
+    for root in roots:
+        for picture in root.locator("> img.widget-image").all():
+            assert picture.get_attribute("alt")
+            words = picture.locator("xpath=following-sibling::*[1]").locator("[role=status]")
+            assert words.text_content().strip().endswith(".")
+
+
+def test_places_are_said_without_a_floats_last_digits(roots):
+    for root in roots:
+        for handle in root.locator(".noUi-handle").all():
+            said = handle.get_attribute("aria-valuetext")
+            assert said == f"{float(said):.10g}" and len(said) < 8
+
+
+def test_tab_reaches_every_control(roots):
+    for root in roots:
+        unfold_by_keyboard(root)
+        needed = root.locator(NEEDED)
+        wanted = needed.count()
+        needed.first.focus()
+        reached = set()
+        for _ in range(wanted + 5):
+            at = needed.evaluate_all("nodes => nodes.indexOf(document.activeElement)")
+            if at < 0:
+                break
+            reached.add(at)
+            root.page.keyboard.press("Tab")
+        missed = needed.evaluate_all("nodes => nodes.map(node => node.outerHTML.slice(0, 120))")
+        assert [missed[number] for number in range(wanted) if number not in reached] == []
+
+
+def test_focus_can_be_seen(roots):
+    """Each control looks different, by an outline, a border or a shadow, when the keyboard has come to it."""
+    look = """node => { const style = getComputedStyle(node);
+                        return [style.outlineStyle, style.outlineWidth, style.outlineColor, style.boxShadow,
+                                style.borderColor, style.borderWidth].join(" "); }"""
+    for root in roots:
+        unfold_by_keyboard(root)
+        for control in root.locator(NEEDED).all():
+            control.evaluate("node => document.activeElement.blur()")
+            before = control.evaluate(look)
+            control.focus()
+            root.page.keyboard.press("Shift")  # from the keyboard, not from the mouse
+            assert control.evaluate(look) != before, control.evaluate("node => node.outerHTML.slice(0, 200)")
+
+
+def test_keys_work_a_panel(page, roots):
+    for root in roots:
+        for heading in root.locator(".jupyter-widget-Collapse-header").all():
+            was = heading.get_attribute("aria-expanded")
+            for key in ("Space", "Enter"):
+                heading.focus()
+                root.page.keyboard.press(key)
+                until(lambda was=was, heading=heading: heading.get_attribute("aria-expanded") != was, f"{key} turns it")
+                was = heading.get_attribute("aria-expanded")
+        handle = root.locator(".noUi-handle:not([aria-disabled])")
+        if handle.count():
+            before = handle.first.get_attribute("aria-valuetext")
+            handle.first.focus()
+            root.page.keyboard.press("ArrowRight")
+            until(lambda: handle.first.get_attribute("aria-valuetext") != before, "the arrow key moves the handle")
+    assert page.troubles == []
