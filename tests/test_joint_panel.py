@@ -104,7 +104,7 @@ def test_published_slopes_carry_their_sources_and_none_is_called_right(panel):
         assert_good(panel)
     assert not any(word in " ".join(labels).lower() for word in ("correct", "right", "best", "recommended"))
     panel.dials["tail_slope"].box.value = "1 in 7"
-    assert panel.joint().tail_slope == 7 and panel.published.value is None
+    assert panel.joint().tail_slope == 7 and panel.published.label == "a slope of your own"
     panel.dials["tail_slope"].box.value = "8"
     assert panel.joint().tail_slope == 8 and panel.published.value == 8
 

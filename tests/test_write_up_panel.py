@@ -33,10 +33,10 @@ def test_opens_with_the_formula_asked_for(panel):
 @pytest.mark.parametrize("target", TARGETS)
 def test_every_formula_and_target(panel, target):
     panel.to.value = target
-    assert [form for _, form in panel.form.options] == [None, *closed_forms()]
+    assert [form or None for _, form in panel.form.options] == [None, *closed_forms()]
     for name, form in panel.form.options:
         panel.form.value = form
-        assert panel.text.value == write_up(form, target), name
+        assert panel.text.value == write_up(form or None, target), name
         assert message_of(panel) == ""
 
 
@@ -46,7 +46,7 @@ def test_the_formula_is_set_above_the_text_as_the_page_needs_it(panel):
     body = [line for line in write_up("pin_end_line", "latex", None).splitlines() if line.startswith(r"\text")]
     assert all(line in set_ for line in body) and set_.startswith(r"\begin{align*}") and "%" not in set_
     assert "<" not in panel.formula.value and "&amp;=" in panel.formula.value
-    panel.form.value = None
+    panel.form.label = "all of them"
     assert panel.formula.value == ""
 
 
@@ -56,13 +56,13 @@ def test_plan_angle(panel, typed, plan_angle):
     panel.plan.value = "45"
     panel.plan.value = typed
     assert panel.text.value == write_up("pin_end_line", "latex", plan_angle) and message_of(panel) == ""
-    assert [form for _, form in panel.form.options] == [None, *closed_forms(plan_angle)]
+    assert [form or None for _, form in panel.form.options] == [None, *closed_forms(plan_angle)]
 
 
 def test_a_formula_that_is_for_square_corners_alone_gives_way_to_the_whole_set(panel):
     panel.form.value = "one_gauge_pin_error"
     panel.plan.value = "120"
-    assert panel.form.value is None and panel.text.value == write_up(None, "latex", 120)
+    assert panel.form.label == "all of them" and panel.text.value == write_up(None, "latex", 120)
 
 
 @pytest.mark.parametrize("target", ["latex", "spreadsheet"])
@@ -102,7 +102,7 @@ def test_a_refused_text_goes_with_the_complaint_about_it(panel):
 def test_cells_are_offered_for_what_the_formula_needs(panel):
     panel.to.value = "spreadsheet"
     for form in (*closed_forms(), None):
-        panel.form.value = form
+        panel.form.value = form or ""
         offered = dict(pair.split() for pair in panel.cells.value.split(", "))
         assert offered == default_cells(form) and all(cell in panel.text.value for cell in offered.values())
     panel.form.value = "dihedral"

@@ -226,6 +226,11 @@ class Notebook7(Notebook):
 
     PLACE = "notebooks/{}?"
 
+    def run_all(self):
+        """As in JupyterLab; what Notebook 7 complains of before any cell has run is not ours."""
+        self.troubles.clear()
+        super().run_all()
+
 
 class Panel:
     """A panel, opened out. `dials` in the order of the page."""

@@ -2,8 +2,9 @@
 
 In ipywidgets 8 a slider's handle has no name and its place is said with a float's last digits, the heading of a folded
 part is passed over by the Tab key, buttons don't say that they are pressed, and a picture has no alternative text; none
-of these can be set from Python. An Output widget carries the script, so that it runs wherever the panel is shown and
-leaves nothing in a notebook's file. Where scripts from outputs don't run, the panel works as ipywidgets made it.
+of these can be set from Python. And JupyterLab takes arrow keys, Enter and letters on them for its own, unless told. An
+Output widget carries the script, so that it runs wherever the panel is shown and leaves nothing in a notebook's file.
+Where scripts from outputs don't run, the panel works as ipywidgets made it.
 """
 
 import ipywidgets as widgets
@@ -41,12 +42,28 @@ const start = () => {
       set(group, "role", "group");
       if (label(group)) set(group, "aria-label", label(group));
     });
+    // no key of the notebook's own while one of these has the focus: D D would delete the cell
+    each(".noUi-handle, .jupyter-widget-Collapse-header, button, select, input[type=checkbox]", control =>
+      set(control, "data-lm-suppress-shortcuts", "true"));
+    each("select, textarea", control => {
+      // without a description, the label is hidden and empty, and hides the tooltip's text too
+      if (control.title) set(control, "aria-label", control.title);
+    });
     each("img.widget-image", image => set(image, "alt", "Picture; the words below it say what it shows"));
     const lines = root.querySelectorAll(":scope > .widget-html > .widget-html-content");
     set(lines[0], "role", "status");
     set(lines[1], "role", "alert");
   };
 
+  root.classList.add("splaywork-panel");
+  const style = document.createElement("style");
+  style.textContent = `
+    .splaywork-panel :is(.noUi-handle, input, select, textarea, button, .jupyter-widget-Collapse-header):focus-visible {
+      outline: 2px solid var(--jp-ui-font-color1, #16191d) !important; outline-offset: 1px; }
+    .splaywork-panel .noUi-handle { border-color: var(--jp-ui-font-color2, #505a64); }
+    .splaywork-panel .noUi-handle[aria-disabled] { border-style: dashed; }
+    .splaywork-panel :is(input, select, textarea) { border-color: var(--jp-ui-font-color2, #505a64) !important; }`;
+  holder.appendChild(style);
   root.addEventListener("keydown", event => {
     if (event.target.matches(".jupyter-widget-Collapse-header") && (event.key === "Enter" || event.key === " ")) {
       event.preventDefault();
@@ -55,7 +72,7 @@ const start = () => {
     }
   });
   name();
-  const watched = ["class", "disabled", "aria-valuetext", "tabindex"];
+  const watched = ["class", "disabled", "aria-valuetext", "tabindex", "title"];
   new MutationObserver(name).observe(root, {subtree: true, childList: true, attributeFilter: watched});
 };
 start();

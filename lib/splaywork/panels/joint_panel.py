@@ -19,6 +19,7 @@ from .writing import file_stem, open_folder, why
 
 LENGTHS = ("height", "tail_thickness", "pin_thickness", "looks_as", "apart")
 MOST_TAILS = 9
+OWN = 0  # stands for a slope that nobody published; with None the list would be blank
 
 
 def _row(*children):
@@ -32,7 +33,7 @@ def _choice(options, tooltips):
 
 def _slopes():
     """Options of the list of published slopes: none of them is the right one."""
-    return [("a slope of your own", None)] + [
+    return [("a slope of your own", OWN)] + [
         (f"1 in {slope.n:g} – {slope.use} – {slope.source}" + " (from memory)" * (slope.status == "memory"), slope.n)
         for slope in SLOPES]
 
@@ -98,7 +99,7 @@ class JointPanel(Panel):
         joint = self.joint()
         self.picture.update(joint, *(self.dials[name].value for name in ("turn", "tilt", "apart")), self.unit.value)
         slope = self.dials["tail_slope"].value
-        self.published.value = slope if slope in dict(self.published.options).values() else None
+        self.published.value = slope if slope in dict(self.published.options).values() else OWN
         return self.picture.png(), gauge_words(joint, self.unit.value)
 
     def _changed(self, _):
@@ -110,7 +111,7 @@ class JointPanel(Panel):
         self.redraw()
 
     def _publish(self, change):
-        if change.new is not None and change.new != self.dials["tail_slope"].value:
+        if change.new != OWN and change.new != self.dials["tail_slope"].value:
             self.dials["tail_slope"].value = change.new
 
     def _look_alike(self, change):

@@ -71,9 +71,12 @@ class SymptomPanel(Panel):
         }
         self.board = self._choice([(f"{board} board", board) for board in BOARDS], "tail", "Of the")
         arrises = [("inner arris", 1), ("outer arris", -1)]
-        self.sides = {"edge": self._choice(arrises, -1 if edge < 0 else 1),
-                      "end": self._choice(arrises, -1 if end < 0 else 1),
-                      "line": self._choice([("at the bottom", 1), ("at the top", -1)], -1 if line < 0 else 1)}
+        self.sides = {"edge": self._choice(arrises, -1 if edge < 0 else 1,
+                                           tooltip="Gap under the edge: where it opens"),
+                      "end": self._choice(arrises, -1 if end < 0 else 1,
+                                          tooltip="Gap in the end: where it opens"),
+                      "line": self._choice([("at the bottom", 1), ("at the top", -1)], -1 if line < 0 else 1,
+                                           tooltip="Gap at the corner line: where it opens")}
         self._starts = {choice: choice.value for choice in (self.board, *self.sides.values())}
         self.unit = unit_switch()
         self.start_again = _button()
@@ -90,8 +93,8 @@ class SymptomPanel(Panel):
             choice.observe(lambda _: self.redraw(), "value")
 
     @staticmethod
-    def _choice(options, value, description=""):
-        return widgets.Dropdown(options=options, value=value, description=description,
+    def _choice(options, value, description="", tooltip=None):
+        return widgets.Dropdown(options=options, value=value, description=description, tooltip=tooltip,
                                 style={"description_width": "50px"}, layout={"width": "172px"})
 
     def draw(self):

@@ -48,13 +48,13 @@ class WriteUpPanel(widgets.VBox):
     def _offer(self, plan_angle, form):
         """List the formulas that there are at this plan angle (degrees, or None), and stay with `form` if it is one."""
         self._plan_angle = plan_angle
-        forms = {ALL: None} | {name.replace("_", " "): name for name in closed_forms(plan_angle)}
+        forms = {ALL: ""} | {name.replace("_", " "): name for name in closed_forms(plan_angle)}
         self.form.options = list(forms.items())
-        self.form.value = form if form in forms.values() else None
+        self.form.value = form if form in forms.values() else ""  # None would leave the list blank
         self._set_cells()
 
     def _set_cells(self):
-        places = default_cells(self.form.value, self._plan_angle)
+        places = default_cells(self.form.value or None, self._plan_angle)
         self.cells.value = ", ".join(f"{name} {cell}" for name, cell in places.items())
 
     def _change_plan(self, change):
@@ -75,7 +75,7 @@ class WriteUpPanel(widgets.VBox):
         self._write()
 
     def _show(self):
-        form, to = self.form.value, self.to.value
+        form, to = self.form.value or None, self.to.value
         self.cells.disabled = to != "spreadsheet"
         try:
             cells = _read_cells(self.cells.value) if to == "spreadsheet" else None
