@@ -10,16 +10,16 @@ NEEDED = (".noUi-handle:not([aria-disabled]), input:not([disabled]), select, tex
           ".jupyter-widget-Collapse-header")
 
 
-@pytest.fixture(scope="module", params=["lab", "notebook 7"])
-def front_end(request):
-    return request.param
+# every panel in JupyterLab, and each kind of control once more in Notebook 7
+PAGES = ([(lab.Notebook, path) for path in PATHS if not path.startswith("00")]
+         + [(lab.Notebook7, path) for path in PATHS if path.startswith(("04", "06", "07"))])
 
 
-@pytest.fixture(scope="module", params=[path for path in PATHS if not path.startswith("00")])
-def page(request, browser, server, front_end):
+@pytest.fixture(scope="module", params=PAGES, ids=lambda page: f"{page[0].__name__}-{page[1]}")
+def page(request, browser, server):
     """A notebook, run, in JupyterLab or in Notebook 7, which the same server serves."""
-    kind = lab.Notebook if front_end == "lab" else lab.Notebook7
-    notebook = kind(browser, server, request.param)
+    kind, path = request.param
+    notebook = kind(browser, server, path)
     notebook.run_all()
     yield notebook
     notebook.close()
