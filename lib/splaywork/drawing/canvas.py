@@ -13,6 +13,7 @@ import numpy as np
 from matplotlib.backends.backend_agg import FigureCanvasAgg, RendererAgg
 from matplotlib.collections import LineCollection, PolyCollection
 from matplotlib.figure import Figure
+from matplotlib.patheffects import withStroke
 from matplotlib.text import Text
 from matplotlib.transforms import Affine2D, Bbox, TransformedBbox
 from PIL import Image
@@ -21,6 +22,7 @@ from .palette import INK, WHITE, lookup, palette
 
 DPI = 100
 DASH = (0, (3.5, 1.5))
+EDGE = 2.0  # points that an edged line is wider, both sides together
 
 
 @lru_cache(maxsize=4096)
@@ -96,8 +98,10 @@ class Canvas:
         """An empty PolyCollection; give it data with set_verts, and set_facecolor for a colour each."""
         return self._keep(PolyCollection([], facecolors=fill, edgecolors=edge, linewidths=width, **style))
 
-    def lines(self, colour=INK, width=1.0, dash="solid", **style):
-        """An empty LineCollection; give it data with set_segments."""
+    def lines(self, colour=INK, width=1.0, dash="solid", edged=False, **style):
+        """An empty LineCollection; give it data with set_segments. edged: in white, to stand out from dark wood."""
+        if edged:
+            style["path_effects"] = [withStroke(linewidth=width + EDGE, foreground=WHITE)]
         return self._keep(LineCollection([], colors=colour, linewidths=width, linestyles=dash, capstyle="butt", **style))
 
     def text(self, x, y, text="", size=10, colour=INK, align="left", weight="normal"):

@@ -52,7 +52,7 @@ class Pictorial:
             self._solids[layer] = canvas.polygons(), canvas.lines(width=LIGHT)
         self._hidden = canvas.lines(width=LIGHT, dash=DASH)
         self._corner = canvas.lines(width=HEAVY)
-        self._struck = canvas.lines(SHORTCUT, MEDIUM, DASH)
+        self._struck = canvas.lines(SHORTCUT, MEDIUM, DASH, edged=True)  # it may cross the pin board's inner face
         self._names = {board: canvas.text(0, 0, f"{board} board", align="center") for board in ("tail", "pin")}
         self._name_reach = name_reach(canvas, self._names.values())
 

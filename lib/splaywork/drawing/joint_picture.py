@@ -189,7 +189,7 @@ class FlatBoard:
                         for name, low, high in zip(SURFACES[board], edges[:-1], edges[1:], strict=True)}
         self._waste = canvas.polygons(fill=WASTE, edge=GUIDE, width=0.8, linestyles=[(0, (2, 2))])
         self._wood = canvas.polygons()
-        self._lines = {kind: canvas.lines(*style) for kind, style in reversed(STYLES.items())}
+        self._lines = {kind: canvas.lines(*style, edged=style[0] != INK) for kind, style in reversed(STYLES.items())}
         canvas.text(left + self.BESIDE, top - 14, f"{board.capitalize()} board", weight="bold", size=11)
         self._width = canvas.text(right - 16, top - 14, align="right")
         self._captions = {}
