@@ -35,7 +35,7 @@ class StandingBox:
         self.words = canvas.text(left, top - 32, words, colour=colour)
         self._bench = canvas.polygons(fill=BENCH)
         self.boards = Sheets(canvas)
-        self.ghost = canvas.lines(GUIDE, LIGHT, DASH)
+        self.ghost = canvas.lines(GUIDE, LIGHT, DASH, edged=True)
 
     def update(self, outlines, height, unit, place, bench, ghost=()):
         """Draw outlines (4, 4, 3) in mm; `place` maps to pixels, bench: (4, 3) mm; height in mm, to be written."""
