@@ -1,0 +1,55 @@
+"""`for_projector` on a screen of 1280 × 720: every panel fits the window, and the code can be unfolded."""
+
+import lab
+import nbformat
+import pytest
+from conftest import PATHS
+from lab import until
+
+SWITCH = "from splaywork.panels import for_projector; for_projector()"
+
+
+@pytest.fixture(scope="module", params=[path for path in PATHS if not path.startswith("00")])
+def page(request, browser, server):
+    """A notebook whose import cell is followed, in the same cell, by the switch."""
+    place = server.folder / f"far-{request.param}"
+    notebook = nbformat.read(server.folder / request.param, as_version=4)
+    next(cell for cell in notebook.cells if cell.cell_type == "code").source += f"\n{SWITCH}"
+    nbformat.write(notebook, place)
+    page = lab.Notebook(browser, server, place.name)
+    page.run_all()
+    yield page
+    page.close()
+    place.unlink()
+    server.shut_kernels()
+
+
+def test_every_panel_fits_the_window(page):
+    window = page.page.locator(".jp-WindowedPanel-outer").bounding_box()
+    panels = page.page.locator(".splaywork-panel:has(> img.widget-image)")
+    for root in panels.all():
+        root.evaluate("node => node.scrollIntoView(true)")
+        room = root.bounding_box()
+        assert room["height"] <= window["height"] and room["width"] <= window["width"]
+        for part in root.locator("> :visible").all():
+            box = part.bounding_box()
+            assert box["y"] + box["height"] <= room["y"] + room["height"] + 1, part.evaluate("node => node.outerHTML")[:200]
+            assert box["x"] + box["width"] <= room["x"] + room["width"] + 1
+
+
+def test_code_is_hidden_and_can_be_unfolded(page):
+    def shown():
+        return [cell.is_visible() for cell in page.page.locator(".jp-CodeCell > .jp-Cell-inputWrapper").all()]
+
+    page.page.get_by_role("button", name="Show the code").scroll_into_view_if_needed()
+    assert not any(shown())
+    page.page.get_by_role("button", name="Show the code").press("Enter")
+    until(lambda: all(shown()), "the code is shown")
+    page.page.get_by_role("button", name="Hide the code").click()
+    until(lambda: not any(shown()), "the code is hidden again")
+
+
+def test_type_is_large(page):
+    for selector in (".jp-RenderedMarkdown p", ".splaywork-panel .widget-html-content"):
+        for part in page.page.locator(selector).all()[:3]:
+            assert float(part.evaluate("node => getComputedStyle(node).fontSize").removesuffix("px")) >= 17
