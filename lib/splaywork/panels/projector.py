@@ -15,7 +15,7 @@ STYLE = f"""<style>
   --jp-widgets-font-size: 17px; --jp-widgets-label-color: #000; --jp-widgets-readout-color: #000;
   --jp-widgets-input-color: #000; --jp-widgets-inline-height: 32px;
 }}
-.jp-Notebook:has(.{PAGE}) .jp-OutputArea-output pre {{ font-size: 17px; color: #000; }}
+.jp-Notebook:has(.{PAGE}) .jp-OutputArea-output pre {{ font-size: 17px; color: #000; word-break: normal; }}
 .jp-Notebook:has(.{PAGE}) .splaywork-panel .widget-html-content {{ font-size: 17px; line-height: 1.3; color: #000; }}
 .jp-Notebook:has(.{PAGE}) .splaywork-panel :is(input, select, button) {{ font-size: 16px; }}
 .jp-Notebook:has(.{PAGE}) .splaywork-panel .noUi-handle {{ border: 2px solid #000; }}

@@ -95,7 +95,7 @@ class SymptomPanel(Panel):
     @staticmethod
     def _choice(options, value, description="", tooltip=None):
         return widgets.Dropdown(options=options, value=value, description=description, tooltip=tooltip,
-                                style={"description_width": "50px"}, layout={"width": "172px"})
+                                style={"description_width": "58px"}, layout={"width": "172px"})
 
     def draw(self):
         at = {name: dial.value for name, dial in self.dials.items()}
