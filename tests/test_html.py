@@ -1,8 +1,8 @@
 """Each notebook as a plain web page, as the command in README makes it: no kernel, no warnings, no dead widgets.
 
-nbconvert's template "classic" hands on the words of a picture as its alternative text; "lab" leaves them out. Scripts that
-the pages have no use for are not asked for; formulas need MathJax, which nbconvert gets from the web, and without it a
-formula shows as its LaTeX.
+nbconvert's template "classic" hands on the words of a picture as its alternative text; "lab" leaves them out. Scripts
+that the pages have no use for are not asked for; formulas need MathJax, which nbconvert gets from the web, and without
+it a formula shows as its LaTeX.
 """
 
 import logging
@@ -14,7 +14,8 @@ import pytest
 from nbconvert import HTMLExporter
 from places import NOTEBOOKS, notebook_paths
 
-OPTIONS = {"template_name": "classic", "embed_images": True, "require_js_url": "", "jquery_url": "", "mermaid_js_url": ""}
+OPTIONS = {"template_name": "classic", "embed_images": True,
+           "require_js_url": "", "jquery_url": "", "mermaid_js_url": ""}
 PLACEHOLDER = re.compile(r"appears? here when this cell is run\.")
 
 
@@ -66,7 +67,7 @@ def test_every_still_picture_has_its_words(converted):
         assert picture["src"].startswith("data:image/png")
 
 
-@pytest.mark.parametrize("path", NOTEBOOKS.glob("[0-9]*.ipynb"), ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", sorted(NOTEBOOKS.glob("[0-9]*.ipynb")), ids=lambda path: path.stem)
 def test_a_lesson_has_a_still_picture(path):
     assert [output for output in outputs(nbformat.read(path, as_version=4)) if "image/png" in output.get("data", {})]
 
@@ -74,10 +75,12 @@ def test_a_lesson_has_a_still_picture(path):
 def test_no_dead_widget_is_left(converted):
     notebook, text, _ = converted
     assert not [kind for kind in Page(text).types if kind and "widget" in kind]
-    panels = [output for output in outputs(notebook) if PLACEHOLDER.search(str(output.get("data", {}).get("text/plain")))]
+    said = [str(output.get("data", {}).get("text/plain")) for output in outputs(notebook)]
+    panels = [words for words in said if PLACEHOLDER.search(words)]
     assert len(PLACEHOLDER.findall(text)) == len(panels)
     assert not re.search(r"(?:Panel|VBox|HBox|Output|FloatSlider)\(", text)
 
 
 def test_nothing_is_loaded_but_what_formulas_need(converted):
-    assert [where for where in Page(converted[1]).loads if not where.startswith("data:") and "mathjax" not in where] == []
+    loads = Page(converted[1]).loads
+    assert [where for where in loads if not where.startswith("data:") and "mathjax" not in where] == []

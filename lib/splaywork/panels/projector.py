@@ -6,8 +6,8 @@ from ..drawing.canvas import see_from_afar
 
 PAGE, CODE = "splaywork-projector", "splaywork-code-hidden"
 
-# The notebook that holds the switch, and no other on the page. What JupyterLab keeps round a notebook takes 130 pixels of
-# a window; a panel takes what is left, and its picture gives way before its words do.
+# For the notebook that holds the switch, and no other on the page. What JupyterLab keeps round a notebook takes 130
+# pixels of a window; a panel takes what is left, and its picture gives way before its words do.
 STYLE = f"""<style>
 .jp-Notebook:has(.{PAGE}) {{
   --jp-content-font-size1: 19px; --jp-code-font-size: 17px; --jp-content-line-height: 1.45;
