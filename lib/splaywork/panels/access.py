@@ -38,12 +38,12 @@ const start = () => {
     });
     each(".widget-toggle-button, .widget-toggle-buttons button", button =>
       set(button, "aria-pressed", String(button.classList.contains("mod-active"))));
-    each(".widget-toggle-buttons", group => {
-      set(group, "role", "group");
+    each(".widget-toggle-buttons, .widget-radio", group => {
+      set(group, "role", group.matches(".widget-radio") ? "radiogroup" : "group");
       if (label(group)) set(group, "aria-label", label(group));
     });
     // no key of the notebook's own while one of these has the focus: D D would delete the cell
-    each(".noUi-handle, .jupyter-widget-Collapse-header, button, select, input[type=checkbox]", control =>
+    each(".noUi-handle, .jupyter-widget-Collapse-header, button, select, input[type=checkbox], input[type=radio]", control =>
       set(control, "data-lm-suppress-shortcuts", "true"));
     each("select, textarea", control => {
       // without a description, the label is hidden and empty, and hides the tooltip's text too

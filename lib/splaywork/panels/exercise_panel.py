@@ -7,6 +7,7 @@ from threading import RLock
 import ipywidgets as widgets
 
 from ..exercises import Progress, exercises_for, keep, load_progress
+from .access import names_for_access
 from .controls import unit_switch
 from .writing import why
 
@@ -66,7 +67,7 @@ class ExercisePanel(widgets.VBox):
         question = widgets.VBox([self.question], layout={"overflow": "visible"})  # or Tab would stop at it
         super().__init__([_row(self.chosen, self.following, self.new_numbers, self.unit), question, self.typed,
                           self.choice, _row(self.check, self.hint, self.show_answer), self.remark, self.message,
-                          self.hints, _row(self.keeps, self.file, self.standing)])
+                          self.hints, _row(self.keeps, self.file, self.standing), names_for_access()])
         self._ask()
 
     def _do(self, act):
