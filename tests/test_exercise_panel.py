@@ -227,7 +227,7 @@ def test_what_the_disk_refuses_is_said(panel, tmp_path):
 
 def test_every_widget_has_a_name():
     for widget in widgets_in(exercise_panel("04")):
-        if not isinstance(widget, (widgets.HTML, widgets.Box)):
+        if not isinstance(widget, (widgets.HTML, widgets.Box, widgets.Output)):
             assert widget.description, widget
 
 

@@ -96,10 +96,7 @@ def test_tab_reaches_every_control(roots):
         needed.first.focus()
         reached = set()
         for _ in range(wanted + 5):
-            at = needed.evaluate_all("nodes => nodes.indexOf(document.activeElement)")
-            if at < 0:
-                break
-            reached.add(at)
+            reached.add(needed.evaluate_all("nodes => nodes.indexOf(document.activeElement)"))
             root.page.keyboard.press("Tab")
         missed = needed.evaluate_all("nodes => nodes.map(node => node.outerHTML.slice(0, 120))")
         assert [missed[number] for number in range(wanted) if number not in reached] == []
@@ -133,7 +130,7 @@ def test_keys_work_a_panel(page, roots):
             turns(heading, "aria-expanded", "Space", "Enter")
         unfold_by_keyboard(root)
         for handle in root.locator(".noUi-handle:not([aria-disabled])").all():
-            turns(handle, "aria-valuetext", "ArrowLeft", "ArrowRight", "ArrowUp", "ArrowDown", "End", "Home")
+            turns(handle, "aria-valuetext", "ArrowRight", "ArrowLeft", "ArrowUp", "ArrowDown", "End", "Home")
         for buttons in root.locator(".widget-toggle-buttons").all():
             turns(buttons.locator("button").last, "aria-pressed", "Enter")
         for choice in root.locator("select").all():

@@ -43,7 +43,7 @@ const start = () => {
       if (label(group)) set(group, "aria-label", label(group));
     });
     // no key of the notebook's own while one of these has the focus: D D would delete the cell
-    each(".noUi-handle, .jupyter-widget-Collapse-header, button, select, input[type=checkbox], input[type=radio]", control =>
+    each(".noUi-handle, .jupyter-widget-Collapse-header, button, select, input:not([type=text])", control =>
       set(control, "data-lm-suppress-shortcuts", "true"));
     each("select, textarea", control => {
       // without a description, the label is hidden and empty, and hides the tooltip's text too
