@@ -19,7 +19,7 @@ STYLE = f"""<style>
 .jp-Notebook:has(.{PAGE}) .splaywork-panel .widget-html-content {{ font-size: 17px; line-height: 1.3; color: #000; }}
 .jp-Notebook:has(.{PAGE}) .splaywork-panel :is(input, select, button) {{ font-size: 16px; }}
 .jp-Notebook:has(.{PAGE}) .splaywork-panel .noUi-handle {{ border: 2px solid #000; }}
-.jp-Notebook:has(.{PAGE}) .splaywork-panel:not(:has(.jupyter-widget-Collapse-open)) {{
+.jp-Notebook:has(.{PAGE}) .splaywork-panel:has(> .widget-image):not(:has(.jupyter-widget-Collapse-open)) {{
   max-height: calc(100vh - 130px); flex-wrap: nowrap; overflow: hidden;
 }}
 .jp-Notebook:has(.{PAGE}) .splaywork-panel > * {{ flex-shrink: 0; }}
