@@ -178,6 +178,17 @@ class Panel(widgets.VBox):
         return bundle | {"text/plain": "Sliders appear here when this cell is run."}
 
 
+def row(*children):
+    """Widgets side by side, as many as the page is wide, the rest below."""
+    return widgets.HBox(children, layout={"flex_flow": "row wrap"})
+
+
+def one_of(options, tooltips):
+    """Buttons of which one is down, from (label, value) pairs."""
+    return widgets.ToggleButtons(options=options, tooltips=tooltips, layout={"width": "auto"},
+                                 style={"button_width": "112px"})
+
+
 def folded(title, children):
     """A box that is shut at first and opens under its title."""
     return widgets.Accordion([widgets.VBox(children)], titles=(title,), selected_index=None)
