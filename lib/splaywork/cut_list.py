@@ -181,12 +181,7 @@ class CutList:
 
     def csv(self, unit="mm"):
         """The list as CSV text (RFC 4180), a line for each board, the columns' names first."""
-        rows = self.rows(unit)
-        text = io.StringIO()
-        writer = csv.DictWriter(text, list(rows[0]))
-        writer.writeheader()
-        writer.writerows(rows)
-        return text.getvalue()
+        return _csv(self.rows(unit))
 
     @property
     def area(self):
@@ -197,6 +192,23 @@ class CutList:
     def volume(self):
         """Volume of all blanks, dm³."""
         return self.quantity * sum(board.volume for board in self.boards)
+
+
+def _csv(rows):
+    text = io.StringIO()
+    writer = csv.DictWriter(text, list(rows[0]))
+    writer.writeheader()
+    writer.writerows(rows)
+    return text.getvalue()
+
+
+def cut_lists_csv(lists, unit="mm"):
+    """Several cut lists as one CSV text: (name, `CutList`) pairs; a first column, "item", has their number and name.
+
+    The number keeps a spreadsheet from taking a name for a formula.
+    """
+    return _csv([{"item": f"{number}. {name}"} | row
+                 for number, (name, cuts) in enumerate(lists, 1) for row in cuts.rows(unit)])
 
 
 def _length(value, unit):

@@ -72,6 +72,10 @@ class Dial(widgets.HBox):
         self._place(value)
         self.on_change()
 
+    def put(self, value):
+        """Take a value; whoever calls this draws."""
+        self._place(value)
+
     def reset(self):
         """Back to the value that the panel opened with; whoever calls this draws."""
         self._place(self._start)

@@ -12,10 +12,10 @@ from ..drawing.paper import save_pages
 LONGEST = 40  # characters kept of a name
 
 
-def file_stem(name):
-    """A name as a file may bear it everywhere: letters a to z, digits and hyphens; "corner" when nothing is left."""
+def file_stem(name, nameless="corner"):
+    """A name as a file may bear it everywhere: letters a to z, digits and hyphens; `nameless` when nothing is left."""
     plain = unicodedata.normalize("NFKD", str(name)).encode("ascii", "ignore").decode().lower()
-    return re.sub("[^a-z0-9]+", "-", plain).strip("-")[:LONGEST].strip("-") or "corner"
+    return re.sub("[^a-z0-9]+", "-", plain).strip("-")[:LONGEST].strip("-") or nameless
 
 
 def open_folder(text, make=True):
