@@ -17,7 +17,8 @@ from .view import View, fit
 BENCH_ROOM = 12  # mm of bench shown round the box
 LARGEST = 2.2  # pixels to the mm
 RADIUS, RING_WIDTH = 9, 2.0  # pixels, points: the ring round the head of the picked corner
-_RING = RADIUS * np.stack([np.cos(np.linspace(0, 2 * np.pi, 33)), np.sin(np.linspace(0, 2 * np.pi, 33))], axis=1)  # pixels
+_TURN = np.linspace(0, 2 * np.pi, 33)
+_RING = RADIUS * np.stack([np.cos(_TURN), np.sin(_TURN)], axis=1)
 _NO_COLOUR = np.zeros(4)
 
 
@@ -43,8 +44,8 @@ class BoxView:
     def update(self, box, turn=-30.0, tilt=22.0, apart=0.0, picked=None):
         """Draw a `Box`, pulled apart by `apart` mm as `box_pieces.steps_apart` says.
 
-        turn: degrees that the viewer has gone round from straight before the front, to the right; negative shows the left
-        board too. tilt: degrees that the viewer looks down. picked: name of a corner to mark, or None.
+        turn: degrees that the viewer has gone round from straight before the front, to the right; negative shows the
+        left board too. tilt: degrees that the viewer looks down. picked: name of a corner to mark, or None.
         """
         if self._pieces is None or self._pieces.box != box:
             self._pieces = BoxPieces.of(box)
@@ -76,7 +77,7 @@ class BoxView:
             text.set_visible(False)
 
     def _mark(self, box, picked, steps, outer_seen):
-        """Draw the picked corner's line heavy on a board whose outer face is seen, else dashed, and a ring at its head."""
+        """The picked corner's line, heavy on a board whose outer face is seen, else dashed, and a ring at its head."""
         boards = [name for name in NAMES if picked in END_CORNERS[name]]
         boards.sort(key=lambda name: (not outer_seen[name], box.carries(name) == "pins"))
         line, ring = [], []

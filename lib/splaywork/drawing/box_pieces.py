@@ -131,11 +131,8 @@ class BoxPieces:
             group = [self.numbers[pin]]
             for tail in tails:
                 at = next(corner for corner in box.corners.values() if {corner.tail, corner.pin} == {tail, pin})
-                if freed:
-                    own = parted(tail, self._chain(at, towards_viewer, ["pin"]), self._chain(at, towards_viewer, ["tail"]))
-                else:
-                    own = self._chain(at, towards_viewer, KINDS)
-                group = parted(tail, group, own)
+                cut = {kinds: self._chain(at, towards_viewer, kinds) for kinds in (("tail",), ("pin",), KINDS)}
+                group = parted(tail, group, parted(tail, cut["pin",], cut["tail",]) if freed else cut[KINDS])
             order = parted(pin, order, group)
         return np.array(order)
 
