@@ -29,6 +29,7 @@ LAYERS = [
     {"gauge_words"},
     {"box"},
     {"cut_list", "fittings", "plan_file"},
+    {"box_words"},
     {"exercises"},
     {"drawing"},
     {"panels"},
