@@ -38,6 +38,7 @@ SEAM = 1.2  # points: hides the hairline between two polygons of one face
 KEY = {"cheek": "cheek, to saw", "scribed": "cheek, scribed from the tails"}
 SURFACES = {"tail": ("inner", "end", "outer"), "pin": ("outer", "end", "inner")}  # as they lie round the sawn end
 CAPTIONS = {"end line": "end line: ", "cheek": "cheeks: "}
+BEYOND = 0.4  # of the other board's thickness: how far a face laid flat is shown beyond its lines
 SURFACE_NAMES = {"outer": "outer face", "end": "end", "inner": "inner face"}
 
 _rgba = cache(to_rgba)
@@ -171,13 +172,28 @@ class _Shown:
             name.set_visible(False)
 
 
+def laid_flat(joint, board, name):
+    """(blank (4, 2), pieces that stay, lines) of a surface round the sawn end, in its flat coordinates, mm.
+
+    Seen from outside the wood; a face is cut short a little beyond its lines.
+    """
+    surface = getattr(joint, f"{board}_board").surfaces[name]
+    struck = joint.lines_on(board, name)
+    outlines = [surface.flat(points) for points in (surface.blank, *surface.pieces)]
+    if name != "end":
+        across = np.array([line.flat[:, 0] for line in struck])
+        beyond = BEYOND * joint.thickness("pin" if board == "tail" else "tail")
+        outlines = [np.stack([x.clip(across.min() - beyond, across.max() + beyond), y], axis=1)
+                    for x, y in (outline.T for outline in outlines)]
+    return outlines[0], outlines[1:], struck
+
+
 class FlatBoard:
     """The surfaces of one board round its sawn end, each seen from outside the wood, with every line to strike.
 
     Wood that stays is coloured, waste is not. The faces are cut short a little beyond the gauge line.
     """
 
-    BEYOND = 0.4  # of the other board's thickness: how far a face is shown beyond its lines
     COLUMNS = (0.0, 0.41, 0.59, 1.0)  # shares of the width: a face, the end, a face
     ABOVE, BELOW, BESIDE, ROW = 26, 54, 4, 15  # pixels kept for words, between surfaces, and from row to row of words
 
@@ -201,7 +217,7 @@ class FlatBoard:
 
     def lay(self, joint):
         """Surface name -> (blank (4, 2), pieces that stay, lines), in flat coordinates; and the scale that fits them."""
-        surfaces = {name: self._laid_flat(joint, name) for name in self.frames}
+        surfaces = {name: laid_flat(joint, self.board, name) for name in self.frames}
         frames = np.array(list(self.frames.values()))
         sizes = np.array([np.ptp(blank, axis=0) for blank, *_ in surfaces.values()])
         return surfaces, ((frames[:, 2:] - frames[:, :2] - 2 * LINE_ROOM) / sizes).min()
@@ -228,18 +244,6 @@ class FlatBoard:
         self._wood.set_facecolor(colours)
         for kind, segments in lines.items():
             self._lines[kind].set_segments(segments)
-
-    def _laid_flat(self, joint, name):
-        """(blank (4, 2), pieces that stay, lines) of a surface, in its flat coordinates, cut short of the far end."""
-        surface = getattr(joint, f"{self.board}_board").surfaces[name]
-        struck = joint.lines_on(self.board, name)
-        outlines = [surface.flat(points) for points in (surface.blank, *surface.pieces)]
-        if name != "end":
-            across = np.array([line.flat[:, 0] for line in struck])
-            beyond = self.BEYOND * joint.thickness("pin" if self.board == "tail" else "tail")
-            outlines = [np.stack([x.clip(across.min() - beyond, across.max() + beyond), y], axis=1)
-                        for x, y in (outline.T for outline in outlines)]
-        return outlines[0], outlines[1:], struck
 
 
 class JointPicture:

@@ -1,0 +1,137 @@
+"""What is drawn on bench sheets, in mm hung from (0, 0): a board's faces with their lengths, a corner's surfaces flat."""
+
+import numpy as np
+
+from ..gauge_words import letters_of
+from ..lines import SAME
+from ..measure import degrees, length
+from .bench_page import SMALL, right
+from .joint_picture import SURFACE_NAMES, SURFACES, kind_of, laid_flat
+from .palette import GUIDE
+from .paper import INCH, Area, Label, Stroke, height_of, moved, width_of
+
+TALLEST = 46.0  # mm that a board may be drawn high
+NUMBER = 12.0  # points of a length
+_LINES = {"end line": "struck", "saw line": "join", "gauge line": "gauge line", "cheek": "cheek", "scribed": "end line"}
+
+
+def signed(angle):
+    """"+13.9°", "−5.8°" or "0.0° (square)"."""
+    if abs(angle) < SAME:
+        return "0.0° (square)"
+    return f"{'+' if angle > 0 else ''}{degrees(angle)}"
+
+
+def _ticks(ends):
+    return [Stroke("arm", end + 0.9 * np.array([[-1, -1], [1, 1]])) for end in ends]
+
+
+def _level_dimension(feet, y, text):
+    """A level dimension line at height y between the two points (2, 2), its number on the far side of it."""
+    ends = np.array([[x, y] for x in feet[:, 0]])
+    far = np.sign(y - feet[0, 1])
+    drop = 2.0 if far > 0 else -1.5 - 0.8 * NUMBER * INCH / 72
+    return [Stroke("dimension", ends, "dimension"), *_ticks(ends),
+            *(Stroke("dimension", np.array([foot + [0, far], end + [0, 1.2 * far]]))
+              for foot, end in zip(feet, ends, strict=True)),
+            Label(text, ends.mean(axis=0) + [0, drop], NUMBER, align="center", weight="bold")]
+
+
+def _upright_dimension(x, low, high, text):
+    """An upright dimension line, its number turned, on its left."""
+    ends = np.array([[x, low], [x, high]])
+    return [Stroke("dimension", ends, "dimension"), *_ticks(ends),
+            Label(text, ends.mean(axis=0) - [1.8, 0], NUMBER, 90, "center", "bold")]
+
+
+def board_face(box, cut, face, width, unit):
+    """A board's "outer" or "inner" face as one looks at it, its top edge up, with its lengths; and how tall it is, mm.
+
+    cut: its `BoardCut`. The inner face shows the left end on the right.
+    """
+    number = ("outer", "inner").index(face)
+    board, mirror = box.boards[cut.name], np.array([1 - 2 * number, 1])
+    seen = {name: board.in_board(getattr(board, name)[number])[..., :2] * mirror
+            for name in ("outlines", "blank", "end_lines", "gauge_lines")}
+    everything = np.concatenate([points.reshape(-1, 2) for points in seen.values()])
+    low, high = everything.min(axis=0), everything.max(axis=0)
+    scale = min((width - 16) / (high - low)[0], TALLEST / (high - low)[1])
+    drawn = (high - low) * scale
+    label_tall, above, below = 15.0, 9.0, 11.0
+    block = max(drawn[1], 22.0)
+    left = 10 + (width - 10 - drawn[0]) / 2
+    origin = np.array([left, -label_tall - above - (block + drawn[1]) / 2])
+    seen = {name: (points - low) * scale + origin for name, points in seen.items()}
+    ends = cut.ends if face == "outer" else cut.ends[::-1]
+    order = [0, 1] if face == "outer" else [1, 0]
+    end_lines, gauge_lines, blank = (seen[name][order] for name in ("end_lines", "gauge_lines", "blank"))
+    kind = "tail" if cut.carries == "tails" else "pin"
+    around = np.array([blank[0, 0], blank[1, 0], blank[1, 1], blank[0, 1]])
+    items = [Area("sawn off", around, "blank"), Area(f"{kind} {face}", seen["outlines"], "face")]
+    for line in end_lines:
+        items += [Stroke("struck", line, "end line"),
+                  Stroke("square", np.array([line[0], [line[0, 0], max(line[1, 1], line[0, 1] + 5)]]), "square")]
+    items += [Stroke("gauge line", line, "gauge line") for line in gauge_lines]
+    spans = end_lines if face == "outer" else gauge_lines
+    sizes = (cut.outer_bottom, cut.outer_top) if face == "outer" else (cut.inner_bottom, cut.inner_top)
+    top, bottom = origin[1] + drawn[1], origin[1]
+    for rim, (size, y) in enumerate(zip(sizes, (bottom - 4, top + 4), strict=True)):
+        items += _level_dimension(spans[:, rim], y, length(size, unit))
+    if face == "outer":
+        items += _upright_dimension(left - 4, bottom, top, length(cut.slant_width, unit))
+    items += _end_words(face, ends, width)
+    return items, label_tall + above + block + below
+
+
+def _end_words(face, ends, width):
+    """At the top left and right: which end, at which corner, and its end line."""
+    items = []
+    for end, place in zip(ends, ("left", "right"), strict=True):
+        rows = [(f"{end.side} end".upper(), 9.0, "bold", None), (f"{end.corner} corner", SMALL, "normal", GUIDE)]
+        if face == "outer":
+            rows.append((f"end line {signed(end.end_line)}", 11.0, "bold", None))
+        y = 0.0
+        for text, size, weight, colour in rows:
+            base = y - 0.8 * height_of(size)
+            items.append(right(text, width, base, size, weight, colour) if place == "right"
+                         else right(text, width_of(text, size, weight), base, size, weight, colour))
+            y -= height_of(size)
+    return items
+
+
+def flat_surfaces(joint, board, mirrored, width, tallest=52.0):
+    """The outer face, end and inner face of "tail" or "pin" in a row, with every line; and how tall it is, mm.
+
+    mirrored: for the corner that is the mirror image of the one that `joint` draws. Under each stands which gauge
+    strikes its lines.
+    """
+    names = SURFACES[board][::-1] if mirrored else SURFACES[board]
+    flip = np.array([-1.0 if mirrored else 1.0, 1.0])
+    laid = [[blank * flip, [piece * flip for piece in pieces], [(kind_of(line), line.flat * flip) for line in struck]]
+            for blank, pieces, struck in (laid_flat(joint, board, name) for name in names)]
+    sizes = np.array([np.ptp(blank, axis=0) for blank, *_ in laid])
+    columns = width * np.array([0.4, 0.2, 0.4])
+    scale = min(((columns - 10) / sizes[:, 0]).min(), tallest / sizes[:, 1].max())
+    tall = sizes[:, 1].max() * scale
+    letters = letters_of(joint)
+    items, left = [], 0.0
+    for name, wide, size, (blank, pieces, struck) in zip(names, columns, sizes, laid, strict=True):
+        shift = np.array([left + (wide - size[0] * scale) / 2, -(tall + size[1] * scale) / 2]) - blank.min(axis=0) * scale
+        items.append(Area("sawn off", blank * scale + shift, name))
+        items += [Area(f"{board} {name}", piece * scale + shift, name) for piece in pieces]
+        items += [Stroke(_LINES[kind], line * scale + shift, kind) for kind, line in struck]
+        words = [(SURFACE_NAMES[name], "bold")]
+        for kind, what in (("end line", "end, gauge line"), ("cheek", "cheeks")):
+            setting = letters.get((board, name, kind))
+            words += [(f"{what}: {setting}", "normal")] if setting and (name != "end" or kind == "cheek") else []
+        y = -tall - 1.5
+        for text, weight in words:
+            items.append(Label(text, np.array([left + wide / 2, y - 0.8 * height_of(SMALL)]), SMALL, 0.0, "center", weight))
+            y -= height_of(SMALL)
+        left += wide
+    return items, tall + 1.5 + 3 * height_of(SMALL) + 2
+
+
+def beside(items, shift):
+    """Items moved by (x, y) mm."""
+    return [moved(item, np.array(shift, dtype=float)) for item in items]
