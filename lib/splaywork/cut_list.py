@@ -130,10 +130,10 @@ class Cut:
 
     @property
     def words(self):
-        """The cut as a phrase: "front left end (outer face down, longer at the top)"."""
+        """The cut on its board as a phrase: "left end (outer face down, longer at the top)"."""
         notes = [] if self.face_down == "either" else [f"{self.face_down} face down"]
         notes += [f"longer at the {self.longer}"] if self.longer else []
-        return f"{self.board} {self.where}" + (f" ({', '.join(notes)})" if notes else "")
+        return self.where + (f" ({', '.join(notes)})" if notes else "")
 
 
 @dataclass(frozen=True)
@@ -156,7 +156,8 @@ class SawStep:
         tilt = "upright" if self.blade_tilt < SAME else f"tilted {degrees(self.blade_tilt)}"
         gauge = "square" if self.mitre_gauge < SAME else f"{degrees(self.mitre_gauge)} from square"
         setting = f"blade {tilt}" + (f", mitre gauge {gauge}" if self.kind == "crosscut" else "")
-        return f"{self.kind.capitalize()} with the {setting}: {'; '.join(cut.words for cut in self.cuts)}."
+        made = [f"{cut.board} {cut.words}" for cut in self.cuts]
+        return f"{self.kind.capitalize()} with the {setting}: {'; '.join(made)}."
 
 
 @dataclass(frozen=True)

@@ -1,4 +1,4 @@
-"""What is drawn on bench sheets, in mm hung from (0, 0): a board's faces with their lengths, a corner's surfaces flat."""
+"""What is drawn on bench sheets, in mm, hung from (0, 0): a board's faces with their lengths, a corner laid flat."""
 
 import numpy as np
 
@@ -32,16 +32,15 @@ def _level_dimension(feet, y, text):
     far = np.sign(y - feet[0, 1])
     drop = 2.0 if far > 0 else -1.5 - 0.8 * NUMBER * INCH / 72
     return [Stroke("dimension", ends, "dimension"), *_ticks(ends),
-            *(Stroke("dimension", np.array([foot + [0, far], end + [0, 1.2 * far]]))
-              for foot, end in zip(feet, ends, strict=True)),
-            Label(text, ends.mean(axis=0) + [0, drop], NUMBER, align="center", weight="bold")]
+            *(Stroke("dimension", np.array([[x, foot + far], [x, y + 1.2 * far]])) for x, foot in feet),
+            Label(text, ends.mean(axis=0) + np.array([0, drop]), NUMBER, align="center", weight="bold")]
 
 
 def _upright_dimension(x, low, high, text):
     """An upright dimension line, its number turned, on its left."""
     ends = np.array([[x, low], [x, high]])
     return [Stroke("dimension", ends, "dimension"), *_ticks(ends),
-            Label(text, ends.mean(axis=0) - [1.8, 0], NUMBER, 90, "center", "bold")]
+            Label(text, ends.mean(axis=0) - np.array([1.8, 0]), NUMBER, 90, "center", "bold")]
 
 
 def board_face(box, cut, face, width, unit):
@@ -57,7 +56,7 @@ def board_face(box, cut, face, width, unit):
     low, high = everything.min(axis=0), everything.max(axis=0)
     scale = min((width - 16) / (high - low)[0], TALLEST / (high - low)[1])
     drawn = (high - low) * scale
-    label_tall, above, below = 15.0, 9.0, 11.0
+    label_tall, above, below = 15.0, 10.0, 13.0
     block = max(drawn[1], 22.0)
     left = 10 + (width - 10 - drawn[0]) / 2
     origin = np.array([left, -label_tall - above - (block + drawn[1]) / 2])
@@ -99,7 +98,7 @@ def _end_words(face, ends, width):
     return items
 
 
-def flat_surfaces(joint, board, mirrored, width, tallest=52.0):
+def flat_surfaces(joint, board, mirrored, width, tallest=44.0):
     """The outer face, end and inner face of "tail" or "pin" in a row, with every line; and how tall it is, mm.
 
     mirrored: for the corner that is the mirror image of the one that `joint` draws. Under each stands which gauge
@@ -116,7 +115,8 @@ def flat_surfaces(joint, board, mirrored, width, tallest=52.0):
     letters = letters_of(joint)
     items, left = [], 0.0
     for name, wide, size, (blank, pieces, struck) in zip(names, columns, sizes, laid, strict=True):
-        shift = np.array([left + (wide - size[0] * scale) / 2, -(tall + size[1] * scale) / 2]) - blank.min(axis=0) * scale
+        low = np.array([left + (wide - size[0] * scale) / 2, -(tall + size[1] * scale) / 2])
+        shift = low - blank.min(axis=0) * scale
         items.append(Area("sawn off", blank * scale + shift, name))
         items += [Area(f"{board} {name}", piece * scale + shift, name) for piece in pieces]
         items += [Stroke(_LINES[kind], line * scale + shift, kind) for kind, line in struck]
@@ -126,7 +126,8 @@ def flat_surfaces(joint, board, mirrored, width, tallest=52.0):
             words += [(f"{what}: {setting}", "normal")] if setting and (name != "end" or kind == "cheek") else []
         y = -tall - 1.5
         for text, weight in words:
-            items.append(Label(text, np.array([left + wide / 2, y - 0.8 * height_of(SMALL)]), SMALL, 0.0, "center", weight))
+            at = np.array([left + wide / 2, y - 0.8 * height_of(SMALL)])
+            items.append(Label(text, at, SMALL, align="center", weight=weight))
             y -= height_of(SMALL)
         left += wide
     return items, tall + 1.5 + 3 * height_of(SMALL) + 2

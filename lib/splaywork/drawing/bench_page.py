@@ -8,8 +8,8 @@ from dataclasses import replace
 
 import numpy as np
 
-from .paper import Label, Page, Picture, Stroke, height_of, moved, size_of, width_of, wrapped
 from .palette import GUIDE
+from .paper import Label, Page, Picture, Stroke, height_of, moved, size_of, width_of, wrapped
 
 SIDE = 14.0  # mm that stay white all round, on A4
 HEAD, FOOT = 11.0, 7.0  # mm for the running head and foot
@@ -75,7 +75,7 @@ class BenchPages:
         self._write(title, 17.0, "bold", most=2)
         if under:
             self.skip(0.8)
-            self._write(under, PLAIN, colour=GUIDE)
+            self._write(under, 10.0)
         self.skip(GAP + 1)
 
     def _turn_over(self):

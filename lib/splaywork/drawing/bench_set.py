@@ -3,14 +3,22 @@
 from datetime import date as calendar
 from pathlib import Path
 
-from ..joint_words import CAUTIONS
-from ..measure import length
+from .. import cut_list, joint_words
 from ..plan_file import UNITS, Plan
 from .bench_page import BenchPages, numbered
 from .bench_sheets import ItemSheets, leans_words, sizes_words
 from .paper import letters, save_pages, size_of
 
 LONGEST_DATE = 40  # characters
+_HOW_TO_READ = (
+    "Left and right are as seen from outside the box, with the board upright and its top edge up. The left end of the "
+    "right board is at the front.",
+    "A lean is measured from plumb. An end line is given in degrees from square to the bottom edge: + where the board "
+    "is longer at the top.",
+    "Outer lengths lie between the end lines, inner ones between the gauge lines.",
+    "Mark the outer face, the top edge and the hand on every blank before it is sawn. Boards and corners aren't drawn "
+    "to scale: go by their numbers. Wrap templates are true to scale when printed at 100 %.",
+)
 
 
 def bench_set(plan, paper="A4", unit=None, date=None):
@@ -54,8 +62,8 @@ def _checked_date(date):
     if isinstance(date, calendar):
         return f"{date.day} {date:%B} {date.year}"
     if not isinstance(date, str) or not date.strip() or len(date) > LONGEST_DATE or not date.isprintable():
-        raise ValueError(f"The date must be text of 1 to {LONGEST_DATE} characters on one line, a datetime.date, or None, "
-                         f"not {date!r}.")
+        raise ValueError(f"The date must be text of 1 to {LONGEST_DATE} characters on one line, a datetime.date, or "
+                         f"None, not {date!r}.")
     return date.strip()
 
 
@@ -82,17 +90,13 @@ def _front(plan, paper, unit, date, parts, before):
             number += len(sheets)
     pages.table([("box", 2.4, "left"), ("make", 0.7, "right"), ("width × depth × height", 2.6, "left"),
                  ("leans", 3, "left"), ("page", 0.7, "right")], rows, most=4)
-    pages.heading("How to read these sheets")
-    pages.points((
-        "Left and right are as seen from outside the box, with the board upright and its top edge up. The left end of the "
-        "right board is at the front.",
-        "An end line is given in degrees from square to the bottom edge: + where the board is longer at the top.",
-        "A lean is measured from plumb. Outer lengths lie between the end lines, inner ones between the gauge lines.",
-        "Mark the outer face, the top edge and the hand on every blank before sawing. Board sheets aren't to scale; wrap "
-        "templates and gauge cards are.",
-    ))
-    pages.begin("Cautions")
-    pages.points(CAUTIONS, size=11)
-    pages.begin("Contents")
+    pages.heading("Sheets")
     pages.table([("box", 3, "left"), ("sheet", 4, "left"), ("page", 1, "right")], contents, most=2)
+    pages.begin("Before you start")
+    pages.heading("How to read these sheets")
+    pages.points(_HOW_TO_READ, size=10)
+    pages.heading("Cautions at the bench")
+    pages.points(joint_words.CAUTIONS, size=10)
+    pages.heading("Cautions at the saw")
+    pages.points(cut_list.CAUTIONS, size=10)
     return pages.pages()

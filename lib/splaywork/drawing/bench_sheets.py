@@ -1,20 +1,21 @@
 """The sheets of one box of a plan: its list, its saw settings, what else it needs, its boards and its corners."""
 
 from ..cut_list import CAUTIONS, cut_list
-from ..fittings import bottom_panel, offcuts_for_tests, wedge_cauls
-from ..joint_words import board_end, joint_sizes, lettered_settings, listed, procedure, setting_rows, used_for
+from ..fittings import bottom_panel, offcut_length, offcuts_for_tests, wedge_cauls
+from ..joint_words import board_end, lettered_settings, listed, procedure, setting_rows, used_for
 from ..lines import SAME
-from ..measure import degrees, from_edge, inches, length, rise
+from ..measure import degrees, from_edge, length, rise
 from ..words import lean_words
 from .bench_drawings import board_face, flat_surfaces, signed
-from .bench_page import BenchPages, LARGE, shortened
+from .bench_page import BenchPages
 from .cards import gauge_card, procedure_card
-from .paper import Drawing, lay_out
+from .paper import lay_out
 from .templates import LONGEST, wrap_template
 
 MOST_SHEETS = 24  # of a template that are pasted together
 _SAW_TABLE = (("", 0.5, "left"), ("blade", 1.2, "left"), ("mitre gauge", 1.6, "left"), ("cuts", 4.6, "left"),
               ("in all", 0.7, "right"))
+_GAUGE_TABLE = (("", 0.4, "left"), ("from the edge", 1.1, "left"), ("slope", 3.3, "left"), ("for", 4.7, "left"))
 
 
 def sizes_words(box, unit):
@@ -40,7 +41,7 @@ class ItemSheets:
         self.parts = []
 
     def _pages(self, title, under=""):
-        pages = BenchPages(self.paper, self.item.name, _foot(self.foot))
+        pages = BenchPages(self.paper, self.item.name, self.foot)
         pages.begin(title, under)
         return pages
 
@@ -114,20 +115,21 @@ class ItemSheets:
         rows = self.list.rows(self.unit)
         pages.table([(column, 1 if number else 1.3, "left") for number, column in
                      enumerate(["", *(row["board"] for row in rows)])],
-                    [(column, *(row[column].replace("-", "−") for row in rows)) for column in rows[0] if column != "board"])
+                    [(column, *(row[column].replace("-", "−") for row in rows)) for column in rows[0]
+                     if column != "board"])
         pages.points([group.words for group in self.list.groups])
         pages.write(f"All blanks together: {self.list.area:.3f} m² of face, {self.list.volume:.2f} dm³ of wood.")
         self._keep("cut list", pages)
 
     def _saw_order(self):
-        pages = self._pages("Saw order", "Each setting once, with every cut that needs it. The blade leans away from the "
-                            "wood that is kept.")
+        pages = self._pages("Saw order", "Each setting once, with every cut that needs it. The blade leans away from "
+                            "the wood that is kept.")
         for kind, what in (("rip", "Rip the edges, along the fence"),
                            ("crosscut", "Saw the ends, the bottom edge against the mitre gauge")):
             pages.heading(what)
-            steps = [(number, step) for number, step in enumerate(self.list.saw_order, 1) if step.kind == kind]
-            pages.table(_SAW_TABLE, [(str(number), *_setting(step), "; ".join(cut.words for cut in step.cuts),
-                                      str(step.count)) for number, step in steps], bold=(0, 1, 2))
+            rows = [(str(number), *_setting(step), _cuts(step), str(step.count))
+                    for number, step in enumerate(self.list.saw_order, 1) if step.kind == kind]
+            pages.table(_SAW_TABLE, rows, bold=(0, 1, 2))
         pages.heading("Cautions")
         pages.points(CAUTIONS)
         self._keep("saw order", pages)
@@ -164,10 +166,12 @@ class ItemSheets:
         pages.heading("Offcuts to keep for test corners")
         pages.table([("board", 1, "left"), ("corner", 1.5, "left"), ("length", 1.4, "left"),
                      ("stands also for", 3, "left")],
-                    [(offcut.board, offcut.corner, length(offcut.length, unit), listed(offcut.like) if offcut.like else "–")
+                    [(offcut.board, offcut.corner, length(offcut.length, unit), listed(offcut.like or "–"))
                      for offcut in offcuts_for_tests(box)])
-        pages.write("Saw each from its own blank, full width and thickness; leave that blank so much longer, and a saw "
-                    "kerf.")
+        longer = [(offcut_length(box, name), name) for name in self.boards]
+        longer = listed([f"{length(more, unit)} ({name})" for more, name in longer if more])
+        pages.write(f"Saw each from its own blank, full width and thickness. Leave one blank of each longer by {longer}, "
+                    "and saw kerfs.")
         self._keep("bottom, cauls, offcuts", pages)
 
     def _board(self, names):
@@ -185,7 +189,7 @@ class ItemSheets:
             pages.place(items, tall)
         pages.heading("Ends and rims")
         pages.table([("", 1.1, "left"), ("end line, from square", 1.6, "left"), ("gauge", 2.6, "left"),
-                     ("end bevel", 2.4, "left"), ("gauge line at", 1.3, "left")],
+                     ("end bevel", 2.4, "left"), ("gauge line, from it", 1.3, "left")],
                     [(f"{end.side} end", signed(end.end_line), _gauge(end.end_line, unit), _bevel(end.end_bevel),
                       length(end.gauge_line, unit)) for end in cut.ends])
         blank = " × ".join(length(size, unit) for size in cut.blank)
@@ -193,29 +197,29 @@ class ItemSheets:
         self._keep(f"{listed(names)} board", pages)
 
     def _corner(self, names):
-        box, unit, corner = self.box, self.unit, self.box.corners[names[0]]
+        unit, corner = self.unit, self.box.corners[names[0]]
         joint, hand = corner.joint, _hand(corner)
         pages = self._pages(f"{_capital(listed(names))} corner{'s' * (len(names) > 1)}",
-                            f"{_capital(corner.tail)} board: tails, {corner.pin} board: pins. As you face the corner from "
-                            f"outside, the tail board is on your {hand}. {joint_sizes(joint, unit)}")
-        pages.facts([("tail board's end line", signed(joint.corner.tail_end_line), _gauge(joint.corner.tail_end_line, unit)),
-                     ("pin board's end line", signed(joint.corner.pin_end_line), _gauge(joint.corner.pin_end_line, unit)),
+                            f"{_capital(corner.tail)} board: tails, {corner.pin} board: pins. As you face the corner "
+                            f"from outside, the tail board is on your {hand}.")
+        pages.facts([*((f"{board} board's end line", signed(joint.corner.end_line(board)),
+                        _gauge(joint.corner.end_line(board), unit)) for board in ("tail", "pin")),
                      ("end bevel", signed(joint.corner.end_bevel), f"faces meet at {degrees(joint.corner.dihedral)}")])
         for board in ("tail", "pin"):
-            pages.heading(f"{board.capitalize()} board: {getattr(corner, board)}, its {board_end(board, hand)} end")
-            pages.place(*flat_surfaces(joint, board, corner.mirrored, pages.width))
+            items, tall = flat_surfaces(joint, board, corner.mirrored, pages.width)
+            end = f"{getattr(corner, board)}, its {board_end(board, hand)} end"
+            pages.heading(f"{board.capitalize()} board: {end}", keep=tall)
+            pages.place(items, tall)
         pages.heading("Gauge settings")
-        settings = lettered_settings(joint)
-        if settings:
-            pages.table([("", 0.5, "left"), ("from the edge", 1.3, "left"), ("rise", 2.2, "left"), ("for", 5, "left")],
-                        [(letter, degrees(setting.from_edge), "; ".join(setting_rows(setting, unit)),
-                          "; ".join(used_for(setting))) for letter, setting in settings.items()], bold=(0, 1))
+        if settings := lettered_settings(joint):
+            rows = [(letter, degrees(setting.from_edge), setting_rows(setting, unit)[1], "; ".join(used_for(setting)))
+                    for letter, setting in settings.items()]
+            pages.table(_GAUGE_TABLE, rows, bold=(0, 1))
         else:
             pages.write("A square strikes every line.")
-        pages.heading("Tails, along the end line, square up from the bottom edge")
-        pages.table([("tail", 1, "left"), ("from", 2, "left"), ("to", 2, "left")],
-                    [(str(number), length(low, unit), length(high, unit))
-                     for number, (low, high) in enumerate(joint.marks, 1)])
+        pages.heading("Tails: on the outer face along the end line, measured square up from the bottom edge")
+        pages.facts([(f"tail {number}", f"{length(low, unit)} – {length(high, unit)}", "")
+                     for number, (low, high) in enumerate(joint.marks, 1)], columns=3, size=10)
         self._keep(f"{listed(names)} corner", pages)
 
     def _templates(self, names):
@@ -230,8 +234,8 @@ class ItemSheets:
         wide, high = drawing.extent[1] - drawing.extent[0]
         if wide * high > MOST_SHEETS * 150 * 200:
             pages = self._pages(drawing.title)
-            pages.write(f"At true scale this template is {wide:.0f} × {high:.0f} mm, too large to paste together: lay the "
-                        f"{what} out by the corner's sheet.")
+            pages.write(f"At true scale this template is {wide:.0f} × {high:.0f} mm, too large to paste together: lay "
+                        f"the {what} out by the corner's sheet.")
             return pages.pages()
         return list(lay_out(drawing, self.paper))
 
@@ -257,10 +261,6 @@ class ItemSheets:
         return (name if len(name) <= room else f"{name[:room - 1].rstrip()}…") + corner
 
 
-def _foot(text):
-    return text
-
-
 def _hand(corner):
     return "left" if corner.mirrored else "right"
 
@@ -274,6 +274,14 @@ def _setting(step):
     if step.kind == "rip":
         return tilt, "–"
     return tilt, "square" if step.mitre_gauge < SAME else degrees(step.mitre_gauge)
+
+
+def _cuts(step):
+    """The cuts of a saw step, board by board."""
+    boards = {}
+    for cut in step.cuts:
+        boards.setdefault(cut.board, []).append(cut.words)
+    return "; ".join(f"{board} board: {', '.join(cuts)}" for board, cuts in boards.items())
 
 
 def _gauge(angle, unit):

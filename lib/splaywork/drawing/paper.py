@@ -355,8 +355,8 @@ def _figure(page):
 
 def _artist(item, on_page):
     if isinstance(item, Label):
-        return Text(*item.at, item.text, transform=on_page, color=item.colour, rotation=item.turn, rotation_mode="anchor",
-                    ha=item.align, va="baseline", parse_math=False, zorder=3,
+        return Text(*item.at, item.text, transform=on_page, color=item.colour, rotation=item.turn,
+                    rotation_mode="anchor", ha=item.align, va="baseline", parse_math=False, zorder=3,
                     fontproperties=FontProperties(family=FONT, size=item.size, weight=item.weight))
     if isinstance(item, Area):
         return Polygon(item.points, closed=True, transform=on_page, zorder=1, **FILLS[item.kind])
