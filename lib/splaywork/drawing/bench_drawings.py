@@ -4,7 +4,7 @@ import numpy as np
 
 from ..gauge_words import letters_of
 from ..lines import SAME
-from ..measure import degrees, length
+from ..measure import degrees, ruled
 from .bench_page import SMALL, right
 from .joint_picture import SURFACE_NAMES, SURFACES, kind_of, laid_flat
 from .palette import GUIDE
@@ -75,9 +75,11 @@ def board_face(box, cut, face, width, unit):
     sizes = (cut.outer_bottom, cut.outer_top) if face == "outer" else (cut.inner_bottom, cut.inner_top)
     top, bottom = origin[1] + drawn[1], origin[1]
     for rim, (size, y) in enumerate(zip(sizes, (bottom - 4, top + 4), strict=True)):
-        items += _level_dimension(spans[:, rim], y, length(size, unit))
+        items += _level_dimension(spans[:, rim], y, ruled(size, unit))
     if face == "outer":
-        items += _upright_dimension(left - 4, bottom, top, length(cut.slant_width, unit))
+        items += [Stroke("dimension", np.array([[left - 5.2, y], [outline[:, 0].min() - 1, y]]))
+                  for y, outline in ((bottom, around[:2]), (top, around[2:]))]
+        items += _upright_dimension(left - 4, bottom, top, ruled(cut.slant_width, unit))
     items += _end_words(face, ends, width)
     return items, label_tall + above + block + below
 
@@ -98,11 +100,11 @@ def _end_words(face, ends, width):
     return items
 
 
-def flat_surfaces(joint, board, mirrored, width, tallest=44.0):
+def flat_surfaces(joint, board, title, mirrored, width, tallest=56.0):
     """The outer face, end and inner face of "tail" or "pin" in a row, with every line; and how tall it is, mm.
 
     mirrored: for the corner that is the mirror image of the one that `joint` draws. Under each stands which gauge
-    strikes its lines.
+    strikes its lines, over all the title.
     """
     names = SURFACES[board][::-1] if mirrored else SURFACES[board]
     flip = np.array([-1.0 if mirrored else 1.0, 1.0])
@@ -110,12 +112,13 @@ def flat_surfaces(joint, board, mirrored, width, tallest=44.0):
             for blank, pieces, struck in (laid_flat(joint, board, name) for name in names)]
     sizes = np.array([np.ptp(blank, axis=0) for blank, *_ in laid])
     columns = width * np.array([0.4, 0.2, 0.4])
-    scale = min(((columns - 10) / sizes[:, 0]).min(), tallest / sizes[:, 1].max())
+    scale = min(((columns - 5) / sizes[:, 0]).min(), tallest / sizes[:, 1].max())
     tall = sizes[:, 1].max() * scale
     letters = letters_of(joint)
-    items, left = [], 0.0
+    head = height_of(11) + 3
+    items, left = [Label(title, np.array([0, -0.8 * height_of(11)]), 11.0, weight="bold")], 0.0
     for name, wide, size, (blank, pieces, struck) in zip(names, columns, sizes, laid, strict=True):
-        low = np.array([left + (wide - size[0] * scale) / 2, -(tall + size[1] * scale) / 2])
+        low = np.array([left + (wide - size[0] * scale) / 2, -head - (tall + size[1] * scale) / 2])
         shift = low - blank.min(axis=0) * scale
         items.append(Area("sawn off", blank * scale + shift, name))
         items += [Area(f"{board} {name}", piece * scale + shift, name) for piece in pieces]
@@ -124,13 +127,13 @@ def flat_surfaces(joint, board, mirrored, width, tallest=44.0):
         for kind, what in (("end line", "end, gauge line"), ("cheek", "cheeks")):
             setting = letters.get((board, name, kind))
             words += [(f"{what}: {setting}", "normal")] if setting and (name != "end" or kind == "cheek") else []
-        y = -tall - 1.5
+        y = -head - tall - 1.5
         for text, weight in words:
             at = np.array([left + wide / 2, y - 0.8 * height_of(SMALL)])
             items.append(Label(text, at, SMALL, align="center", weight=weight))
             y -= height_of(SMALL)
         left += wide
-    return items, tall + 1.5 + 3 * height_of(SMALL) + 2
+    return items, head + tall + 1.5 + 3 * height_of(SMALL) + 2
 
 
 def beside(items, shift):

@@ -141,10 +141,9 @@ class BenchPages:
             self._put(item)
         self._y -= height
 
-    def picture(self, draw, width, height):
-        """A picture of the screen's kind, `draw` as of a `Picture`, in the middle of the page; mm."""
-        left = (self.width - width) / 2
-        self.place([Picture(draw, np.array([[left, -height], [left + width, 0]]))], height)
+    def picture(self, draw, height, left=0.0):
+        """A picture of the screen's kind, `draw` as of a `Picture`, from `left` to the right edge; mm."""
+        self.place([Picture(draw, np.array([[left, -height], [self.width, 0]]))], height)
 
     def facts(self, facts, columns=3, size=LARGE):
         """(caption, value, note) each: the value large, in columns of equal width."""

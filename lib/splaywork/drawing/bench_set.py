@@ -4,9 +4,10 @@ from datetime import date as calendar
 from pathlib import Path
 
 from .. import cut_list, joint_words
+from ..measure import ruled_sizes
 from ..plan_file import UNITS, Plan
 from .bench_page import BenchPages, numbered
-from .bench_sheets import ItemSheets, leans_words, sizes_words
+from .bench_sheets import ItemSheets, leans_words
 from .paper import letters, save_pages, size_of
 
 LONGEST_DATE = 40  # characters
@@ -15,7 +16,8 @@ _HOW_TO_READ = (
     "right board is at the front.",
     "A lean is measured from plumb. An end line is given in degrees from square to the bottom edge: + where the board "
     "is longer at the top.",
-    "Outer lengths lie between the end lines, inner ones between the gauge lines.",
+    "Outer lengths lie between the end lines, inner ones between the gauge lines. Where inches are printed they are to "
+    "the nearest 1/64; the cut list adds the thousandths that are left over.",
     "Mark the outer face, the top edge and the hand on every blank before it is sawn. Boards and corners aren't drawn "
     "to scale: go by their numbers. Wrap templates are true to scale when printed at 100 %.",
 )
@@ -84,14 +86,17 @@ def _front(plan, paper, unit, date, parts, before):
     pages.heading("What to make")
     number, rows, contents = before + 1, [], []
     for item, own in zip(plan.items, parts, strict=True):
-        rows.append((item.name, str(item.quantity), sizes_words(item.box, unit), leans_words(item.box), str(number)))
-        for what, sheets in own:
-            contents.append((item.name if what == "overview" else "", what, str(number)))
-            number += len(sheets)
+        sizes = item.box.width, item.box.depth, item.box.height
+        rows.append((item.name, str(item.quantity), ruled_sizes(sizes, unit), leans_words(item.box), str(number)))
+        sheets = []
+        for what, printed in own:
+            sheets.append(f"{what} {number}")
+            number += len(printed)
+        contents.append((item.name, "  ·  ".join(sheets)))
     pages.table([("box", 2.4, "left"), ("make", 0.7, "right"), ("width × depth × height", 2.6, "left"),
                  ("leans", 3, "left"), ("page", 0.7, "right")], rows, most=4)
-    pages.heading("Sheets")
-    pages.table([("box", 3, "left"), ("sheet", 4, "left"), ("page", 1, "right")], contents, most=2)
+    pages.heading("What is on which page")
+    pages.table([("", 2.4, "left"), ("", 7, "left")], contents, most=12)
     pages.begin("Before you start")
     pages.heading("How to read these sheets")
     pages.points(_HOW_TO_READ, size=10)

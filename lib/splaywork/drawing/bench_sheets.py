@@ -4,24 +4,19 @@ from ..cut_list import CAUTIONS, cut_list
 from ..fittings import bottom_panel, offcut_length, offcuts_for_tests, wedge_cauls
 from ..joint_words import board_end, lettered_settings, listed, procedure, setting_rows, used_for
 from ..lines import SAME
-from ..measure import degrees, from_edge, length, rise
+from ..measure import degrees, from_edge, rise, ruled, ruled_sizes
 from ..words import lean_words
-from .bench_drawings import board_face, flat_surfaces, signed
-from .bench_page import BenchPages
+from .bench_drawings import beside, board_face, flat_surfaces, signed
+from .bench_page import BenchPages, fact_items
 from .cards import gauge_card, procedure_card
 from .paper import lay_out
 from .templates import LONGEST, wrap_template
 
+FACTS_WIDE = 62.0  # mm, the corner's angles
 MOST_SHEETS = 24  # of a template that are pasted together
 _SAW_TABLE = (("", 0.5, "left"), ("blade", 1.2, "left"), ("mitre gauge", 1.6, "left"), ("cuts", 4.6, "left"),
               ("in all", 0.7, "right"))
 _GAUGE_TABLE = (("", 0.4, "left"), ("from the edge", 1.1, "left"), ("slope", 3.3, "left"), ("for", 4.7, "left"))
-
-
-def sizes_words(box, unit):
-    """Width × depth × height as one phrase."""
-    values = [length(value, unit).removesuffix(f" {unit}") for value in (box.width, box.depth, box.height)]
-    return f"{' × '.join(values)} {unit}"
 
 
 def leans_words(box):
@@ -96,13 +91,13 @@ class ItemSheets:
     def _overview(self):
         box, unit = self.box, self.unit
         pages = self._pages(self.item.name, f"Make {self.item.quantity}. Seen from the front left.")
-        pages.facts([(f"width, {box.measured}", length(box.width, unit), "along the front"),
-                     (f"depth, {box.measured}", length(box.depth, unit), "front to back"),
-                     ("height", length(box.height, unit), "plumb, rim to rim")])
+        pages.facts([(f"width, {box.measured}", ruled(box.width, unit), "along the front"),
+                     (f"depth, {box.measured}", ruled(box.depth, unit), "front to back"),
+                     ("height", ruled(box.height, unit), "plumb, rim to rim")])
         pages.table([("board", 1, "left"), ("leans", 2, "left"), ("thickness", 1.4, "left"), ("carries", 1, "left"),
                      ("slant width", 1.6, "left"), ("hand", 1, "left")],
-                    [(name, lean_words(box.lean(name)), length(box.thickness_of(name), unit), box.carries(name),
-                      length(box.slant_width(name), unit), self.boards[name].hand)
+                    [(name, lean_words(box.lean(name)), ruled(box.thickness_of(name), unit), box.carries(name),
+                      ruled(box.slant_width(name), unit), self.boards[name].hand)
                      for name in ("front", "back", "left", "right")])
         pages.heading("What is alike")
         pages.points([group.words for group in self.list.groups])
@@ -129,7 +124,7 @@ class ItemSheets:
             pages.heading(what)
             rows = [(str(number), *_setting(step), _cuts(step), str(step.count))
                     for number, step in enumerate(self.list.saw_order, 1) if step.kind == kind]
-            pages.table(_SAW_TABLE, rows, bold=(0, 1, 2))
+            pages.table(_SAW_TABLE, rows, bold=(0, 1, 2), size=10)
         pages.heading("Cautions")
         pages.points(CAUTIONS)
         self._keep("saw order", pages)
@@ -143,15 +138,14 @@ class ItemSheets:
         except ValueError as wrong:
             pages.write(f"None with the usual sizes: {wrong}")
         else:
-            below, above = (" × ".join(length(size, unit) for size in face) for face in (panel.below, panel.above))
-            pages.facts([("thickness", length(panel.thickness, unit), ""), ("lower face", below, "width × depth"),
-                         ("upper face", above, "width × depth")])
+            pages.facts([("thickness", ruled(panel.thickness, unit), ""), ("lower face", ruled_sizes(panel.below, unit), "width × depth"),
+                         ("upper face", ruled_sizes(panel.above, unit), "width × depth")])
             pages.table([("board", 1, "left"), ("panel's edge", 1.5, "left"), ("groove, up the face", 1.7, "left"),
                          ("width", 1.4, "left"), ("depth", 1.4, "left"), ("walls", 1.3, "left"),
                          ("past the gauge lines", 2.6, "left")],
-                        [(name, _from_square(panel.edge_bevels[name]), length(groove.up_face, unit),
-                          length(groove.width, unit), length(groove.depth, unit), _from_square(groove.wall_angle),
-                          ", ".join(length(past, unit) for past in groove.past_gauge_lines))
+                        [(name, _from_square(panel.edge_bevels[name]), ruled(groove.up_face, unit),
+                          ruled(groove.width, unit), ruled(groove.depth, unit), _from_square(groove.wall_angle),
+                          ", ".join(ruled(past, unit) for past in groove.past_gauge_lines))
                          for name, groove in panel.grooves.items()], size=8)
             pages.write("Angles out of square: + on an edge, the upper face is the larger; + on a wall, it rises on its "
                         "way into the wood. Past the gauge lines: left, right.")
@@ -161,15 +155,15 @@ class ItemSheets:
             pages.heading("Wedge cauls for gluing up")
             pages.table([("board", 1, "left"), ("angle", 1, "left"), ("length", 1.4, "left"), ("thin edge", 1.4, "left"),
                          ("thick edge", 1.4, "left"), ("how", 4, "left")],
-                        [(caul.board, degrees(caul.angle), length(caul.length, unit), length(caul.thin, unit),
-                          length(caul.thick, unit), caul.words) for caul in cauls])
+                        [(caul.board, degrees(caul.angle), ruled(caul.length, unit), ruled(caul.thin, unit),
+                          ruled(caul.thick, unit), caul.words) for caul in cauls])
         pages.heading("Offcuts to keep for test corners")
         pages.table([("board", 1, "left"), ("corner", 1.5, "left"), ("length", 1.4, "left"),
                      ("stands also for", 3, "left")],
-                    [(offcut.board, offcut.corner, length(offcut.length, unit), listed(offcut.like or "–"))
+                    [(offcut.board, offcut.corner, ruled(offcut.length, unit), listed(offcut.like or "–"))
                      for offcut in offcuts_for_tests(box)])
         longer = [(offcut_length(box, name), name) for name in self.boards]
-        longer = listed([f"{length(more, unit)} ({name})" for more, name in longer if more])
+        longer = listed([f"{ruled(more, unit)} ({name})" for more, name in longer if more])
         pages.write(f"Saw each from its own blank, full width and thickness. Leave one blank of each longer by {longer}, "
                     "and saw kerfs.")
         self._keep("bottom, cauls, offcuts", pages)
@@ -178,7 +172,7 @@ class ItemSheets:
         box, unit, cut = self.box, self.unit, self.boards[names[0]]
         mirrors = [other.name for other in self.list.boards if other.name not in names and cut.mirrors(other)]
         said = [f"Make {len(names) * self.item.quantity}", f"carries {cut.carries}", lean_words(cut.lean),
-                f"{length(cut.thickness, unit)} thick"]
+                f"{ruled(cut.thickness, unit)} thick"]
         said += [f"hand: {cut.hand}"] if cut.hand != "either" else []
         said += [f"mirror image of the {listed(mirrors)} board"] if mirrors else []
         pages = self._pages(f"{_capital(listed(names))} board{'s' * (len(names) > 1)}", "  ·  ".join(said))
@@ -191,10 +185,9 @@ class ItemSheets:
         pages.table([("", 1.1, "left"), ("end line, from square", 1.6, "left"), ("gauge", 2.6, "left"),
                      ("end bevel", 2.4, "left"), ("gauge line, from it", 1.3, "left")],
                     [(f"{end.side} end", signed(end.end_line), _gauge(end.end_line, unit), _bevel(end.end_bevel),
-                      length(end.gauge_line, unit)) for end in cut.ends])
-        blank = " × ".join(length(size, unit) for size in cut.blank)
-        pages.write(f"{_rims(cut)} Blank: {blank}.")
-        self._keep(f"{listed(names)} board", pages)
+                      ruled(end.gauge_line, unit)) for end in cut.ends])
+        pages.write(f"{_rims(cut)} Blank: {ruled_sizes(cut.blank, unit)}.")
+        self._keep(f"{listed(names)} board{'s' * (len(names) > 1)}", pages)
 
     def _corner(self, names):
         unit, corner = self.unit, self.box.corners[names[0]]
@@ -202,14 +195,14 @@ class ItemSheets:
         pages = self._pages(f"{_capital(listed(names))} corner{'s' * (len(names) > 1)}",
                             f"{_capital(corner.tail)} board: tails, {corner.pin} board: pins. As you face the corner "
                             f"from outside, the tail board is on your {hand}.")
-        pages.facts([*((f"{board} board's end line", signed(joint.corner.end_line(board)),
-                        _gauge(joint.corner.end_line(board), unit)) for board in ("tail", "pin")),
-                     ("end bevel", signed(joint.corner.end_bevel), f"faces meet at {degrees(joint.corner.dihedral)}")])
+        items, tall = self._corner_facts(joint.corner)
+        pages.place(items, tall)
+        half, drawn = pages.width / 2, []
         for board in ("tail", "pin"):
-            items, tall = flat_surfaces(joint, board, corner.mirrored, pages.width)
-            end = f"{getattr(corner, board)}, its {board_end(board, hand)} end"
-            pages.heading(f"{board.capitalize()} board: {end}", keep=tall)
-            pages.place(items, tall)
+            title = f"{board.capitalize()} board: {getattr(corner, board)}, {board_end(board, hand)} end"
+            drawn.append(flat_surfaces(joint, board, title, corner.mirrored, half - 5))
+        (tails, tall), (pins, other) = drawn
+        pages.place([*tails, *beside(pins, (half + 5, 0))], max(tall, other))
         pages.heading("Gauge settings")
         if settings := lettered_settings(joint):
             rows = [(letter, degrees(setting.from_edge), setting_rows(setting, unit)[1], "; ".join(used_for(setting)))
@@ -218,9 +211,21 @@ class ItemSheets:
         else:
             pages.write("A square strikes every line.")
         pages.heading("Tails: on the outer face along the end line, measured square up from the bottom edge")
-        pages.facts([(f"tail {number}", f"{length(low, unit)} – {length(high, unit)}", "")
+        pages.facts([(f"tail {number}", f"{ruled(low, unit)} – {ruled(high, unit)}", "")
                      for number, (low, high) in enumerate(joint.marks, 1)], columns=3, size=10)
         self._keep(f"{listed(names)} corner", pages)
+
+    def _corner_facts(self, corner):
+        """The corner's three angles, one under another, and how tall they are."""
+        items, y = [], 0.0
+        facts = [(f"{board} board's end line", signed(corner.end_line(board)), _gauge(corner.end_line(board), self.unit))
+                 for board in ("tail", "pin")]
+        facts.append(("end bevel", signed(corner.end_bevel), f"faces meet at {degrees(corner.dihedral)}"))
+        for fact in facts:
+            own, tall = fact_items(*fact, FACTS_WIDE, 15)
+            items += beside(own, (0, y))
+            y -= tall + 3
+        return items, -y
 
     def _templates(self, names):
         corner = self.box.corners[names[0]]
@@ -255,7 +260,7 @@ class ItemSheets:
 
     def _short(self, names):
         """The box's and the corners' name, as short as a template's has to be."""
-        corner = f", {listed(names)}"
+        corner = ", all corners" if len(names) == len(self.box.corners) else f", {listed(names)}"
         room = LONGEST - len(corner)
         name = self.item.name
         return (name if len(name) <= room else f"{name[:room - 1].rstrip()}…") + corner
