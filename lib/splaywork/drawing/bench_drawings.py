@@ -6,11 +6,11 @@ from ..gauge_words import letters_of
 from ..lines import SAME
 from ..measure import degrees, ruled
 from .bench_page import SMALL, right
-from .joint_picture import SURFACE_NAMES, SURFACES, kind_of, laid_flat
+from .joint_picture import SURFACE_NAMES, SURFACES, laid_flat
 from .palette import GUIDE
 from .paper import INCH, Area, Label, Stroke, height_of, moved, width_of
 
-TALLEST = 46.0  # mm that a board may be drawn high
+TALLEST = 41.0  # mm that a board may be drawn high
 NUMBER = 12.0  # points of a length
 _LINES = {"end line": "struck", "saw line": "join", "gauge line": "gauge line", "cheek": "cheek", "scribed": "end line"}
 
@@ -43,11 +43,12 @@ def _upright_dimension(x, low, high, text):
             Label(text, ends.mean(axis=0) - np.array([1.8, 0]), NUMBER, 90, "center", "bold")]
 
 
-def board_face(box, cut, face, width, unit):
+def board_face(box, cuts, face, width, unit):
     """A board's "outer" or "inner" face as one looks at it, its top edge up, with its lengths; and how tall it is, mm.
 
-    cut: its `BoardCut`. The inner face shows the left end on the right.
+    cuts: its `BoardCut`, and those of boards that are equal. The inner face shows the left end on the right.
     """
+    cut = cuts[0]
     number = ("outer", "inner").index(face)
     board, mirror = box.boards[cut.name], np.array([1 - 2 * number, 1])
     seen = {name: board.in_board(getattr(board, name)[number])[..., :2] * mirror
@@ -61,7 +62,6 @@ def board_face(box, cut, face, width, unit):
     left = 10 + (width - 10 - drawn[0]) / 2
     origin = np.array([left, -label_tall - above - (block + drawn[1]) / 2])
     seen = {name: (points - low) * scale + origin for name, points in seen.items()}
-    ends = cut.ends if face == "outer" else cut.ends[::-1]
     order = [0, 1] if face == "outer" else [1, 0]
     end_lines, gauge_lines, blank = (seen[name][order] for name in ("end_lines", "gauge_lines", "blank"))
     kind = "tail" if cut.carries == "tails" else "pin"
@@ -80,22 +80,23 @@ def board_face(box, cut, face, width, unit):
         items += [Stroke("dimension", np.array([[left - 5.2, y], [outline[:, 0].min() - 1, y]]))
                   for y, outline in ((bottom, around[:2]), (top, around[2:]))]
         items += _upright_dimension(left - 4, bottom, top, ruled(cut.slant_width, unit))
-    items += _end_words(face, ends, width)
+    items += _end_words(cuts, face, width)
     return items, label_tall + above + block + below
 
 
-def _end_words(face, ends, width):
+def _end_words(cuts, face, width):
     """At the top left and right: which end, at which corner, and its end line."""
     items = []
-    for end, place in zip(ends, ("left", "right"), strict=True):
-        rows = [(f"{end.side} end".upper(), 9.0, "bold", None), (f"{end.corner} corner", SMALL, "normal", GUIDE)]
+    for place, number in (("left", 0), ("right", 1)):
+        ends = [cut.ends[number if face == "outer" else 1 - number] for cut in cuts]
+        end, corners = ends[0], " / ".join(other.corner for other in ends)
+        rows = [(f"{end.side} end".upper(), 9.0, "bold", None), (f"{corners} corner", SMALL, "normal", GUIDE)]
         if face == "outer":
             rows.append((f"end line {signed(end.end_line)}", 11.0, "bold", None))
         y = 0.0
         for text, size, weight, colour in rows:
-            base = y - 0.8 * height_of(size)
-            items.append(right(text, width, base, size, weight, colour) if place == "right"
-                         else right(text, width_of(text, size, weight), base, size, weight, colour))
+            edge = width if place == "right" else width_of(text, size, weight)
+            items.append(right(text, edge, y - 0.8 * height_of(size), size, weight, colour))
             y -= height_of(size)
     return items
 
@@ -107,9 +108,7 @@ def flat_surfaces(joint, board, title, mirrored, width, tallest=56.0):
     strikes its lines, over all the title.
     """
     names = SURFACES[board][::-1] if mirrored else SURFACES[board]
-    flip = np.array([-1.0 if mirrored else 1.0, 1.0])
-    laid = [[blank * flip, [piece * flip for piece in pieces], [(kind_of(line), line.flat * flip) for line in struck]]
-            for blank, pieces, struck in (laid_flat(joint, board, name) for name in names)]
+    laid = [laid_flat(joint, board, name, mirrored)[1:] for name in names]
     sizes = np.array([np.ptp(blank, axis=0) for blank, *_ in laid])
     columns = width * np.array([0.4, 0.2, 0.4])
     scale = min(((columns - 5) / sizes[:, 0]).min(), tallest / sizes[:, 1].max())

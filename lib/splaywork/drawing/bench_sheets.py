@@ -1,5 +1,9 @@
 """The sheets of one box of a plan: its list, its saw settings, what else it needs, its boards and its corners."""
 
+from functools import partial
+
+import numpy as np
+
 from ..cut_list import CAUTIONS, cut_list
 from ..fittings import bottom_panel, offcut_length, offcuts_for_tests, wedge_cauls
 from ..joint_words import board_end, lettered_settings, listed, procedure, setting_rows, used_for
@@ -8,11 +12,14 @@ from ..measure import degrees, from_edge, rise, ruled, ruled_sizes
 from ..words import lean_words
 from .bench_drawings import beside, board_face, flat_surfaces, signed
 from .bench_page import BenchPages, fact_items
+from .box_picture import BoxView
 from .cards import gauge_card, procedure_card
-from .paper import lay_out
+from .paper import Picture, lay_out
 from .templates import LONGEST, wrap_template
 
 FACTS_WIDE = 62.0  # mm, the corner's angles
+BOX_TALL = 105.0  # mm, the picture of the box
+INCHES = {"mm": "mm", "in": "inches"}
 MOST_SHEETS = 24  # of a template that are pasted together
 _SAW_TABLE = (("", 0.5, "left"), ("blade", 1.2, "left"), ("mitre gauge", 1.6, "left"), ("cuts", 4.6, "left"),
               ("in all", 0.7, "right"))
@@ -29,8 +36,8 @@ class ItemSheets:
 
     def __init__(self, plan, item, paper, unit):
         self.item, self.box, self.paper, self.unit = item, item.box, paper, unit
-        self.foot = (f"{plan.name}  ·  lengths in {unit}, angles in degrees  ·  left and right as seen from outside the "
-                     "box, top edge up  ·  drawings not to scale")
+        self.foot = (f"Lengths in {INCHES[unit]}, angles in degrees  ·  left and right as seen from outside, top edge up"
+                     f"  ·  not to scale  ·  {plan.name}")
         self.list = cut_list(item.box, item.quantity)
         self.boards = {board.name: board for board in self.list.boards}
         self.parts = []
@@ -99,6 +106,8 @@ class ItemSheets:
                     [(name, lean_words(box.lean(name)), ruled(box.thickness_of(name), unit), box.carries(name),
                       ruled(box.slant_width(name), unit), self.boards[name].hand)
                      for name in ("front", "back", "left", "right")])
+        pages.picture(partial(_draw_box, box=box), BOX_TALL)
+        pages.skip(4)
         pages.heading("What is alike")
         pages.points([group.words for group in self.list.groups])
         pages.points([f"The {listed(names)} corners are equal." for names in self.distinct_corners() if len(names) > 1])
@@ -138,7 +147,8 @@ class ItemSheets:
         except ValueError as wrong:
             pages.write(f"None with the usual sizes: {wrong}")
         else:
-            pages.facts([("thickness", ruled(panel.thickness, unit), ""), ("lower face", ruled_sizes(panel.below, unit), "width × depth"),
+            pages.facts([("thickness", ruled(panel.thickness, unit), ""),
+                         ("lower face", ruled_sizes(panel.below, unit), "width × depth"),
                          ("upper face", ruled_sizes(panel.above, unit), "width × depth")])
             pages.table([("board", 1, "left"), ("panel's edge", 1.5, "left"), ("groove, up the face", 1.7, "left"),
                          ("width", 1.4, "left"), ("depth", 1.4, "left"), ("walls", 1.3, "left"),
@@ -164,8 +174,8 @@ class ItemSheets:
                      for offcut in offcuts_for_tests(box)])
         longer = [(offcut_length(box, name), name) for name in self.boards]
         longer = listed([f"{ruled(more, unit)} ({name})" for more, name in longer if more])
-        pages.write(f"Saw each from its own blank, full width and thickness. Leave one blank of each longer by {longer}, "
-                    "and saw kerfs.")
+        pages.write("Saw each from its own blank, full width and thickness. Leave one blank of each longer by "
+                    f"{longer}, and saw kerfs.")
         self._keep("bottom, cauls, offcuts", pages)
 
     def _board(self, names):
@@ -178,15 +188,15 @@ class ItemSheets:
         pages = self._pages(f"{_capital(listed(names))} board{'s' * (len(names) > 1)}", "  ·  ".join(said))
         for face, words in (("outer", "Outer face: this side out, as seen from outside"),
                             ("inner", "Inner face, as seen from inside: between the gauge lines")):
-            items, tall = board_face(box, cut, face, pages.width, unit)
+            items, tall = board_face(box, [self.boards[name] for name in names], face, pages.width, unit)
             pages.heading(words, keep=tall)
             pages.place(items, tall)
-        pages.heading("Ends and rims")
+        pages.facts([("saw the blank", ruled_sizes(cut.blank, unit), "length × width × thickness, allowances included"),
+                     ("rip both rims", *_rims(cut))], columns=2)
         pages.table([("", 1.1, "left"), ("end line, from square", 1.6, "left"), ("gauge", 2.6, "left"),
                      ("end bevel", 2.4, "left"), ("gauge line, from it", 1.3, "left")],
                     [(f"{end.side} end", signed(end.end_line), _gauge(end.end_line, unit), _bevel(end.end_bevel),
                       ruled(end.gauge_line, unit)) for end in cut.ends])
-        pages.write(f"{_rims(cut)} Blank: {ruled_sizes(cut.blank, unit)}.")
         self._keep(f"{listed(names)} board{'s' * (len(names) > 1)}", pages)
 
     def _corner(self, names):
@@ -196,7 +206,7 @@ class ItemSheets:
                             f"{_capital(corner.tail)} board: tails, {corner.pin} board: pins. As you face the corner "
                             f"from outside, the tail board is on your {hand}.")
         items, tall = self._corner_facts(joint.corner)
-        pages.place(items, tall)
+        pages.place([*items, self._picked(names[0], tall, pages.width)], tall)
         half, drawn = pages.width / 2, []
         for board in ("tail", "pin"):
             title = f"{board.capitalize()} board: {getattr(corner, board)}, {board_end(board, hand)} end"
@@ -212,8 +222,12 @@ class ItemSheets:
             pages.write("A square strikes every line.")
         pages.heading("Tails: on the outer face along the end line, measured square up from the bottom edge")
         pages.facts([(f"tail {number}", f"{ruled(low, unit)} – {ruled(high, unit)}", "")
-                     for number, (low, high) in enumerate(joint.marks, 1)], columns=3, size=10)
+                     for number, (low, high) in enumerate(joint.marks, 1)], columns=4, size=10)
         self._keep(f"{listed(names)} corner", pages)
+
+    def _picked(self, name, tall, width):
+        """The box with one corner marked, beside the corner's angles."""
+        return Picture(partial(_draw_box, box=self.box, picked=name), np.array([[FACTS_WIDE + 4, -tall], [width, 0]]))
 
     def _corner_facts(self, corner):
         """The corner's three angles, one under another, and how tall they are."""
@@ -266,6 +280,11 @@ class ItemSheets:
         return (name if len(name) <= room else f"{name[:room - 1].rstrip()}…") + corner
 
 
+def _draw_box(canvas, box, picked=None, apart=0.0):
+    """The box from the front left, as large as the canvas."""
+    BoxView(canvas, (0, 0, canvas.width, canvas.height)).update(box, picked=picked, apart=apart)
+
+
 def _hand(corner):
     return "left" if corner.mirrored else "right"
 
@@ -306,8 +325,9 @@ def _bevel(angle):
 
 
 def _rims(cut):
+    """How the rims are ripped: the angle, and which way."""
     if abs(cut.rim_bevel) < SAME:
-        return "Both rims square to the faces."
+        return "square", "to the faces"
     bottom, top = ("inner", "outer") if cut.rim_bevel > 0 else ("outer", "inner")
-    return (f"Rip both rims {degrees(abs(cut.rim_bevel))} out of square: at the bottom edge the {bottom} face is left "
-            f"longer, at the top edge the {top} face.")
+    return (f"{degrees(abs(cut.rim_bevel))} out of square",
+            f"{bottom} face longer at the bottom edge, {top} face at the top edge")
