@@ -11,7 +11,7 @@ from .palette import GUIDE
 from .paper import INCH, Area, Label, Stroke, height_of, moved, width_of
 
 TALLEST = 41.0  # mm that a board may be drawn high
-NUMBER = 12.0  # points of a length
+NUMBER, CAPTION = 12.0, 7.5  # points of a length, and of words under a surface
 _LINES = {"end line": "struck", "saw line": "join", "gauge line": "gauge line", "cheek": "cheek", "scribed": "end line"}
 
 
@@ -110,7 +110,7 @@ def flat_surfaces(joint, board, title, mirrored, width, tallest=56.0):
     names = SURFACES[board][::-1] if mirrored else SURFACES[board]
     laid = [laid_flat(joint, board, name, mirrored)[1:] for name in names]
     sizes = np.array([np.ptp(blank, axis=0) for blank, *_ in laid])
-    columns = width * np.array([0.4, 0.2, 0.4])
+    columns = width * np.array([0.38, 0.24, 0.38])
     scale = min(((columns - 5) / sizes[:, 0]).min(), tallest / sizes[:, 1].max())
     tall = sizes[:, 1].max() * scale
     letters = letters_of(joint)
@@ -123,16 +123,16 @@ def flat_surfaces(joint, board, title, mirrored, width, tallest=56.0):
         items += [Area(f"{board} {name}", piece * scale + shift, name) for piece in pieces]
         items += [Stroke(_LINES[kind], line * scale + shift, kind) for kind, line in struck]
         words = [(SURFACE_NAMES[name], "bold")]
-        for kind, what in (("end line", "end, gauge line"), ("cheek", "cheeks")):
+        for kind, what in (("end line", "end line"), ("cheek", "cheeks")):
             setting = letters.get((board, name, kind))
             words += [(f"{what}: {setting}", "normal")] if setting and (name != "end" or kind == "cheek") else []
         y = -head - tall - 1.5
         for text, weight in words:
-            at = np.array([left + wide / 2, y - 0.8 * height_of(SMALL)])
-            items.append(Label(text, at, SMALL, align="center", weight=weight))
-            y -= height_of(SMALL)
+            at = np.array([left + wide / 2, y - 0.8 * height_of(CAPTION)])
+            items.append(Label(text, at, CAPTION, align="center", weight=weight))
+            y -= height_of(CAPTION)
         left += wide
-    return items, head + tall + 1.5 + 3 * height_of(SMALL) + 2
+    return items, head + tall + 1.5 + 3 * height_of(CAPTION) + 2
 
 
 def beside(items, shift):

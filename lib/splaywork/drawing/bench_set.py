@@ -62,7 +62,7 @@ def _checked_date(date):
     if date is None:
         return ""
     if isinstance(date, calendar):
-        return f"{date.day} {date:%B} {date.year}"
+        return f"{date:%Y-%m-%d}"
     if not isinstance(date, str) or not date.strip() or len(date) > LONGEST_DATE or not date.isprintable():
         raise ValueError(f"The date must be text of 1 to {LONGEST_DATE} characters on one line, a datetime.date, or "
                          f"None, not {date!r}.")
@@ -71,7 +71,7 @@ def _checked_date(date):
 
 def _check_letters(text):
     if unknown := sorted(set(text) - letters()):
-        raise ValueError(f"The name “{text[:40]}” has “{unknown[0]}”, which the letters of the sheets lack: spell it "
+        raise ValueError(f"“{text[:40]}” has “{unknown[0]}”, which the letters of the sheets lack: spell it "
                          "another way.")
 
 

@@ -117,7 +117,7 @@ class ItemSheets:
         pages = self._pages("Cut list", f"For {self.item.quantity} like boxes. End lines: degrees from square, + where "
                             "the board is longer at the top. End bevels: + where the inner face is left longer.")
         rows = self.list.rows(self.unit)
-        pages.table([(column, 1 if number else 1.3, "left") for number, column in
+        pages.table([(column, 1 if number else 1.5, "left") for number, column in
                      enumerate(["", *(row["board"] for row in rows)])],
                     [(column, *(row[column].replace("-", "−") for row in rows)) for column in rows[0]
                      if column != "board"])
