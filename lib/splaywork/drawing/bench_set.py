@@ -43,7 +43,7 @@ def bench_set(plan, paper="A4", unit=None, date=None):
     parts = [ItemSheets(plan, item, paper, unit).draw() for item in plan.items]
     first = _front(plan, paper, unit, date, parts, 0)
     first = _front(plan, paper, unit, date, parts, len(first))
-    return numbered([*first, *(page for item in parts for _, pages in item for page in pages)])
+    return numbered([*first, *(page for item in parts for *_, pages in item for page in pages)])
 
 
 def save_bench_set(path, plan, paper="A4", unit=None, date=None, progress=None):
@@ -88,15 +88,15 @@ def _front(plan, paper, unit, date, parts, before):
     for item, own in zip(plan.items, parts, strict=True):
         sizes = item.box.width, item.box.depth, item.box.height
         rows.append((item.name, str(item.quantity), ruled_sizes(sizes, unit), leans_words(item.box), str(number)))
-        sheets = []
-        for what, printed in own:
-            sheets.append(f"{what} {number}")
+        sheets = {}
+        for kind, which, printed in own:
+            sheets.setdefault(kind, []).append(f"{which} {number}")
             number += len(printed)
-        contents.append((item.name, "  ·  ".join(sheets)))
+        contents += [(item.name if kind == "lists" else "", kind, ",  ".join(which)) for kind, which in sheets.items()]
     pages.table([("box", 2.4, "left"), ("make", 0.7, "right"), ("width × depth × height", 2.6, "left"),
                  ("leans", 3, "left"), ("page", 0.7, "right")], rows, most=4)
     pages.heading("What is on which page")
-    pages.table([("", 2.4, "left"), ("", 7, "left")], contents, most=12)
+    pages.table([("", 2.4, "left"), ("", 2, "left"), ("", 5, "left")], contents, bold=(0,), most=6)
     pages.begin("Before you start")
     pages.heading("How to read these sheets")
     pages.points(_HOW_TO_READ, size=10)

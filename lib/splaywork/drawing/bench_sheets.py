@@ -4,6 +4,7 @@ from functools import partial
 
 import numpy as np
 
+from ..box import NAMES
 from ..cut_list import CAUTIONS, cut_list
 from ..fittings import bottom_panel, offcut_length, offcuts_for_tests, wedge_cauls
 from ..joint_words import board_end, lettered_settings, listed, procedure, setting_rows, used_for
@@ -18,7 +19,7 @@ from .paper import Picture, lay_out
 from .templates import LONGEST, wrap_template
 
 FACTS_WIDE = 62.0  # mm, the corner's angles
-BOX_TALL = 105.0  # mm, the picture of the box
+BOX_TALL = 115.0  # mm, the picture of the box
 INCHES = {"mm": "mm", "in": "inches"}
 MOST_SHEETS = 24  # of a template that are pasted together
 _SAW_TABLE = (("", 0.5, "left"), ("blade", 1.2, "left"), ("mitre gauge", 1.6, "left"), ("cuts", 4.6, "left"),
@@ -32,7 +33,7 @@ def leans_words(box):
 
 
 class ItemSheets:
-    """All pages of one item of a plan, by part: read `parts`, a list of (what it is, pages)."""
+    """All pages of one item of a plan, by part: read `parts`, a list of (kind of sheet, which, pages)."""
 
     def __init__(self, plan, item, paper, unit):
         self.item, self.box, self.paper, self.unit = item, item.box, paper, unit
@@ -47,8 +48,8 @@ class ItemSheets:
         pages.begin(title, under)
         return pages
 
-    def _keep(self, what, pages):
-        self.parts.append((what, pages.pages() if isinstance(pages, BenchPages) else pages))
+    def _keep(self, kind, which, pages):
+        self.parts.append((kind, which, pages.pages() if isinstance(pages, BenchPages) else pages))
 
     def draw(self):
         """The parts, in the order in which they are wanted at the bench."""
@@ -111,19 +112,19 @@ class ItemSheets:
         pages.heading("What is alike")
         pages.points([group.words for group in self.list.groups])
         pages.points([f"The {listed(names)} corners are equal." for names in self.distinct_corners() if len(names) > 1])
-        self._keep("overview", pages)
+        self._keep("lists", "overview", pages)
 
     def _cut_list(self):
         pages = self._pages("Cut list", f"For {self.item.quantity} like boxes. End lines: degrees from square, + where "
                             "the board is longer at the top. End bevels: + where the inner face is left longer.")
         rows = self.list.rows(self.unit)
-        pages.table([(column, 1 if number else 1.5, "left") for number, column in
+        pages.table([(column, 1 if number else 1.7, "left") for number, column in
                      enumerate(["", *(row["board"] for row in rows)])],
                     [(column, *(row[column].replace("-", "−") for row in rows)) for column in rows[0]
                      if column != "board"])
         pages.points([group.words for group in self.list.groups])
         pages.write(f"All blanks together: {self.list.area:.3f} m² of face, {self.list.volume:.2f} dm³ of wood.")
-        self._keep("cut list", pages)
+        self._keep("lists", "cut list", pages)
 
     def _saw_order(self):
         pages = self._pages("Saw order", "Each setting once, with every cut that needs it. The blade leans away from "
@@ -136,7 +137,7 @@ class ItemSheets:
             pages.table(_SAW_TABLE, rows, bold=(0, 1, 2), size=10)
         pages.heading("Cautions")
         pages.points(CAUTIONS)
-        self._keep("saw order", pages)
+        self._keep("lists", "saw order", pages)
 
     def _fittings(self):
         box, unit = self.box, self.unit
@@ -176,7 +177,7 @@ class ItemSheets:
         longer = listed([f"{ruled(more, unit)} ({name})" for more, name in longer if more])
         pages.write("Saw each from its own blank, full width and thickness. Leave one blank of each longer by "
                     f"{longer}, and saw kerfs.")
-        self._keep("bottom, cauls, offcuts", pages)
+        self._keep("lists", "bottom, cauls and offcuts", pages)
 
     def _board(self, names):
         box, unit, cut = self.box, self.unit, self.boards[names[0]]
@@ -197,7 +198,7 @@ class ItemSheets:
                      ("end bevel", 2.4, "left"), ("gauge line, from it", 1.3, "left")],
                     [(f"{end.side} end", signed(end.end_line), _gauge(end.end_line, unit), _bevel(end.end_bevel),
                       ruled(end.gauge_line, unit)) for end in cut.ends])
-        self._keep(f"{listed(names)} board{'s' * (len(names) > 1)}", pages)
+        self._keep("boards", listed(names), pages)
 
     def _corner(self, names):
         unit, corner = self.unit, self.box.corners[names[0]]
@@ -223,7 +224,7 @@ class ItemSheets:
         pages.heading("Tails: on the outer face along the end line, measured square up from the bottom edge")
         pages.facts([(f"tail {number}", f"{ruled(low, unit)} – {ruled(high, unit)}", "")
                      for number, (low, high) in enumerate(joint.marks, 1)], columns=4, size=10)
-        self._keep(f"{listed(names)} corner", pages)
+        self._keep("corners", listed(names), pages)
 
     def _picked(self, name, tall, width):
         """The box with one corner marked, beside the corner's angles."""
@@ -247,7 +248,7 @@ class ItemSheets:
         for board in ("tail", "pin"):
             (drawing,) = wrap_template(corner.joint, board, _hand(corner), name=self._short(names), unit=self.unit)
             pages += self._on_paper(drawing, f"{board} board")
-        self._keep(f"wrap templates, {listed(names)} corner", pages)
+        self._keep("wrap templates", listed(names), pages)
 
     def _on_paper(self, drawing, what):
         wide, high = drawing.extent[1] - drawing.extent[0]
@@ -270,11 +271,11 @@ class ItemSheets:
                 steps.heading(f"{number}  {heading}")
                 steps.write(text)
             pages += steps.pages()
-        self._keep(f"gauge and procedure cards, {listed(names)} corner", pages)
+        self._keep("gauge and procedure cards", _corners(names), pages)
 
     def _short(self, names):
         """The box's and the corners' name, as short as a template's has to be."""
-        corner = ", all corners" if len(names) == len(self.box.corners) else f", {listed(names)}"
+        corner = f", {_corners(names)}"
         room = LONGEST - len(corner)
         name = self.item.name
         return (name if len(name) <= room else f"{name[:room - 1].rstrip()}…") + corner
@@ -287,6 +288,10 @@ def _draw_box(canvas, box, picked=None, apart=0.0):
 
 def _hand(corner):
     return "left" if corner.mirrored else "right"
+
+
+def _corners(names):
+    return "all corners" if len(names) == len(NAMES) else listed(names)
 
 
 def _capital(text):
