@@ -16,9 +16,9 @@ _LINES = {"end line": "struck", "saw line": "join", "gauge line": "gauge line", 
 
 
 def signed(angle):
-    """"+13.9°", "−5.8°" or "0.0° (square)"."""
+    """"+13.9°", "−5.8°" or "square"."""
     if abs(angle) < SAME:
-        return "0.0° (square)"
+        return "square"
     return f"{'+' if angle > 0 else ''}{degrees(angle)}"
 
 

@@ -92,7 +92,7 @@ def _front(plan, paper, unit, date, parts, before):
         for kind, which, printed in own:
             sheets.setdefault(kind, []).append(f"{which} {number}")
             number += len(printed)
-        contents += [(item.name if kind == "lists" else "", kind, ",  ".join(which)) for kind, which in sheets.items()]
+        contents += [(item.name if kind == "lists" else "", kind, "  ·  ".join(which)) for kind, which in sheets.items()]
     pages.table([("box", 2.4, "left"), ("make", 0.7, "right"), ("width × depth × height", 2.6, "left"),
                  ("leans", 3, "left"), ("page", 0.7, "right")], rows, most=4)
     pages.heading("What is on which page")

@@ -20,11 +20,12 @@ from .templates import LONGEST, wrap_template
 
 FACTS_WIDE = 62.0  # mm, the corner's angles
 BOX_TALL = 115.0  # mm, the picture of the box
+TURNS = {"front left": -30.0, "front right": 30.0, "back right": 150.0, "back left": -150.0}  # of the view, degrees
 INCHES = {"mm": "mm", "in": "inches"}
 MOST_SHEETS = 24  # of a template that are pasted together
 _SAW_TABLE = (("", 0.5, "left"), ("blade", 1.2, "left"), ("mitre gauge", 1.6, "left"), ("cuts", 4.6, "left"),
               ("in all", 0.7, "right"))
-_GAUGE_TABLE = (("", 0.4, "left"), ("from the edge", 1.1, "left"), ("slope", 3.3, "left"), ("for", 4.7, "left"))
+_GAUGE_TABLE = (("", 0.4, "left"), ("from edge", 1.1, "left"), ("slope", 3.5, "left"), ("for", 4.8, "left"))
 
 
 def leans_words(box):
@@ -154,8 +155,8 @@ class ItemSheets:
             pages.table([("board", 1, "left"), ("panel's edge", 1.5, "left"), ("groove, up the face", 1.7, "left"),
                          ("width", 1.4, "left"), ("depth", 1.4, "left"), ("walls", 1.3, "left"),
                          ("past the gauge lines", 2.6, "left")],
-                        [(name, _from_square(panel.edge_bevels[name]), ruled(groove.up_face, unit),
-                          ruled(groove.width, unit), ruled(groove.depth, unit), _from_square(groove.wall_angle),
+                        [(name, signed(panel.edge_bevels[name]), ruled(groove.up_face, unit),
+                          ruled(groove.width, unit), ruled(groove.depth, unit), signed(groove.wall_angle),
                           ", ".join(ruled(past, unit) for past in groove.past_gauge_lines))
                          for name, groove in panel.grooves.items()], size=8)
             pages.write("Angles out of square: + on an edge, the upper face is the larger; + on a wall, it rises on its "
@@ -195,7 +196,7 @@ class ItemSheets:
         pages.facts([("saw the blank", ruled_sizes(cut.blank, unit), "length × width × thickness, allowances included"),
                      ("rip both rims", *_rims(cut))], columns=2)
         pages.table([("", 1.1, "left"), ("end line, from square", 1.6, "left"), ("gauge", 2.6, "left"),
-                     ("end bevel", 2.4, "left"), ("gauge line, from it", 1.3, "left")],
+                     ("end bevel", 2.4, "left"), ("gauge line, from end line", 1.4, "left")],
                     [(f"{end.side} end", signed(end.end_line), _gauge(end.end_line, unit), _bevel(end.end_bevel),
                       ruled(end.gauge_line, unit)) for end in cut.ends])
         self._keep("boards", listed(names), pages)
@@ -218,10 +219,12 @@ class ItemSheets:
         if settings := lettered_settings(joint):
             rows = [(letter, degrees(setting.from_edge), setting_rows(setting, unit)[1], "; ".join(used_for(setting)))
                     for letter, setting in settings.items()]
-            pages.table(_GAUGE_TABLE, rows, bold=(0, 1))
+            pages.table(_GAUGE_TABLE, rows, size=8.5, bold=(0, 1))
         else:
             pages.write("A square strikes every line.")
-        pages.heading("Tails: on the outer face along the end line, measured square up from the bottom edge")
+        pages.heading("Tails")
+        pages.write("Marks on the tail board's outer face, along the end line but measured square up from its bottom "
+                    "edge.")
         pages.facts([(f"tail {number}", f"{ruled(low, unit)} – {ruled(high, unit)}", "")
                      for number, (low, high) in enumerate(joint.marks, 1)], columns=4, size=10)
         self._keep("corners", listed(names), pages)
@@ -281,9 +284,9 @@ class ItemSheets:
         return (name if len(name) <= room else f"{name[:room - 1].rstrip()}…") + corner
 
 
-def _draw_box(canvas, box, picked=None, apart=0.0):
-    """The box from the front left, as large as the canvas."""
-    BoxView(canvas, (0, 0, canvas.width, canvas.height)).update(box, picked=picked, apart=apart)
+def _draw_box(canvas, box, picked=None):
+    """The box, as large as the canvas, with its picked corner towards the viewer; from the front left if none is."""
+    BoxView(canvas, (0, 0, canvas.width, canvas.height)).update(box, turn=TURNS[picked or "front left"], picked=picked)
 
 
 def _hand(corner):
@@ -319,10 +322,6 @@ def _gauge(angle, unit):
     return f"{from_edge(abs(angle))}, {rise(abs(angle), unit)}"
 
 
-def _from_square(angle):
-    return "square" if abs(angle) < SAME else signed(angle)
-
-
 def _bevel(angle):
     if abs(angle) < SAME:
         return "square to the face"
@@ -335,4 +334,4 @@ def _rims(cut):
         return "square", "to the faces"
     bottom, top = ("inner", "outer") if cut.rim_bevel > 0 else ("outer", "inner")
     return (f"{degrees(abs(cut.rim_bevel))} out of square",
-            f"{bottom} face longer at the bottom edge, {top} face at the top edge")
+            f"{bottom} face longer at the bottom, {top} face at the top")
