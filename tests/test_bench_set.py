@@ -46,7 +46,7 @@ SHORT = Plan("Plain box", (Item("plain box", PLAIN),))
 
 
 def words_of(page):
-    return page.extract_words(use_text_flow=False, keep_blank_chars=False, extra_attrs=["size", "fontname"])
+    return page.extract_words(use_text_flow=False, keep_blank_chars=False, extra_attrs=["size"])
 
 
 def upright(page):
@@ -266,11 +266,11 @@ def scale_of(page):
 
 
 def sized(words, page, points):
-    return [word for word in words if abs(word["size"] - points * scale_of(page)) < 0.02 and "Bold" in word["fontname"]]
+    return [word for word in words if abs(word["size"] - points * scale_of(page)) < 0.02]
 
 
 def is_length(word, page):
-    return abs(word["size"] - 12 * scale_of(page)) < 0.02 and "Bold" in word["fontname"]
+    return abs(word["size"] - 12 * scale_of(page)) < 0.02
 
 
 def lines_of(words):
@@ -379,14 +379,16 @@ def saw_steps(page):
     """Rows of the saw order on a page as [number, blade, mitre gauge, cuts, count]."""
     words = words_of(upright(page))
     small = [word for word in words if abs(word["size"] - 8 * scale_of(page)) < 0.02]
-    heads = [next(word["x0"] for word in small if word["text"] == text) for text in ("blade", "mitre", "cuts", "in")]
+    heads = [next(word["x0"] for word in small if word["text"] == text) for text in ("blade", "mitre", "cuts")]
+    right = next(word["x1"] for word in small if word["text"] == "all")  # where the counts end
     words = [word for word in words if abs(word["size"] - 10 * scale_of(page)) < 0.02]
     starts = [word["top"] for word in words if word["x0"] < heads[0] - 5 and word["text"].isdigit()]
     steps = [[[] for _ in range(5)] for _ in starts]
     for word in words:
         if word["top"] > starts[0] - 1:
             row = np.searchsorted(starts, word["top"] + 1) - 1
-            steps[row][np.searchsorted(heads, word["x0"] + 1)].append(word["text"])
+            column = 4 if abs(word["x1"] - right) < 2 else np.searchsorted(heads, word["x0"] + 1)
+            steps[row][column].append(word["text"])
     return [[" ".join(cell) for cell in step] for step in steps]
 
 
