@@ -128,6 +128,13 @@ class Cut:
     face_down: str
     longer: str = ""
 
+    @property
+    def words(self):
+        """The cut on its board as a phrase: "left end (outer face down, longer at the top)"."""
+        notes = [] if self.face_down == "either" else [f"{self.face_down} face down"]
+        notes += [f"longer at the {self.longer}"] if self.longer else []
+        return self.where + (f" ({', '.join(notes)})" if notes else "")
+
 
 @dataclass(frozen=True)
 class SawStep:
@@ -149,11 +156,7 @@ class SawStep:
         tilt = "upright" if self.blade_tilt < SAME else f"tilted {degrees(self.blade_tilt)}"
         gauge = "square" if self.mitre_gauge < SAME else f"{degrees(self.mitre_gauge)} from square"
         setting = f"blade {tilt}" + (f", mitre gauge {gauge}" if self.kind == "crosscut" else "")
-        made = []
-        for cut in self.cuts:
-            notes = [] if cut.face_down == "either" else [f"{cut.face_down} face down"]
-            notes += [f"longer at the {cut.longer}"] if cut.longer else []
-            made.append(f"{cut.board} {cut.where}" + (f" ({', '.join(notes)})" if notes else ""))
+        made = [f"{cut.board} {cut.words}" for cut in self.cuts]
         return f"{self.kind.capitalize()} with the {setting}: {'; '.join(made)}."
 
 

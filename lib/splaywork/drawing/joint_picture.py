@@ -38,6 +38,7 @@ SEAM = 1.2  # points: hides the hairline between two polygons of one face
 KEY = {"cheek": "cheek, to saw", "scribed": "cheek, scribed from the tails"}
 SURFACES = {"tail": ("inner", "end", "outer"), "pin": ("outer", "end", "inner")}  # as they lie round the sawn end
 CAPTIONS = {"end line": "end line: ", "cheek": "cheeks: "}
+BEYOND = 0.4  # of the other board's thickness: how far a face laid flat is shown beyond its lines
 _OTHER_SIDE = {"outer": "inner", "end": "end", "inner": "outer"}
 SURFACE_NAMES = {"outer": "outer face", "end": "end", "inner": "inner face"}
 
@@ -172,13 +173,31 @@ class _Shown:
             name.set_visible(False)
 
 
+def laid_flat(joint, board, name, mirrored=False):
+    """(name, blank (4, 2), pieces that stay, lines (kind, (2, 2))) of a surface round the sawn end of "tail" or "pin".
+
+    Seen from outside the wood, in its flat coordinates, mm; a face is cut short a little beyond its lines. mirrored:
+    left for right, for a corner that is laid out so.
+    """
+    surface = getattr(joint, f"{board}_board").surfaces[name]
+    struck = joint.lines_on(board, name)
+    outlines = [surface.flat(points) for points in (surface.blank, *surface.pieces)]
+    if name != "end":
+        across = np.array([line.flat[:, 0] for line in struck])
+        beyond = BEYOND * joint.thickness("pin" if board == "tail" else "tail")
+        outlines = [np.stack([x.clip(across.min() - beyond, across.max() + beyond), y], axis=1)
+                    for x, y in (outline.T for outline in outlines)]
+    hand = np.array([-1 if mirrored else 1, 1])
+    blank, *pieces = (outline * hand for outline in outlines)
+    return name, blank, pieces, [(kind_of(line), line.flat * hand) for line in struck]
+
+
 class FlatBoard:
     """The surfaces of one board round its sawn end, each seen from outside the wood, with every line to strike.
 
     Wood that stays is coloured, waste is not. The faces are cut short a little beyond the gauge line.
     """
 
-    BEYOND = 0.4  # of the other board's thickness: how far a face is shown beyond its lines
     COLUMNS = (0.0, 0.41, 0.59, 1.0)  # shares of the width: a face, the end, a face
     ABOVE, BELOW, BESIDE, ROW = 26, 54, 4, 15  # pixels kept for words, between surfaces, and from row to row of words
 
@@ -204,7 +223,7 @@ class FlatBoard:
 
         In flat coordinates; mirrored: left for right, for a corner that is laid out so.
         """
-        surfaces = {_OTHER_SIDE[name] if mirrored else name: self._laid_flat(joint, name, mirrored)
+        surfaces = {_OTHER_SIDE[name] if mirrored else name: laid_flat(joint, self.board, name, mirrored)
                     for name in self.frames}
         frames = np.array(list(self.frames.values()))
         sizes = np.array([np.ptp(surfaces[frame][1], axis=0) for frame in self.frames])
@@ -235,20 +254,6 @@ class FlatBoard:
         self._wood.set_facecolor(colours)
         for kind, segments in lines.items():
             self._lines[kind].set_segments(segments)
-
-    def _laid_flat(self, joint, name, mirrored):
-        """(name, blank, pieces, lines) of a surface as `lay` returns them, cut short of the far end."""
-        surface = getattr(joint, f"{self.board}_board").surfaces[name]
-        struck = joint.lines_on(self.board, name)
-        outlines = [surface.flat(points) for points in (surface.blank, *surface.pieces)]
-        if name != "end":
-            across = np.array([line.flat[:, 0] for line in struck])
-            beyond = self.BEYOND * joint.thickness("pin" if self.board == "tail" else "tail")
-            outlines = [np.stack([x.clip(across.min() - beyond, across.max() + beyond), y], axis=1)
-                        for x, y in (outline.T for outline in outlines)]
-        hand = np.array([-1 if mirrored else 1, 1])
-        blank, *pieces = (outline * hand for outline in outlines)
-        return name, blank, pieces, [(kind_of(line), line.flat * hand) for line in struck]
 
 
 def draw_key(canvas, x=14, y=16):
