@@ -8,7 +8,9 @@ notebook can show it; each is worked out once per process, when first asked for.
 
 from functools import cache
 
+import numpy as np
 import sympy as sp
+from sympy.printing.numpy import NumPyPrinter
 
 a, b, w = sp.symbols("a b w", real=True)
 H, t, p, s = sp.symbols("H t p s", real=True)  # height, thickness, lean of the board concerned, a width seen
@@ -666,18 +668,23 @@ def numeric(name, *arguments):
 
     With k, a square corner is exact: sin k is 0 where the cosine of a rounded right angle is not.
     """
-    return sp.lambdify(arguments, _named(name).subs(w, sp.pi / 2 - k), "numpy", cse=True)
+    return _compiled(arguments, _named(name).subs(w, sp.pi / 2 - k))
 
 
 @cache
 def slope(name, symbol, *arguments):
     """NumPy function of the derivative, by one of its symbols, of a closed form at a square corner, in radians."""
-    return sp.lambdify(arguments, sp.diff(at_square(_named(name)), symbol), "numpy", cse=True)
+    return _compiled(arguments, sp.diff(at_square(_named(name)), symbol))
+
+
+def _compiled(arguments, expression):
+    # lambdify's own namespace is all of NumPy, and would load parts of it that nothing here needs
+    return sp.lambdify(arguments, expression, [{"numpy": np}], printer=NumPyPrinter, cse=True)
 
 
 def _named(name):
-    groups = (general_forms, one_gauge_forms, measured_forms, sensitivities, bench_forms, box_forms,
-              vectors)
+    # by how often they are asked for: a group is derived whole, when it is first looked into
+    groups = (general_forms, vectors, one_gauge_forms, bench_forms, measured_forms, sensitivities, box_forms)
     return next(forms()[name] for forms in groups if name in forms())
 
 

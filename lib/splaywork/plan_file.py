@@ -16,7 +16,7 @@ from .tails import MOST
 
 VERSION = 1
 LARGEST = 1_000_000  # bytes of a plan file that are read
-LONGEST = 200  # characters of a name
+LONGEST = 200  # characters of a name, or of any other text
 WIDEST = 100_000  # mm: no size is larger
 UNITS = ("mm", "in")
 
@@ -159,8 +159,8 @@ def _list(value, name):
 
 
 def _text(value, name):
-    if not isinstance(value, str):
-        raise ValueError(f"In the plan file, {name} must be text, not {_shown(value)}.")
+    if not isinstance(value, str) or len(value) > LONGEST:
+        raise ValueError(f"In the plan file, {name} must be text of at most {LONGEST} characters, not {_shown(value)}.")
     return value
 
 

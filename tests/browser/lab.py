@@ -22,6 +22,8 @@ HOMES = ("JUPYTER_CONFIG_DIR", "JUPYTER_DATA_DIR", "JUPYTER_RUNTIME_DIR", "JUPYT
          "JUPYTERLAB_WORKSPACES_DIR", "IPYTHONDIR")
 NOTICES = "@jupyterlab/apputils-extension/notification.jupyterlab-settings"
 
+DIALS = ".widget-hbox:has(> .widget-text):has(.noUi-handle)"  # not a field that has no slider
+
 # All that a panel shows, at one moment; the picture as a digest of its decoded pixels, or null while it loads.
 # (textContent, for innerText is empty while JupyterLab leaves out what is off the screen.)
 # a dial's box, not a field that has no slider
@@ -80,6 +82,11 @@ class Lab:
         except BaseException:
             self.stop()
             raise
+
+    @property
+    def pid(self):
+        """The server's process."""
+        return self._process.pid
 
     def _answers(self):
         assert self._process.poll() is None, f"JupyterLab did not start:\n{self._log.read_text()}"
@@ -218,7 +225,7 @@ class Panel:
     def __init__(self, root, dials):
         self.root, self.page = root, root.page
         self.image = root.locator("> img.widget-image")
-        rows = root.locator(".widget-hbox:has(> .widget-text):has(.noUi-handle)")
+        rows = root.locator(DIALS)
         until(lambda: rows.count() == dials, f"the panel has its {dials} dials")
         self.unfold()
         self.dials = [Dial(rows.nth(index)) for index in range(dials)]

@@ -3,9 +3,11 @@
 The artists belong to the figure itself, on pixels of its own: axes, even when off, cost more than half the lines.
 """
 
+from contextlib import contextmanager
 from functools import lru_cache
 from io import BytesIO
 from math import ceil
+from threading import RLock
 
 import numpy as np
 from matplotlib.backends.backend_agg import FigureCanvasAgg, RendererAgg
@@ -53,6 +55,17 @@ def _stamps(text, font, colour, dpi):
     return [(0, image, baseline)], image.shape[1] - 4
 
 
+_ONE_AT_A_TIME = RLock()
+_renderer = lru_cache(maxsize=8)(RendererAgg)
+
+
+@contextmanager
+def _bitmap(width, height):
+    """A renderer of that size in pixels, which all canvases of the size share: each takes 1.6 MB."""
+    with _ONE_AT_A_TIME:
+        yield _renderer(width, height, DPI)
+
+
 class StampedText(Text):
     """Text that is laid out once for each wording and then stamped: laying it out costs more than all the lines."""
 
@@ -76,7 +89,7 @@ class Canvas:
     def __init__(self, width, height):
         self.width, self.height = width, height
         self.figure = Figure(figsize=(width / DPI, height / DPI), dpi=DPI, facecolor=WHITE)
-        self._agg = FigureCanvasAgg(self.figure)
+        FigureCanvasAgg(self.figure)
         self._pixels = Affine2D().scale(1 / DPI) + self.figure.dpi_scale_trans  # at any dpi that a file is saved with
 
     def polygons(self, fill=WHITE, edge="none", width=1.0, **style):
@@ -99,7 +112,8 @@ class Canvas:
 
     def width_of(self, text):
         """Pixels that a text artist of this canvas is wide."""
-        return text.get_window_extent(self._agg.get_renderer()).width
+        with _bitmap(self.width, self.height) as bitmap:
+            return text.get_window_extent(bitmap).width
 
     def _keep(self, collection):
         collection.set_zorder(1 + self.artist_count() / 1000)  # later artists lie on top, whatever their kind
@@ -112,13 +126,22 @@ class Canvas:
 
     def pixels(self):
         """The picture as drawn now, (height, width, 4) uint8."""
-        self._agg.draw()
-        return np.asarray(self._agg.buffer_rgba())
+        with self._drawn() as bitmap:
+            return np.array(bitmap.buffer_rgba())
+
+    @contextmanager
+    def _drawn(self):
+        with _bitmap(self.width, self.height) as bitmap:
+            bitmap.clear()
+            self.figure.draw(bitmap)
+            yield bitmap
 
     def png(self):
         """The picture as PNG bytes, in the 256 colours of the palette."""
-        rgba = self.pixels().view("<u4")[..., 0]  # red in the lowest byte; the upper five bits of each colour are kept
-        image = Image.fromarray(lookup().take((rgba & 0xF8) << 7 | (rgba & 0xF800) >> 6 | (rgba & 0xF80000) >> 19))
+        with self._drawn() as bitmap:
+            rgba = np.asarray(bitmap.buffer_rgba()).view("<u4")[..., 0]  # red in the lowest byte
+            # the upper five bits of each colour are kept
+            image = Image.fromarray(lookup().take((rgba & 0xF8) << 7 | (rgba & 0xF800) >> 6 | (rgba & 0xF80000) >> 19))
         image.putpalette(palette().astype(np.uint8).tobytes())
         out = BytesIO()
         image.save(out, "PNG", compress_level=1)

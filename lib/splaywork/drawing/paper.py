@@ -14,7 +14,6 @@ from pathlib import Path
 
 import numpy as np
 from matplotlib import rc_context
-from matplotlib.backends.backend_pdf import PdfPages
 from matplotlib.figure import Figure
 from matplotlib.font_manager import FontProperties, findfont, get_font
 from matplotlib.patches import PathPatch, Polygon, Rectangle
@@ -399,6 +398,8 @@ _STYLE = SETTINGS | {"hatch.linewidth": 0.5, "text.usetex": False, "path.simplif
 
 
 def _pdf(pages, progress):
+    from matplotlib.backends.backend_pdf import PdfPages  # here: it takes 13 MB that only a kernel which prints needs
+
     out = BytesIO()
     with rc_context(_STYLE), PdfPages(out, metadata=NO_DATE[".pdf"]) as file:
         for number, page in enumerate(pages, start=1):

@@ -1,0 +1,167 @@
+"""Hostile text into everything that reads text: readers of measure, plan files and every box of every panel.
+
+As it comes, a short run; the long one, of 100,000 texts:
+
+    SPLAYWORK_FUZZ=100000 .venv/bin/python -m pytest -c tests/pytest.ini tests/test_fuzz.py
+
+While it runs, an audit hook (PEP 578) listens: no code may be compiled or run, nothing written, deleted or called.
+"""
+
+import json
+import os
+import random
+import sys
+from contextlib import contextmanager, suppress
+
+import ipywidgets as widgets
+import pytest
+from splaywork import measure, panels
+from splaywork.box import Box
+from splaywork.plan_file import Item, Plan, load_plan, save_plan
+
+ALL = int(os.environ.get("SPLAYWORK_FUZZ", 6000))
+SHARES = {"measure": 0.7, "plans": 0.2, "boxes": 0.1}  # a box that takes its text draws a picture
+
+PARTS = ["0", "1", "7", "45", "90", "12.5", "-", "−", "+", ".", ",", "/", " ", "\t", "\n", "e", "e9", "1e999", "1e-320",
+         "nan", "inf", "NaN", "Infinity", "°", "'", '"', "″", "mm", "cm", "m", "in", "ft", " in ", "1 in 8", "1:8",
+         "over", "from the edge", "from square", "½", "⅞", "٣", "四", "\u202e", "\u200b", "\0", "\x1b[2J", "\ud800",
+         "__import__('os').system('id')", "{7*7}", "${HOME}", "%s%n", "<img src=x onerror=alert(1)>", "</script>",
+         "lambda: 0", "9" * 400, "../../etc/passwd", "~", "C:\\", "'; DROP TABLE boards; --", "\\begin{align}"]
+WRITING = {"os.remove", "os.rename", "os.mkdir", "os.rmdir", "os.truncate", "os.symlink", "os.link", "os.chmod",
+           "shutil.rmtree", "shutil.move"}
+RUNNING = {"compile", "exec", "os.system", "os.exec", "os.posix_spawn", "os.fork", "subprocess.Popen", "ctypes.dlopen",
+           "pickle.find_class"}
+CALLING = {"socket.connect", "socket.bind", "socket.getaddrinfo", "urllib.Request", "webbrowser.open"}
+
+_heard = None
+
+
+def _listen(event, arguments):
+    if _heard is not None and (event in WRITING | RUNNING | CALLING or (event == "open" and _writes(arguments))):
+        said = (event, *map(repr, arguments))
+        if not any("<lambdifygenerated" in part for part in said):  # a closed form of our own, turned into NumPy
+            _heard.append(said)
+
+
+def _writes(arguments):
+    _, mode, flags = (*arguments, None, None)[:3]
+    return bool(isinstance(mode, str) and set(mode) & set("wax+")) or bool(isinstance(flags, int) and flags & 3)
+
+
+sys.addaudithook(_listen)  # it can't be taken off again, so it hears only between the lines below
+
+
+@contextmanager
+def nothing_done():
+    """Fails when what runs inside writes, runs or calls anything."""
+    global _heard
+    _heard = []
+    try:
+        yield
+        heard = _heard
+    finally:
+        _heard = None
+    assert heard == []
+
+
+def texts(seed):
+    """Endless texts: pieces put together, sensible ones damaged, and characters of any kind."""
+    dice = random.Random(seed)
+    while True:
+        kind = dice.random()
+        if kind < 0.6:
+            yield "".join(dice.choices(PARTS, k=dice.randint(1, 5)))
+        elif kind < 0.8:
+            yield "".join(chr(dice.randrange(0x2500)) for _ in range(dice.randint(0, 12)))
+        else:
+            text = list(dice.choice(["12°30'15\"", "3 1/8 in", "1' 3 1/2\"", "24.9 over 100 mm", "79.5 from the edge"]))
+            for _ in range(dice.randint(1, 3)):
+                text[dice.randrange(len(text))] = dice.choice(PARTS)
+            yield "".join(text)
+
+
+def share(name):
+    return max(1, int(ALL * SHARES[name]))
+
+
+def one_sentence(said):
+    return said.endswith((".", ".</b>")) and "\n" not in said and len(said) < 400
+
+
+READERS = [measure.read_angle, measure.read_gauge, measure.read_length, measure.read_count, measure.read_run]
+
+
+def test_readers_of_measure(seed=1):
+    with nothing_done():
+        for text, _ in zip(texts(seed), range(share("measure") // len(READERS)), strict=False):
+            for read in READERS:
+                try:
+                    read(text, low=0, high=45, name="Lean")
+                except ValueError as wrong:
+                    assert one_sentence(str(wrong)), (read.__name__, text)
+
+
+def damaged(text, dice, hostile):
+    """A plan's text, damaged: bytes changed or cut off, or a value exchanged for another kind of one."""
+    if dice.random() < 0.5:
+        content = json.loads(text)
+        part = content
+        while True:
+            place = dice.choice([*part] if isinstance(part, dict) else range(len(part)))
+            if not isinstance(part[place], (dict, list)) or not part[place] or dice.random() < 0.3:
+                break
+            part = part[place]
+        part[place] = dice.choice([None, True, [], {}, -1, 10 ** 40, 1e308, 0.0, next(hostile)])
+        return json.dumps(content).encode()
+    raw = bytearray(text.encode())
+    for _ in range(dice.randint(1, 4)):
+        raw[dice.randrange(len(raw))] = dice.randrange(256)
+    return bytes(raw[:dice.randint(0, len(raw))] if dice.random() < 0.3 else raw)
+
+
+def test_plan_files(tmp_path, seed=2):
+    dice, hostile, path = random.Random(seed), texts(seed), tmp_path / "plan.json"
+    save_plan(path, Plan("lockers", [Item("drawer", Box(400, 300, 120, front_lean=12), 2)]))
+    text = path.read_text()
+    Box(500, 300, 120, front_lean=10)  # what is derived at the first use is there
+    for _ in range(share("plans")):
+        raw = damaged(text, dice, hostile)
+        path.write_bytes(raw)
+        with nothing_done():
+            try:
+                load_plan(path)
+            except ValueError as wrong:
+                assert one_sentence(str(wrong)), raw
+        assert path.read_bytes() == raw
+    assert os.listdir(tmp_path) == [path.name]
+
+
+NEEDS = {"one_gauge_panel": ("hold the leans",), "test_corner_panel": (12, 8), "exercise_panel": ("04",)}
+
+
+def within(widget):
+    yield widget
+    for child in getattr(widget, "children", ()):
+        yield from within(child)
+
+
+@pytest.mark.parametrize("name", panels.__all__)
+def test_boxes_of_panels(name, tmp_path, monkeypatch, seed=3):
+    monkeypatch.chdir(tmp_path)
+    panel = getattr(panels, name)(*NEEDS.get(name, ()))
+    boxes = [widget for widget in within(panel) if isinstance(widget, (widgets.Text, widgets.Textarea))]
+    lines = [widget for widget in within(panel) if isinstance(widget, widgets.HTML)]
+    picture = getattr(panel, "image", None)
+    dice, hostile = random.Random(seed), texts(name)
+    for box in boxes:  # and what is derived at the first use of each, lambdify's code among it
+        with suppress(ValueError):
+            box.value = f"{dice.random():.3f}"
+    with nothing_done():
+        for _ in range(share("boxes") // len(panels.__all__)):
+            box = dice.choice(boxes)
+            box.value = next(hostile)
+            message = getattr(panel, "message", None)
+            assert message is None or not message.value or one_sentence(message.value), box.description
+            assert all("<img" not in line.value for line in lines)
+    assert picture is None or bytes(picture.value).startswith(b"\x89PNG")
+    assert os.listdir(tmp_path) == []
