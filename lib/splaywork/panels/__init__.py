@@ -10,5 +10,5 @@ from .setting_errors_panel import setting_errors_panel
 from .test_corner_panel import symptom_panel, test_corner_panel
 from .write_up_panel import write_up_panel
 
-__all__ = ["box_panel", "corner_panel", "exercise_panel", "gauge_map_panel", "joint_panel", "one_gauge_panel", "setting_errors_panel",
-           "symptom_panel", "test_corner_panel", "write_up_panel"]
+__all__ = ["box_panel", "corner_panel", "exercise_panel", "gauge_map_panel", "joint_panel", "one_gauge_panel",
+           "setting_errors_panel", "symptom_panel", "test_corner_panel", "write_up_panel"]

@@ -16,7 +16,7 @@ from .controls import Dial, Panel, folded, one_of, row, unit_switch
 from .fields import Field
 from .opening_part import OPENING, OpeningPart
 from .plan_part import PlanPart
-from .tables import cut_table, saw_steps
+from .tables import corner_settings, cut_table, saw_steps
 
 SIZES = {"width": (60, 1500), "depth": (60, 1500), "height": (30, 400), "thickness": (4, 40)}  # mm
 STEEPEST, MOST_TAILS, MOST_ITEMS = 60, 12, 100
@@ -40,7 +40,7 @@ class BoxPanel(Panel):
         self._make_choices()
         self.opening = OpeningPart(self._settings_of_drawer, self._fit)
         self.files = PlanPart(lambda: (self._as_set(), self.at), self._open, plan.name, folder)
-        self.listing, self.steps = widgets.HTML(), widgets.HTML()
+        self.settings, self.listing, self.steps = widgets.HTML(), widgets.HTML(), widgets.HTML()
         self._take(plan, 0)
         super().__init__(self.dials, self._above(), self._below(), BoxPicture.WIDTH, BoxPicture.HEIGHT)
         for choice in (self.corner, self.unit, self.tails_on, self.measured, self.end, self.rims, self.plan_name,
@@ -91,7 +91,7 @@ class BoxPanel(Panel):
         return [row(folded("View and units", view), folded("Boards, joints and blanks", stock),
                     folded("A drawer for an opening", self.opening.rows), folded("Items of the plan", items),
                     folded("Save, open and print", self.files.rows), folded("Order of sawing", [self.steps])),
-                self.listing]
+                self.settings, self.listing]
 
     # From the panel to a plan
 
@@ -130,7 +130,9 @@ class BoxPanel(Panel):
             self.plan = plan
             self._list()
             self.opening.follow(box, unit)
-        return png, box_words(box, self.corner.value, unit)
+            stands, corner, *settings = box_words(box, self.corner.value, unit).split("\n")
+            self.settings.value = corner_settings(corner, settings)
+        return png, stands
 
     def _list(self):
         """Renew the cut list and the list of items, where they changed."""

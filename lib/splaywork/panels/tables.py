@@ -31,6 +31,11 @@ def cut_table(cuts, name, unit="mm"):
             f"<tbody>{body}</tbody></table><ul>{alike}</ul>")
 
 
+def corner_settings(said, settings):
+    """What is said of a picked corner, and its settings, a line each, with their columns kept."""
+    return f"<p>{escape(said)}</p><pre>{escape(chr(10).join(settings))}</pre>"
+
+
 def saw_steps(cuts):
     """The order in which to saw, each setting once, and the cautions that go with it, as two lists."""
     steps = "".join(f"<li>{escape(step.words)}</li>" for step in cuts.saw_order)
