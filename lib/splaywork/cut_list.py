@@ -176,11 +176,10 @@ class CutList:
     def table(self, unit="mm"):
         """The list as text: a line for each quantity, a column for each board."""
         rows = self.rows(unit)
-        lines = []
-        for column in rows[0]:
-            cells = [row[column].replace("-", "−") for row in rows]
-            lines.append(f"{column:<34}" + "".join(f"{cell:>20}" for cell in cells))
-        return "\n".join(lines)
+        lines = {column: [row[column].replace("-", "−").removesuffix(" corner") for row in rows] for column in rows[0]}
+        first, other = max(map(len, lines)), max(len(cell) for cells in lines.values() for cell in cells)
+        return "\n".join(f"{column:<{first}}" + "".join(f"{cell:>{other + 2}}" for cell in cells)
+                         for column, cells in lines.items())
 
     def csv(self, unit="mm"):
         """The list as CSV text (RFC 4180), a line for each board, the columns' names first."""

@@ -1,4 +1,4 @@
-"""The folded part that keeps a plan as a file and writes what the bench needs of it: sheets, cut list, paper model."""
+"""The folded part that keeps a plan as a file and writes what the bench needs of it: sheets and cut list."""
 
 from pathlib import Path
 
@@ -7,11 +7,9 @@ import ipywidgets as widgets
 from ..cut_list import cut_list, cut_lists_csv
 from ..drawing.bench_set import save_bench_set
 from ..drawing.paper import PAPERS
-from ..drawing.paper_model_sheets import paper_model
 from ..plan_file import load_plan, save_plan
 from ..solids import write_whole
 from .controls import row
-from .fields import Field
 from .writing import Writer, file_stem, open_folder, written
 
 
@@ -29,16 +27,14 @@ class PlanPart(Writer):
         self.file = widgets.Text(description="File name", value=file_stem(name, "plan"), **field)
         self.paper = widgets.Dropdown(options=list(PAPERS), description="Paper", style=field["style"],
                                       layout={"width": "200px"})
-        self.exaggerate = Field("The paper model's leans", 1, 1, 3, "count", label="Leans times")
         nothing = "Nothing was written"
         super().__init__({
             "Save plan": (self._save, "The plan with all its items, to be opened here again", nothing),
             "Open plan": (self._open, "The plan of that name, in place of this one", "Nothing was opened"),
             "Bench set": (self._bench_set, "Sheets for every item, as a PDF to print", nothing),
             "Cut list": (self._cut_list, "The boards of every item, as CSV for a spreadsheet", nothing),
-            "Paper model": (self._model, "Nets of the chosen item, as a PDF to print, cut and fold", nothing),
         })
-        self.rows = [row(self.folder, self.file), row(self.paper, self.exaggerate), row(*self.buttons.values()),
+        self.rows = [row(self.folder, self.file), row(self.paper), row(*self.buttons.values()),
                      self.progress]
 
     def _path(self, ending):
@@ -83,10 +79,3 @@ class PlanPart(Writer):
         lists = [(item.name, cut_list(item.box, item.quantity)) for item in plan.items]
         write_whole(path, cut_lists_csv(lists, plan.unit).encode("utf-8-sig"))  # the mark tells spreadsheets of ° and ²
         return written([path])
-
-    def _model(self):
-        plan, at = self._plan()
-        path = self._path(f"-paper-model-{at + 1}.pdf")
-        self.say("Laying out the nets …")
-        sheets = paper_model(plan.items[at].box, self.exaggerate.read(), self.paper.value, plan.unit)
-        return written(self.sheets(path, sheets, self.paper.value))
