@@ -17,7 +17,7 @@ class Field(widgets.Text):
 
     def __init__(self, name, number, low, high, kind="length", label=None, blank=""):
         super().__init__(description=label or name, placeholder=blank, continuous_update=False,
-                         style={"description_width": "86px"}, layout={"width": "200px"})
+                         style={"description_width": "86px"}, layout={"width": "190px"})
         self.limits, self.kind, self.unit = {"low": low, "high": high, "name": name}, kind, "mm"
         self._start = number
         self.put(number)
