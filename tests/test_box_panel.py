@@ -121,7 +121,7 @@ def test_inches_are_for_reading_only(panel):
 
 @pytest.mark.parametrize(("where", "text", "words"), [
     ("width", "nonsense", "Width"), ("left_lean", "80", "Left lean"), ("tails", "2.5", "is not whole"),
-    ("depth", HOSTILE, "Depth"), ("tails", "12", "no room for 12 tails"), ("left_lean", "-60", "front left corner"),
+    ("depth", HOSTILE, "Depth"), ("tails", "12", "no room for 12 tails"), ("left_lean", "-60", "run into each other"),
 ])
 def test_what_cannot_be_is_said_in_one_sentence_and_the_last_good_box_stays(panel, where, text, words):
     panel.dials["thickness"].value = 30
