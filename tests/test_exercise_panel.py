@@ -205,7 +205,8 @@ def test_a_file_that_is_spoilt_meanwhile_stays_as_it_is(panel, tmp_path):
     assert not panel.keeps.value
 
 
-@pytest.mark.parametrize("name", ["", "..", "../elsewhere.json", "/tmp/elsewhere.json", "04.ipynb", "a/b.json", "a\0.json"])
+@pytest.mark.parametrize("name", ["", "..", "../elsewhere.json", "/tmp/elsewhere.json", "04.ipynb", "a/b.json",
+                                  "a\0.json"])
 def test_the_file_lies_beside_the_notebook_and_nowhere_else(panel, tmp_path, name):
     panel.file.value = name
     panel.keeps.value = True
@@ -231,7 +232,8 @@ def test_every_widget_has_a_name():
 
 
 def test_nothing_dead_is_left_where_there_is_no_kernel(panel):
-    assert panel._repr_mimebundle_()["text/plain"] == "Exercises that check themselves appear here when this cell is run."
+    said = panel._repr_mimebundle_()["text/plain"]
+    assert said == "Exercises that check themselves appear here when this cell is run."
 
 
 class Slow:

@@ -324,7 +324,7 @@ def test_a_damaged_file_gets_one_sentence_and_stays_as_it_is(tmp_path, content):
     content = content if isinstance(content, bytes) else content.encode()
     path.write_bytes(content)
     for attempt in (load_progress, lambda path: keep(path, "04-2", True)):
-        with pytest.raises(ValueError, match="'progress.json'") as refused:
+        with pytest.raises(ValueError, match=r"'progress\.json'") as refused:
             attempt(path)
         assert str(refused.value).endswith("to begin again.")
         assert "\n" not in str(refused.value)
@@ -382,7 +382,8 @@ def test_no_two_exercises_ask_the_same():
     assert all(one != two for one, two in itertools.combinations(texts, 2))
 
 
-@pytest.mark.parametrize(("number", "unit", "near"), [("04-2", "mm", "Within 0.5° counts"), ("04-5", "mm", "Within 0.05°"),
+@pytest.mark.parametrize(("number", "unit", "near"), [("04-2", "mm", "Within 0.5° counts"),
+                                                      ("04-5", "mm", "Within 0.05°"),
                                                       ("04-3", "mm", "Within 0.5 mm"), ("04-3", "in", "Within 0.020 in"),
                                                       ("05-4", "mm", "Within 0.1 mm"), ("08-1", "mm", "Type a whole"),
                                                       ("04-1", "mm", "Choose one.")])

@@ -50,7 +50,8 @@ def test_the_server_keeps_its_token(path):
 
 
 @pytest.mark.parametrize("name", ["../../etc/passwd", "..", ".", "/", "C:\\boot.ini", "a\0b", "CON", "nul", "-rf",
-                                  "~root", "x" * 5000, "‮fdp.exe", "galley\nlocker", "", "  ", "😀", "$(id)", "`id`", "a;b", "…"])
+                                  "~root", "x" * 5000, "\u202efdp.exe", "galley\nlocker", "", "  ", "😀", "$(id)",
+                                  "`id`", "a;b", "…"])
 def test_file_names_are_cleaned(name, tmp_path):
     stem = file_stem(name)
     assert re.fullmatch("[a-z0-9]+(-[a-z0-9]+)*", stem) and len(stem) <= LONGEST

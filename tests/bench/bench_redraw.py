@@ -65,8 +65,8 @@ def scaled(dash, width):
     return (dash[0], [part / width for part in dash[1]]) if dash[1] else "solid"
 
 
-def usual_picture(fills, lines, texts, width, height):
-    """PNG bytes of the same picture from a fresh figure."""
+def usual_figure(fills, lines, texts, width, height):
+    """A fresh pyplot figure of the same picture."""
     figure = plt.figure(figsize=(width / 100, height / 100))
     axes = figure.add_axes((0, 0, 1, 1))
     for order, (shape, looks) in enumerate(fills):
@@ -78,7 +78,12 @@ def usual_picture(fills, lines, texts, width, height):
     axes.set_xlim(0, width)
     axes.set_ylim(0, height)
     axes.set_axis_off()
-    out = BytesIO()
+    return figure
+
+
+def usual_picture(*held):
+    """PNG bytes of the same picture from a fresh figure."""
+    figure, out = usual_figure(*held), BytesIO()
     figure.savefig(out, format="png", bbox_inches="tight")
     plt.close(figure)
     return out.getvalue()

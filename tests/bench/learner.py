@@ -31,11 +31,8 @@ class Learner:
         self.url, self.token, self.name, self.notebook = url, token, name, notebook
         self.echoes, self.widgets = [], {}
 
-    async def attend(self, seconds):
-        """Run the notebook from top to bottom, then drag a slider for so many seconds."""
-        await self.start()
-        await self.run_notebook()
-        await self.drag(seconds)
+    def leave(self):
+        """Close the socket; the kernel stays."""
         self._socket.close()
 
     async def start(self):
@@ -61,28 +58,38 @@ class Learner:
 
     async def drag(self, seconds):
         """Move the first slider to and fro, each move sent when the one before is done, as the widgets in a page do."""
-        slider = self._first("FloatSliderModel")
+        slider = self.first("FloatSliderModel")
         image = self._picture_beside(slider)
+
+        def shows(message):
+            return message["content"].get("comm_id") == image and message.get("buffers")
+
         low, high, step = (self.widgets[slider][name] for name in ("min", "max", "step"))
         value, way, end = self.widgets[slider]["value"], step, perf_counter() + seconds
         while perf_counter() < end:
             way = -way if not low <= value + way <= high else way
             value += way
-            sent = perf_counter()
-            await self._send("shell", "comm_msg", {"comm_id": slider, "data": {"method": "update", "state": {
-                "value": value}, "buffer_paths": []}})
-            shown = await self._until_idle(image)
-            if shown is None:
-                raise RuntimeError(f"{self.name}: the slider went to {value} and no picture came")
-            self.echoes.append(shown - sent)
-            await asyncio.sleep(max(0.0, PAUSE - (perf_counter() - sent)))
+            taken = await self.move(slider, value, shows)
+            self.echoes.append(taken)
+            await asyncio.sleep(max(0.0, PAUSE - taken))
+
+    async def move(self, slider, value, shows):
+        """Seconds from a slider's move to the message that `shows` the picture; RuntimeError when none comes."""
+        sent = perf_counter()
+        await self._send("shell", "comm_msg", {"comm_id": slider, "data": {"method": "update", "state": {
+            "value": value}, "buffer_paths": []}})
+        shown = await self._until_idle(shows)
+        if shown is None:
+            raise RuntimeError(f"{self.name}: the slider went to {value} and no picture came")
+        return shown - sent
 
     @property
     def echo(self):
         """Median of the echoes, seconds."""
         return median(self.echoes)
 
-    def _first(self, model):
+    def first(self, model):
+        """The comm of the first widget of a kind."""
         return next(name for name, state in self.widgets.items() if state["_model_name"] == model)
 
     def _picture_beside(self, slider):
@@ -105,8 +112,8 @@ class Learner:
         await self._socket.write_message(json.dumps({"channel": channel, "header": header, "parent_header": {},
                                                      "metadata": {}, "content": content, "buffers": []}))
 
-    async def _until_idle(self, image=None):
-        """Read what comes until the kernel has done what was asked; when a new picture came, the moment that it did."""
+    async def _until_idle(self, shows=None):
+        """Read what comes until the kernel has done what was asked; when the last message came that `shows` takes."""
         shown = None
         while True:
             frame = await self._socket.read_message()
@@ -120,8 +127,8 @@ class Learner:
                 self.widgets[content["comm_id"]] = content["data"]["state"]
             if kind == "comm_msg" and content["data"].get("method") == "update":
                 self.widgets.get(content["comm_id"], {}).update(content["data"]["state"])
-                if content["comm_id"] == image and message.get("buffers"):
-                    shown = perf_counter()
+            if shows and shows(message):
+                shown = perf_counter()
             mine = message["parent_header"].get("msg_id") == self._asked
             if mine and kind == "status" and content["execution_state"] == "idle":
                 return shown
