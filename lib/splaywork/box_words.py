@@ -49,7 +49,7 @@ def alike_words(box):
     if not said:
         return "No two boards are alike."
     if alone:
-        said.append(f"{listed(alone)} {'is' if len(alone) == 1 else 'are'} like no other")
+        said.append(f"{listed(alone)} {'has' if len(alone) == 1 else 'have'} no match")
     return f"{_capital('; '.join(said))}."
 
 

@@ -94,6 +94,11 @@ class BoxPieces:
                    np.array(seams), np.array([ROOT_EDGES[edge] for _, edge in seams]), np.concatenate(shoulders),
                    np.array(shoulder_of), numbers)
 
+    @property
+    def faces(self):
+        """Corner points of all faces, shape (k, 6, 4, 3), counter-clockwise as seen from outside the wood × hands."""
+        return self.corners[:, FACES]
+
     @cached_property
     def fills(self):
         """(k, 6) colours of all faces, "" for those inside a board."""
@@ -108,7 +113,7 @@ class BoxPieces:
 
     def facing(self, view):
         """(k, 6) booleans: which faces turn to the viewer."""
-        faces = self.corners[:, FACES].reshape(-1, 4, 3)
+        faces = self.faces.reshape(-1, 4, 3)
         from_outside = np.where(np.repeat(self.hands, 6)[:, None, None] == 1, faces, faces[:, ::-1])
         return facing(from_outside, view).reshape(-1, 6) & (self.names != "")
 
