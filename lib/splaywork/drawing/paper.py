@@ -51,7 +51,8 @@ INKS = {
     "cross": (0.6, None, INK),
 }
 FILLS = {"waste": {"facecolor": "none", "edgecolor": GUIDE, "hatch": "////", "linewidth": 0.0},
-         "wedge": {"facecolor": WASTE, "edgecolor": "none"}}
+         "wedge": {"facecolor": WASTE, "edgecolor": "none"},
+         "tab": {"facecolor": "none", "edgecolor": GUIDE, "hatch": "....", "linewidth": 0.0}}
 _TRUE_SCALE = ("Print at 100 % (“actual size”), not fitted to the page. Then measure both bars: where either is out, "
                "the sheet is of no use.")
 _JOIN = "Lay the sheets over one another so that crosses and dashed lines meet, and trim along the dashed lines."
@@ -231,10 +232,15 @@ def _scale_bars(width):
 
 def room_for_a_card(title, notes):
     """(width, height) in mm that a drawing without a key can have and still fit one upright page of any paper."""
-    drawing = Drawing(title, notes, ())
-    sizes = [(width - 2 * MARGIN, height - 2 * MARGIN - FOOT + _heading(drawing, width)[1])
-             for width, height in PAPERS.values()]
-    return np.min(sizes, axis=0)
+    return np.min([rooms(Drawing(title, notes, ()), paper)[0] for paper in PAPERS], axis=0)
+
+
+def rooms(drawing, paper):
+    """(2, 2): (width, height) in mm that what is drawn under this heading and key can have to fit one page of the paper,
+    upright and on its side. ValueError as `lay_out`."""
+    across, up = _size(paper)
+    return np.array([(width - 2 * MARGIN, height - 2 * MARGIN - FOOT + _heading(drawing, width)[1])
+                     for width, height in ((across, up), (up, across))])
 
 
 def _starts(low, high, room, before):
@@ -304,10 +310,14 @@ def lay_out(drawing, paper="A4"):
 
     ValueError for another paper.
     """
+    size = _size(paper)
+    return tuple(min(_pages(drawing, *size), _pages(drawing, *size[::-1]), key=len))
+
+
+def _size(paper):
     if paper not in PAPERS:
         raise ValueError(f"The paper can be {', '.join(map(repr, PAPERS))}, not {paper!r}.")
-    size = PAPERS[paper]
-    return tuple(min(_pages(drawing, *size), _pages(drawing, *size[::-1]), key=len))
+    return PAPERS[paper]
 
 
 def _figure(page):
