@@ -1,11 +1,9 @@
 """The paper model in words: what was drawn, and what each of its nets folds into."""
 
-import numpy as np
-
-from .box import NAMES
+from .box import END_CORNERS, NAMES
 from .joint_words import listed
 from .measure import degrees, fine, length
-from .paper_model import CORNERS, NARROWEST, STEEPEST
+from .paper_model import NARROWEST, STEEPEST
 from .words import SAME, lean_words
 
 STEPS = (
@@ -22,7 +20,7 @@ STEPS = (
 COMPARE = "Do the same with the one-gauge net, on the same footprint, and hold it to the same wedges and strip."
 
 
-def _by_value(names, values):
+def by_value(names, values):
     """[(names that share it, value)], values alike to what a gauge can show, in the order of the names."""
     groups = []
     for name, value in zip(names, values, strict=True):
@@ -37,7 +35,7 @@ def _by_value(names, values):
 
 def leans_words(model):
     """"front and back leaning out 14.0°, right and left upright"."""
-    return ", ".join(f"{listed(names)} {lean_words(lean)}" for names, lean in _by_value(NAMES, model.leans))
+    return ", ".join(f"{listed(names)} {lean_words(lean)}" for names, lean in by_value(NAMES, model.leans))
 
 
 def say_model(model, unit="mm"):
@@ -79,8 +77,31 @@ def say_one_gauge(model, unit="mm"):
     asked = f"instead of {length(model.height, unit)}"
     if net.lies_flat:
         return f"{struck} It closes, and lies flat on the table: a picture frame, its height 0 {asked}."
-    if net.closes:
-        leans = [f"{listed([NAMES[number] for number in numbers])} {lean_words(net.leans[numbers[0], 0])[:-1]}"
-                 for numbers in _pairs(model)]
-        return _closed(model, net, struck, unit, leans)
-    return f"{struck} {_open(net, unit)}"
+    return f"{struck} {_closed(model, net, unit) if net.closes else _open(net, unit)}"
+
+
+def _stands(lean):
+    """A lean to hundredths: "out 14.08°"."""
+    return "upright" if abs(lean) < SAME else f"{'out' if lean > 0 else 'in'} {degrees(abs(lean), 2)}"
+
+
+def _closed(model, net, unit):
+    """The other box that a net folds into."""
+    groups = by_value(NAMES, model.leans)
+    leans = [f"{listed(names)} {_stands(net.leans[NAMES.index(names[0]), 0])} instead of {_stands(lean)}"
+             for names, lean in groups]
+    return (f"It closes, but into another box: leaning {', '.join(leans)}, and {fine(net.heights[0], unit)} high instead of "
+            f"{fine(model.height, unit)}.")
+
+
+def _open(net, unit):
+    """Which boards of a net would have to wind, and by how much its last edge misses the first."""
+    ends = (END_CORNERS[NAMES[number]] for number in range(4))
+    boards = [f"the {name} {_stands(left)} at the {left_corner} corner but {_stands(right)} at the {right_corner} one"
+              for name, (left, right), (left_corner, right_corner) in zip(NAMES, net.leans, ends, strict=True)
+              if abs(left - right) >= SAME]
+    if not boards:
+        boards = ["the corners at leans that differ by less than a hundredth of a degree"]
+    foot, head = (fine(miss, unit) for miss in net.misses)
+    return (f"With flat faces it can't close: it wants {', '.join(boards)}. Folded so that each bottom edge is square to the "
+            f"next, its last edge misses the first by {foot} at the foot and {head} at the head, measured on the box.")
