@@ -55,7 +55,8 @@ INKS = {
 }
 FILLS = {"waste": {"facecolor": "none", "edgecolor": GUIDE, "hatch": "////", "linewidth": 0.0},
          "wedge": {"facecolor": WASTE, "edgecolor": "none"},
-         "sawn off": {"facecolor": WASTE, "edgecolor": GUIDE, "linewidth": 0.5, "linestyle": (0, (3, 3))}}
+         "sawn off": {"facecolor": WASTE, "edgecolor": GUIDE, "linewidth": 0.5, "linestyle": (0, (3, 3))},
+         "tab": {"facecolor": "none", "edgecolor": GUIDE, "hatch": "....", "linewidth": 0.0}}
 FILLS |= {name: {"facecolor": colour, "edgecolor": INK, "linewidth": 0.6, "joinstyle": "miter"} for name, colour in
           (("tail outer", TAIL), ("tail inner", TAIL_INNER), ("tail end", TAIL_INNER),
            ("pin outer", PIN), ("pin inner", PIN_INNER), ("pin end", PIN_INNER))}
@@ -251,10 +252,15 @@ def _scale_bars(width):
 
 def room_for_a_card(title, notes):
     """(width, height) in mm that a drawing without a key can have and still fit one upright page of any paper."""
-    drawing = Drawing(title, notes, ())
-    sizes = [(width - 2 * MARGIN, height - 2 * MARGIN - FOOT + _heading(drawing, width)[1])
-             for width, height in PAPERS.values()]
-    return np.min(sizes, axis=0)
+    return np.min([rooms(Drawing(title, notes, ()), paper)[0] for paper in PAPERS], axis=0)
+
+
+def rooms(drawing, paper):
+    """(2, 2): (width, height) in mm that what is drawn under this heading and key can have to fit one page of the paper,
+    upright and on its side. ValueError as `lay_out`."""
+    across, up = size_of(paper)
+    return np.array([(width - 2 * MARGIN, height - 2 * MARGIN - FOOT + _heading(drawing, width)[1])
+                     for width, height in ((across, up), (up, across))])
 
 
 def _starts(low, high, room, before):
