@@ -2,6 +2,7 @@
 
 import csv
 import io
+import re
 from collections import Counter
 from itertools import pairwise
 
@@ -212,11 +213,12 @@ def test_csv_read_back_is_the_table(unit):
     read = list(csv.DictReader(io.StringIO(listed.csv(unit), newline="")))
     assert read == listed.rows(unit)
     lines = listed.table(unit).splitlines()
-    assert [line[:34].strip() for line in lines] == list(read[0])
+    wide = max(map(len, read[0]))
+    assert [line[:wide].strip() for line in lines] == list(read[0])
     for line, column in zip(lines, read[0], strict=True):
-        cells = [line[start:start + 20].strip() for start in range(34, len(line), 20)]
-        assert cells == [row[column].replace("-", "−") for row in read]
-    assert {len(line) for line in lines} == {34 + 4 * 20}
+        cells = re.split(" {2,}", line[wide:].strip())
+        assert cells == [row[column].replace("-", "−").removesuffix(" corner") for row in read]
+    assert len(set(map(len, lines))) == 1 and len(lines[0]) <= 100  # JupyterLab breaks what is longer
 
 
 def test_the_text_says_what_the_numbers_are():

@@ -128,6 +128,13 @@ class Cut:
     face_down: str
     longer: str = ""
 
+    @property
+    def words(self):
+        """The cut on its board as a phrase: "left end (outer face down, longer at the top)"."""
+        notes = [] if self.face_down == "either" else [f"{self.face_down} face down"]
+        notes += [f"longer at the {self.longer}"] if self.longer else []
+        return self.where + (f" ({', '.join(notes)})" if notes else "")
+
 
 @dataclass(frozen=True)
 class SawStep:
@@ -149,11 +156,7 @@ class SawStep:
         tilt = "upright" if self.blade_tilt < SAME else f"tilted {degrees(self.blade_tilt)}"
         gauge = "square" if self.mitre_gauge < SAME else f"{degrees(self.mitre_gauge)} from square"
         setting = f"blade {tilt}" + (f", mitre gauge {gauge}" if self.kind == "crosscut" else "")
-        made = []
-        for cut in self.cuts:
-            notes = [] if cut.face_down == "either" else [f"{cut.face_down} face down"]
-            notes += [f"longer at the {cut.longer}"] if cut.longer else []
-            made.append(f"{cut.board} {cut.where}" + (f" ({', '.join(notes)})" if notes else ""))
+        made = [f"{cut.board} {cut.words}" for cut in self.cuts]
         return f"{self.kind.capitalize()} with the {setting}: {'; '.join(made)}."
 
 
@@ -173,20 +176,14 @@ class CutList:
     def table(self, unit="mm"):
         """The list as text: a line for each quantity, a column for each board."""
         rows = self.rows(unit)
-        lines = []
-        for column in rows[0]:
-            cells = [row[column].replace("-", "−") for row in rows]
-            lines.append(f"{column:<34}" + "".join(f"{cell:>20}" for cell in cells))
-        return "\n".join(lines)
+        lines = {column: [row[column].replace("-", "−").removesuffix(" corner") for row in rows] for column in rows[0]}
+        first, other = max(map(len, lines)), max(len(cell) for cells in lines.values() for cell in cells)
+        return "\n".join(f"{column:<{first}}" + "".join(f"{cell:>{other + 2}}" for cell in cells)
+                         for column, cells in lines.items())
 
     def csv(self, unit="mm"):
         """The list as CSV text (RFC 4180), a line for each board, the columns' names first."""
-        rows = self.rows(unit)
-        text = io.StringIO()
-        writer = csv.DictWriter(text, list(rows[0]))
-        writer.writeheader()
-        writer.writerows(rows)
-        return text.getvalue()
+        return _csv(self.rows(unit))
 
     @property
     def area(self):
@@ -197,6 +194,23 @@ class CutList:
     def volume(self):
         """Volume of all blanks, dm³."""
         return self.quantity * sum(board.volume for board in self.boards)
+
+
+def _csv(rows):
+    text = io.StringIO()
+    writer = csv.DictWriter(text, list(rows[0]))
+    writer.writeheader()
+    writer.writerows(rows)
+    return text.getvalue()
+
+
+def cut_lists_csv(lists, unit="mm"):
+    """Several cut lists as one CSV text: (name, `CutList`) pairs; a first column, "item", has their number and name.
+
+    The number keeps a spreadsheet from taking a name for a formula.
+    """
+    return _csv([{"item": f"{number}. {name}"} | row
+                 for number, (name, cuts) in enumerate(lists, 1) for row in cuts.rows(unit)])
 
 
 def _length(value, unit):

@@ -390,6 +390,16 @@ def length(x, unit="mm") -> str:
     return mm(x) if _known(unit) == 1 else inches(x)
 
 
+def ruled(x, unit="mm") -> str:
+    """`79.4 mm` or `3 1/8 in`, for `x` in mm: to the nearest 0.1 mm or 1/64 in, as it is read off a rule."""
+    return mm(x) if _known(unit) == 1 else f"{_mixed(sum(inch_parts(x)[:2]))} in"
+
+
+def ruled_sizes(sizes, unit="mm") -> str:
+    """`420.0 × 360.0 mm` for several lengths in mm, each as `ruled` writes it."""
+    return f"{' × '.join(ruled(size, unit).removesuffix(f' {unit}') for size in sizes)} {unit}"
+
+
 def fine(x, unit="mm") -> str:
     """`0.27 mm` or `0.011 in`, for `x` in mm: gaps and tolerances, which a rule's fractions are too coarse for."""
     return f"{_fixed(x, 2)} mm" if _known(unit) == 1 else f"{_fixed(_printable(x) / float(MM_PER_INCH), 3)} in"

@@ -161,3 +161,13 @@ class Canvas:
         out = BytesIO()
         image.save(out, "PNG", compress_level=1)
         return out.getvalue()
+
+
+class Inset(Canvas):
+    """A canvas on part of a figure: `corners` (2, 2), its lower left and upper right, inches from the lower left."""
+
+    def __init__(self, figure, corners):
+        self.width, self.height = (corners[1] - corners[0]) * DPI
+        self.figure = figure
+        self._agg = FigureCanvasAgg(figure)
+        self._pixels = Affine2D().scale(1 / DPI).translate(*corners[0]) + figure.dpi_scale_trans

@@ -123,7 +123,11 @@ def set_name(name, reach, board, outline, lines=()):
     each (2, 2). Nothing can stand before the face: all the wood of the corner lies behind both outer faces.
     """
     far = outline[[1, 2] if board == "tail" else [2, 3]].mean(axis=0)
-    wanted = 0.8 * outline.mean(axis=0) + 0.2 * far
+    set_name_near(0.8 * outline.mean(axis=0) + 0.2 * far, name, reach, outline, lines)
+
+
+def set_name_near(wanted, name, reach, outline, lines=()):
+    """Write a name on a face, as near to a spot (2,) as its outline and all lines leave room; else hide it."""
     spots = np.vstack([wanted, _SPOTS @ outline])
     starts = np.vstack([outline, *(line[:1] for line in lines)])
     ways = np.vstack([np.roll(outline, -1, axis=0), *(line[1:] for line in lines)]) - starts

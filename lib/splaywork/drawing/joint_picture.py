@@ -38,6 +38,8 @@ SEAM = 1.2  # points: hides the hairline between two polygons of one face
 KEY = {"cheek": "cheek, to saw", "scribed": "cheek, scribed from the tails"}
 SURFACES = {"tail": ("inner", "end", "outer"), "pin": ("outer", "end", "inner")}  # as they lie round the sawn end
 CAPTIONS = {"end line": "end line: ", "cheek": "cheeks: "}
+BEYOND = 0.4  # of the other board's thickness: how far a face laid flat is shown beyond its lines
+_OTHER_SIDE = {"outer": "inner", "end": "end", "inner": "outer"}
 SURFACE_NAMES = {"outer": "outer face", "end": "end", "inner": "inner face"}
 
 _rgba = cache(to_rgba)
@@ -171,13 +173,31 @@ class _Shown:
             name.set_visible(False)
 
 
+def laid_flat(joint, board, name, mirrored=False):
+    """(name, blank (4, 2), pieces that stay, lines (kind, (2, 2))) of a surface round the sawn end of "tail" or "pin".
+
+    Seen from outside the wood, in its flat coordinates, mm; a face is cut short a little beyond its lines. mirrored:
+    left for right, for a corner that is laid out so.
+    """
+    surface = getattr(joint, f"{board}_board").surfaces[name]
+    struck = joint.lines_on(board, name)
+    outlines = [surface.flat(points) for points in (surface.blank, *surface.pieces)]
+    if name != "end":
+        across = np.array([line.flat[:, 0] for line in struck])
+        beyond = BEYOND * joint.thickness("pin" if board == "tail" else "tail")
+        outlines = [np.stack([x.clip(across.min() - beyond, across.max() + beyond), y], axis=1)
+                    for x, y in (outline.T for outline in outlines)]
+    hand = np.array([-1 if mirrored else 1, 1])
+    blank, *pieces = (outline * hand for outline in outlines)
+    return name, blank, pieces, [(kind_of(line), line.flat * hand) for line in struck]
+
+
 class FlatBoard:
     """The surfaces of one board round its sawn end, each seen from outside the wood, with every line to strike.
 
     Wood that stays is coloured, waste is not. The faces are cut short a little beyond the gauge line.
     """
 
-    BEYOND = 0.4  # of the other board's thickness: how far a face is shown beyond its lines
     COLUMNS = (0.0, 0.41, 0.59, 1.0)  # shares of the width: a face, the end, a face
     ABOVE, BELOW, BESIDE, ROW = 26, 54, 4, 15  # pixels kept for words, between surfaces, and from row to row of words
 
@@ -190,37 +210,43 @@ class FlatBoard:
         self._waste = canvas.polygons(fill=WASTE, edge=GUIDE, width=0.8, linestyles=[(0, (2, 2))])
         self._wood = canvas.polygons()
         self._lines = {kind: canvas.lines(*style, edged=style[0] != INK) for kind, style in reversed(STYLES.items())}
-        canvas.text(left + self.BESIDE, top - 14, f"{board.capitalize()} board", weight="bold", size=11)
+        self._title = canvas.text(left + self.BESIDE, top - 14, weight="bold", size=11)
         self._width = canvas.text(right - 16, top - 14, align="right")
         self._captions = {}
         for name, (low, _, high, _) in self.frames.items():
-            first, *rest = (canvas.text((low + high) / 2, bottom + self.ROW * row + 6, size=9, align="center")
-                            for row in (2, 1, 0))
-            first.set_text(SURFACE_NAMES[name])
-            self._captions[name] = dict(zip(("end line", "cheek"), rest, strict=True))
+            rows = (canvas.text((low + high) / 2, bottom + self.ROW * row + 6, size=9, align="center")
+                    for row in (2, 1, 0))
+            self._captions[name] = dict(zip(("name", "end line", "cheek"), rows, strict=True))
 
-    def lay(self, joint):
-        """Surface name -> (blank (4, 2), pieces that stay, lines), in flat coordinates; and the scale that fits them."""
-        surfaces = {name: self._laid_flat(joint, name) for name in self.frames}
+    def lay(self, joint, mirrored=False):
+        """Frame -> (surface's name, blank (4, 2), pieces that stay, lines (k, 2, 2) by kind), and the scale that fits.
+
+        In flat coordinates; mirrored: left for right, for a corner that is laid out so.
+        """
+        surfaces = {_OTHER_SIDE[name] if mirrored else name: laid_flat(joint, self.board, name, mirrored)
+                    for name in self.frames}
         frames = np.array(list(self.frames.values()))
-        sizes = np.array([np.ptp(blank, axis=0) for blank, *_ in surfaces.values()])
+        sizes = np.array([np.ptp(surfaces[frame][1], axis=0) for frame in self.frames])
         return surfaces, ((frames[:, 2:] - frames[:, :2] - 2 * LINE_ROOM) / sizes).min()
 
-    def update(self, surfaces, scale, letters, width):
+    def update(self, surfaces, scale, letters, width, title=None):
         """Draw what `lay` returned, `scale` pixels to the mm; `letters` as `gauge_words.letters_of` gives them.
 
-        width: up the face, in words.
+        width: up the face, in words. title: "Tail board" or "Pin board" unless given.
         """
+        self._title.set_text(title or f"{self.board.capitalize()} board")
         self._width.set_text(f"{width} wide")
         waste, wood, colours, lines = [], [], [], {kind: [] for kind in STYLES}
-        for name, (blank, pieces, struck) in surfaces.items():
-            _, shift = fit(blank, self.frames[name], scale)
+        for frame, (name, blank, pieces, struck) in surfaces.items():
+            _, shift = fit(blank, self.frames[frame], scale)
             waste.append(blank * scale + shift)
             wood += [piece * scale + shift for piece in pieces]
             colours += [JOINT_FILLS[self.board][name]] * len(pieces)
-            for line in struck:
-                lines[kind_of(line)].append(line.flat * scale + shift)
-            for kind, caption in self._captions[name].items():
+            for kind, line in struck:
+                lines[kind].append(line * scale + shift)
+            self._captions[frame]["name"].set_text(SURFACE_NAMES[name])
+            for kind in CAPTIONS:
+                caption = self._captions[frame][kind]
                 setting = letters.get((self.board, name, kind), "")
                 caption.set_text(f"{CAPTIONS[kind]}{setting}" if setting and name != "end" else setting)
         self._waste.set_verts(waste)
@@ -229,17 +255,12 @@ class FlatBoard:
         for kind, segments in lines.items():
             self._lines[kind].set_segments(segments)
 
-    def _laid_flat(self, joint, name):
-        """(blank (4, 2), pieces that stay, lines) of a surface, in its flat coordinates, cut short of the far end."""
-        surface = getattr(joint, f"{self.board}_board").surfaces[name]
-        struck = joint.lines_on(self.board, name)
-        outlines = [surface.flat(points) for points in (surface.blank, *surface.pieces)]
-        if name != "end":
-            across = np.array([line.flat[:, 0] for line in struck])
-            beyond = self.BEYOND * joint.thickness("pin" if self.board == "tail" else "tail")
-            outlines = [np.stack([x.clip(across.min() - beyond, across.max() + beyond), y], axis=1)
-                        for x, y in (outline.T for outline in outlines)]
-        return outlines[0], outlines[1:], struck
+
+def draw_key(canvas, x=14, y=16):
+    """A row that shows each kind of line to strike, with its name, from x on."""
+    for kind, (colour, width, dash) in STYLES.items():
+        canvas.lines(colour, width, dash).set_segments([[(x, y), (x + 34, y)]])
+        x += 46 + canvas.width_of(canvas.text(x + 40, y - 4, KEY.get(kind, kind), size=9)) + 12
 
 
 class JointPicture:
@@ -253,14 +274,7 @@ class JointPicture:
         self.flats = [FlatBoard(self.canvas, board, (left, 30, left + 286, 398))
                       for board, left in (("tail", 344), ("pin", 632))]
         self._flat = None
-        self._draw_key()
-
-    def _draw_key(self):
-        x = 14
-        for kind, (colour, width, dash) in STYLES.items():
-            self.canvas.lines(colour, width, dash).set_segments([[(x, 16), (x + 34, 16)]])
-            words = KEY.get(kind, kind)
-            x += 46 + self.canvas.width_of(self.canvas.text(x + 40, 12, words, size=9)) + 12
+        draw_key(self.canvas)
 
     def update(self, joint, turn=15.0, tilt=25.0, apart=0.0, unit="mm"):
         """Draw a `Joint`; turn and tilt of the view in degrees; the pin board drawn out by `apart` mm.

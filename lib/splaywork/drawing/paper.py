@@ -1,9 +1,10 @@
 """Drawings at true scale on the paper of a printer, as PDF or SVG: what is larger than a page is tiled.
 
 A `Drawing` is in mm and knows nothing of paper; `lay_out` puts it on `Page`s with a heading, a key and two bars to check
-the scale by; `save_pages` writes them. Everything on a page is a `Stroke`, an `Area` or a `Label`, in mm.
+the scale by; `save_pages` writes them. Everything on a page is a `Stroke`, an `Area`, a `Label` or a `Picture`, in mm.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 from io import BytesIO
@@ -22,8 +23,9 @@ from matplotlib.textpath import text_to_path
 from matplotlib.transforms import Affine2D
 
 from ..solids import write_whole
+from .canvas import Inset
 from .export import NO_DATE, SETTINGS
-from .palette import GUIDE, INK, WASTE, WHITE
+from .palette import GUIDE, INK, PIN, PIN_INNER, TAIL, TAIL_INNER, WASTE, WHITE
 
 PAPERS = {"A4": (210.0, 297.0), "A3": (297.0, 420.0), "Letter": (215.9, 279.4)}  # mm, upright: ISO 216, ASME Y14.1
 INCH = 25.4  # mm
@@ -48,9 +50,16 @@ INKS = {
     "scale": (0.7, None, INK),
     "join": (0.6, (10, 4), GUIDE),
     "cross": (0.6, None, INK),
+    "struck": (1.7, None, INK),
+    "dimension": (0.45, None, INK),
 }
 FILLS = {"waste": {"facecolor": "none", "edgecolor": GUIDE, "hatch": "////", "linewidth": 0.0},
-         "wedge": {"facecolor": WASTE, "edgecolor": "none"}}
+         "wedge": {"facecolor": WASTE, "edgecolor": "none"},
+         "sawn off": {"facecolor": WASTE, "edgecolor": GUIDE, "linewidth": 0.5, "linestyle": (0, (3, 3))},
+         "tab": {"facecolor": "none", "edgecolor": GUIDE, "hatch": "....", "linewidth": 0.0}}
+FILLS |= {name: {"facecolor": colour, "edgecolor": INK, "linewidth": 0.6, "joinstyle": "miter"} for name, colour in
+          (("tail outer", TAIL), ("tail inner", TAIL_INNER), ("tail end", TAIL_INNER),
+           ("pin outer", PIN), ("pin inner", PIN_INNER), ("pin end", PIN_INNER))}
 _TRUE_SCALE = ("Print at 100 % (“actual size”), not fitted to the page. Then measure both bars: where either is out, "
                "the sheet is of no use.")
 _JOIN = "Lay the sheets over one another so that crosses and dashed lines meet, and trim along the dashed lines."
@@ -125,6 +134,7 @@ class Label:
     turn: float = 0.0
     align: str = "left"
     weight: str = "normal"
+    colour: str = INK
 
     @property
     def points(self):
@@ -135,6 +145,18 @@ class Label:
         box = np.array([[x0, y0], [x1, y0], [x1, y1], [x0, y1]])
         cosine, sine = np.cos(np.radians(self.turn)), np.sin(np.radians(self.turn))
         return box @ np.array([[cosine, sine], [-sine, cosine]]) + self.at
+
+
+@dataclass(frozen=True)
+class Picture:
+    """A picture as on the screen, in lines and letters: drawn only when its page is written.
+
+    points: (2, 2), lower left and upper right corner, mm. draw(canvas): makes its artists on a canvas of that size,
+    100 pixels to the inch.
+    """
+
+    draw: Callable
+    points: np.ndarray
 
 
 def moved(item, shift):
@@ -230,10 +252,15 @@ def _scale_bars(width):
 
 def room_for_a_card(title, notes):
     """(width, height) in mm that a drawing without a key can have and still fit one upright page of any paper."""
-    drawing = Drawing(title, notes, ())
-    sizes = [(width - 2 * MARGIN, height - 2 * MARGIN - FOOT + _heading(drawing, width)[1])
-             for width, height in PAPERS.values()]
-    return np.min(sizes, axis=0)
+    return np.min([rooms(Drawing(title, notes, ()), paper)[0] for paper in PAPERS], axis=0)
+
+
+def rooms(drawing, paper):
+    """(2, 2): (width, height) in mm that what is drawn under this heading and key can have to fit one page of the paper,
+    upright and on its side. ValueError as `lay_out`."""
+    across, up = size_of(paper)
+    return np.array([(width - 2 * MARGIN, height - 2 * MARGIN - FOOT + _heading(drawing, width)[1])
+                     for width, height in ((across, up), (up, across))])
 
 
 def _starts(low, high, room, before):
@@ -298,14 +325,19 @@ def _shown(items, shift, window):
             yield placed
 
 
+def size_of(paper):
+    """(width, height) of "A4", "A3" or "Letter", upright, mm. ValueError for another paper."""
+    if not isinstance(paper, str) or paper not in PAPERS:
+        raise ValueError(f"The paper can be {', '.join(map(repr, PAPERS))}, not {paper!r}.")
+    return PAPERS[paper]
+
+
 def lay_out(drawing, paper="A4"):
     """`Page`s of the drawing on "A4", "A3" or "Letter", upright or on its side: whichever takes fewer; upright if equal.
 
     ValueError for another paper.
     """
-    if paper not in PAPERS:
-        raise ValueError(f"The paper can be {', '.join(map(repr, PAPERS))}, not {paper!r}.")
-    size = PAPERS[paper]
+    size = size_of(paper)
     return tuple(min(_pages(drawing, *size), _pages(drawing, *size[::-1]), key=len))
 
 
@@ -316,6 +348,9 @@ def _figure(page):
     window = Rectangle(page.window[0], *(page.window[1] - page.window[0]), transform=on_page)
     for items, clip in ((page.inside, window), (page.around, None)):
         for item in items:
+            if isinstance(item, Picture):
+                item.draw(Inset(figure, item.points / INCH))
+                continue
             artist = figure.add_artist(_artist(item, on_page))
             artist.set_clip_on(clip is not None)
             if clip is not None:
@@ -325,8 +360,8 @@ def _figure(page):
 
 def _artist(item, on_page):
     if isinstance(item, Label):
-        return Text(*item.at, item.text, transform=on_page, color=INK, rotation=item.turn, rotation_mode="anchor",
-                    ha=item.align, va="baseline", parse_math=False, zorder=3,
+        return Text(*item.at, item.text, transform=on_page, color=item.colour, rotation=item.turn,
+                    rotation_mode="anchor", ha=item.align, va="baseline", parse_math=False, zorder=3,
                     fontproperties=FontProperties(family=FONT, size=item.size, weight=item.weight))
     if isinstance(item, Area):
         return Polygon(item.points, closed=True, transform=on_page, zorder=1, **FILLS[item.kind])
@@ -339,6 +374,8 @@ def _artist(item, on_page):
 def save_pages(path, drawings, paper="A4", progress=None):
     """Write drawings to `path`, which ends in .pdf (one file) or .svg (one file a page); returns the paths written.
 
+    drawings: `Drawing`s, to be laid out on paper, and `Page`s, which are already.
+
     Several pages in SVG are numbered: corner-1.svg, corner-2.svg and so on. paper: "A4", "A3" or "Letter".
     progress(done, of): called after each page. Files that are there are replaced, each whole or not at all; the same
     drawings give the same bytes with the same release of matplotlib. ValueError for another ending or paper, a folder
@@ -350,10 +387,11 @@ def save_pages(path, drawings, paper="A4", progress=None):
         raise ValueError(f"Sheets are saved as PDF or SVG, and {path.name!r} is neither: end the name in .pdf or .svg.")
     if not path.parent.is_dir():
         raise ValueError(f"There is no folder {str(path.parent)!r} to save {path.name!r} in: make it first.")
-    drawings = (drawings,) if isinstance(drawings, Drawing) else tuple(drawings)
-    if not drawings or not all(isinstance(drawing, Drawing) for drawing in drawings):
+    drawings = (drawings,) if isinstance(drawings, (Drawing, Page)) else tuple(drawings)
+    if not drawings or not all(isinstance(drawing, (Drawing, Page)) for drawing in drawings):
         raise ValueError("There is nothing to print: give Drawings, such as wrap_template() and gauge_card() return.")
-    pages = [page for drawing in drawings for page in lay_out(drawing, paper)]
+    pages = [page for drawing in drawings
+             for page in ([drawing] if isinstance(drawing, Page) else lay_out(drawing, paper))]
     files = _pdf(pages, progress) if suffix == ".pdf" else _svgs(pages, progress)
     names = [path] if len(files) == 1 else [path.with_name(f"{path.stem}-{number}{path.suffix}")
                                             for number in range(1, len(files) + 1)]

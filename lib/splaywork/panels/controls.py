@@ -73,6 +73,10 @@ class Dial(widgets.HBox):
         self._place(value)
         self.on_change()
 
+    def put(self, value):
+        """Take a value; whoever calls this draws."""
+        self._place(value)
+
     def reset(self):
         """Back to the value that the panel opened with; whoever calls this draws."""
         self._place(self._start)
@@ -177,6 +181,17 @@ class Panel(widgets.VBox):
     def _repr_mimebundle_(self, **options):
         bundle = super()._repr_mimebundle_(**options)
         return bundle | {"text/plain": "Sliders appear here when this cell is run."}
+
+
+def row(*children):
+    """Widgets side by side, as many as the page is wide, the rest below."""
+    return widgets.HBox(children, layout={"flex_flow": "row wrap"})
+
+
+def one_of(options, tooltips):
+    """Buttons of which one is down, from (label, value) pairs."""
+    return widgets.ToggleButtons(options=options, tooltips=tooltips, layout={"width": "auto"},
+                                 style={"button_width": "112px"})
 
 
 def folded(title, children):

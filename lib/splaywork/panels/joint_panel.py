@@ -1,34 +1,25 @@
 """The joint panel: a dovetail on a leaning corner to turn, pull apart and lay flat, and files to take to the bench."""
 
-from html import escape
+from functools import partial
 
 import ipywidgets as widgets
 
 from ..corner import Corner
 from ..drawing.cards import gauge_card, procedure_card
 from ..drawing.joint_picture import JointPicture
-from ..drawing.paper import PAPERS, save_pages
+from ..drawing.paper import PAPERS
 from ..drawing.templates import HANDS, wrap_template
 from ..gauge_words import gauge_words
 from ..joint import Joint
 from ..measure import read_angle, read_count, read_length
 from ..solids import save_stl
 from ..tails import SLOPES
-from .controls import Dial, Panel, folded, unit_switch
-from .writing import file_stem, open_folder, why
+from .controls import Dial, Panel, folded, one_of, row, unit_switch
+from .writing import Writer, file_stem, open_folder, written
 
 LENGTHS = ("height", "tail_thickness", "pin_thickness", "looks_as", "apart")
 MOST_TAILS = 9
 OWN = 0  # stands for a slope that nobody published; with None the list would be blank
-
-
-def _row(*children):
-    return widgets.HBox(children, layout={"flex_flow": "row wrap"})
-
-
-def _choice(options, tooltips):
-    return widgets.ToggleButtons(options=options, tooltips=tooltips, layout={"width": "auto"},
-                                 style={"button_width": "112px"})
 
 
 def _slopes():
@@ -64,21 +55,21 @@ class JointPanel(Panel):
                                           layout={"width": "76px"})
         self.published = widgets.Dropdown(options=_slopes(), value=6.0, description="Published",
                                           style={"description_width": "86px"}, layout={"width": "790px"})
-        self.end = _choice([("flush ends", "flush"), ("square ends", "square")],
-                           ["Sawn to the end bevel", "Sawn square to the face and planed flush afterwards"])
-        self.rims = _choice([("level rims", "level"), ("square rims", "square")],
-                            ["Edges ripped level", "Edges left square to the faces"])
+        self.end = one_of([("flush ends", "flush"), ("square ends", "square")],
+                          ["Sawn to the end bevel", "Sawn square to the face and planed flush afterwards"])
+        self.rims = one_of([("level rims", "level"), ("square rims", "square")],
+                           ["Edges ripped level", "Edges left square to the faces"])
         self.alike = widgets.Checkbox(value=False, indent=False, layout={"width": "auto"},
                                       description="tails all look this wide from straight in front:")
         self._starts = {choice: choice.value for choice in (self.unit, self.published, self.end, self.rims, self.alike)}
         self.writer = _Writer(self, name, folder)
-        view = [_row(dials["turn"], dials["tilt"]), _row(self.unit, self.start_again)]
-        stock = [_row(dials["plan_angle"], dials["height"]), _row(dials["tail_thickness"], dials["pin_thickness"]),
-                 _row(self.alike, dials["looks_as"]), _row(dials["tail_slope"]), self.published,
-                 _row(self.end, self.rims)]
-        below = _row(folded("View and units", view), folded("Boards, slope, ends and rims", stock),
+        view = [row(dials["turn"], dials["tilt"]), row(self.unit, self.start_again)]
+        stock = [row(dials["plan_angle"], dials["height"]), row(dials["tail_thickness"], dials["pin_thickness"]),
+                 row(self.alike, dials["looks_as"]), row(dials["tail_slope"]), self.published,
+                 row(self.end, self.rims)]
+        below = row(folded("View and units", view), folded("Boards, slope, ends and rims", stock),
                      folded("Write templates, cards and solids", self.writer.rows))
-        super().__init__(dials, [_row(dials["tail_lean"], dials["pin_lean"]), _row(dials["tails"], dials["apart"])],
+        super().__init__(dials, [row(dials["tail_lean"], dials["pin_lean"]), row(dials["tails"], dials["apart"])],
                          [below], JointPicture.WIDTH, JointPicture.HEIGHT)
         for choice, changed in ((self.unit, self._change_unit), (self.published, self._publish),
                                 (self.alike, self._look_alike), (self.end, self._changed), (self.rims, self._changed)):
@@ -127,8 +118,8 @@ class JointPanel(Panel):
         self.redraw()
 
 
-class _Writer:
-    """The folded part that writes files: what, how and where to, and a line that says how far it is."""
+class _Writer(Writer):
+    """The folded part that writes files: what, how and where to."""
 
     def __init__(self, panel, name, folder):
         self._panel = panel
@@ -141,54 +132,30 @@ class _Writer:
                                      description="Outside", **field)
         self.reading = widgets.Dropdown(options=[("the print outwards", "outside"), ("the print on the wood", "inside")],
                                         description="Wrapped", **field)
-        self.progress = widgets.HTML()
         makers = {"Templates": (self._templates, "Wrap templates for both boards' ends, at true scale"),
                   "Cards": (self._cards, "A gauge card and the steps at the bench"),
                   "Solids": (self._solids, "Both boards as STL files in mm, to print samples from")}
-        self.buttons = {what: widgets.Button(description=what, tooltip=tip, layout={"width": "100px"})
-                        for what, (_, tip) in makers.items()}
-        for what, (maker, _) in makers.items():
-            self.buttons[what].on_click(lambda _, maker=maker: self._write(maker))
-        self.rows = [_row(self.name, self.folder), _row(self.paper, self.format), _row(self.hand, self.reading),
-                     _row(*self.buttons.values()), self.progress]
+        super().__init__({what: (partial(self._write, maker), tip, "Nothing was written")
+                          for what, (maker, tip) in makers.items()})
+        self.rows = [row(self.name, self.folder), row(self.paper, self.format), row(self.hand, self.reading),
+                     row(*self.buttons.values()), self.progress]
 
     def _write(self, maker):
-        """Run a maker of files, one at a time, and say where they are or what kept them from being written."""
-        for button in self.buttons.values():
-            button.disabled = True
-        try:
-            joint = self._panel.joint()
-            folder = open_folder(self.folder.value)
-            written = maker(joint, folder / file_stem(self.name.value))
-            self._say(f"Written into {folder}: {', '.join(path.name for path in written)}.")
-        except ValueError as wrong:
-            self._say(f"Nothing was written: {wrong}")
-        except OSError as wrong:
-            self._say(f"The disk refused ({why(wrong)}), and files that were there before are as they were: choose "
-                      "another folder, or make room.")
-        finally:
-            for button in self.buttons.values():
-                button.disabled = False
-
-    def _say(self, sentence):
-        self.progress.value = escape(sentence)
-
-    def _page(self, done, of):
-        self._say(f"Drawn: page {done} of {of} …")
+        joint = self._panel.joint()
+        return written(maker(joint, open_folder(self.folder.value) / file_stem(self.name.value)))
 
     def _sheets(self, what, stem, drawings):
-        path = stem.with_name(f"{stem.name}-{what}{self.format.value}")
-        return save_pages(path, drawings, self.paper.value, self._page)
+        return self.sheets(stem.with_name(f"{stem.name}-{what}{self.format.value}"), drawings, self.paper.value)
 
     def _templates(self, joint, stem):
         how = {"hand": self.hand.value, "reading": self.reading.value, "name": self.name.value,
                "unit": self._panel.unit.value}
-        self._say("Laying out the templates …")
+        self.say("Laying out the templates …")
         return self._sheets("templates", stem, wrap_template(joint, "tail", **how) + wrap_template(joint, "pin", **how))
 
     def _cards(self, joint, stem):
         how = {"name": self.name.value, "unit": self._panel.unit.value}
-        self._say("Laying out the cards …")
+        self.say("Laying out the cards …")
         return self._sheets("cards", stem, gauge_card(joint, **how) + procedure_card(joint, **how))
 
     def _solids(self, joint, stem):
