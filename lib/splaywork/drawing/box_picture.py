@@ -122,8 +122,9 @@ def _draw(collection, pieces, order, seen, corners, shoulders, closed):
 
     on = seen[pieces.seams[:, 0], pieces.seam_faces]
     owner, edge = pieces.seams[on].T
-    line(owner, corners[owner[:, None], EDGES[edge]], 1,
-         to_rgba_array(pieces.fills[owner, pieces.seam_faces[on]].tolist()), SEAM)
+    colours = to_rgba_array(pieces.fills[owner, pieces.seam_faces[on]].tolist())
+    for drawn_with in (owner, pieces.boards[owner]):  # the body may come last, and what lies between them shows through
+        line(drawn_with, corners[owner[:, None], EDGES[edge]], 1, colours, SEAM)
     ink = to_rgba_array(INK)
     inked = pieces.inked.copy()
     if closed:  # else a shoulder seen from its edge would show them through the wood
