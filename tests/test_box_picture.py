@@ -155,7 +155,7 @@ def test_the_pixels_show_the_frontmost_face(box, share, turn, tilt, seed):
         around = picture[row - 1:row + 2, column - 1:column + 2]
         if any(overlap((column - 2, row - 2, column + 3, row + 3), area) for _, area in texts(canvas)):
             continue
-        if around.max(axis=2).min() < 120:  # an edge ends here
+        if around.max(axis=2).min() < 150:  # an edge ends here
             continue
         if colour:
             assert abs(picture[row, column] - palette.rgb(colour)).max() <= 10
@@ -315,7 +315,7 @@ def test_the_flat_boards_are_those_of_the_picked_corner_and_on_its_hand():
         for flat in picture.flats:
             name = getattr(corner, flat.board)
             end = "left" if END_CORNERS[name][0] == picked else "right"
-            title = shown[f"{name.capitalize()} board, {end} end"]
+            title = shown[f"{name.capitalize()}: {end} end"]
             (outer,) = (area for text, area in texts(picture.canvas) if text.get_text() == "outer face"
                         and 0 < title[1] - area[1] < 182)
             middle = (flat.frames["end"][0] + flat.frames["end"][2]) / 2

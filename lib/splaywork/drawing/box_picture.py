@@ -11,7 +11,7 @@ from .canvas import DASH, Canvas
 from .corner_picture import HEAVY, LIGHT, name_reach, set_name_near
 from .joint_picture import SEAM, FlatBoard, draw_key
 from .palette import BENCH, INK
-from .pieces import BESIDE, EDGES, FACES, OUTER
+from .pieces import BESIDE, EDGES, FACES, INNER, OUTER
 from .view import View, fit
 
 BENCH_ROOM = 12  # mm of bench shown round the box
@@ -32,7 +32,8 @@ class BoxView:
     def __init__(self, canvas, frame):
         self.frame = frame
         left, bottom, right, top = frame
-        self._inner = (left + RADIUS, bottom + RADIUS, right - RADIUS, top - RADIUS)
+        room = RADIUS + RING_WIDTH
+        self._inner = (left + room, bottom + room, right - room, top - room)
         self._bench = canvas.polygons(fill=BENCH)
         self._boards = canvas.polygons(snap=False)  # a plumb line that two faces share would go under one of them
         self._picked, self._picked_hidden = canvas.lines(INK, HEAVY), canvas.lines(INK, HEAVY, DASH)
@@ -121,11 +122,13 @@ def _draw(collection, pieces, order, seen, corners, shoulders, closed):
 
     on = seen[pieces.seams[:, 0], pieces.seam_faces]
     owner, edge = pieces.seams[on].T
-    line(owner, corners[owner[:, None], EDGES[edge]], 1,
-         to_rgba_array(pieces.fills[owner, pieces.seam_faces[on]].tolist()), SEAM)
+    colours = to_rgba_array(pieces.fills[owner, pieces.seam_faces[on]].tolist())
+    for drawn_with in (owner, pieces.boards[owner]):  # the body may come last, and what lies between them shows through
+        line(drawn_with, corners[owner[:, None], EDGES[edge]], 1, colours, SEAM)
     ink = to_rgba_array(INK)
     inked = pieces.inked.copy()
-    inked[:4, INNER_CORNERS] |= closed
+    if closed:  # else a shoulder seen from its edge would show them through the wood
+        inked[:4, INNER_CORNERS] = seen[:4, INNER, None]
     owner, edge = np.nonzero(inked & seen[:, BESIDE].any(axis=2))
     line(owner, corners[owner[:, None], EDGES[edge]], 2, ink, LIGHT)
     body, face, root = pieces.shoulder_of.T
@@ -171,7 +174,7 @@ class BoxPicture:
         scale, letters = min(scale for _, scale in laid), letters_of(at.joint)
         for flat, (surfaces, _) in zip(self.flats, laid, strict=True):
             name = getattr(at, flat.board)
-            title = f"{name.capitalize()} board, {'left' if END_CORNERS[name][0] == picked else 'right'} end"
+            title = f"{name.capitalize()}: {'left' if END_CORNERS[name][0] == picked else 'right'} end"
             flat.update(surfaces, scale, letters, length(box.slant_width(name), unit), title)
         self._caption.set_text(f"Picked: {picked} corner")
 
