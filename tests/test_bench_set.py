@@ -513,7 +513,8 @@ def test_the_same_plan_gives_the_same_bytes_and_no_date(tmp_path):
         assert not re.search(r"20\d\d-|\b20[12]\d\b(?!\))", text_of(file.pages[0]))
 
 
-@pytest.mark.parametrize(("date", "shown"), [("at launching", "at launching"), (datetime.date(2031, 5, 4), "2031-05-04")])
+@pytest.mark.parametrize(("date", "shown"), [("at launching", "at launching"),
+                                             (datetime.date(2031, 5, 4), "2031-05-04")])
 def test_the_date_is_printed_when_it_is_given(date, shown):
     texts = labels(bench_set(SHORT, date=date)[0])
     assert any(shown in text for text in texts)

@@ -1,4 +1,4 @@
-"""The box panel without a browser: what it draws, lists and refuses, its plan kept and opened, and the files it writes."""
+"""The box panel without a browser: what it draws, lists and refuses, its plan kept and opened, and its files."""
 
 import csv
 import io
@@ -179,7 +179,8 @@ def test_the_csv_read_back_is_the_table(panel, tmp_path):
     assert press(panel, "Cut list") == f"Written into {tmp_path / 'out'}: lockers-cut-list.csv."
     text = (tmp_path / "out" / "lockers-cut-list.csv").read_bytes().decode("utf-8-sig")
     read = list(csv.DictReader(io.StringIO(text, newline="")))
-    assert read == [{"item": name} | row for name, box, count in (("1. deep, port", LOCKER, 2), ("2. shallow", SHALLOW, 1))
+    assert read == [{"item": name} | row
+                    for name, box, count in (("1. deep, port", LOCKER, 2), ("2. shallow", SHALLOW, 1))
                     for row in cut_list(box, count).rows()]
     for item in range(2):
         panel.chosen.value = item
@@ -199,7 +200,8 @@ def test_no_name_becomes_a_formula():
 
 def test_items_are_added_mirrored_chosen_and_removed(panel):
     panel.mirror.click()
-    assert [item.name for item in panel.plan.items] == ["deep, port", "shallow", "deep, port, mirrored"] and panel.at == 2
+    assert [item.name for item in panel.plan.items] == ["deep, port", "shallow", "deep, port, mirrored"]
+    assert panel.at == 2
     assert shown(panel) == LOCKER.mirrored() and panel.plan.items[2].quantity == 2
     assert panel.dials["left_lean"].value == 4 and panel.own["left"].value == "15.0 mm"
     assert_good(panel)
@@ -286,7 +288,8 @@ def test_a_plan_is_saved_and_opened_again(panel, tmp_path):
 
 
 @pytest.mark.parametrize(("content", "words"), [
-    ("{", "can't be read as JSON"), ('{"version": 9, "name": "p", "unit": "mm", "items": []}', "version is 9"), (None, "There is no plan lockers.json"),
+    ("{", "can't be read as JSON"), ('{"version": 9, "name": "p", "unit": "mm", "items": []}', "version is 9"),
+    (None, "There is no plan lockers.json"),
     ("wide", "width of wide is 3000.0 mm"),
 ])
 def test_a_plan_that_cannot_be_opened_leaves_this_one(panel, tmp_path, content, words):

@@ -4,7 +4,6 @@ from functools import cache
 from io import BytesIO
 from itertools import combinations, product
 
-import manifold3d
 import numpy as np
 import pytest
 from hypothesis import assume, given, settings

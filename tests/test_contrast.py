@@ -14,10 +14,13 @@ from matplotlib.collections import LineCollection
 from matplotlib.colors import to_hex
 from matplotlib.text import Text
 from splaywork import Corner, Joint
+from splaywork.box import Box
 from splaywork.drawing import palette
+from splaywork.drawing.box_picture import BoxPicture
 from splaywork.drawing.corner_picture import CornerPicture
 from splaywork.drawing.joint_picture import STYLES, JointPicture
 from splaywork.drawing.one_gauge_pictures import PICTURES
+from splaywork.drawing.opening_picture import OpeningPicture
 from splaywork.drawing.test_piece_picture import MeasuredPicture, SymptomPicture
 from splaywork.measured_back import MeasuredCorner
 
@@ -59,6 +62,14 @@ def pictures(corner):
     picture = SymptomPicture()
     picture.update(corner, 2.0, -1.0, 1.5)
     yield picture
+    fit = Box.for_opening(500, 120, corner.tail_lean, corner.tail_lean, corner.pin_lean)
+    picture = OpeningPicture()
+    picture.update(fit)
+    yield picture
+    picture = BoxPicture()
+    for turn, apart in ((-30, 0), (160, 60)):
+        picture.update(fit.box, turn=turn, apart=apart)
+        yield picture
 
 
 def grounds_at(pixels, points):

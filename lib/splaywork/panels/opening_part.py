@@ -5,6 +5,7 @@ from html import escape
 import ipywidgets as widgets
 
 from ..box import Clearances, Opening
+from ..drawing.opening_picture import OpeningPicture
 from .controls import row
 from .fields import Field
 
@@ -15,14 +16,14 @@ _CLEARANCES = ("left", "right", "floor", "top", "front", "back")
 
 
 class OpeningPart:
-    """Fields for an opening and its clearances, a button, and how the drawer lies in it, in words.
+    """Fields for an opening and its clearances, a button, a picture and its words.
 
     use: called with the `OpeningFit` when the button was pressed; what it raises (ValueError) is said in the part.
     settings: gives the other settings of `Box` that the drawer is made with.
     """
 
     def __init__(self, settings, use):
-        self._settings, self._use, self._fit = settings, use, None
+        self._settings, self._use, self._fit, self._picture = settings, use, None, None
         start, clear = OPENING, Clearances()
         self.fields = {name: Field(f"The opening's {label.lower()}", getattr(start, name), 20, 3000, label=label)
                        for name, label in _SIZES.items()}
@@ -32,12 +33,14 @@ class OpeningPart:
                                                    label=f"At the {name}") for name in _CLEARANCES}
         self.fit_it = widgets.Button(description="Fit the drawer", layout={"width": "140px"},
                                      tooltip="Make the chosen item the drawer for this opening")
+        self.image = widgets.Image(format="png", width=OpeningPicture.WIDTH, height=OpeningPicture.HEIGHT,
+                                   layout={"max_width": "100%", "display": "none"})
         self.words = widgets.HTML("Measure the hole along its floor, and its faces from plumb; a clearance is square to "
                                   "its face.")
         self.fit_it.on_click(self._pressed)
         sizes, leans, clearances = ([self.fields[name] for name in self.fields if wanted(name)] for wanted in (
             _SIZES.__contains__, lambda name: name.endswith("_lean"), lambda name: name.endswith("_clearance")))
-        self.rows = [row(*sizes), row(*leans), row(*clearances), row(self.fit_it), self.words]
+        self.rows = [row(*sizes), row(*leans), row(*clearances), row(self.fit_it), self.words, row(self.image)]
 
     def _pressed(self, _):
         try:
@@ -61,6 +64,10 @@ class OpeningPart:
             field.use_unit(unit)
         if self._fit is None:
             return
+        if self._picture is None:
+            self._picture = OpeningPicture()
+        self._picture.update(self._fit, unit)
+        self.image.value, self.image.layout.display = self._picture.png(), None
         said = self._fit.words(unit)
         if box != self._fit.box:
             said += " This is the drawer as it was fitted: the box above is another one now."
@@ -70,4 +77,4 @@ class OpeningPart:
         """Back to the opening it started with, and no drawer in it."""
         for field in self.fields.values():
             field.put(field.start)
-        self._fit, self.words.value = None, ""
+        self._fit, self.image.layout.display, self.words.value = None, "none", ""
