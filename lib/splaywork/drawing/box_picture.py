@@ -17,6 +17,7 @@ from .view import View, fit
 BENCH_ROOM = 12  # mm of bench shown round the box
 LARGEST = 2.2  # pixels to the mm
 RADIUS, RING_WIDTH = 9, 2.0  # pixels, points: the ring round the head of the picked corner
+COVER = 2.0  # points: a seam that hides a light line, smooth sides and all
 _TURN = np.linspace(0, 2 * np.pi, 33)
 _RING = RADIUS * np.stack([np.cos(_TURN), np.sin(_TURN)], axis=1)
 _NO_COLOUR = np.zeros(4)
@@ -123,8 +124,9 @@ def _draw(collection, pieces, order, seen, corners, shoulders, closed):
     on = seen[pieces.seams[:, 0], pieces.seam_faces]
     owner, edge = pieces.seams[on].T
     colours = to_rgba_array(pieces.fills[owner, pieces.seam_faces[on]].tolist())
-    for drawn_with in (owner, pieces.boards[owner]):  # the body may come last, and what lies between them shows through
-        line(drawn_with, corners[owner[:, None], EDGES[edge]], 1, colours, SEAM)
+    line(owner, corners[owner[:, None], EDGES[edge]], 1, colours, SEAM)
+    out = pieces.seam_faces[on] == OUTER  # the body may come last: its seam must cover an edge that was drawn in between
+    line(pieces.boards[owner[out]], corners[owner[out, None], EDGES[edge[out]]], 1, colours[out], COVER)
     ink = to_rgba_array(INK)
     inked = pieces.inked.copy()
     if closed:  # else a shoulder seen from its edge would show them through the wood
