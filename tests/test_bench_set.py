@@ -437,7 +437,7 @@ def check_corner_page(page, planes, unit):
 
 def check_marks(text, planes, tail, unit):
     """Even tails: pins and half pins are half as wide as the tail board is thick, at most a fifth of its width."""
-    part = text[text.index("Marks on the tail board"):]
+    part = re.sub(r"tail \d+", "", text[text.index("Marks on the tail board"):])  # or 4 goes with 13/64
     length = r"\d+\.\d mm" if unit == "mm" else r"(?:\d+ )?\d+(?:/\d+)? in"
     marks = re.findall(rf"({length}) – ({length})", part)
     wide = float(planes.slant_width(tail))
@@ -527,17 +527,19 @@ def run_python(code, *arguments, **environment):
     return run.stdout
 
 
+@pytest.mark.skipif(not Path("/proc/self/status").exists(), reason="needs Linux to say how much memory was used")
 def test_a_hundred_pages_stay_small(tmp_path):
-    code = ("import resource, sys\n"
+    code = ("import sys\n"
             "from splaywork.box import Box\n"
             "from splaywork.drawing.bench_set import save_bench_set\n"
             "from splaywork.plan_file import Item, Plan\n"
-            "items = [Item(f'drawer {n}', Box(400 + n, 350, 110, 6, 0, 14, 0, back_thickness=9)) for n in range(3)]\n"
+            "items = [Item(f'drawer {n}', Box(400 + n, 350, 110, 6, 0, 14, 0, back_thickness=9)) for n in range(4)]\n"
             "done = []\n"
             "save_bench_set(sys.argv[1], Plan('many', items), progress=lambda *now: done.append(now))\n"
             "of = done[-1][1]\n"
             "assert done == [(n, of) for n in range(1, of + 1)]\n"
-            "print(of, resource.getrusage(resource.RUSAGE_SELF).ru_maxrss)")
+            # not getrusage: its peak counts the process that started this one
+            "print(of, next(line.split()[1] for line in open('/proc/self/status') if line.startswith('VmHWM')))")
     count, kilobytes = map(int, run_python(code, str(tmp_path / "many.pdf")).split())
     assert count >= 100
     assert kilobytes < 300 * 1024
