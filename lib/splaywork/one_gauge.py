@@ -160,10 +160,7 @@ class OneGauge:
         width = self.gap(height, board)
         head = -up * np.tan(np.radians(self.corner.end_line(board)))
         too_long = self.error(board) > 0  # at the top, so that it touches there and opens at the bottom
-        if too_long:
-            flat = np.array([[head, up], [0, 0], [width, 0]])
-        else:
-            flat = np.array([[0, 0], [head, up], [head + width, up]])
+        flat = np.array([[head, up], [0, 0], [width, 0]]) if too_long else np.array([[0, 0], [head, up], [head + width, up]])
         along, upward = self.corner.vector(f"{board}_level"), self.corner.vector(f"{board}_up")
         opens_at = ("bottom" if too_long else "top") if width else ""
         return Gap(board, width, opens_at, flat, flat[:, :1] * along + flat[:, 1:] * upward)

@@ -140,7 +140,7 @@ class PaperModel:
     def _limited(self, asked):
         """(factor, limit): the largest factor up to the one asked that these leans allow, never below 1."""
         largest, together = np.abs(self.leans).max(), self._leans_together.max()
-        if largest == 0:
+        if largest < _SAME:
             return asked, ""
         factor, limit = min((asked, ""), (90 / together, "flat"), (STEEPEST / largest, "steep"))
         low = max(factor, 1.0)

@@ -1,17 +1,18 @@
 """The paper model of a box on paper: what to stand it on and beside, and its two nets, all at one scale."""
 
+from contextlib import suppress
 from dataclasses import dataclass
-from math import ceil, floor, log10
+from math import floor, log10
 
 import numpy as np
 
 from ..box import NAMES
 from ..joint_words import listed
-from ..measure import degrees, length
+from ..measure import length
 from ..paper_model import CORNERS, PaperModel, meet
-from ..paper_model_words import COMPARE, STEPS, by_value, leans_words, say_limit, say_model, say_one_gauge, say_projected
+from ..paper_model_words import COMPARE, STEPS, by_value, say_model, say_one_gauge, say_projected
 from ..words import SAME, lean_words
-from .paper import MARGIN, Area, Drawing, Label, Stroke, height_of, moved, rooms, width_of, wrapped
+from .paper import Area, Drawing, Label, Stroke, height_of, moved, rooms, width_of, wrapped
 
 TAB = 9.0  # mm of paper, the depth of a glue tab
 SHALLOWEST = 14.0  # mm of paper up the lowest face: less can't be folded or read, and the net is tiled instead
@@ -59,7 +60,7 @@ def _strips(net, count, scale):
     strips = []
     for first in range(0, 4, count):
         outlines = net.strip(first, count) / scale
-        last, after = first + count - 1, (first + count) % 4
+        after = (first + count) % 4
         top = net.faces[after, 2, 0] - net.faces[after, 3, 0]
         deepest = min(TAB, 0.4 * min(net.bottoms[after], top) / scale)
         strips.append(_Strip(first, outlines, _tab(outlines[-1], net.end_lines[after, 0], deepest)).turned())
@@ -119,10 +120,8 @@ def paper_model(box, exaggerate=1.0, paper="A4", unit="mm"):
     model = PaperModel.of(box, exaggerate)
     nets = [("the projected end lines", model.projected, say_projected(model, unit))]
     if not model.exact:
-        try:
+        with suppress(ValueError):  # the first sheet says why
             nets.append(("the one-gauge lines", model.one_gauge, say_one_gauge(model, unit)))
-        except ValueError:
-            pass  # the first sheet says why
     room = np.min([rooms(_net_heading(*net, model, 9.9, unit), paper) for net in nets], axis=0)
     counts, scale = _how(nets, room, model)
     sheets = [_net_sheet(*net, model, scale, count, unit) for net, count in zip(nets, counts, strict=True)]

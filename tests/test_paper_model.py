@@ -1,0 +1,200 @@
+"""The paper model, folded by a solver that knows only the shapes on the paper, and its sheets as they are printed."""
+
+import numpy as np
+import pdfplumber
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+from scipy.optimize import least_squares
+from scipy.spatial.transform import Rotation
+from shapely.geometry import Polygon
+from splaywork.box import NAMES, Box
+from splaywork.drawing.paper import save_pages
+from splaywork.drawing.paper_model_sheets import _scale_words, _strips, paper_model
+from splaywork.paper_model import PaperModel
+from splaywork.paper_model_words import say_one_gauge
+
+ALIKE = Box(420, 300, 110, 20, 20, 14, 14)
+MIXED = Box(420, 300, 110, 20, 0, 14, 14)
+STEEP = Box(420, 300, 110, 40, 40, 38, 38)
+INWARDS = Box(420, 300, 110, -12, -12, -9, -9)
+
+
+@st.composite
+def alike(draw):
+    """Boxes whose opposite boards lean alike, for which the one-gauge net closes."""
+    one, other = draw(st.floats(-30, 44)), draw(st.floats(-30, 44))
+    assume(abs(one) > 1 and abs(other) > 1)
+    return Box(draw(st.floats(300, 600)), draw(st.floats(300, 600)), draw(st.floats(60, 110)), one, one, other, other)
+
+
+@st.composite
+def any_boxes(draw):
+    leans = [draw(st.floats(-25, 40)) for _ in NAMES]
+    return Box(draw(st.floats(300, 600)), draw(st.floats(300, 600)), draw(st.floats(60, 110)), *leans)
+
+
+def folded(faces, folds):
+    """The faces (4, 4, 2) of a strip in space, each turned about the edge that it shares with the one before."""
+    placed = [np.column_stack([faces[0], np.zeros(4)])]
+    frame = np.eye(3)
+    for number in range(1, 4):
+        before, face = placed[-1], faces[number]
+        foot, edge = before[1], before[2] - before[1]
+        own = face[3] - face[0]
+        flat = frame @ (np.array([1, 0, 0])), frame @ np.array([0, 1, 0])
+        # lie the face's left edge on the right edge of the one before, in its plane, then turn it about that edge
+        angle = np.arctan2(edge @ flat[1], edge @ flat[0]) - np.arctan2(own[1], own[0])
+        frame = Rotation.from_rotvec(folds[number - 1] * edge / np.linalg.norm(edge)).as_matrix() @ frame @ \
+            Rotation.from_rotvec([0, 0, angle]).as_matrix()
+        placed.append(foot + (face - face[0]) @ frame[:, :2].T)
+    return np.array(placed)
+
+
+def folded_shut(faces, start):
+    """The faces folded so that the last edge lies on the first, on a footprint whose first corner is square.
+
+    Found from the shapes alone, near three folds in radians. (Without a footprint a box of near parallel folds can shear.)
+    """
+    def gap(folds):
+        shut = folded(faces, folds)
+        front, left = shut[0, 1] - shut[0, 0], shut[3, 1] - shut[3, 0]
+        return np.append((shut[3, [1, 2]] - shut[0, [0, 3]]).ravel(), front @ left / np.linalg.norm(front))
+    found = least_squares(gap, start, xtol=1e-15, ftol=1e-15, gtol=1e-15)
+    assert np.abs(found.fun).max() < 1e-6, "it does not fold shut"
+    return folded(faces, found.x)
+
+
+def leans_and_height(shut):
+    """Leans (4,) of the faces from the plane of their bottom edges, degrees, and the height of their heads over it."""
+    feet = shut[:, 0]
+    up = np.cross(feet[1] - feet[0], feet[3] - feet[0])
+    up = up / np.linalg.norm(up)
+    rise = (shut[:, 3] - feet) @ up
+    if rise.mean() < 0:
+        up, rise = -up, -rise
+    along = shut[:, 1] - feet
+    out = np.cross(along, up)
+    out = out / np.linalg.norm(out, axis=1)[:, None]
+    inside = feet.mean(axis=0) - (feet + shut[:, 1]) / 2
+    out *= -np.sign((out * inside).sum(axis=1))[:, None]
+    middle = (shut[:, 2] + shut[:, 3]) / 2 - (shut[:, 0] + shut[:, 1]) / 2
+    return np.degrees(np.arctan2((middle * out).sum(axis=1), middle @ up)), rise
+
+
+@given(box=any_boxes())
+@settings(max_examples=25)
+def test_the_projected_net_folds_to_the_leans_asked(box):
+    net = PaperModel.of(box).projected
+    shut = folded_shut(net.faces, -np.radians(net.folds[:3]) * 0.97)
+    leans, height = leans_and_height(shut)
+    assert np.abs(leans) == pytest.approx(np.abs([box.lean(name) for name in NAMES]), abs=1e-4)
+    assert height == pytest.approx(box.height, abs=1e-4)
+
+
+@given(box=alike())
+@settings(max_examples=25)
+def test_the_one_gauge_net_folds_into_the_other_box(box):
+    """tan c = tan a / √(1 − tan²a tan²b) by hand, for each lean a between neighbours that lean b; see geometry of 05."""
+    a, b = np.tan(np.radians([box.front_lean, box.left_lean]))
+    lower = np.sqrt(1 - a**2 * b**2)
+    net = PaperModel.of(box).one_gauge
+    assert net.closes
+    leans, height = leans_and_height(folded_shut(net.faces, -np.radians(net.folds[:3]) * 0.97))
+    wanted = [abs(_closed(box.lean(name), box.lean(NAMES[number - 1]))) for number, name in enumerate(NAMES)]
+    assert np.abs(leans) == pytest.approx(wanted, abs=1e-3)
+    assert height == pytest.approx(box.height * lower, abs=1e-3)
+
+
+def _closed(own, beside):
+    """Lean of a board whose width up the face stays and whose height shrinks: cos c = cos a · √(1 − tan²a tan²b)."""
+    one, other = np.radians([own, beside])
+    return np.degrees(np.arccos(np.cos(one) * np.sqrt(1 - np.tan(one)**2 * np.tan(other)**2)))
+
+
+def test_at_45_the_one_gauge_net_lies_flat_on_the_table():
+    net = PaperModel.of(Box(420, 300, 60, 45, 45, 45, 45)).one_gauge
+    assert net.lies_flat and np.abs(net.strip().reshape(-1, 2)[:, 1]).max() > 0
+    shut = folded(net.faces, np.zeros(3))  # not folded at all: laid in one plane it comes round to its own first edge
+    assert shut[..., 2] == pytest.approx(0, abs=1e-9)
+    assert shut[3, [1, 2], :2] == pytest.approx(shut[0, [0, 3], :2], abs=1e-9)
+
+
+def test_unlike_corners_do_not_close_and_the_sheet_says_by_how_much():
+    model = PaperModel.of(MIXED)
+    assert not model.one_gauge.closes
+    with pytest.raises(AssertionError, match="does not fold shut"):
+        folded_shut(model.one_gauge.faces, -np.radians(model.one_gauge.folds[:3]))
+    said = say_one_gauge(model)
+    assert "can't close" in said and f"{model.one_gauge.misses[0]:.2f} mm at the foot" in said
+
+
+@given(box=any_boxes(), factor=st.floats(1, 4))
+@settings(max_examples=30)
+def test_glued_edges_are_equal_and_the_paper_is_needed_once(box, factor):
+    model = PaperModel.of(box, factor)
+    nets = [model.projected] + ([model.one_gauge] if model._tops[1].min() > 0 else [])
+    for net in nets:
+        sides = np.linalg.norm(net.faces[:, [1, 0]] - net.faces[:, [2, 3]], axis=-1)
+        assert sides[:, 0] == pytest.approx(np.roll(sides[:, 1], -1), rel=1e-9)
+        for strip in _strips(net, 2, 1.0):
+            parts = [Polygon(outline) for outline in [*strip.outlines, strip.tab]]
+            for number, part in enumerate(parts):
+                assert part.is_valid
+                assert all(part.intersection(other).area < 1e-6 for other in parts[:number])
+
+
+@pytest.fixture(scope="module")
+def printed(tmp_path_factory):
+    folder = tmp_path_factory.mktemp("model")
+
+    def sheets(box, paper, unit, exaggerate=1.0):
+        path = folder / "model.pdf"
+        save_pages(path, paper_model(box, exaggerate, paper, unit), paper)
+        return pdfplumber.open(path)
+    return sheets
+
+
+def _level(char):
+    return abs(char["matrix"][1]) < 1e-6 < char["matrix"][0]
+
+
+@pytest.mark.parametrize("box", [ALIKE, MIXED, STEEP, INWARDS], ids=["alike", "mixed", "steep", "inwards"])
+@pytest.mark.parametrize(("paper", "unit", "factor"), [("A4", "mm", 1), ("A3", "in", 2), ("Letter", "in", 1)])
+def test_pages_are_clean(printed, box, paper, unit, factor):
+    with printed(box, paper, unit, factor) as file:
+        for page in file.pages:
+            for char in page.chars:
+                assert min(char["x0"], page.width - char["x1"], char["top"], page.height - char["bottom"]) > 14
+            words = page.filter(lambda one: one["object_type"] != "char" or _level(one)).extract_words()
+            boxes = np.array([(word["x0"] + 0.5, word["top"] + 1.5, word["x1"] - 0.5, word["bottom"] - 1.5) for word in words])
+            over = (boxes[:, None, :2] < boxes[None, :, 2:]).all(-1) & (boxes[None, :, :2] < boxes[:, None, 2:]).all(-1)
+            clashes = [(words[one]["text"], words[other]["text"]) for one, other in np.argwhere(over) if one < other]
+            assert not clashes, "words overlap"
+
+
+def test_the_printed_net_is_as_large_as_its_scale_says(printed):
+    drawings = paper_model(ALIKE)
+    scale = float(drawings[1].notes[0].split("Scale 1 : ")[1].split(":")[0])
+    assert drawings[1].notes[0].startswith(_scale_words(scale, "mm"))
+    with printed(ALIKE, "A4", "mm") as file:
+        points = [np.array(curve["pts"]) for curve in [*file.pages[1].curves, *file.pages[1].lines]]
+    runs = [np.linalg.norm(np.diff(run, axis=0), axis=1) * 25.4 / 72 for run in points]
+    edges = np.concatenate(runs) * scale
+    for name in NAMES:
+        for height in (0, ALIKE.height):
+            assert np.abs(edges - ALIKE.outer_length(name, height)).min() < 0.1
+        assert np.abs(edges - ALIKE.slant_width(name) / np.cos(np.radians(_end_line(ALIKE, name)))).min() < 0.1
+
+
+def _end_line(box, name):
+    """By hand: tan of the end line is the neighbour's tan times the cosine of the board's own lean."""
+    own, beside = np.radians([box.lean(name), box.lean(NAMES[NAMES.index(name) - 1])])
+    return np.degrees(np.arctan(np.tan(beside) * np.cos(own)))
+
+
+@pytest.mark.parametrize("ask", [("box",), (ALIKE, 0.5), (ALIKE, "much"), (ALIKE, 1, "A5"), (ALIKE, 1, "A4", "cm")])
+def test_what_cannot_be_made_is_refused_in_one_sentence(ask):
+    with pytest.raises(ValueError) as refused:
+        save_pages("never.pdf", paper_model(*ask), "A4")
+    assert str(refused.value).endswith(".") and "\n" not in str(refused.value)
