@@ -84,9 +84,9 @@ def test_the_bench_card_agrees_with_planes_met_by_hand(tmp_path):
     planes = Planes(16, 11)
     lines = " ".join(degrees(abs(planes.end_line(board))) for board in ("tail", "pin"))
     assert f"Pin board's end line {lines} " in text
-    bevels = f"{degrees(abs(planes.dihedral() - 90))} 16.0° 11.0°"
+    bevels = f"{degrees(abs(planes.dihedral - 90))} 16.0° 11.0°"
     assert f"Pin board's rim bevel {bevels} " in text
-    levels = f"{degrees(planes.level_on_flush_end())} {degrees(planes.level_on_square_end())}"
+    levels = f"{degrees(planes.level_on_flush_end)} {degrees(planes.level_on_square_end)}"
     assert f" {levels} " in text
     assert "Galley locker" in text and "11.0°" in text and "too steep" in text and "eye protection" in text
     assert "Not these" not in text_of(written(tmp_path, bench_card(Corner(-35, 28, 80), paper="Letter"), "Letter"))
