@@ -61,8 +61,7 @@ def say_limit(model):
 
 def say_projected(model, unit="mm"):
     """What the net with the projected end lines folds into."""
-    return (f"Its ends are cut on the projected end lines. Folded, it stands at the leans asked, {length(model.height, unit)} "
-            "high.")
+    return f"Its ends are cut on the projected end lines. Folded, it stands at these leans, {length(model.height, unit)} high."
 
 
 def say_one_gauge(model, unit="mm"):

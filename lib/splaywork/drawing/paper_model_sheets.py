@@ -1,6 +1,5 @@
 """The paper model of a box on paper: what to stand it on and beside, and its two nets, all at one scale."""
 
-from contextlib import suppress
 from dataclasses import dataclass
 from math import floor, log10
 
@@ -20,7 +19,7 @@ GAP = 6.0  # mm of paper between parts
 FOLDED_OUT = 26.0  # mm, the leaf of a wedge that makes it stand, and each leaf of the height strip
 TALLEST_WEDGE = 70.0  # mm
 _SLACK = 0.01  # mm that rounding may take
-_LETTERS = "ABCD"
+_LETTERS = "AB"
 _KEY = (("outline", "cut"), ("fold", "fold, the print outside"), ("tab", "glue tab, behind the edge of its letter"))
 _BESIDE_KEY = (("outline", "cut"), ("fold", "fold square"), ("arm", "footprint, height mark"))
 
@@ -119,9 +118,8 @@ def paper_model(box, exaggerate=1.0, paper="A4", unit="mm"):
     length(0, unit)
     model = PaperModel.of(box, exaggerate)
     nets = [("the projected end lines", model.projected, say_projected(model, unit))]
-    if not model.exact:
-        with suppress(ValueError):  # the first sheet says why
-            nets.append(("the one-gauge lines", model.one_gauge, say_one_gauge(model, unit)))
+    if _strikes(model):  # the first sheet says why not
+        nets.append(("the one-gauge lines", model.one_gauge, say_one_gauge(model, unit)))
     room = np.min([rooms(_net_heading(*net, model, 9.9, unit), paper) for net in nets], axis=0)
     counts, scale = _how(nets, room, model)
     sheets = [_net_sheet(*net, model, scale, count, unit) for net, count in zip(nets, counts, strict=True)]
@@ -161,33 +159,32 @@ def _net_heading(ends, net, said, model, scale, unit):
 def _net_sheet(ends, net, said, model, scale, count, unit):
     heading = _net_heading(ends, net, said, model, scale, unit)
     strips = _stacked(_strips(net, count, scale))
-    items = [item for number, strip in enumerate(strips)
-             for item in _strip_items(strip, count, number, len(strips))]
+    items = [item for number, strip in enumerate(strips) for item in _strip_items(strip, number, len(strips))]
     return Drawing(heading.title, heading.notes, tuple(items), _KEY)
 
 
-def _strip_items(strip, count, number, strips):
+def _strip_items(strip, number, strips):
     """Lines, tab and words of one strip."""
     outlines, tab = strip.outlines, strip.tab
-    around = np.concatenate([outlines[:, 0], outlines[-1:, 1], tab[1:3], outlines[-1:, 2], outlines[::-1, 3], outlines[:1, 0]])
+    around = np.concatenate([outlines[:, 0], tab, outlines[::-1, 3], outlines[:1, 0]])
     items = [Stroke("outline", around, "outline")]
     items += [Stroke("fold", outline[1:3], "fold") for outline in outlines]
-    items += [Area("tab", tab, "tab"), *_edge_label(tab[[0, 3]], tab, _LETTERS[number], -1)]
-    items += _edge_label(outlines[0, [0, 3]], outlines[0], _LETTERS[number - 1 if strips > 1 else 0], -1)
+    items += [Area("tab", tab, "tab"), _edge_letter(tab[[0, 3]], _LETTERS[number])]
+    items.append(_edge_letter(outlines[0, [0, 3]], _LETTERS[(number - 1) % strips]))  # of the tab that goes behind it
     for index, outline in enumerate(outlines):
         items += _face_words(outline, NAMES[strip.first + index])
     return items
 
 
-def _edge_label(edge, outline, letter, side):
-    """The letter of a glued edge, just right of it."""
+def _edge_letter(edge, letter):
+    """The letter of a glued edge (2, 2), foot first, just right of it."""
     up = edge[1] - edge[0]
     long = np.linalg.norm(up)
     up = up / long
     out = np.array([up[1], -up[0]])
     size = float(np.clip(long / 3, 5.0, 9.0))
     turn = float(np.degrees(np.arctan2(-up[0], up[1])))
-    return [Label(letter, edge.mean(axis=0) + 3.2 * out - 0.12 * size * up, size, turn, "center", "bold")]
+    return Label(letter, edge.mean(axis=0) + 3.2 * out - 0.12 * size * up, size, turn, "center", "bold")
 
 
 def _face_words(outline, name):
@@ -211,9 +208,8 @@ def _face_words(outline, name):
 
 def _beside(model, scale, paper, unit):
     """Steps, footprint, wedges and height strip, on one sheet where they fit."""
-    compare = () if model.exact else (COMPARE,)
-    why_alone = () if not model.exact and _strikes(model) else (say_one_gauge(model, unit),)
-    notes = (f"{_scale_words(scale, unit)} {say_model(model, unit)}", *STEPS, *(why_alone or compare))
+    last = COMPARE if _strikes(model) else say_one_gauge(model, unit)
+    notes = (f"{_scale_words(scale, unit)} {say_model(model, unit)}", *STEPS, last)
     title = "Paper model: how to make it, and what stands beside it"
     parts = [_footprint(model, scale), *_wedges(model, scale), _height_strip(model, scale, unit)]
     room = rooms(Drawing(title, notes, (), _BESIDE_KEY), paper)
@@ -223,8 +219,9 @@ def _beside(model, scale, paper, unit):
 
 
 def _strikes(model):
+    """Whether there is a one-gauge net, and another than the projected one."""
     try:
-        return model.one_gauge is not None
+        return bool(model.one_gauge) and not model.exact
     except ValueError:
         return False
 
@@ -292,7 +289,7 @@ def _off(foot, head, tall, size):
 def _height_strip(model, scale, unit):
     """Two leaves to fold square: on the left one the height asked, on the right one those of the one-gauge net."""
     marks = [(0, "asked", model.height)]
-    if not model.exact and _strikes(model):
+    if _strikes(model):
         heights = by_value(CORNERS, model.one_gauge.heights)
         marks += [(1, "one gauge" + (f", {listed(names)}" if len(heights) > 1 else ""), height) for names, height in heights]
     top = model.height / scale + 4.0
@@ -305,6 +302,8 @@ def _height_strip(model, scale, unit):
         items.append(Stroke("arm", np.array([[left, y], [left + leaf, y]]), words))
         rows = [row for text in (words, length(height, unit)) for row in wrapped(text, size, leaf - 2)]
         start = min(below[side], y - 0.6)
+        if start < len(rows) * height_of(size):  # no room between mark and table: the words stand on the mark
+            start = y + 0.6 + len(rows) * height_of(size)
         for number, row in enumerate(rows):
             items.append(Label(row, np.array([left + 1, start - (number + 0.85) * height_of(size)]), size))
         below[side] = start - len(rows) * height_of(size) - 0.6
