@@ -7,7 +7,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from scipy.optimize import least_squares
 from scipy.spatial.transform import Rotation
-from shapely.geometry import Polygon
+from shapely.geometry import LineString, Polygon
 from splaywork.box import NAMES, Box
 from splaywork.drawing.paper import MARGIN, Label, lay_out, save_pages
 from splaywork.drawing.paper_model_sheets import _scale_words, _strips, paper_model
@@ -202,8 +202,16 @@ def test_what_cannot_be_made_is_refused_in_one_sentence(ask):
 
 FLAT = Box(420, 300, 60, 45, 45, 45, 45)
 EVERY = {"alike": ALIKE, "mixed": MIXED, "steep": STEEP, "inwards": INWARDS, "flat": FLAT,
-         "shut over": Box(420, 300, 110, 60, 60, 60, 60), "one lean": Box(420, 300, 110, 0, 0, 8, 8)}
+         "four heights": Box(420, 360, 60, 40, 30, 35, 25),
+         "deep": Box(240, 900, 160, 9, 5, 4, 3), "tall": Box(150, 140, 600, 3, 3, 2, 2),
+         "long": Box(1300, 200, 90, 8, 8, 6, 6), "shut over": Box(420, 300, 110, 60, 60, 60, 60), "one lean": Box(420, 300, 110, 0, 0, 8, 8)}
 every_box = pytest.mark.parametrize("box", EVERY.values(), ids=EVERY)
+
+
+def _nets(box):
+    nets = [drawing for drawing in paper_model(box) if "net with" in drawing.title]
+    assert nets
+    return nets
 
 
 def _items(drawing, kind, name=None):
@@ -219,7 +227,7 @@ def _words_on(drawing, outline):
 @every_box
 def test_each_tab_goes_behind_the_edge_of_its_letter_and_hides_there(box):
     """Cut apart at the folds, the tab's fold laid on the edge that has its letter: no paper of it sticks out."""
-    for drawing in paper_model(box)[1:]:
+    for drawing in _nets(box):
         strips, tabs = _items(drawing, "outline"), _items(drawing, "tab")
         assert len(strips) == len(tabs)
         letters = [_words_on(drawing, tab.points) for tab in tabs]
@@ -238,7 +246,7 @@ def test_each_tab_goes_behind_the_edge_of_its_letter_and_hides_there(box):
 
 @every_box
 def test_every_face_has_its_name_its_outside_and_its_bottom(box):
-    for drawing in paper_model(box)[1:]:
+    for drawing in _nets(box):
         names = []
         for strip in _items(drawing, "outline"):
             points = strip.points[:-1]
@@ -259,8 +267,9 @@ def test_it_is_scaled_to_fit_and_not_tiled(box, paper):
 
 
 @given(box=any_boxes(), paper=st.sampled_from(["A4", "Letter"]))
-@settings(max_examples=8)
+@settings(max_examples=12)
 def test_nothing_leaves_the_paper(box, paper):
+    assume(box.height > 75)  # lower ones are tiled, so that they can be folded
     for drawing in paper_model(box, 1.0, paper):
         (page,) = lay_out(drawing, paper)
         points = np.concatenate([item.points for item in (*page.inside, *page.around)])
@@ -294,12 +303,17 @@ def test_wedges_have_the_leans_asked_and_the_strip_the_heights_by_hand(box):
     if together.max() < 1 + 1e-9 and together.max() > 0:
         wanted = box.height * np.sqrt(np.maximum(0, 1 - together))
         heights = [height for name, height in marks if name != "asked"]
-        assert sorted(heights) == pytest.approx(sorted(set(wanted.round(4))), abs=1e-3)
+        near = np.abs(np.subtract.outer(wanted, heights))  # heights too near to be told apart on paper share a mark
+        assert near.min(axis=1).max() < 0.3 * scale and near.min(axis=0).max() < 1e-5
     else:
         assert len(marks) == 1
     paper = Polygon(outline.points).buffer(1e-6)
-    texts = [item for item in drawing.items if isinstance(item, Label) and item.size == 6.0]
-    assert texts and all(paper.contains(Polygon(item.points)) for item in texts)
+    texts = [Polygon(item.points) for item in drawing.items if isinstance(item, Label)
+             and paper.intersects(Polygon(item.points))]
+    assert texts and all(map(paper.contains, texts))
+    assert all(one.intersection(other).area < 1e-6 for number, one in enumerate(texts) for other in texts[:number])
+    lines = [LineString(mark.points) for mark in _items(drawing, "arm") if mark.name != "footprint"]
+    assert not any(line.intersects(text) for line in lines for text in texts)
 
 
 @every_box
@@ -307,7 +321,17 @@ def test_the_footprint_is_the_bottom_of_the_box(box):
     beside = paper_model(box)[0]
     (footprint,) = _items(beside, "arm", "footprint")
     scale = float(beside.notes[0].split("Scale 1 : ")[1].split(":")[0].rstrip(","))
-    assert np.ptp(footprint.points, axis=0) * scale == pytest.approx([box.width, box.depth])
+    around = np.diff(footprint.points, axis=0) * scale
+    assert np.linalg.norm(around, axis=1) == pytest.approx([box.width, box.depth] * 2)
+    assert np.linalg.det(around[:2]) > 0  # seen from above, front, right, back, left go round the way they do below
+    middle = footprint.points[:-1].mean(axis=0)
+    names = [item for item in beside.items if isinstance(item, Label) and item.text in NAMES
+             and Polygon(footprint.points).contains(Polygon(item.points))]
+    for number, name in enumerate(NAMES):
+        (label,) = [item for item in names if item.text == name]
+        edge = footprint.points[number:number + 2].mean(axis=0)
+        assert np.linalg.norm(label.at - edge) == min(np.linalg.norm(item.at - edge) for item in names)
+        assert (label.at - edge) @ (middle - edge) > 0
 
 
 @pytest.mark.parametrize(("box", "asked", "factor", "limit"), [
@@ -328,3 +352,9 @@ def test_exaggeration_stops_where_it_must_and_says_so(box, asked, factor, limit)
     assert all(said in drawing.notes[0] for drawing in paper_model(box, asked))
     if limit == "flat" and factor > 1:
         assert model.one_gauge.lies_flat
+
+
+def test_what_would_become_too_low_to_fold_is_tiled():
+    sheets = paper_model(Box(2400, 300, 60, 8, 8, 6, 6))
+    scale = float(sheets[0].notes[0].split("Scale 1 : ")[1].split(":")[0])
+    assert 60 / scale >= 13.9 and len(lay_out(sheets[1], "A4")) > 1
