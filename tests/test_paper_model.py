@@ -7,12 +7,12 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from scipy.optimize import least_squares
 from scipy.spatial.transform import Rotation
-from shapely.geometry import Polygon
+from shapely.geometry import LineString, Polygon
 from splaywork.box import NAMES, Box
-from splaywork.drawing.paper import save_pages
+from splaywork.drawing.paper import MARGIN, Label, lay_out, save_pages
 from splaywork.drawing.paper_model_sheets import _scale_words, _strips, paper_model
 from splaywork.paper_model import PaperModel
-from splaywork.paper_model_words import say_one_gauge
+from splaywork.paper_model_words import say_model, say_one_gauge
 
 ALIKE = Box(420, 300, 110, 20, 20, 14, 14)
 MIXED = Box(420, 300, 110, 20, 0, 14, 14)
@@ -88,7 +88,7 @@ def test_the_projected_net_folds_to_the_leans_asked(box):
     net = PaperModel.of(box).projected
     shut = folded_shut(net.faces, -np.radians(net.folds[:3]) * 0.97)
     leans, height = leans_and_height(shut)
-    assert np.abs(leans) == pytest.approx(np.abs([box.lean(name) for name in NAMES]), abs=1e-4)
+    assert leans == pytest.approx([box.lean(name) for name in NAMES], abs=1e-4)
     assert height == pytest.approx(box.height, abs=1e-4)
 
 
@@ -101,15 +101,15 @@ def test_the_one_gauge_net_folds_into_the_other_box(box):
     net = PaperModel.of(box).one_gauge
     assert net.closes
     leans, height = leans_and_height(folded_shut(net.faces, -np.radians(net.folds[:3]) * 0.97))
-    wanted = [abs(_closed(box.lean(name), box.lean(NAMES[number - 1]))) for number, name in enumerate(NAMES)]
-    assert np.abs(leans) == pytest.approx(wanted, abs=1e-3)
+    wanted = [_closed(box.lean(name), box.lean(NAMES[number - 1])) for number, name in enumerate(NAMES)]
+    assert leans == pytest.approx(wanted, abs=1e-3)
     assert height == pytest.approx(box.height * lower, abs=1e-3)
 
 
 def _closed(own, beside):
     """Lean of a board whose width up the face stays and whose height shrinks: cos c = cos a · √(1 − tan²a tan²b)."""
     one, other = np.radians([own, beside])
-    return np.degrees(np.arccos(np.cos(one) * np.sqrt(1 - np.tan(one)**2 * np.tan(other)**2)))
+    return np.sign(own) * np.degrees(np.arccos(np.cos(one) * np.sqrt(1 - np.tan(one)**2 * np.tan(other)**2)))
 
 
 def test_at_45_the_one_gauge_net_lies_flat_on_the_table():
@@ -198,3 +198,163 @@ def test_what_cannot_be_made_is_refused_in_one_sentence(ask):
     with pytest.raises(ValueError) as refused:
         save_pages("never.pdf", paper_model(*ask), "A4")
     assert str(refused.value).endswith(".") and "\n" not in str(refused.value)
+
+
+FLAT = Box(420, 300, 60, 45, 45, 45, 45)
+EVERY = {"alike": ALIKE, "mixed": MIXED, "steep": STEEP, "inwards": INWARDS, "flat": FLAT,
+         "four heights": Box(420, 360, 60, 40, 30, 35, 25),
+         "deep": Box(240, 900, 160, 9, 5, 4, 3), "tall": Box(150, 140, 600, 3, 3, 2, 2),
+         "long": Box(1300, 200, 90, 8, 8, 6, 6), "shut over": Box(420, 300, 110, 60, 60, 60, 60), "one lean": Box(420, 300, 110, 0, 0, 8, 8)}
+every_box = pytest.mark.parametrize("box", EVERY.values(), ids=EVERY)
+
+
+def _nets(box):
+    nets = [drawing for drawing in paper_model(box) if "net with" in drawing.title]
+    assert nets
+    return nets
+
+
+def _items(drawing, kind, name=None):
+    return [item for item in drawing.items if getattr(item, "kind", "") == kind and name in (None, item.name)]
+
+
+def _words_on(drawing, outline):
+    """Texts of the labels that lie wholly on an outline (n, 2)."""
+    paper = Polygon(outline).buffer(1e-6)
+    return [item.text for item in drawing.items if isinstance(item, Label) and paper.contains(Polygon(item.points))]
+
+
+@every_box
+def test_each_tab_goes_behind_the_edge_of_its_letter_and_hides_there(box):
+    """Cut apart at the folds, the tab's fold laid on the edge that has its letter: no paper of it sticks out."""
+    for drawing in _nets(box):
+        strips, tabs = _items(drawing, "outline"), _items(drawing, "tab")
+        assert len(strips) == len(tabs)
+        letters = [_words_on(drawing, tab.points) for tab in tabs]
+        assert sorted(letter for letter, in letters) == ["A", "B"][:len(tabs)]
+        for number, (tab, (letter,)) in enumerate(zip(tabs, letters, strict=True)):
+            points = strips[(number + 1) % len(strips)].points  # front, right, back, left: the next strip follows on
+            foot, head = points[0], points[-2]
+            first = np.array([foot, points[1], points[-3], head])
+            assert letter in _words_on(drawing, first), "the edge that follows bears the tab's letter"
+            assert np.linalg.norm(head - foot) == pytest.approx(np.linalg.norm(tab.points[3] - tab.points[0]))
+            turn = complex(*(head - foot)) / complex(*(tab.points[3] - tab.points[0]))
+            moved = (tab.points - tab.points[0]) @ np.array([[1], [1j]])
+            laid = np.column_stack([(moved * turn).real, (moved * turn).imag]) + foot
+            assert Polygon(first).buffer(1e-6).contains(Polygon(laid))
+
+
+@every_box
+def test_every_face_has_its_name_its_outside_and_its_bottom(box):
+    for drawing in _nets(box):
+        names = []
+        for strip in _items(drawing, "outline"):
+            points = strip.points[:-1]
+            count = len(points) // 2 - 2
+            for number in range(count):
+                face = np.array([points[number], points[number + 1], points[-2 - number], points[-1 - number]])
+                words = [word for word in _words_on(drawing, face) if len(word) > 1]
+                assert words[1:] == ["outside", "bottom"]
+                names.append(words[0])
+        assert names == list(NAMES)
+
+
+@every_box
+@pytest.mark.parametrize("paper", ["A4", "A3", "Letter"])
+def test_it_is_scaled_to_fit_and_not_tiled(box, paper):
+    for drawing in paper_model(box, 1.5, paper):
+        assert len(lay_out(drawing, paper)) == 1
+
+
+@given(box=any_boxes(), paper=st.sampled_from(["A4", "Letter"]))
+@settings(max_examples=12)
+def test_nothing_leaves_the_paper(box, paper):
+    assume(box.height > 75)  # lower ones are tiled, so that they can be folded
+    for drawing in paper_model(box, 1.0, paper):
+        (page,) = lay_out(drawing, paper)
+        points = np.concatenate([item.points for item in (*page.inside, *page.around)])
+        assert (points >= MARGIN - 0.5).all() and (points <= np.array([page.width, page.height]) - MARGIN + 0.5).all()
+        assert len(page.inside) == len(drawing.items)  # no label is lost at an edge
+
+
+@every_box
+def test_wedges_have_the_leans_asked_and_the_strip_the_heights_by_hand(box):
+    sheets = paper_model(box)
+    beside = [drawing for drawing in sheets if "beside" in drawing.title]
+    scale = float(beside[0].notes[0].split("Scale 1 : ")[1].split(":")[0].rstrip(","))
+    found = {}
+    for drawing in beside:
+        for wedge in _items(drawing, "outline", "wedge"):
+            (foot, far, top, head) = wedge.points[:4]
+            assert far[1] == pytest.approx(foot[1]) and far[0] == pytest.approx(top[0])  # level bottom, plumb back
+            lean = np.degrees(np.arctan2(head[0] - foot[0], head[1] - foot[1]))
+            words = " ".join(_words_on(drawing, wedge.points))
+            assert ("leaning out" if lean > 0 else "leaning in") in words and f"{abs(lean):.1f}°" in words
+            found |= {name: lean for name in NAMES if name in words}
+    for name in NAMES:
+        assert found.get(name, 0) == pytest.approx(box.lean(name), abs=1e-6)
+    (drawing,) = [drawing for drawing in beside if _items(drawing, "outline", "height strip")]
+    (outline,) = _items(drawing, "outline", "height strip")
+    low = outline.points[:, 1].min()
+    marks = [(mark.name, (mark.points[0, 1] - low) * scale) for mark in _items(drawing, "arm") if mark.name != "footprint"]
+    assert dict(marks)["asked"] == pytest.approx(box.height)
+    tangents = np.tan(np.radians([box.lean(name) for name in NAMES]))
+    together = (tangents * np.roll(tangents, -1))**2
+    if together.max() < 1 + 1e-9 and together.max() > 0:
+        wanted = box.height * np.sqrt(np.maximum(0, 1 - together))
+        heights = [height for name, height in marks if name != "asked"]
+        near = np.abs(np.subtract.outer(wanted, heights))  # heights too near to be told apart on paper share a mark
+        assert near.min(axis=1).max() < 0.3 * scale and near.min(axis=0).max() < 1e-5
+    else:
+        assert len(marks) == 1
+    paper = Polygon(outline.points).buffer(1e-6)
+    texts = [Polygon(item.points) for item in drawing.items if isinstance(item, Label)
+             and paper.intersects(Polygon(item.points))]
+    assert texts and all(map(paper.contains, texts))
+    assert all(one.intersection(other).area < 1e-6 for number, one in enumerate(texts) for other in texts[:number])
+    lines = [LineString(mark.points) for mark in _items(drawing, "arm") if mark.name != "footprint"]
+    assert not any(line.intersects(text) for line in lines for text in texts)
+
+
+@every_box
+def test_the_footprint_is_the_bottom_of_the_box(box):
+    beside = paper_model(box)[0]
+    (footprint,) = _items(beside, "arm", "footprint")
+    scale = float(beside.notes[0].split("Scale 1 : ")[1].split(":")[0].rstrip(","))
+    around = np.diff(footprint.points, axis=0) * scale
+    assert np.linalg.norm(around, axis=1) == pytest.approx([box.width, box.depth] * 2)
+    assert np.linalg.det(around[:2]) > 0  # seen from above, front, right, back, left go round the way they do below
+    middle = footprint.points[:-1].mean(axis=0)
+    names = [item for item in beside.items if isinstance(item, Label) and item.text in NAMES
+             and Polygon(footprint.points).contains(Polygon(item.points))]
+    for number, name in enumerate(NAMES):
+        (label,) = [item for item in names if item.text == name]
+        edge = footprint.points[number:number + 2].mean(axis=0)
+        assert np.linalg.norm(label.at - edge) == min(np.linalg.norm(item.at - edge) for item in names)
+        assert (label.at - edge) @ (middle - edge) > 0
+
+
+@pytest.mark.parametrize(("box", "asked", "factor", "limit"), [
+    (Box(420, 300, 60, 10, 10, 10, 10), 3, 3, ""),
+    (Box(420, 300, 60, 10, 10, 10, 10), 9, 4.5, "flat"),  # 45 and 45
+    (Box(420, 300, 60, 10, 10, 0, 0), 9, 6, "steep"),  # 60
+    (Box(300, 300, 100, 0, 0, -10, -10), 9, np.degrees(np.arctan(0.85 * 1.5)) / 10, "narrow"),  # 300 − 2·100 tan = 0.15·300
+    (Box(420, 300, 60, 50, 50, 50, 50), 2, 1, "flat"),
+    (Box(420, 300, 60), 2, 1, ""),
+])
+def test_exaggeration_stops_where_it_must_and_says_so(box, asked, factor, limit):
+    model = PaperModel.of(box, asked)
+    assert (model.factor, model.limit) == (pytest.approx(factor), limit)
+    assert model.leans == pytest.approx([factor * box.lean(name) for name in NAMES])
+    said = say_model(model)
+    assert ("as far as they can go" in said or "can't be exaggerated" in said) == bool(limit)
+    assert (f"exaggerated {factor:.2f} times" in said) == (factor > 1)
+    assert all(said in drawing.notes[0] for drawing in paper_model(box, asked))
+    if limit == "flat" and factor > 1:
+        assert model.one_gauge.lies_flat
+
+
+def test_what_would_become_too_low_to_fold_is_tiled():
+    sheets = paper_model(Box(2400, 300, 60, 8, 8, 6, 6))
+    scale = float(sheets[0].notes[0].split("Scale 1 : ")[1].split(":")[0])
+    assert 60 / scale >= 13.9 and len(lay_out(sheets[1], "A4")) > 1

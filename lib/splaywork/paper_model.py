@@ -141,7 +141,7 @@ class PaperModel:
         """(factor, limit): the largest factor up to the one asked that these leans allow, never below 1."""
         largest, together = np.abs(self.leans).max(), self._leans_together.max()
         if largest < _SAME:
-            return asked, ""
+            return 1.0, ""
         factor, limit = min((asked, ""), (90 / together, "flat"), (STEEPEST / largest, "steep"))
         low = max(factor, 1.0)
         if not self._has_tops(low):

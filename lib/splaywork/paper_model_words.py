@@ -20,12 +20,12 @@ STEPS = (
 COMPARE = "Do the same with the one-gauge net, on the same footprint, and hold it to the same wedges and strip."
 
 
-def by_value(names, values):
-    """[(names that share it, value)], values alike to what a gauge can show, in the order of the names."""
+def by_value(names, values, alike=SAME):
+    """[(names that share it, value)], values within `alike` of the first taken for one, in the order of the names."""
     groups = []
     for name, value in zip(names, values, strict=True):
         for group in groups:
-            if abs(group[1] - value) < SAME:
+            if abs(group[1] - value) < alike:
                 group[0].append(name)
                 break
         else:
@@ -61,8 +61,7 @@ def say_limit(model):
 
 def say_projected(model, unit="mm"):
     """What the net with the projected end lines folds into."""
-    return (f"Its ends are cut on the projected end lines. Folded, it stands at the leans asked, {length(model.height, unit)} "
-            "high.")
+    return f"Its ends are cut on the projected end lines. Folded, it stands at these leans, {length(model.height, unit)} high."
 
 
 def say_one_gauge(model, unit="mm"):

@@ -1,6 +1,5 @@
 """The paper model of a box on paper: what to stand it on and beside, and its two nets, all at one scale."""
 
-from contextlib import suppress
 from dataclasses import dataclass
 from math import floor, log10
 
@@ -17,10 +16,12 @@ from .paper import Area, Drawing, Label, Stroke, height_of, moved, rooms, width_
 TAB = 9.0  # mm of paper, the depth of a glue tab
 SHALLOWEST = 14.0  # mm of paper up the lowest face: less can't be folded or read, and the net is tiled instead
 GAP = 6.0  # mm of paper between parts
-FOLDED_OUT = 26.0  # mm, the leaf of a wedge that makes it stand, and each leaf of the height strip
+FOLDED_OUT = 26.0  # mm, the leaf of a wedge that makes it stand
+LEAF = 34.0  # mm, each leaf of the height strip
+ALIKE = 0.3  # mm of paper between heights that are marked as one
 TALLEST_WEDGE = 70.0  # mm
 _SLACK = 0.01  # mm that rounding may take
-_LETTERS = "ABCD"
+_LETTERS = "AB"
 _KEY = (("outline", "cut"), ("fold", "fold, the print outside"), ("tab", "glue tab, behind the edge of its letter"))
 _BESIDE_KEY = (("outline", "cut"), ("fold", "fold square"), ("arm", "footprint, height mark"))
 
@@ -119,25 +120,26 @@ def paper_model(box, exaggerate=1.0, paper="A4", unit="mm"):
     length(0, unit)
     model = PaperModel.of(box, exaggerate)
     nets = [("the projected end lines", model.projected, say_projected(model, unit))]
-    if not model.exact:
-        with suppress(ValueError):  # the first sheet says why
-            nets.append(("the one-gauge lines", model.one_gauge, say_one_gauge(model, unit)))
+    if _strikes(model):  # the first sheet says why not
+        nets.append(("the one-gauge lines", model.one_gauge, say_one_gauge(model, unit)))
     room = np.min([rooms(_net_heading(*net, model, 9.9, unit), paper) for net in nets], axis=0)
-    counts, scale = _how(nets, room, model)
+    beside = rooms(_beside_heading(model, 9.9, unit), paper)
+    counts, scale = _how(nets, room, beside, model, unit)
     sheets = [_net_sheet(*net, model, scale, count, unit) for net, count in zip(nets, counts, strict=True)]
-    return (*_beside(model, scale, paper, unit), *sheets)
+    return (*_beside(model, scale, beside, unit), *sheets)
 
 
-def _how(nets, room, model):
+def _how(nets, room, beside, model, unit):
     """How many faces each net's strips have, and the scale of all that is drawn."""
     found = []
     for _, net, _ in nets:
         whole, halves = (_scale(net, count, room) for count in (4, 2))
         split = halves < 0.8 * whole or any(strip.overlaps for strip in _strips(net, 4, whole))
         found.append((2, halves) if split else (4, whole))
-    largest = max(scale for _, scale in found)
+    smallest = max(scale for _, scale in found)
+    scale = next(scale for scale in _scales() if scale >= smallest and _roomy(_parts(model, scale, unit), beside))
     lowest = max(1.0, _rounded_down(model.slants.min() / SHALLOWEST))
-    return [count for count, _ in found], min(largest, lowest)
+    return [count for count, _ in found], min(scale, lowest)
 
 
 def _rounded_down(value):
@@ -161,33 +163,32 @@ def _net_heading(ends, net, said, model, scale, unit):
 def _net_sheet(ends, net, said, model, scale, count, unit):
     heading = _net_heading(ends, net, said, model, scale, unit)
     strips = _stacked(_strips(net, count, scale))
-    items = [item for number, strip in enumerate(strips)
-             for item in _strip_items(strip, count, number, len(strips))]
+    items = [item for number, strip in enumerate(strips) for item in _strip_items(strip, number, len(strips))]
     return Drawing(heading.title, heading.notes, tuple(items), _KEY)
 
 
-def _strip_items(strip, count, number, strips):
+def _strip_items(strip, number, strips):
     """Lines, tab and words of one strip."""
     outlines, tab = strip.outlines, strip.tab
-    around = np.concatenate([outlines[:, 0], outlines[-1:, 1], tab[1:3], outlines[-1:, 2], outlines[::-1, 3], outlines[:1, 0]])
+    around = np.concatenate([outlines[:, 0], tab, outlines[::-1, 3], outlines[:1, 0]])
     items = [Stroke("outline", around, "outline")]
     items += [Stroke("fold", outline[1:3], "fold") for outline in outlines]
-    items += [Area("tab", tab, "tab"), *_edge_label(tab[[0, 3]], tab, _LETTERS[number], -1)]
-    items += _edge_label(outlines[0, [0, 3]], outlines[0], _LETTERS[number - 1 if strips > 1 else 0], -1)
+    items += [Area("tab", tab, "tab"), _edge_letter(tab[[0, 3]], _LETTERS[number])]
+    items.append(_edge_letter(outlines[0, [0, 3]], _LETTERS[(number - 1) % strips]))  # of the tab that goes behind it
     for index, outline in enumerate(outlines):
         items += _face_words(outline, NAMES[strip.first + index])
     return items
 
 
-def _edge_label(edge, outline, letter, side):
-    """The letter of a glued edge, just right of it."""
+def _edge_letter(edge, letter):
+    """The letter of a glued edge (2, 2), foot first, just right of it."""
     up = edge[1] - edge[0]
     long = np.linalg.norm(up)
     up = up / long
     out = np.array([up[1], -up[0]])
     size = float(np.clip(long / 3, 5.0, 9.0))
     turn = float(np.degrees(np.arctan2(-up[0], up[1])))
-    return [Label(letter, edge.mean(axis=0) + 3.2 * out - 0.12 * size * up, size, turn, "center", "bold")]
+    return Label(letter, edge.mean(axis=0) + 3.2 * out - 0.12 * size * up, size, turn, "center", "bold")
 
 
 def _face_words(outline, name):
@@ -209,22 +210,40 @@ def _face_words(outline, name):
             for text, part, weight, at in rows]
 
 
-def _beside(model, scale, paper, unit):
+def _beside_heading(model, scale, unit):
+    """Heading and key of the sheet of steps."""
+    last = COMPARE if _strikes(model) else say_one_gauge(model, unit)
+    notes = (f"{_scale_words(scale, unit)} {say_model(model, unit)}", *STEPS, last)
+    return Drawing("Paper model: how to make it, and what stands beside it", notes, (), _BESIDE_KEY)
+
+
+def _parts(model, scale, unit):
+    """Footprint, wedges and height strip, each a list of items."""
+    return [_footprint(model, scale), *_wedges(model, scale), _height_strip(model, scale, unit)]
+
+
+def _size(items):
+    """(width, height) of items, mm."""
+    return np.ptp(np.concatenate([item.points for item in items]), axis=0)
+
+
+def _roomy(parts, room):
+    """Those of the rooms (2, 2) that are large enough for every one of the parts."""
+    return [size for size in room if all(_fits(_size(items), size) for items in parts)]
+
+
+def _beside(model, scale, room, unit):
     """Steps, footprint, wedges and height strip, on one sheet where they fit."""
-    compare = () if model.exact else (COMPARE,)
-    why_alone = () if not model.exact and _strikes(model) else (say_one_gauge(model, unit),)
-    notes = (f"{_scale_words(scale, unit)} {say_model(model, unit)}", *STEPS, *(why_alone or compare))
-    title = "Paper model: how to make it, and what stands beside it"
-    parts = [_footprint(model, scale), *_wedges(model, scale), _height_strip(model, scale, unit)]
-    room = rooms(Drawing(title, notes, (), _BESIDE_KEY), paper)
-    sheets = min((_shelved(parts, *size) for size in room), key=len)
-    return tuple(Drawing(title, notes if number == 0 else notes[:1], tuple(items), _BESIDE_KEY)
+    heading, parts = _beside_heading(model, scale, unit), _parts(model, scale, unit)
+    sheets = min((_shelved(parts, *size) for size in _roomy(parts, room) or room), key=len)
+    return tuple(Drawing(heading.title, heading.notes if number == 0 else heading.notes[:1], tuple(items), _BESIDE_KEY)
                  for number, items in enumerate(sheets))
 
 
 def _strikes(model):
+    """Whether there is a one-gauge net, and another than the projected one."""
     try:
-        return model.one_gauge is not None
+        return bool(model.one_gauge) and not model.exact
     except ValueError:
         return False
 
@@ -248,6 +267,8 @@ def _footprint(model, scale):
     """The rectangle of the bottom edges, its longer side across, with the boards' names along them."""
     wide, deep = model.bottoms[:2] / scale
     corners = np.array([[0, 0], [wide, 0], [wide, deep], [0, deep]])
+    if deep > wide:
+        corners = corners[:, ::-1] * [1, -1]  # a quarter turn clockwise: the front to the left
     items = [Stroke("arm", corners[[0, 1, 2, 3, 0]], "footprint")]
     size = float(np.clip(min(wide, deep) / 5, 4.0, 8.0))
     for number, name in enumerate(NAMES):
@@ -256,7 +277,7 @@ def _footprint(model, scale):
         inward = np.array([-along[1], along[0]])
         turn = float(np.degrees(np.arctan2(along[1], along[0])))
         items.append(Label(name, (start + end) / 2 + 1.2 * inward, size, turn, "center"))
-    items.append(Label("footprint", np.array([wide / 2, deep / 2 - 0.12 * size]), size, 0.0, "center", "bold"))
+    items.append(Label("footprint", corners.mean(axis=0) - [0, 0.12 * size], size, 0.0, "center", "bold"))
     return items
 
 
@@ -291,21 +312,34 @@ def _off(foot, head, tall, size):
 
 def _height_strip(model, scale, unit):
     """Two leaves to fold square: on the left one the height asked, on the right one those of the one-gauge net."""
-    marks = [(0, "asked", model.height)]
-    if not model.exact and _strikes(model):
-        heights = by_value(CORNERS, model.one_gauge.heights)
-        marks += [(1, "one gauge" + (f", {listed(names)}" if len(heights) > 1 else ""), height) for names, height in heights]
+    leaves = [[("asked", model.height)], []]
+    if _strikes(model):
+        heights = by_value(CORNERS, model.one_gauge.heights, ALIKE * scale)
+        leaves[1] = [(f"one gauge, {listed(names)}" if len(heights) > 1 else "one gauge", height) for names, height in heights]
     top = model.height / scale + 4.0
-    size, leaf = 6.0, FOLDED_OUT
-    items = [Stroke("outline", np.array([[0, 0], [2 * leaf, 0], [2 * leaf, top], [0, top], [0, 0]]), "height strip"),
-             Stroke("fold", np.array([[leaf, 0], [leaf, top]]), "fold")]
-    below = {0: top, 1: top}
-    for side, words, height in sorted(marks, key=lambda mark: -mark[2]):
-        y, left = height / scale, side * leaf
-        items.append(Stroke("arm", np.array([[left, y], [left + leaf, y]]), words))
-        rows = [row for text in (words, length(height, unit)) for row in wrapped(text, size, leaf - 2)]
-        start = min(below[side], y - 0.6)
-        for number, row in enumerate(rows):
-            items.append(Label(row, np.array([left + 1, start - (number + 0.85) * height_of(size)]), size))
-        below[side] = start - len(rows) * height_of(size) - 0.6
+    items = [Stroke("outline", np.array([[0, 0], [2 * LEAF, 0], [2 * LEAF, top], [0, top], [0, 0]]), "height strip"),
+             Stroke("fold", np.array([[LEAF, 0], [LEAF, top]]), "fold")]
+    for left, marks in zip((0.0, LEAF), leaves, strict=True):
+        items += _marks(sorted(marks, key=lambda mark: -mark[1]), left, top, scale, unit)
+    return items
+
+
+def _marks(marks, left, top, scale, unit):
+    """The marks of one leaf, highest first, with their words: one right across, or several short ones beside the words."""
+    across, indent = (LEAF, 1.0) if len(marks) == 1 else (4.0, 5.0)
+    for size in np.arange(6.0, 3.0, -0.25):
+        rows = [wrapped(words, size, LEAF - indent - 1) + [length(height, unit)] for words, height in marks]
+        tall = np.array([len(texts) * height_of(size) + 0.6 for texts in rows])
+        if tall.sum() <= top:
+            break
+    items, start = [], top
+    for number, ((words, height), texts) in enumerate(zip(marks, rows, strict=True)):
+        y = height / scale
+        items.append(Stroke("arm", np.array([[left, y], [left + across, y]]), words))
+        start = max(min(start, y - 0.6), tall[number:].sum())
+        if len(marks) == 1 and start > y - 0.6:  # no room between the mark and the table: they stand on the mark
+            start = y + tall[0]
+        items += [Label(text, np.array([left + indent, start - (row + 0.85) * height_of(size)]), float(size))
+                  for row, text in enumerate(texts)]
+        start -= tall[number]
     return items
