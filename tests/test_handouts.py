@@ -2,12 +2,15 @@
 
 import os
 import re
+from itertools import combinations
+from math import cos, radians, sin, tan
 
 import pdfplumber
 import pytest
 from exercise_answers import Planes, answer_of
 from splaywork import Corner
-from splaywork.drawing.handouts import TITLES, answer_key, bench_card, handout, save_sheets
+from splaywork.drawing.bench_card import bench_card
+from splaywork.drawing.handouts import TITLES, answer_key, handout, save_sheets
 from splaywork.exercises import exercises_for, notebooks_with_exercises
 from splaywork.measure import degrees
 from splaywork.panels import handout_panel
@@ -29,26 +32,27 @@ def test_every_notebook_with_exercises_has_its_sheets():
     assert tuple(TITLES) == notebooks_with_exercises()
 
 
-@pytest.mark.parametrize(("lesson", "paper", "unit"), [(lesson, paper, unit) for lesson, paper, unit in zip(
-    TITLES, ["A4", "A3", "Letter"] * 3, ["mm", "in", "mm", "in"] * 3, strict=False)])
+def assert_clean(path, paper):
+    """Every page has its size and number, keeps its margins, and no word of it lies over another."""
+    with pdfplumber.open(path) as file:
+        for number, page in enumerate(file.pages, start=1):
+            assert (round(page.width), round(page.height)) == SIZES[paper]
+            assert f"page {number} of {len(file.pages)}" in page.extract_text()
+            words = page.extract_words()
+            assert all(word["x0"] > 30 and word["x1"] < page.width - 30 and word["top"] > 25
+                       and word["bottom"] < page.height - 25 for word in words)
+            for one, other in combinations(words, 2):  # a line's letters may reach a little into the next line's room
+                if min(one["x1"], other["x1"]) - max(one["x0"], other["x0"]) > 0.5:
+                    shared = min(one["bottom"], other["bottom"]) - max(one["top"], other["top"])
+                    assert shared < 0.45 * min(one["height"], other["height"]), (one["text"], other["text"])
+        return len(file.pages)
+
+
+@pytest.mark.parametrize(("lesson", "paper", "unit"), list(zip(
+    TITLES, ["A4", "A3", "Letter"] * 3, ["mm", "in", "mm", "in"] * 3, strict=False)))
 def test_pages_are_clean(tmp_path, lesson, paper, unit):
-    for make in (handout, answer_key):
-        path = written(tmp_path, make(lesson, 3, unit, paper), paper)
-        with pdfplumber.open(path) as file:
-            for number, page in enumerate(file.pages, start=1):
-                assert (round(page.width), round(page.height)) == SIZES[paper]
-                assert f"page {number} of {len(file.pages)}" in page.extract_text()
-                words = page.extract_words()
-                assert all(word["x0"] > 30 and word["x1"] < page.width - 30 and word["top"] > 25
-                           and word["bottom"] < page.height - 25 for word in words)
-                low = [word["bottom"] for word in words if word["bottom"] < page.height - 60]
-                # letters of one line may touch those of no other
-                for one in words:
-                    for other in words:
-                        if one is not other and min(one["x1"], other["x1"]) - max(one["x0"], other["x0"]) > 0.5:
-                            shared = min(one["bottom"], other["bottom"]) - max(one["top"], other["top"])
-                            assert shared < 0.45 * min(one["height"], other["height"]), (one["text"], other["text"])
-                assert low
+    assert assert_clean(written(tmp_path, handout(lesson, 3, unit, paper), paper), paper) == 2
+    assert assert_clean(written(tmp_path, answer_key(lesson, 3, unit, paper), paper), paper) <= 3
 
 
 @pytest.mark.parametrize("lesson", TITLES)
@@ -74,22 +78,99 @@ def test_handouts_ask_and_do_not_tell(tmp_path, lesson):
     for exercise in exercises_for(lesson):
         asked = exercise.ask(5)
         assert re.sub(r"\s+", " ", asked.text)[:50] in text
-        if not asked.choices:
+        if asked.choices:
+            assert all(re.sub(r"\s+", " ", choice) in text for choice in asked.choices)
+        else:
             assert asked.answer_text not in text
         assert not any(re.sub(r"\s+", " ", hint) in text for hint in asked.hints)
 
 
-def test_the_bench_card_agrees_with_planes_met_by_hand(tmp_path):
-    text = text_of(written(tmp_path, bench_card(Corner(16, 11), 120, 18, name="Galley locker")))
-    planes = Planes(16, 11)
-    lines = " ".join(degrees(abs(planes.end_line(board))) for board in ("tail", "pin"))
-    assert f"Pin board's end line {lines} " in text
-    bevels = f"{degrees(abs(planes.dihedral - 90))} 16.0° 11.0°"
-    assert f"Pin board's rim bevel {bevels} " in text
-    levels = f"{degrees(planes.level_on_flush_end)} {degrees(planes.level_on_square_end)}"
-    assert f" {levels} " in text
-    assert "Galley locker" in text and "11.0°" in text and "too steep" in text and "eye protection" in text
-    assert "Not these" not in text_of(written(tmp_path, bench_card(Corner(-35, 28, 80), paper="Letter"), "Letter"))
+def test_handouts_have_room_for_the_own_corner_and_a_picture(tmp_path):
+    blank = {}
+    for lesson in TITLES:
+        with pdfplumber.open(written(tmp_path, handout(lesson))) as file:
+            first, last = file.pages[0], file.pages[-1]
+            assert "Name" in first.extract_text() and "Date" in first.extract_text()
+            cells = [cell for row in last.extract_tables()[-1] for cell in row]
+            blank[lesson] = sum(not cell for cell in cells)
+            assert "tail board's end line" in cells and "which way" in cells
+            assert len(first.curves) > 3  # the wood
+            assert not first.images  # it is drawn, not photographed
+    assert set(blank.values()) == {1 + 6 * 4}
+
+
+CARDS = [(16, 11, 90), (16, 0, 90), (0, 0, 90), (-35, 28, 90), (-12, -20, 90), (70, 60, 90), (20, 15, 72), (-20, -30, 140)]
+
+
+def turned(angle):
+    return "square" if abs(angle) < 0.005 else degrees(abs(angle))
+
+
+@pytest.mark.parametrize("leans", CARDS)
+def test_the_bench_card_agrees_with_planes_met_by_hand(tmp_path, leans):
+    """Each value, and which way it goes, from the vectors of two leaning faces."""
+    text = text_of(written(tmp_path, bench_card(Corner(*leans), 120, 18, name="Galley locker")))
+    assert "Galley locker" in text and "eye protection" in text
+    planes = Planes(*leans)
+    tail, pin = (planes.end_line(board) for board in ("tail", "pin"))
+    assert f"Tail board's end line Pin board's end line {turned(tail)} {turned(pin)} " in text
+    for line in (tail, pin):
+        if abs(line) > 0.005:
+            assert f"longer at the {'top' if line > 0 else 'bottom'}" in text
+            assert f"{degrees(90 - abs(line))} from the edge" in text
+            assert f"{100 * tan(radians(abs(line))):.1f} over 100 mm, 1 in " in text
+    bevel, tail_lean, pin_lean = planes.dihedral - 90, *leans[:2]
+    assert f" {degrees(planes.dihedral)} {turned(bevel)} {turned(tail_lean)} " in text
+    if abs(bevel) > 0.005:
+        assert f"inner face {'longer' if bevel > 0 else 'shorter'}" in text
+    for board, lean in zip(("tail", "pin"), leans[:2], strict=True):
+        outward = (0.0, -1.0, 0.0) if board == "tail" else (-sin(radians(leans[2])), cos(radians(leans[2])), 0.0)
+        blunt = sum(x * y for x, y in zip(planes.up[board], outward, strict=True)) > 0  # it turns away from the edge
+        if lean:
+            assert f"arris {'blunt' if blunt else 'sharp'} at the bottom" in text
+    flush, square = planes.level_on_flush_end, planes.level_on_square_end
+    assert f" {turned(pin_lean)} {turned(flush)} {turned(square)} " in text
+    if abs(flush) > 0.005:
+        assert f"{'falls' if flush > 0 else 'climbs'} to the inside" in text
+    widths = [f"{planes.width(board, 120):.1f} mm" for board in ("tail", "pin")]
+    assert f"{' '.join(widths)} {18 / sin(radians(planes.dihedral)):.1f} mm" in text
+
+
+def crossed_out(path):
+    """The words of a card with a heavy stroke through their middle."""
+    with pdfplumber.open(path) as file:
+        page, = file.pages
+        strokes = [line for line in page.lines if line["linewidth"] > 1.5]
+        return [word["text"].rstrip(",") for stroke in strokes for word in page.extract_words()
+                if word["top"] < stroke["top"] < word["bottom"] and word["x0"] < stroke["x1"] - 1
+                and stroke["x0"] < word["x1"] - 1]
+
+
+@pytest.mark.parametrize(("leans", "wrong"), [
+    ((16, 11), ["11.0°", "16.0°", "16.0°", "16.0°"]), ((-35, 28), ["28.0°", "35.0°", "35.0°", "35.0°"]),
+    ((16, 0), []), ((0, 11), []), ((0, 0), []), ((30, 30), ["30.0°"] * 4)])
+def test_a_gauge_set_to_a_lean_is_crossed_out_where_it_misses(tmp_path, leans, wrong):
+    path = written(tmp_path, bench_card(Corner(*leans)))
+    assert crossed_out(path) == wrong
+    if leans == (-35, 28):  # by hand: atan(tan 28° cos 35°) is 23.54°, atan(tan 35° cos 28°) 31.73°
+        assert "not 28.0°, 4.46° too steep" in text_of(path) and "not 35.0°, 3.27° too steep" in text_of(path)
+
+
+@pytest.mark.parametrize("paper", SIZES)
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_the_bench_card_is_one_clean_page(tmp_path, paper, unit):
+    for leans in CARDS:
+        path = written(tmp_path, bench_card(Corner(*leans), 613.7, 23.9, unit, "W" * 60, paper), paper)
+        assert assert_clean(path, paper) == 1
+
+
+def test_the_bench_card_is_read_at_arms_length(tmp_path):
+    """Letters 3 mm high, capitals, for every setting and what it is; the cautions may be smaller. Our own measure."""
+    with pdfplumber.open(written(tmp_path, bench_card(Corner(16, 11), 120, 18))) as file:
+        page, = file.pages
+        cautions = next(word["top"] for word in page.extract_words() if word["text"] == "Before")
+        sizes = [letter["size"] for letter in page.chars if 55 < letter["top"] < cautions - 2]
+        assert min(sizes) >= 12
 
 
 def test_the_same_sheet_gives_the_same_bytes(tmp_path):
@@ -131,4 +212,4 @@ def test_the_panel_reads_inches(tmp_path, monkeypatch):
     panel.unit.value = "in"
     panel.fields["height"].value = "6"
     panel.writer.buttons["Bench card"].click()
-    assert "for a box 6 in high" in text_of(tmp_path / "out" / "corner-bench-card.pdf")
+    assert "6 in high" in text_of(tmp_path / "out" / "corner-bench-card.pdf")

@@ -1,31 +1,27 @@
-"""Sheets for a class: a handout with blanks for each notebook, its key, and a card with all settings of one corner.
+"""Sheets for a class: a handout with blanks for each notebook, and its key.
 
-Every number is worked out when the sheet is made, by the exercises and the corner themselves.
+Every number is worked out when the sheet is made, by the exercises themselves.
 """
 
-from functools import partial
 from pathlib import Path
 
 import numpy as np
 
-from ..corner import Corner
 from ..exercises import exercises_for
-from ..joint_words import CAUTIONS
-from ..measure import degrees, gauge_setting, length
-from ..one_gauge import BOARDS, OneGauge
-from ..words import corner_words, lean_words
-from .bench_page import HUGE, PLAIN, SMALL, BenchPages, numbered
-from .corner_picture import Pictorial
-from .paper import Label, Stroke, height_of, letters, save_pages, wrapped
+from ..measure import degrees, length
+from .bench_page import PLAIN, SMALL, BenchPages, numbered
+from .handout_pictures import picture_for
+from .paper import Label, Stroke, height_of, save_pages, wrapped
 
 TITLES = {"01": "A plain corner", "02": "The tail board leans", "03": "The pin board leans", "04": "Both boards lean",
           "05": "One gauge is not enough", "06": "Deriving the formulas", "07": "Check a test corner",
           "08": "Lay out the joint", "09": "Build the whole box"}
-LONGEST = 60  # characters of a name
-BLANK = 8.5  # mm from one ruled line to the next, for handwriting
-PICTURE_TALL = 52.0  # mm
-_SHOWN = {"01": (0, 0), "02": (16, 0), "03": (0, 11)}  # leans of the corner on a handout; both for all others
-_BOTH = (16, 11)
+BLANK, CELL = 8.5, 7.5  # mm from one ruled line to the next, and from one row of a table, for handwriting
+PICTURE_TALL = 50.0  # mm
+RULED = {"predict": 2, "read off": 2, "work out": 3}  # lines to answer on, by kind of exercise
+OWN_ROWS = ("tail board's lean", "pin board's lean", "tail board's end line", "pin board's end line",
+            "end bevel, both boards", "level line on a flush tail end")
+OWN_COLUMNS = ("degrees", "from the edge", "1 in n", "which way")
 
 
 def handout(lesson, seed=1, unit="mm", paper="A4"):
@@ -36,20 +32,23 @@ def handout(lesson, seed=1, unit="mm", paper="A4"):
     """
     pages = _begun(lesson, seed, unit, paper, "Handout", "")
     _name_line(pages)
-    pages.picture(partial(_draw_corner, corner=Corner(*_SHOWN.get(lesson, _BOTH))), PICTURE_TALL)
-    pages.skip(2)
+    draw, sentence = picture_for(lesson)
+    pages.picture(draw, PICTURE_TALL)
+    pages.skip(1)
+    pages.write(sentence, SMALL)
     pages.write("A line counts as read when it is as near as a bevel gauge holds it. Work each one out before you look at "
                 "the screen; those that say what to set are read off the notebook's panel.", SMALL)
     for number, asked in enumerate(_asked(lesson, seed, unit), start=1):
-        rows = 2 if asked.choices else 3
+        rows = RULED[asked.kind]
         pages.need(_tall(asked, pages.width) + rows * BLANK + 6)
         pages.heading(f"{number}. {asked.label}", keep=0)
-        pages.write(asked.text)
+        pages.write(asked.text.replace("Type ", "Write "))
         if asked.choices:
-            pages.points([f"{letter}  {choice}" for letter, choice in zip("ABCDEFGH", asked.choices, strict=False)])
+            _choices(pages, asked.choices)
         else:
             pages.write(asked.how.replace("Type ", "Write ", 1), SMALL)
         _rule(pages, rows)
+    _own_corner(pages)
     return numbered(pages.pages())
 
 
@@ -64,42 +63,6 @@ def answer_key(lesson, seed=1, unit="mm", paper="A4"):
         if asked.slips:
             pages.table([("answered instead", 1.2, "left"), ("what went wrong", 4, "left")],
                         [(_slip_value(slip, asked), slip.remark) for slip in asked.slips], SMALL)
-    return numbered(pages.pages())
-
-
-def bench_card(corner, height=None, thickness=None, unit="mm", name="", paper="A4"):
-    """One page with every setting of a `Corner`, to be read at arm's length; Pages for `paper.save_pages`.
-
-    height: vertical, of the box, and thickness of both boards, mm: with them the widths up the faces and the gauge line
-    are given too. name: of the corner, printed in the title, up to 60 characters. ValueError for what can't be.
-    """
-    length(0, unit)
-    _check_name(name)
-    if not isinstance(corner, Corner) or np.ndim(corner.dihedral):
-        raise ValueError("A bench card is made for one Corner, such as Corner(tail_lean=16, pin_lean=11).")
-    pages = BenchPages(paper, name or "Bench card", "Angles from square, and from the edge in brackets. Check the gauge "
-                       "against a drawn angle before you strike.")
-    pages.begin(name or "Bench card", f"Tail board {lean_words(corner.tail_lean)}, pin board {lean_words(corner.pin_lean)}, "
-                f"plan angle {degrees(corner.plan_angle)}.")
-    pages.facts([_setting("Tail board's end line", corner.tail_end_line, unit),
-                 _setting("Pin board's end line", corner.pin_end_line, unit)], columns=2, size=HUGE)
-    pages.facts([("End bevel, both boards", _plain(corner.end_bevel), f"the faces meet at {degrees(corner.dihedral)}"),
-                 ("Tail board's rim bevel", _plain(corner.tail_rim_bevel), "out of square"),
-                 ("Pin board's rim bevel", _plain(corner.pin_rim_bevel), "out of square"),
-                 ("Level line, flush tail end", _plain(corner.level_on_flush_end), "across the end, from square"),
-                 ("Level line, square tail end", _plain(corner.level_on_square_end), "across the end, from square"),
-                 *_sizes(corner, height, thickness, unit)], columns=3, size=HUGE)
-    if corner.plan_angle == 90:  # the shortcut is a rule for square corners
-        shortcut = OneGauge(corner)
-        pages.heading("Not these")
-        pages.write("A gauge set to the other board's lean would strike")
-        pages.table([("board", 1, "left"), ("struck", 1, "left"), ("too steep by", 1, "left")],
-                    [(board, degrees(float(shortcut.struck(board))), degrees(float(shortcut.error(board)), 2))
-                     for board in BOARDS], 11.0)
-    pages.heading("In words")
-    pages.write(corner_words(corner))
-    pages.heading("Before you cut")
-    pages.points(CAUTIONS, SMALL)
     return numbered(pages.pages())
 
 
@@ -139,6 +102,34 @@ def _name_line(pages):
                  Stroke("rule", np.array([[date + 10, -6], [pages.width, -6]]))], 9.0)
 
 
+def _choices(pages, choices):
+    """The choices, each with a box to tick and its letter."""
+    high = height_of(PLAIN) + 1.6
+    box = np.array([[0, 0], [3, 0], [3, 3], [0, 3], [0, 0]])
+    for letter, choice in zip("ABCDEFGH", choices, strict=False):
+        y = -0.8 * height_of(PLAIN)
+        pages.place([Stroke("outline", box + np.array([1, y - 0.4])), Label(letter, np.array([6.5, y]), PLAIN, weight="bold"),
+                     Label(choice, np.array([12, y]), PLAIN)], high)
+
+
+def _own_corner(pages):
+    """A table to fill in with the settings of the class's own corner; the bench card is its key."""
+    tall = CELL * (len(OWN_ROWS) + 1)
+    pages.need(tall + 20)
+    pages.heading("Our own corner", keep=0)
+    pages.write("Fill in what the notebook says of the corner that you are going to cut: degrees of a lean from plumb, of "
+                "all else from square. Its bench card has them all.", SMALL)
+    left = 0.32 * pages.width
+    wide = (pages.width - left) / len(OWN_COLUMNS)
+    edges = [0.0, *(left + wide * np.arange(len(OWN_COLUMNS) + 1))]
+    items = [Stroke("rule", np.array([[x, 0], [x, -tall]])) for x in edges]
+    items += [Stroke("rule", np.array([[0, -CELL * row], [pages.width, -CELL * row]])) for row in range(len(OWN_ROWS) + 2)]
+    cells = [(x, 1, words, "bold") for x, words in zip(edges[1:], OWN_COLUMNS, strict=False)]
+    cells += [(0.0, row, words, "normal") for row, words in enumerate(OWN_ROWS, start=2)]
+    items += [Label(words, np.array([x + 1.5, 2.4 - CELL * row]), SMALL, weight=weight) for x, row, words, weight in cells]
+    pages.place(items, tall)
+
+
 def _rule(pages, rows):
     """Ruled lines to write on."""
     lines = [Stroke("rule", np.array([[0, -BLANK * row], [pages.width, -BLANK * row]])) for row in range(1, rows + 1)]
@@ -153,38 +144,6 @@ def _slip_value(slip, asked):
     if asked.unit == "length":
         return length(slip.value, asked.length_unit)
     return f"{slip.value:.0f}" if asked.unit == "count" else degrees(slip.value)
-
-
-def _setting(caption, angle, unit):
-    angle = float(angle)
-    way = f"longer at the {'top' if angle > 0 else 'bottom'}" if round(angle, 2) else "along a square"
-    return caption, _plain(angle), f"{gauge_setting(abs(angle), unit)}, {way}" if round(angle, 2) else way
-
-
-def _plain(angle):
-    return degrees(abs(float(angle)))
-
-
-def _sizes(corner, height, thickness, unit):
-    """Facts that need a height or a thickness, mm."""
-    facts = []
-    if height is not None:
-        facts += [(f"{board.capitalize()} board, up its face", length(float(corner.slant_width(height, board)), unit),
-                   f"for a box {length(height, unit)} high") for board in BOARDS]
-    if thickness is not None:
-        facts.append(("Gauge line", length(float(corner.gauge_line_offset(thickness)), unit),
-                      f"from the end line, for {length(thickness, unit)} stock"))
-    return facts
-
-
-def _draw_corner(canvas, corner):
-    view = Pictorial(canvas, (0, 0, canvas.width, canvas.height), shortcut=False)
-    view.update(corner, 120, 18, 15, 25)
-
-
-def _check_name(name):
-    if not isinstance(name, str) or len(name) > LONGEST or set(name) - letters():
-        raise ValueError(f"A name on a sheet can be text of up to {LONGEST} letters that its type has, not {name!r:.60}.")
 
 
 def _capital(text):

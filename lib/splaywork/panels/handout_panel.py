@@ -5,7 +5,8 @@ from functools import partial
 import ipywidgets as widgets
 
 from ..corner import Corner
-from ..drawing.handouts import TITLES, answer_key, bench_card, handout, save_sheets
+from ..drawing.bench_card import bench_card
+from ..drawing.handouts import TITLES, answer_key, handout, save_sheets
 from ..drawing.paper import PAPERS
 from .access import names_for_access
 from .controls import row, unit_switch
