@@ -328,7 +328,7 @@ def _marks(marks, left, top, scale, unit):
     """The marks of one leaf, highest first, with their words: one right across, or several short ones beside the words."""
     across, indent = (LEAF, 1.0) if len(marks) == 1 else (4.0, 5.0)
     for size in np.arange(6.0, 3.0, -0.25):
-        rows = [wrapped(words, size, LEAF - indent - 1) + [length(height, unit)] for words, height in marks]
+        rows = [[*wrapped(words, size, LEAF - indent - 1), length(height, unit)] for words, height in marks]
         tall = np.array([len(texts) * height_of(size) + 0.6 for texts in rows])
         if tall.sum() <= top:
             break
