@@ -363,3 +363,7 @@ def test_what_would_become_too_low_to_fold_is_tiled():
     sheets = paper_model(Box(2400, 300, 60, 8, 8, 6, 6))
     scale = float(sheets[0].notes[0].split("Scale 1 : ")[1].split(":")[0])
     assert 60 / scale >= 13.9 and len(lay_out(sheets[1], "A4")) > 1
+
+
+def test_what_stands_beside_a_tall_box_keeps_to_one_sheet():
+    assert len(paper_model(Box(90, 90, 900, 1, 1, 1, 1))) == 3
