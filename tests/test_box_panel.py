@@ -318,7 +318,7 @@ def test_a_file_that_is_no_plan_is_not_written_over(panel, tmp_path):
 
 
 def test_a_full_disk_loses_nothing(panel, tmp_path, monkeypatch):
-    for what in ("Save plan", "Cut list", "Bench set"):
+    for what in ("Save plan", "Cut list", "Bench set", "Paper model"):
         assert press(panel, what).startswith("Written into ")
     before = {path.name: path.read_bytes() for path in (tmp_path / "out").iterdir()}
     panel.dials["left_lean"].value = 20
@@ -327,7 +327,7 @@ def test_a_full_disk_loses_nothing(panel, tmp_path, monkeypatch):
         raise OSError(28, "No space left on device")
     with monkeypatch.context() as disk:
         disk.setattr(solids_module.os, "fsync", full)
-        for what in ("Save plan", "Cut list", "Bench set"):
+        for what in ("Save plan", "Cut list", "Bench set", "Paper model"):
             assert "No space left on device" in press(panel, what)
     assert {path.name: path.read_bytes() for path in (tmp_path / "out").iterdir()} == before
 

@@ -8,7 +8,7 @@ import numpy as np
 from ..box import NAMES
 from ..joint_words import listed
 from ..measure import length
-from ..paper_model import CORNERS, PaperModel, meet
+from ..paper_model import PaperModel, meet
 from ..paper_model_words import COMPARE, STEPS, by_value, say_model, say_one_gauge, say_projected
 from ..words import SAME, lean_words
 from .paper import Area, Drawing, Label, Stroke, height_of, moved, rooms, width_of, wrapped
@@ -18,7 +18,6 @@ SHALLOWEST = 14.0  # mm of paper up the lowest face: less can't be folded or rea
 GAP = 6.0  # mm of paper between parts
 FOLDED_OUT = 26.0  # mm, the leaf of a wedge that makes it stand
 LEAF = 34.0  # mm, each leaf of the height strip
-ALIKE = 0.3  # mm of paper between heights that are marked as one
 TALLEST_WEDGE = 70.0  # mm
 _SLACK = 0.01  # mm that rounding may take
 _LETTERS = "AB"
@@ -212,7 +211,7 @@ def _face_words(outline, name):
 
 def _beside_heading(model, scale, unit):
     """Heading and key of the sheet of steps."""
-    last = COMPARE if _strikes(model) else say_one_gauge(model, unit)
+    last = COMPARE if _closes(model) else say_one_gauge(model, unit)
     notes = (f"{_scale_words(scale, unit)} {say_model(model, unit)}", *STEPS, last)
     return Drawing("Paper model: how to make it, and what stands beside it", notes, (), _BESIDE_KEY)
 
@@ -238,6 +237,11 @@ def _beside(model, scale, room, unit):
     sheets = min((_shelved(parts, *size) for size in _roomy(parts, room) or room), key=len)
     return tuple(Drawing(heading.title, heading.notes if number == 0 else heading.notes[:1], tuple(items), _BESIDE_KEY)
                  for number, items in enumerate(sheets))
+
+
+def _closes(model):
+    """Whether there is a one-gauge net, another than the projected one, that folds shut."""
+    return _strikes(model) and model.one_gauge.closes
 
 
 def _strikes(model):
@@ -311,35 +315,25 @@ def _off(foot, head, tall, size):
 
 
 def _height_strip(model, scale, unit):
-    """Two leaves to fold square: on the left one the height asked, on the right one those of the one-gauge net."""
-    leaves = [[("asked", model.height)], []]
-    if _strikes(model):
-        heights = by_value(CORNERS, model.one_gauge.heights, ALIKE * scale)
-        leaves[1] = [(f"one gauge, {listed(names)}" if len(heights) > 1 else "one gauge", height) for names, height in heights]
+    """Two leaves to fold square: on the left one the height asked, on the right one that of the one-gauge box, if it closes."""
     top = model.height / scale + 4.0
     items = [Stroke("outline", np.array([[0, 0], [2 * LEAF, 0], [2 * LEAF, top], [0, top], [0, 0]]), "height strip"),
              Stroke("fold", np.array([[LEAF, 0], [LEAF, top]]), "fold")]
-    for left, marks in zip((0.0, LEAF), leaves, strict=True):
-        items += _marks(sorted(marks, key=lambda mark: -mark[1]), left, top, scale, unit)
+    items += _mark("asked", model.height, 0.0, top, scale, unit)
+    if _closes(model):
+        items += _mark("one gauge", float(model.one_gauge.heights[0]), LEAF, top, scale, unit)
     return items
 
 
-def _marks(marks, left, top, scale, unit):
-    """The marks of one leaf, highest first, with their words: one right across, or several short ones beside the words."""
-    across, indent = (LEAF, 1.0) if len(marks) == 1 else (4.0, 5.0)
+def _mark(words, height, left, top, scale, unit):
+    """A height right across a leaf, its words below it, or on it where they would not fit between it and the table."""
     for size in np.arange(6.0, 3.0, -0.25):
-        rows = [wrapped(words, size, LEAF - indent - 1) + [length(height, unit)] for words, height in marks]
-        tall = np.array([len(texts) * height_of(size) + 0.6 for texts in rows])
-        if tall.sum() <= top:
+        texts = [*wrapped(words, size, LEAF - 2), length(height, unit)]
+        tall = len(texts) * height_of(size) + 0.6
+        if tall <= top:
             break
-    items, start = [], top
-    for number, ((words, height), texts) in enumerate(zip(marks, rows, strict=True)):
-        y = height / scale
-        items.append(Stroke("arm", np.array([[left, y], [left + across, y]]), words))
-        start = max(min(start, y - 0.6), tall[number:].sum())
-        if len(marks) == 1 and start > y - 0.6:  # no room between the mark and the table: they stand on the mark
-            start = y + tall[0]
-        items += [Label(text, np.array([left + indent, start - (row + 0.85) * height_of(size)]), float(size))
-                  for row, text in enumerate(texts)]
-        start -= tall[number]
-    return items
+    y = height / scale
+    start = y - 0.6 if y - 0.6 >= tall else y + tall
+    return [Stroke("arm", np.array([[left, y], [left + LEAF, y]]), words),
+            *(Label(text, np.array([left + 1, start - (row + 0.85) * height_of(size)]), float(size))
+              for row, text in enumerate(texts))]

@@ -7,6 +7,7 @@ import ipywidgets as widgets
 from ..cut_list import cut_list, cut_lists_csv
 from ..drawing.bench_set import save_bench_set
 from ..drawing.paper import PAPERS
+from ..drawing.paper_model_sheets import paper_model
 from ..plan_file import load_plan, save_plan
 from ..solids import write_whole
 from .controls import row
@@ -33,8 +34,13 @@ class PlanPart(Writer):
             "Open plan": (self._open, "The plan of that name, in place of this one", "Nothing was opened"),
             "Bench set": (self._bench_set, "Sheets for every item, as a PDF to print", nothing),
             "Cut list": (self._cut_list, "The boards of every item, as CSV for a spreadsheet", nothing),
+            "Paper model": (self._paper_model, "The chosen item as two nets to cut and fold, with its leans as drawn here",
+                            nothing),
         })
-        self.rows = [row(self.folder, self.file), row(self.paper), row(*self.buttons.values()),
+        self.times = widgets.Dropdown(options=[("as they are", 1.0), ("2 times as large", 2.0), ("3 times as large", 3.0)],
+                                      description="Model's leans", style={"description_width": "98px"},
+                                      layout={"width": "300px"})
+        self.rows = [row(self.folder, self.file), row(self.paper, self.times), row(*self.buttons.values()),
                      self.progress]
 
     def _path(self, ending):
@@ -79,3 +85,9 @@ class PlanPart(Writer):
         lists = [(item.name, cut_list(item.box, item.quantity)) for item in plan.items]
         write_whole(path, cut_lists_csv(lists, plan.unit).encode("utf-8-sig"))  # the mark tells spreadsheets of ° and ²
         return written([path])
+
+    def _paper_model(self):
+        plan, at = self._plan()
+        path = self._path("-paper-model.pdf")
+        sheets = paper_model(plan.items[at].box, self.times.value, self.paper.value, plan.unit)
+        return written(self.sheets(path, sheets, self.paper.value))
