@@ -189,27 +189,54 @@ def test_what_cannot_be_is_refused_in_one_sentence(wrong):
     assert str(refused.value).endswith(".") and "\n" not in str(refused.value)
 
 
-def test_the_panel_writes_all_three(tmp_path, monkeypatch):
+def test_the_panel_writes_what_is_chosen(tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
     panel = handout_panel()
-    panel.lesson.value, panel.seed.value, panel.name.value = "05", "12", "Port side"
-    for what in ("Handout", "Key", "Bench card"):
+    panel.lessons.value, panel.seed.value, panel.name.value = ("02", "05"), "12", "Port side"
+    said = []
+    panel.writer.progress.observe(lambda change: said.append(change.new), "value")
+    for what in ("Handouts", "Keys", "Bench card"):
         panel.writer.buttons[what].click()
         assert panel.writer.progress.value.startswith("Written into ")
-    assert sorted(os.listdir("out")) == ["handout-05-seed-12.pdf", "key-05-seed-12.pdf", "port-side-bench-card.pdf"]
-    panel.seed.value = "many"
-    panel.writer.buttons["Key"].click()
-    assert panel.writer.progress.value.startswith("Nothing was written: The seed")
-    panel.fields["pin_lean"].value = "89"
-    panel.writer.buttons["Bench card"].click()
-    assert panel.writer.progress.value.startswith("Nothing was written: Pin lean")
-    assert len(os.listdir("out")) == 3
+    assert sorted(os.listdir("out")) == ["handout-02-seed-12.pdf", "handout-05-seed-12.pdf", "key-02-seed-12.pdf",
+                                         "key-05-seed-12.pdf", "port-side-bench-card.pdf"]
+    assert "Laying out the key of 05 …" in said
+    assert re.sub(r"\s+", " ", exercises_for("05")[0].ask(12).text)[:50] in text_of("out/handout-05-seed-12.pdf")
+    assert "Port side" in text_of("out/port-side-bench-card.pdf")
 
 
-def test_the_panel_reads_inches(tmp_path, monkeypatch):
+def test_new_numbers_go_on_to_the_next_seed(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    panel = handout_panel("new")
+    panel.lessons.value = ("04",)
+    for _ in range(2):
+        panel.renew.click()
+        panel.writer.buttons["Handouts"].click()
+    assert sorted(os.listdir("new")) == ["handout-04-seed-2.pdf", "handout-04-seed-3.pdf"]
+    panel.seed.value = "9999"
+    panel.renew.click()
+    assert panel.seed.read() == 0
+
+
+@pytest.mark.parametrize(("button", "spoil", "words"), [
+    ("Keys", lambda panel: setattr(panel.seed, "value", "many"), "Nothing was written: The seed"),
+    ("Handouts", lambda panel: setattr(panel.lessons, "value", ()), "Nothing was written: No notebook is chosen"),
+    ("Bench card", lambda panel: setattr(panel.fields["pin_lean"], "value", "89"), "Nothing was written: Pin lean"),
+    ("Bench card", lambda panel: setattr(panel.folder, "value", "no/such/folder"), "Nothing was written: There is no"),
+    ("New numbers", lambda panel: setattr(panel.seed, "value", "1.5"), "The seed")])
+def test_the_panel_says_what_is_wrong_and_writes_nothing(tmp_path, monkeypatch, button, spoil, words):
     monkeypatch.chdir(tmp_path)
     panel = handout_panel()
-    panel.unit.value = "in"
-    panel.fields["height"].value = "6"
+    spoil(panel)
+    (panel.renew if button == "New numbers" else panel.writer.buttons[button]).click()
+    assert panel.writer.progress.value.startswith(words) and panel.writer.progress.value.endswith(".")
+    assert not list(tmp_path.rglob("*.pdf"))
+
+
+def test_the_panel_reads_inches_and_a_plan_angle(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    panel = handout_panel()
+    panel.unit.value, panel.fields["height"].value, panel.fields["plan_angle"].value = "in", "6", "120"
     panel.writer.buttons["Bench card"].click()
-    assert "6 in high" in text_of(tmp_path / "out" / "corner-bench-card.pdf")
+    text = text_of(tmp_path / "out" / "corner-bench-card.pdf")
+    assert "6 in high" in text and "plan angle 120.0°" in text and "over 10 in" in text
