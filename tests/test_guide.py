@@ -124,7 +124,7 @@ class TestTheScriptOf05:
             panel.dials["corners"].box.value = str(corners)
             left.append([float(number) for number in re.findall(r"(\d+\.\d+)(?: mm|° from)", self.said(panel))])
         assert all(len(numbers) == 2 for numbers in left)
-        assert all(sorted(column) == list(column) for column in zip(*map(sorted, left), strict=True))
+        assert all(sorted(set(column)) == list(column) for column in zip(*map(sorted, left), strict=True))
 
     def test_wind_the_sides(self):
         panel = one_gauge_panel("wind the sides")
