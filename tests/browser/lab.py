@@ -226,6 +226,10 @@ class Notebook7(Notebook):
 
     PLACE = "notebooks/{}?"
 
+    def _console(self, message):
+        if ".woff2" not in message.text + str(message.location):  # its own icons, which it now and then asks for signed out
+            super()._console(message)
+
     def run_all(self):
         """As in JupyterLab; what Notebook 7 complains of before any cell has run is not ours."""
         self.troubles.clear()

@@ -10,9 +10,9 @@ NEEDED = (".noUi-handle:not([aria-disabled]), input:not([disabled], [type=radio]
           ".jupyter-widget-Collapse-header")
 
 
-# every panel in JupyterLab, and each kind of control once more in Notebook 7
-PAGES = ([(lab.Notebook, path) for path in PATHS if not path.startswith("00")]
-         + [(lab.Notebook7, path) for path in PATHS if path.startswith(("04", "06", "07"))])
+# each kind of panel in JupyterLab (01 to 03 have that of 04), and each kind of control once more in Notebook 7
+PAGES = ([(lab.Notebook, path) for path in PATHS if not path.startswith(("00", "01", "02", "03"))]
+         + [(lab.Notebook7, path) for path in PATHS if path.startswith(("06", "07"))])
 
 
 @pytest.fixture(scope="module", params=PAGES, ids=lambda page: f"{page[0].__name__}-{page[1]}")
@@ -138,5 +138,5 @@ def test_keys_work_a_panel(page, roots):
             root.page.keyboard.press("Home")
             root.page.keyboard.press("ArrowDown")
             assert root.page.evaluate("document.activeElement.tagName") == "SELECT"
-            assert choice.evaluate("choice => choice.selectedIndex") == 1
+            assert choice.evaluate("choice => choice.selectedIndex == Math.min(1, choice.options.length - 1)")
     assert page.troubles == []

@@ -7,7 +7,7 @@ from ..drawing.canvas import see_from_afar
 PAGE, CODE = "splaywork-projector", "splaywork-code-hidden"
 
 # For the notebook that holds the switch, and no other on the page. What JupyterLab keeps round a notebook takes 130
-# pixels of a window; a panel takes what is left, and its picture gives way before its words do.
+# pixels of a window; a panel takes what is left, and its picture gives way before its words do; a list below them scrolls.
 STYLE = f"""<style>
 .jp-Notebook:has(.{PAGE}) {{
   --jp-content-font-size1: 19px; --jp-code-font-size: 17px; --jp-content-line-height: 1.45;
@@ -20,7 +20,7 @@ STYLE = f"""<style>
 .jp-Notebook:has(.{PAGE}) .splaywork-panel :is(input, select, button) {{ font-size: 16px; }}
 .jp-Notebook:has(.{PAGE}) .splaywork-panel .noUi-handle {{ border: 2px solid #000; }}
 .jp-Notebook:has(.{PAGE}) .splaywork-panel:has(> .widget-image):not(:has(.jupyter-widget-Collapse-open)) {{
-  max-height: calc(100vh - 130px); flex-wrap: nowrap; overflow: hidden;
+  max-height: calc(100vh - 130px); flex-wrap: nowrap; overflow: hidden auto;
 }}
 .jp-Notebook:has(.{PAGE}) .splaywork-panel > * {{ flex-shrink: 0; }}
 .jp-Notebook:has(.{PAGE}) .splaywork-panel > .widget-image {{
