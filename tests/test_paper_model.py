@@ -126,8 +126,24 @@ def test_unlike_corners_do_not_close_and_the_sheet_says_by_how_much():
     assert not model.one_gauge.closes
     with pytest.raises(AssertionError, match="does not fold shut"):
         folded_shut(model.one_gauge.faces, -np.radians(model.one_gauge.folds[:3]))
+    apart = folded(model.one_gauge.faces, -np.radians(model.one_gauge.folds[:3]))
+    missed = np.linalg.norm(apart[3, [1, 2]] - apart[0, [0, 3]], axis=1)
+    assert model.one_gauge.misses == pytest.approx(missed, abs=1e-9)
     said = say_one_gauge(model)
-    assert "can't close" in said and f"{model.one_gauge.misses[0]:.2f} mm at the foot" in said
+    assert "can't close" in said and f"{missed[0]:.2f} mm at the foot and {missed[1]:.2f} mm at the head" in said
+
+
+def test_the_other_box_is_said_as_it_is():
+    """By hand, as in the folding above: both leans and the height of the box that closes, beside those asked."""
+    a, b = np.tan(np.radians([40.0, 38.0]))
+    said = say_one_gauge(PaperModel.of(STEEP))
+    assert f"front and back out {_closed(40, 38):.2f}° instead of out 40.00°" in said
+    assert f"right and left out {_closed(38, 40):.2f}° instead of out 38.00°" in said
+    assert f"{110 * np.sqrt(1 - a**2 * b**2):.2f} mm high instead of 110.00 mm" in said
+    net = PaperModel.of(STEEP).projected
+    # the faces' normals make an angle whose cosine is the product of the sines: the paper turns by that much
+    turned = np.degrees(np.arccos(np.sin(np.radians(40)) * np.sin(np.radians(38))))
+    assert net.folds == pytest.approx(turned, abs=1e-9)
 
 
 @given(box=any_boxes(), factor=st.floats(1, 4))
