@@ -5,11 +5,7 @@ from .cut_list import cut_list
 from .gauge_words import gauge_words
 from .joint_words import listed
 from .measure import length
-from .words import lean_words, settings_words
-
-
-def _capital(sentence):
-    return f"{sentence[0].upper()}{sentence[1:]}"
+from .words import capital, lean_words, settings_words
 
 
 def _each(box, say):
@@ -28,12 +24,12 @@ def size_words(box, unit="mm"):
                  for height in (0, box.height))
     sizes = f"{low} at the bottom and at the top" if low == high else f"{low} at the bottom and {high} at the top"
     thick = _each(box, lambda name: f"{length(box.thickness_of(name), unit)} thick")
-    return f"Outside, width × depth, the box is {sizes}; it is {length(box.height, unit)} high. {_capital(thick)}."
+    return f"Outside, width × depth, the box is {sizes}; it is {length(box.height, unit)} high. {capital(thick)}."
 
 
 def stand_words(box):
     """One sentence: how the four boards lean, those that lean alike together."""
-    return f"{_capital(_each(box, lambda name: lean_words(box.lean(name))))}."
+    return f"{capital(_each(box, lambda name: lean_words(box.lean(name))))}."
 
 
 def alike_words(box):
@@ -50,7 +46,7 @@ def alike_words(box):
         return "No two boards are alike."
     if alone:
         said.append(f"{listed(alone)} {'has' if len(alone) == 1 else 'have'} no match")
-    return f"{_capital('; '.join(said))}."
+    return f"{capital('; '.join(said))}."
 
 
 def corner_words(box, picked):

@@ -14,6 +14,7 @@ import numpy as np
 from .box import END_CORNERS, NAMES, Box
 from .lines import SAME
 from .measure import degrees, inches
+from .words import capital
 
 CAUTIONS = (
     "Set angles with the saw unplugged, try each on a piece of scrap, and measure the scrap before the board is cut.",
@@ -111,7 +112,7 @@ class Group:
         said = f"{equal} are equal" if len(self.equal) > 1 else f"{equal} is like no other board of its box"
         if self.mirrored:
             said = f"{equal} and {' and '.join(self.mirrored)} are mirror images: mark the hand on each"
-        return f"{said[0].upper()}{said[1:]} ({self.count} in all)."
+        return f"{capital(said)} ({self.count} in all)."
 
 
 @dataclass(frozen=True)

@@ -14,16 +14,13 @@ import numpy as np
 
 from .boards import face_planes, rims
 from .corner import BOARDS, Corner
+from .derivation import other
 from .lines import group_settings, lines_to_strike
 from .planes import Plane, meet_all
 from .solids import CutBoard
 from .tails import Shares, checked_size, checked_slope, checked_spacing, marks, share_out
 
 PLAN_ANGLES = (60, 135)  # degrees: as far as the joint has been proved
-
-
-def _other(board):
-    return "pin" if board == "tail" else "tail"
 
 
 @dataclass(frozen=True)
@@ -196,13 +193,13 @@ class Joint:
     @staticmethod
     def _end_and_gauge_lines(planes, board):
         """Where the end line and the gauge line meet the rims, shape (2, 2, 2, 3): by line, face and rim."""
-        return meet_all(planes, [(f"{_other(board)} {side}", f"{board} {face}", f"{board} {rim}")
+        return meet_all(planes, [(f"{other(board)} {side}", f"{board} {face}", f"{board} {rim}")
                                  for side in ("outer", "inner") for face in ("outer", "inner")
                                  for rim in ("bottom", "top")]).reshape(2, 2, 2, 3)
 
     def _end_plane(self, planes, board, end_lines):
         if self.end == "flush":
-            return planes[f"{_other(board)} outer"]
+            return planes[f"{other(board)} outer"]
         normal = np.cross(self.corner.vector("corner_line"), self.corner.vector(f"{board}_normal"))
         normal *= -np.sign(normal @ self.corner.vector(f"{board}_level")) / np.linalg.norm(normal)
         return Plane(normal, float((end_lines @ normal).max()))
@@ -222,7 +219,7 @@ class Joint:
     def _outline(self, board):
         """(name of the side, name of its plane) once round a board, counter-clockwise as seen from outside the box."""
         bottom, top, end, far_end = ((side, f"{board} {side}") for side in ("bottom", "top", "end", "far end"))
-        shoulder = ("shoulder", f"{_other(board)} inner")
+        shoulder = ("shoulder", f"{other(board)} inner")
         lower, upper = ([(f"tail {tail} {side} cheek",) * 2 for tail in range(1, self.tails + 1)]
                         for side in ("lower", "upper"))
         pairs = list(zip(lower, upper, strict=True))

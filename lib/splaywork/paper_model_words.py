@@ -20,12 +20,12 @@ STEPS = (
 COMPARE = "Do the same with the one-gauge net, on the same footprint, and hold it to the same wedges and strip."
 
 
-def by_value(names, values, alike=SAME):
-    """[(names that share it, value)], values within `alike` of the first taken for one, in the order of the names."""
+def by_value(names, values):
+    """[(names that share it, value)], values alike to what a gauge can show, in the order of the names."""
     groups = []
     for name, value in zip(names, values, strict=True):
         for group in groups:
-            if abs(group[1] - value) < alike:
+            if abs(group[1] - value) < SAME:
                 group[0].append(name)
                 break
         else:

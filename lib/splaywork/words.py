@@ -69,6 +69,11 @@ def settings_words(corner, unit="mm"):
     return "\n".join(f"{name:<24}{value}" for name, value in rows)
 
 
+def capital(text):
+    """The text with a capital at its start."""
+    return f"{text[:1].upper()}{text[1:]}"
+
+
 def listed(sentences):
     """Sentences one under another, as a list wrapped for a page."""
     return "\n".join(fill(sentence, 110, initial_indent="* ", subsequent_indent="  ") for sentence in sentences)

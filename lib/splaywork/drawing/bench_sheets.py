@@ -10,7 +10,7 @@ from ..fittings import bottom_panel, offcut_length, offcuts_for_tests, wedge_cau
 from ..joint_words import board_end, lettered_settings, listed, procedure, setting_rows, used_for
 from ..lines import SAME
 from ..measure import degrees, from_edge, rise, ruled, ruled_sizes
-from ..words import lean_words
+from ..words import capital, lean_words
 from .bench_drawings import beside, board_face, flat_surfaces, signed
 from .bench_page import BenchPages, fact_items
 from .box_picture import BoxView
@@ -187,7 +187,7 @@ class ItemSheets:
                 f"{ruled(cut.thickness, unit)} thick"]
         said += [f"hand: {cut.hand}"] if cut.hand != "either" else []
         said += [f"mirror image of the {listed(mirrors)} board"] if mirrors else []
-        pages = self._pages(f"{_capital(listed(names))} board{'s' * (len(names) > 1)}", "  ·  ".join(said))
+        pages = self._pages(f"{capital(listed(names))} board{'s' * (len(names) > 1)}", "  ·  ".join(said))
         for face, words in (("outer", "Outer face: this side out, as seen from outside"),
                             ("inner", "Inner face, as seen from inside: between the gauge lines")):
             items, tall = board_face(box, [self.boards[name] for name in names], face, pages.width, unit)
@@ -204,8 +204,8 @@ class ItemSheets:
     def _corner(self, names):
         unit, corner = self.unit, self.box.corners[names[0]]
         joint, hand = corner.joint, _hand(corner)
-        pages = self._pages(f"{_capital(listed(names))} corner{'s' * (len(names) > 1)}",
-                            f"{_capital(corner.tail)} board: tails, {corner.pin} board: pins. As you face the corner "
+        pages = self._pages(f"{capital(listed(names))} corner{'s' * (len(names) > 1)}",
+                            f"{capital(corner.tail)} board: tails, {corner.pin} board: pins. As you face the corner "
                             f"from outside, the tail board is on your {hand}.")
         items, tall = self._corner_facts(joint.corner)
         pages.place([*items, self._picked(names[0], tall, pages.width)], tall)
@@ -295,10 +295,6 @@ def _hand(corner):
 
 def _corners(names):
     return "all corners" if len(names) == len(NAMES) else listed(names)
-
-
-def _capital(text):
-    return f"{text[0].upper()}{text[1:]}"
 
 
 def _setting(step):

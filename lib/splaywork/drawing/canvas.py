@@ -169,5 +169,4 @@ class Inset(Canvas):
     def __init__(self, figure, corners):
         self.width, self.height = (corners[1] - corners[0]) * DPI
         self.figure = figure
-        self._agg = FigureCanvasAgg(figure)
         self._pixels = Affine2D().scale(1 / DPI).translate(*corners[0]) + figure.dpi_scale_trans

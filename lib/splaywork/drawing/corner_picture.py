@@ -3,6 +3,7 @@
 import numpy as np
 
 from ..boards import flat_face, stubs
+from ..derivation import other
 from ..measure import degrees, rise
 from ..words import how_far_off
 from .canvas import DASH, Canvas
@@ -97,8 +98,7 @@ class Pictorial:
     @staticmethod
     def _struck_line(corner, board, height):
         """The one-gauge line on the outer face: the gauge carries the other board's lean. Shape (2, 3)."""
-        other = "pin" if board == "tail" else "tail"
-        grown = np.tan(np.radians(corner.lean(other)))
+        grown = np.tan(np.radians(corner.lean(other(board))))
         climb = corner.vector(f"{board}_up") - grown * corner.vector(f"{board}_level")
         return np.array([np.zeros(3), climb * corner.slant_width(height, board)])
 

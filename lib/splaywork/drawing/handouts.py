@@ -9,6 +9,7 @@ import numpy as np
 
 from ..exercises import exercises_for
 from ..measure import degrees, length
+from ..words import capital
 from .bench_page import PLAIN, SMALL, BenchPages, numbered
 from .handout_pictures import picture_for
 from .paper import Label, Stroke, height_of, save_pages, wrapped
@@ -58,7 +59,7 @@ def answer_key(lesson, seed=1, unit="mm", paper="A4"):
     for number, asked in enumerate(_asked(lesson, seed, unit), start=1):
         pages.heading(f"{number}. {asked.label}", keep=30)
         pages.write(asked.text, SMALL)
-        pages.write(_capital(asked.answer_text or str(asked.answer)), 11.0, "bold")
+        pages.write(capital(asked.answer_text or str(asked.answer)), 11.0, "bold")
         pages.points(asked.hints, SMALL)
         if asked.slips:
             pages.table([("answered instead", 1.2, "left"), ("what went wrong", 4, "left")],
@@ -144,7 +145,3 @@ def _slip_value(slip, asked):
     if asked.unit == "length":
         return length(slip.value, asked.length_unit)
     return f"{slip.value:.0f}" if asked.unit == "count" else degrees(slip.value)
-
-
-def _capital(text):
-    return f"{text[:1].upper()}{text[1:]}"

@@ -5,6 +5,7 @@ from functools import cache
 import numpy as np
 from matplotlib.colors import to_rgba
 
+from ..derivation import other
 from ..gauge_words import letters_of
 from ..measure import length
 from .canvas import Canvas
@@ -184,7 +185,7 @@ def laid_flat(joint, board, name, mirrored=False):
     outlines = [surface.flat(points) for points in (surface.blank, *surface.pieces)]
     if name != "end":
         across = np.array([line.flat[:, 0] for line in struck])
-        beyond = BEYOND * joint.thickness("pin" if board == "tail" else "tail")
+        beyond = BEYOND * joint.thickness(other(board))
         outlines = [np.stack([x.clip(across.min() - beyond, across.max() + beyond), y], axis=1)
                     for x, y in (outline.T for outline in outlines)]
     hand = np.array([-1 if mirrored else 1, 1])

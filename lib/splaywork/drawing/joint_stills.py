@@ -1,6 +1,7 @@
 """Still pictures of a joint: whole, and stage by stage from two boards to a corner that is together."""
 
 from ..gauge_words import gauge_words
+from ..words import capital
 from .canvas import Canvas
 from .joint_picture import JointPicture, JointView, kind_of
 from .pieces import free_at
@@ -57,4 +58,4 @@ def stages_still(joint, stages, turn=0.0, tilt=30.0):
         view = JointView(canvas, (left + 6, 6, left + wide - 6, 244))
         view.update(joint, turn, tilt, share * free_at(joint), boards_cut, lines(joint))
     words = "; ".join(f"{stage}: {STAGES[stage][0]}" for stage in stages)
-    return Still(canvas.png(), f"{words[0].upper()}{words[1:]}.")
+    return Still(canvas.png(), f"{capital(words)}.")

@@ -16,6 +16,7 @@ MAGNIFIED = 30  # mm that the enlarged corner is wide and high
 # of the gaps: x, y in pixels, and how the words stand there
 NOTES = {"top": (245, 290, "center"), "left": (8, 160, "left"), "right": (482, 160, "right"),
          "floor": (245, 14, "center")}
+ENDS, RIMS = [0, 1, 1, 0], [0, 0, 1, 1]  # floor left, floor right, top right, top left
 AXES = {"front": (0, 2), "side": (1, 2)}  # of the opening, as they run to the right and up
 
 
@@ -86,9 +87,10 @@ class OpeningPicture:
     def update(self, fit, unit="mm"):
         """Draw an `OpeningFit`; unit: to write the gaps in, "mm" or "in"."""
         opening, boards = fit.opening, fit.box.boards
-        seen = {"front": (_corners(opening, "left", "right"), boards["front"].blank[0]),
-                "side": (_corners(opening, "front", "back"), boards["left"].blank[0])}
-        flat = {name: [_turned(outline)[:, AXES[name]] for outline in (hole, board.reshape(-1, 3) + fit.at)]
+        # outer faces, by end and rim; the left board's left end is at the back
+        front, side = boards["front"].blank[0], boards["left"].blank[0, ::-1]
+        seen = {"front": (_corners(opening, "left", "right"), front), "side": (_corners(opening, "front", "back"), side)}
+        flat = {name: [outline[:, AXES[name]] for outline in (hole, board[ENDS, RIMS] + fit.at)]
                 for name, (hole, board) in seen.items()}
         self.front.update(*flat["front"])
         self.side.update(*flat["side"])
@@ -122,14 +124,6 @@ class OpeningPicture:
     def png(self):
         """PNG bytes of the picture as last updated."""
         return self.canvas.png()
-
-
-def _turned(outline):
-    """Corners (4, 3) of a face, given in any order, as floor left, floor right, top right, top left of a picture."""
-    low, high = outline[np.argsort(outline[:, 2])].reshape(2, 2, 3)
-    along = np.ptp(outline[:, :2], axis=0).argmax()
-    low, high = low[np.argsort(low[:, along])], high[np.argsort(high[:, along])]
-    return np.array([low[0], low[1], high[1], high[0]])
 
 
 def opening_still(fit, unit="mm"):

@@ -1,6 +1,7 @@
 """Exercises of notebooks 04 and 05: both boards lean, and what one gauge does to them."""
 
 from ..corner import BOARDS, Corner
+from ..derivation import other
 from ..measure import degrees, fine
 from ..one_gauge import TOLERANCES, OneGauge
 from .core import (
@@ -14,7 +15,6 @@ from .core import (
     complement,
     gauge_answer,
     leaning,
-    other_board,
     set_to,
     wrong_sign,
 )
@@ -65,7 +65,7 @@ def _read_end_line(draw):
     board = draw.pick("board", BOARDS)
     tail, pin = draw.signed("tail_lean", 18, 40), draw.signed("pin_lean", 18, 40)
     corner = Corner(tail, pin)
-    line, others = corner.end_line(board), other_board(board)
+    line, others = corner.end_line(board), other(board)
     struck = OneGauge(corner).struck(board)
     return draw.asked(
         text=f"In the panel set Tail lean to {set_to(tail)} and Pin lean to {set_to(pin)}. What is the {board} "
@@ -89,7 +89,7 @@ def _wider_up_the_face(draw):
     known = draw.length("known_height", 90, 130, 10, 0.5)
     height = draw.length("height", 150, 260, 5, 0.5)
     widths = {each: corner.slant_width(known, each) for each in BOARDS}
-    answer, others = corner.slant_width(height, board), other_board(board)
+    answer, others = corner.slant_width(height, board), other(board)
     narrower = height * known / widths[board]
     return draw.asked(
         text=f"The side (tail board) leans out {corner.tail_lean:g}°, the front (pin board) {corner.pin_lean:g}°. For "
@@ -142,7 +142,7 @@ def _level_on_flush_end(draw):
 def _read_the_miss(draw):
     board = draw.pick("board", BOARDS)
     corner = Corner(draw.degrees("tail_lean", 12, 40), draw.degrees("pin_lean", 12, 40))
-    shortcut, others = OneGauge(corner), other_board(board)
+    shortcut, others = OneGauge(corner), other(board)
     answer = shortcut.error(board)
     return draw.asked(
         text=f"In the panel set Tail lean to {corner.tail_lean:g} and Pin lean to {corner.pin_lean:g}. By how many "
@@ -218,7 +218,7 @@ def _read_the_gap(draw):
     board = draw.pick("board", BOARDS)
     corner = Corner(draw.degrees("tail_lean", 14, 34), draw.degrees("pin_lean", 14, 34))
     height = draw.length("height", 140, 290, 10, 0.5)
-    shortcut, others = OneGauge(corner), other_board(board)
+    shortcut, others = OneGauge(corner), other(board)
     answer = shortcut.gap(height, board)
     mm = 1 if draw.unit == "mm" else 25.4
     return draw.asked(
@@ -242,7 +242,7 @@ def _read_the_gap(draw):
 def _read_closed_lean(draw):
     board = draw.pick("board", BOARDS)
     corner = Corner(draw.degrees("tail_lean", 14, 34), draw.degrees("pin_lean", 14, 34))
-    shortcut, others = OneGauge(corner), other_board(board)
+    shortcut, others = OneGauge(corner), other(board)
     answer = shortcut.closed_lean(board)
     return draw.asked(
         text=f"In the panel of the second way (close the corners), set Tail lean to {corner.tail_lean:g} and Pin lean "
@@ -269,7 +269,7 @@ def _scale_the_gap(draw):
     corner = Corner(draw.degrees("tail_lean", 15, 30), draw.degrees("pin_lean", 15, 30))
     known = draw.length("known_height", 100, 130, 10, 0.5)
     height = draw.length("height", 50, 290, 10, 0.5)
-    shortcut, others = OneGauge(corner), other_board(board)
+    shortcut, others = OneGauge(corner), other(board)
     gap, answer = shortcut.gap(known, board), shortcut.gap(height, board)
     return draw.asked(
         text=f"Marked with one gauge and held at {corner.tail_lean:g}° and {corner.pin_lean:g}°, a box "

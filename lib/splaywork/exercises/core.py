@@ -259,11 +259,6 @@ def said_length(length, unit):
     return inches(round(length / float(MM_PER_INCH) * 64) / 64 * float(MM_PER_INCH))
 
 
-def other_board(board):
-    """"pin" for "tail", and the other way about."""
-    return "pin" if board == "tail" else "tail"
-
-
 def leaning(lean):
     """"leans out 16°", "leans in 11°" or "stands upright"."""
     return f"leans {'out' if lean > 0 else 'in'} {abs(lean):g}°" if lean else "stands upright"
@@ -299,6 +294,11 @@ def wrong_sign(end_line):
     counts = "positive: no minus" if end_line > 0 else "negative: put a minus"
     return Slip("sign", -end_line, f"The size is right, the sign isn't. Here the board is {way_of(end_line)}, and that "
                                    f"counts as {counts}.")
+
+
+def counts(answer, remarks):
+    """The slips of a count: `remarks`, number -> remark when it is wrong."""
+    return tuple(Slip(f"{count}", count, remark) for count, remark in remarks.items() if count != answer)
 
 
 def choices(draw, answer, remarks, answer_text, **question):

@@ -3,7 +3,7 @@
 import math
 
 from ..corner import BOARDS, Corner
-from ..derivation import a, b, small_lean_error
+from ..derivation import a, b, other, small_lean_error
 from ..measure import degrees, fine
 from ..measured_back import MeasuredCorner, lean_from_rise_and_run
 from ..one_gauge import OneGauge
@@ -18,7 +18,6 @@ from .core import (
     complement,
     gauge_answer,
     leaning,
-    other_board,
 )
 
 # 06 Deriving the formulas
@@ -60,7 +59,7 @@ def _atan(tangent):
 def _end_line_by_formula(draw):
     board = draw.pick("board", BOARDS)
     corner = Corner(draw.degrees("tail_lean", 18, 42), draw.degrees("pin_lean", 18, 42))
-    others = other_board(board)
+    others = other(board)
     line, own, lean = corner.end_line(board), corner.lean(board), corner.lean(others)
     wrong_cosine = _atan(math.tan(math.radians(lean)) * math.cos(math.radians(lean)))
     return draw.asked(
@@ -175,10 +174,10 @@ def _which_will_be_off(draw):
                else wrong[(way == "far") == (off > 0)] for (each, way), text in words.items()}
     return choices(
         draw, answer, remarks,
-        f"{answer}: {degrees(departures[most], 2)} off, and the {other_board(most)} board only "
-        f"{degrees(departures[other_board(most)], 2)}",
+        f"{answer}: {degrees(departures[most], 2)} off, and the {other(most)} board only "
+        f"{degrees(departures[other(most)], 2)}",
         text=f"A test corner is to lean out {asked.tail_lean:g}° (tail board) and {asked.pin_lean:g}° (pin board). "
-             f"Its pencil lines are read: the {other_board(board)} board's is right, the {board} board's is "
+             f"Its pencil lines are read: the {other(board)} board's is right, the {board} board's is "
              f"{abs(off)}° too {'steep' if off > 0 else 'shallow'}. Which board will be further from the lean that "
              "was asked for, and which way?",
         label="Further off",
@@ -190,7 +189,7 @@ def _which_will_be_off(draw):
 def _read_back(draw):
     board = draw.pick("board", BOARDS)
     lines = {"tail": draw.degrees("tail_reads", 12, 34), "pin": draw.degrees("pin_reads", 12, 34)}
-    corner, others = Corner.from_end_lines(lines["tail"], lines["pin"]), other_board(board)
+    corner, others = Corner.from_end_lines(lines["tail"], lines["pin"]), other(board)
     answer = corner.lean(board)
     return draw.asked(
         text=f"In the first panel type {lines['tail']} for Tail reads and {lines['pin']} for Pin reads. At which lean "
@@ -214,7 +213,7 @@ def _light_under_the_edge(draw):
     board = draw.pick("board", BOARDS)
     corner = Corner(draw.degrees("tail_lean", 14, 38), draw.degrees("pin_lean", 14, 38))
     thick = draw.length("thickness", 12, 30)
-    others, lean = other_board(board), math.radians(corner.lean(board))
+    others, lean = other(board), math.radians(corner.lean(board))
     answer = corner.rocking_gap(thick, board)
     return draw.asked(
         text=f"The tail board leans out {corner.tail_lean:g}°, the pin board {corner.pin_lean:g}°, and both are "

@@ -17,6 +17,7 @@ from .core import (
     Slip,
     choices,
     complement,
+    counts,
     gauge_answer,
     leaning,
     set_to,
@@ -56,7 +57,7 @@ def _how_many_settings(draw):
         text=f"Flush ends, level rims, a square plan. The tail board {leaning(tail)}, the pin board {leaning(pin)}. "
              "How many settings of the bevel gauge does the whole joint need, the tails' slope counted as one?",
         label="Settings", unit="count", answer=answer, answer_text=f"{answer}. {reason.rstrip('.')}",
-        slips=tuple(Slip(f"{count}", count, remark + reason) for count, remark in slips.items() if count != answer),
+        slips=counts(answer, {count: remark + reason for count, remark in slips.items()}),
         hints=(f"Count what isn't square. The tail board {leaning(tail)}, so what becomes of the pin board's end "
                f"line? The pin board {leaning(pin)}, so what becomes of the tail board's? And the tails slope.",
                f"End lines: tail board {_or_square(Corner(tail, pin).tail_end_line)}, pin board "
@@ -206,7 +207,7 @@ def _test_corners(draw):
              f"{leans['right']}°, the front {leans['front']}°, the back {leans['back']}°. A test corner also stands "
              "for its mirror image. How many different test corners do you need?",
         label="Test corners", unit="count", answer=answer, answer_text=f"{answer}. {reason.rstrip('.')}",
-        slips=tuple(Slip(f"{count}", count, remark + reason) for count, remark in slips.items() if count != answer),
+        slips=counts(answer, {count: remark + reason for count, remark in slips.items()}),
         hints=("Write the two leans at each corner, side first: front left is "
                f"{leans['left']}° and {leans['front']}°. Do the same for the other three.",
                f"Front right {leans['right']}° and {leans['front']}°, back right {leans['right']}° and "

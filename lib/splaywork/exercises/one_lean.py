@@ -3,6 +3,7 @@
 import math
 
 from ..corner import Corner
+from ..derivation import other
 from ..measure import degrees, from_edge, rise
 from ..tails import SLOPES
 from .core import (
@@ -12,9 +13,9 @@ from .core import (
     Slip,
     choices,
     complement,
+    counts,
     gauge_answer,
     leaning,
-    other_board,
     said_length,
     set_to,
     way_of,
@@ -111,17 +112,17 @@ def _gauge_line(draw):
     others = draw.length("other_thickness", 12, 24)
     answer = Corner(0, 0).gauge_line_offset(others)
     return draw.asked(
-        text=f"The corner is plain and square. The {board} board is {draw.say(own)} thick, the {other_board(board)} "
+        text=f"The corner is plain and square. The {board} board is {draw.say(own)} thick, the {other(board)} "
              f"board {draw.say(others)}. How far from the end line do you gauge the depth of the joint on the {board} "
              "board?",
         label="Depth, from the end line", unit="length", answer=answer, tolerance=LENGTH_TOLERANCE,
-        answer_text=f"{draw.size(answer)}, the thickness of the {other_board(board)} board",
+        answer_text=f"{draw.size(answer)}, the thickness of the {other(board)} board",
         slips=(Slip("own thickness", own, f"That is the {board} board's own thickness. The joint reaches as far as the "
                                           "other board is thick."),
                Slip("both thicknesses", own + others, "That is both boards together. The joint reaches through the "
                                                       "other board only.")),
-        hints=(f"The gauge line follows the inner face of the other board, here the {other_board(board)} board.",
-               f"In a square corner that face lies the {other_board(board)} board's thickness from the end line: "
+        hints=(f"The gauge line follows the inner face of the other board, here the {other(board)} board.",
+               f"In a square corner that face lies the {other(board)} board's thickness from the end line: "
                f"{draw.say(others)}."),
         look="Look at step 3 on the bench.")
 
@@ -139,7 +140,7 @@ def _not_square(draw):
              "many of the seven lines say anything but “square”?",
         label="How many lines", unit="count", answer=answer,
         answer_text=f"{answer}" + (", and that is the end bevel" if answer else ": every line is square"),
-        slips=tuple(Slip(f"{count}", count, remark) for count, remark in slips.items() if count != answer),
+        slips=counts(answer, slips),
         hints=(f"Change the cell above the second table to a plan angle of {plan} and run it.",
                f"End lines, rim bevels and level lines stay square while nothing leans. The end bevel is {plan}° − "
                "90°."),

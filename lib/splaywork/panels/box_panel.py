@@ -13,7 +13,7 @@ from ..drawing.box_picture import BoxPicture
 from ..measure import degrees, length
 from ..plan_file import Item, Plan
 from .controls import Dial, Panel, folded, one_of, row, unit_switch
-from .fields import Field
+from .fields import WIDE, Field
 from .opening_part import OPENING, OpeningPart
 from .plan_part import PlanPart
 from .tables import corner_settings, cut_table, saw_steps
@@ -68,7 +68,7 @@ class BoxPanel(Panel):
                                 blank="as the others") for name in NAMES}
         self.spare = {name: Field(f"The allowance for {name}", 0.0, 0, 100, label=f"For {name}")
                       for name in Allowances.__dataclass_fields__}
-        text = {"continuous_update": False, "style": {"description_width": "86px"}, "layout": {"width": "400px"}}
+        text = WIDE | {"continuous_update": False}
         self.plan_name = widgets.Text(description="Plan", **text)
         self.name = widgets.Text(description="Name", **text)
         self.quantity = Field("The quantity", 1, 1, 1000, "count", label="Quantity")

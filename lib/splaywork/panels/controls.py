@@ -140,7 +140,19 @@ class Dial(widgets.HBox):
         self.value = value
 
 
-class Panel(widgets.VBox):
+class OnPage(widgets.VBox):
+    """What a cell shows: its children, named for assistive technology, and `instead` where there is no kernel."""
+
+    instead = "Sliders appear here when this cell is run."
+
+    def __init__(self, children):
+        super().__init__([*children, names_for_access()])
+
+    def _repr_mimebundle_(self, **options):
+        return super()._repr_mimebundle_(**options) | {"text/plain": self.instead}
+
+
+class Panel(OnPage):
     """Dials, a picture, one sentence in words and numbers, and a line for what went wrong.
 
     Subclasses make their dials and call `show`, which `draw` follows on each change: `draw()` returns (PNG bytes,
@@ -155,7 +167,7 @@ class Panel(widgets.VBox):
         self.redraw = Latest(self._redraw)
         for dial in dials.values():
             dial.on_change, dial.on_wrong = self.redraw, self.complain
-        super().__init__([*above, self.image, self.sentence, self.message, *below, names_for_access()])
+        super().__init__([*above, self.image, self.sentence, self.message, *below])
         self.redraw()
 
     def draw(self):
@@ -177,10 +189,6 @@ class Panel(widgets.VBox):
         self.complain("")
         for dial in self.dials.values():  # a box may hold what could not be taken, and its complaint is gone
             dial.show()
-
-    def _repr_mimebundle_(self, **options):
-        bundle = super()._repr_mimebundle_(**options)
-        return bundle | {"text/plain": "Sliders appear here when this cell is run."}
 
 
 def row(*children):

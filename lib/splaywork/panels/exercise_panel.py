@@ -7,8 +7,7 @@ from threading import RLock
 import ipywidgets as widgets
 
 from ..exercises import Progress, exercises_for, keep, load_progress
-from .access import names_for_access
-from .controls import unit_switch
+from .controls import OnPage, unit_switch
 from .writing import why
 
 PROGRESS_FILE = "my_progress.json"
@@ -22,11 +21,13 @@ def _row(*children):
     return widgets.HBox(children, layout={"flex_flow": "row wrap", "align_items": "center"})
 
 
-class ExercisePanel(widgets.VBox):
+class ExercisePanel(OnPage):
     """A list of exercises, a question, a box for the answer, and a line that says what became of it.
 
     Use `exercise_panel` to make one. `asked` is the `Asked` that is shown.
     """
+
+    instead = "Exercises that check themselves appear here when this cell is run."
 
     def __init__(self, notebook, seed, unit):
         self.exercises = {exercise.id: exercise for exercise in exercises_for(notebook)}
@@ -67,7 +68,7 @@ class ExercisePanel(widgets.VBox):
         question = widgets.VBox([self.question], layout={"overflow": "visible"})  # or Tab would stop at it
         super().__init__([_row(self.chosen, self.following, self.new_numbers, self.unit), question, self.typed,
                           self.choice, _row(self.check, self.hint, self.show_answer), self.remark, self.message,
-                          self.hints, _row(self.keeps, self.file, self.standing), names_for_access()])
+                          self.hints, _row(self.keeps, self.file, self.standing)])
         self._ask()
 
     def _do(self, act):
@@ -180,10 +181,6 @@ class ExercisePanel(widgets.VBox):
     def _stop_keeping(self, sentence):
         self.keeps.value = False
         self._complain(sentence)
-
-    def _repr_mimebundle_(self, **options):
-        bundle = super()._repr_mimebundle_(**options)
-        return bundle | {"text/plain": "Exercises that check themselves appear here when this cell is run."}
 
 
 def exercise_panel(notebook, seed=1, unit="mm"):

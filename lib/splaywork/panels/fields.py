@@ -4,6 +4,8 @@ import ipywidgets as widgets
 
 from ..measure import degrees, length, read_angle, read_count, read_length
 
+WIDE = {"style": {"description_width": "86px"}, "layout": {"width": "400px"}}  # of a box or list, two in a row
+
 _READ = {"angle": lambda text, _, **limits: read_angle(text, **limits),
          "count": lambda text, _, **limits: read_count(text, **limits), "length": read_length}
 _WRITE = {"angle": lambda x, _: degrees(x), "count": lambda x, _: f"{x:g}", "length": length}

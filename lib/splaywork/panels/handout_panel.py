@@ -8,33 +8,33 @@ from ..corner import Corner
 from ..drawing.bench_card import bench_card
 from ..drawing.handouts import TITLES, answer_key, handout, save_sheets
 from ..drawing.paper import PAPERS
-from .access import names_for_access
-from .controls import row, unit_switch
-from .fields import Field
+from .controls import OnPage, row, unit_switch
+from .fields import WIDE, Field
 from .writing import Writer, file_stem, open_folder, written
 
 LATEST_SEED = 9999
-_FIELD = {"style": {"description_width": "86px"}, "layout": {"width": "400px"}}
 
 
-class HandoutPanel(widgets.VBox):
+class HandoutPanel(OnPage):
     """Which notebooks, which numbers, which paper; the corner of the class; and buttons that write.
 
     Use `handout_panel` to make one.
     """
 
+    instead = "Buttons that write handouts appear here when this cell is run."
+
     def __init__(self, folder):
         self.lessons = widgets.SelectMultiple(options=[(f"{number} {title}", number) for number, title in TITLES.items()],
-                                              value=tuple(TITLES), description="Notebooks", rows=len(TITLES), **_FIELD)
+                                              value=tuple(TITLES), description="Notebooks", rows=len(TITLES), **WIDE)
         self.seed = Field("The seed", 1, 0, LATEST_SEED, "count", label="Seed")
         self.renew = widgets.Button(description="New numbers", tooltip="Go on to the next seed",
                                     layout={"width": "120px"})
         self.renew.on_click(self._renew)
         self.paper = widgets.Dropdown(options=list(PAPERS), description="Paper", style={"description_width": "86px"},
                                       layout={"width": "190px"})
-        self.folder = widgets.Text(description="Folder", value=folder, **_FIELD)
+        self.folder = widgets.Text(description="Folder", value=folder, **WIDE)
         self.unit = unit_switch()
-        self.name = widgets.Text(description="Our corner", value="", placeholder="its name", **_FIELD)
+        self.name = widgets.Text(description="Our corner", value="", placeholder="its name", **WIDE)
         self.fields = {"tail_lean": Field("Tail lean", 16.0, -60, 60, "angle"),
                        "pin_lean": Field("Pin lean", 11.0, -60, 60, "angle"),
                        "plan_angle": Field("Plan angle", 90.0, 60, 135, "angle"),
@@ -48,7 +48,7 @@ class HandoutPanel(widgets.VBox):
         self.unit.observe(self._change_unit, "value")
         super().__init__([row(self.lessons, widgets.VBox([row(self.seed, self.renew), self.paper, self.unit])),
                           self.folder, self.name, row(*self.fields.values()), row(*self.writer.buttons.values()),
-                          self.writer.progress, names_for_access()])
+                          self.writer.progress])
 
     def _change_unit(self, _):
         for name in ("height", "thickness"):
@@ -77,10 +77,6 @@ class HandoutPanel(widgets.VBox):
         pages = bench_card(corner, at["height"], at["thickness"], self.unit.value, name, paper)
         path = open_folder(self.folder.value) / f"{file_stem(name)}-bench-card.pdf"
         return written(save_sheets(path, pages, paper, self.writer.page))
-
-    def _repr_mimebundle_(self, **options):
-        bundle = super()._repr_mimebundle_(**options)
-        return bundle | {"text/plain": "Buttons that write handouts appear here when this cell is run."}
 
 
 def handout_panel(folder="out"):

@@ -15,6 +15,7 @@ from ..measure import read_angle, read_count, read_length
 from ..solids import save_stl
 from ..tails import SLOPES
 from .controls import Dial, Panel, folded, one_of, row, unit_switch
+from .fields import WIDE
 from .writing import Writer, file_stem, open_folder, written
 
 LENGTHS = ("height", "tail_thickness", "pin_thickness", "looks_as", "apart")
@@ -123,15 +124,14 @@ class _Writer(Writer):
 
     def __init__(self, panel, name, folder):
         self._panel = panel
-        field = {"style": {"description_width": "86px"}, "layout": {"width": "400px"}}
-        self.name = widgets.Text(description="Corner", value=name, **field)
-        self.folder = widgets.Text(description="Folder", value=folder, **field)
-        self.paper = widgets.Dropdown(options=list(PAPERS), description="Paper", **field)
-        self.format = widgets.Dropdown(options=[("PDF", ".pdf"), ("SVG", ".svg")], description="As", **field)
+        self.name = widgets.Text(description="Corner", value=name, **WIDE)
+        self.folder = widgets.Text(description="Folder", value=folder, **WIDE)
+        self.paper = widgets.Dropdown(options=list(PAPERS), description="Paper", **WIDE)
+        self.format = widgets.Dropdown(options=[("PDF", ".pdf"), ("SVG", ".svg")], description="As", **WIDE)
         self.hand = widgets.Dropdown(options=[(f"the tail board on the {hand}", hand) for hand in HANDS], value="right",
-                                     description="Outside", **field)
+                                     description="Outside", **WIDE)
         self.reading = widgets.Dropdown(options=[("the print outwards", "outside"), ("the print on the wood", "inside")],
-                                        description="Wrapped", **field)
+                                        description="Wrapped", **WIDE)
         makers = {"Templates": (self._templates, "Wrap templates for both boards' ends, at true scale"),
                   "Cards": (self._cards, "A gauge card and the steps at the bench"),
                   "Solids": (self._solids, "Both boards as STL files in mm, to print samples from")}

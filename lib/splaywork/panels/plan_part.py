@@ -11,6 +11,7 @@ from ..drawing.paper_model_sheets import paper_model
 from ..plan_file import load_plan, save_plan
 from ..solids import write_whole
 from .controls import row
+from .fields import WIDE
 from .writing import Writer, file_stem, open_folder, written
 
 
@@ -23,7 +24,7 @@ class PlanPart(Writer):
 
     def __init__(self, plan, use, name, folder):
         self._plan, self._use = plan, use
-        field = {"style": {"description_width": "86px"}, "layout": {"width": "400px"}, "continuous_update": False}
+        field = WIDE | {"continuous_update": False}
         self.folder = widgets.Text(description="Folder", value=folder, **field)
         self.file = widgets.Text(description="File name", value=file_stem(name, "plan"), **field)
         self.paper = widgets.Dropdown(options=list(PAPERS), description="Paper", style=field["style"],

@@ -8,13 +8,9 @@ from ..measure import fine, length
 from ..measured_back import MeasuredCorner, say_measured
 from ..test_piece import edge_gap, end_gap, end_line_gap
 from ..test_piece_words import say_edge_gap, say_end_gap, say_end_line_gap
-from .controls import Dial, Panel, folded, hundredths, unit_switch
+from .controls import Dial, Panel, folded, hundredths, row, unit_switch
 
 STEEPEST_READING, STEEPEST_LEAN = 60, 45  # degrees either way: the ends of the sliders
-
-
-def _row(*children):
-    return widgets.HBox(children, layout={"flex_flow": "row wrap"})
 
 
 def _button():
@@ -36,9 +32,9 @@ class TestCornerPanel(Panel):
         self.picture = MeasuredPicture()
         self.start_again = _button()
         self.start_again.on_click(self._reset)
-        super().__init__(dials, [_row(dials["tail_end_line"], dials["pin_end_line"]),
-                                 _row(dials["tail_lean"], dials["pin_lean"]),
-                                 _row(dials["resolution"], self.start_again)],
+        super().__init__(dials, [row(dials["tail_end_line"], dials["pin_end_line"]),
+                                 row(dials["tail_lean"], dials["pin_lean"]),
+                                 row(dials["resolution"], self.start_again)],
                          [], MeasuredPicture.WIDTH, MeasuredPicture.HEIGHT)
 
     def draw(self):
@@ -81,11 +77,11 @@ class SymptomPanel(Panel):
         self.unit = unit_switch()
         self.start_again = _button()
         self.picture = SymptomPicture()
-        rows = [_row(dials[name], side) for name, side in self.sides.items()]
+        rows = [row(dials[name], side) for name, side in self.sides.items()]
         rows[0].children += (self.board,)
-        rest = folded("Stock and units", [_row(dials["height"], dials["thickness"]), _row(self.unit)])
+        rest = folded("Stock and units", [row(dials["height"], dials["thickness"]), row(self.unit)])
         rows[-1].children += (self.start_again,)
-        super().__init__(dials, [_row(dials["tail_lean"], dials["pin_lean"]), *rows], [rest],
+        super().__init__(dials, [row(dials["tail_lean"], dials["pin_lean"]), *rows], [rest],
                          SymptomPicture.WIDTH, SymptomPicture.HEIGHT)
         self.unit.observe(self._change_unit, "value")
         self.start_again.on_click(self._reset)

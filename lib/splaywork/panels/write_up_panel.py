@@ -7,19 +7,20 @@ import ipywidgets as widgets
 from ..derivation import closed_forms
 from ..measure import read_angle
 from ..write_up import TARGETS, default_cells, write_up
-from .access import names_for_access
-from .controls import Latest
+from .controls import Latest, OnPage, row
 
 ALL = "all of them"
 TARGET_NAMES = {"latex": "LaTeX", "mathml": "MathML", "text": "plain text", "python": "Python", "c": "C",
                 "spreadsheet": "spreadsheet"}
 
 
-class WriteUpPanel(widgets.VBox):
+class WriteUpPanel(OnPage):
     """Choices, the formula as it is set, and its text; use `write_up_panel` to make one.
 
     `text` holds the text of the last good choice; what is typed into it is undone.
     """
+
+    instead = "Formulas to copy appear here when this cell is run."
 
     def __init__(self, form, to):
         style = {"description_width": "86px"}
@@ -40,9 +41,8 @@ class WriteUpPanel(widgets.VBox):
         for choice in (self.to, self.cells):
             choice.observe(lambda _: self._write(), "value")
         self.text.observe(self._restore, "value")
-        row = widgets.HBox([self.form, self.to, self.plan], layout={"flex_flow": "row wrap"})
         how = widgets.HTML("Click into the text; Ctrl+A and Ctrl+C copy it.")
-        super().__init__([row, self.cells, self.message, self.formula, self.text, how, names_for_access()])
+        super().__init__([row(self.form, self.to, self.plan), self.cells, self.message, self.formula, self.text, how])
         self._write()
 
     def _offer(self, plan_angle, form):
@@ -93,10 +93,6 @@ class WriteUpPanel(widgets.VBox):
 
     def _complain(self, sentence):
         self.message.value = f"<b>{escape(sentence)}</b>" if sentence else ""
-
-    def _repr_mimebundle_(self, **options):
-        bundle = super()._repr_mimebundle_(**options)
-        return bundle | {"text/plain": "Formulas to copy appear here when this cell is run."}
 
 
 def _set(latex):
