@@ -20,6 +20,7 @@ NAMED_CORNERS = {
 GAUGE_SETTING_ERROR = 0.25  # degrees: what a careful hand may be off with a bevel gauge; our opinion, no source
 TOLERANCES = (0.1, 0.2, 0.5)  # mm of gap to choose from; our opinion, no standard
 STEEPEST = 45.0  # degrees: end of the map, either way
+AT_ONCE = 2 ** 14  # points of the map worked out together
 _ROUNDING = 1e-9  # degrees: two leans that add up to 90 but for rounding lie flat
 
 
@@ -346,9 +347,11 @@ def good_enough(width, tolerance=TOLERANCES[1], setting_error=GAUGE_SETTING_ERRO
         raise ValueError(f"The setting error is {setting_error:g}°: give the few tenths of a degree, above 0°, to which "
                          "the gauge is set.")
     leans = np.linspace(0, STEEPEST, points)
-    shortcut = OneGauge(Corner(leans, leans[:, None]))
-    gap = np.maximum(*(shortcut.gap_over(width, board) for board in BOARDS))
-    error = np.maximum(*(shortcut.error(board) for board in BOARDS))
+    gap, error = np.empty((2, points, points))
+    for rows in np.array_split(np.arange(points), 1 + points ** 2 // AT_ONCE):  # what lies between takes memory too
+        shortcut = OneGauge(Corner(leans, leans[rows, None]))
+        gap[rows] = np.maximum(*(shortcut.gap_over(width, board) for board in BOARDS))
+        error[rows] = np.maximum(*(shortcut.error(board) for board in BOARDS))
     return GaugeMap(leans, leans, gap, error, width, tolerance, setting_error)
 
 

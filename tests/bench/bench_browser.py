@@ -26,7 +26,7 @@ slider, label = widgets.FloatSlider(max=1000, step=1, readout=False), widgets.HT
 slider.observe(lambda change, label=label: setattr(label, "value", f"{{change.new:g}}"), "value")
 widgets.VBox([widgets.VBox([slider, label]), panel({1})])"""
 PANELS = {"corner": ("corner_panel", ""), "one gauge": ("one_gauge_panel", "'close the corners'"),
-          "joint": ("joint_panel", "")}
+          "joint": ("joint_panel", ""), "box": ("box_panel", "")}
 
 # In the page: `times.moved` is when a key went down or the mouse button up, `times.answered` when the last picture after
 # that was there to be seen, or the floor's text.

@@ -1,8 +1,9 @@
-"""The corner panel beside an `interact` version of the same picture, each in a kernel behind a Jupyter server.
+"""Each panel beside an `interact` version of the same picture, each in a kernel behind a Jupyter server.
 
     python tests/bench/bench_interact.py
 
 Timed on this side of the socket, from a slider's move to the message that holds the picture; both follow the same moves.
+The `interact` version computes the same things, and draws them in a fresh pyplot figure, which `%matplotlib inline` shows.
 """
 
 import asyncio
@@ -12,52 +13,65 @@ from pathlib import Path
 from statistics import median
 
 from learner import Learner
+from usual import DRAGS
 
 sys.path[:0] = [str(Path(__file__).parents[1]), str(Path(__file__).parents[1] / "browser")]
 from lab import Lab  # noqa: E402
 from places import NOTEBOOKS  # noqa: E402
 
-MOVES = 40
-OURS = "from splaywork.panels import corner_panel; corner_panel(tail_lean=14, pin_lean=6)"
+MOVES, WARM = 20, 4
+OURS = "from splaywork.panels import *; panel = {0}; panel"
 INTERACT = f"""import sys; sys.path.insert(0, {str(Path(__file__).parent)!r})
 %matplotlib inline
 import matplotlib.pyplot as plt
 from ipywidgets import FloatSlider, interact
-from splaywork import Corner
-from splaywork.drawing.corner_picture import CornerPicture
-from types import SimpleNamespace
-from bench_redraw import contents, usual_figure
-drawn = SimpleNamespace(picture=CornerPicture())
-@interact(tail_lean=FloatSlider(value=14, min=-45, max=45, step=0.5))
-def show(tail_lean):
-    drawn.picture.update(Corner(tail_lean, 6))
-    usual_figure(*contents(drawn), CornerPicture.WIDTH, CornerPicture.HEIGHT)
+from splaywork.panels import *
+from usual import contents, usual_figure
+panel = {{0}}
+panel.picture.png = lambda: b""  # it says where everything lies, and isn't drawn
+dragged = panel.dials[{{1!r}}].slider
+slider = FloatSlider(value=dragged.value, min=dragged.min, max=dragged.max, step=dragged.step)
+@interact(x=slider)
+def show(x):
+    dragged.value = x
+    usual_figure(*contents(panel.picture.canvas), panel.picture.WIDTH, panel.picture.HEIGHT)
     plt.show()"""
 
 
-async def echoes(lab, code, name, shows):
-    """Seconds from each move to its picture."""
+async def echoes(lab, code, which, name, shows):
+    """Median seconds from a move of a slider to its picture; `which` gives the slider's comm."""
     learner = Learner(lab.url, lab.token, None, name)
     await learner.start()
     await learner.run_code(code)
-    slider = learner.first("FloatSliderModel")
-    taken = [await learner.move(slider, 14 + 0.5 * (1 + move % 20), shows) for move in range(MOVES + 4)]
+    slider = which(learner)
+    at, step = (learner.widgets[slider][part] for part in ("value", "step"))
+    way = -1 if at + MOVES * step > learner.widgets[slider]["max"] else 1
+    taken = [await learner.move(slider, at + way * step * (1 + move % MOVES), shows) for move in range(MOVES + WARM)]
     learner.leave()
-    return taken[4:]
+    lab.shut_kernels()
+    return median(taken[WARM:])
+
+
+def bare_slider(learner):
+    """The comm of the last slider made: `interact`'s."""
+    return [name for name, state in learner.widgets.items() if state["_model_name"] == "FloatSliderModel"][-1]
 
 
 def main():
     with tempfile.TemporaryDirectory() as scratch:
         lab = Lab(NOTEBOOKS, Path(scratch))
         try:
-            ours = asyncio.run(echoes(lab, OURS, "ours", lambda message: bool(message.get("buffers"))))
-            other = asyncio.run(echoes(lab, INTERACT, "interact",
-                                       lambda message: message["header"]["msg_type"] == "display_data"))
+            print(f"{'slider to picture, over the socket':36}{'ours, ms':>10}{'interact, ms':>14}{'faster':>8}")
+            for name, (made, (dial, *more)) in DRAGS.items():
+                if not more:
+                    ours, other = (asyncio.run(run) for run in (
+                        echoes(lab, OURS.format(made), lambda learner: learner.first("FloatSliderModel"), "ours",
+                               lambda message: bool(message.get("buffers"))),
+                        echoes(lab, INTERACT.format(made, dial), bare_slider, "interact",
+                               lambda message: message["header"]["msg_type"] == "display_data")))
+                    print(f"{name:36}{1000 * ours:10.1f}{1000 * other:14.1f}{other / ours:8.1f}", flush=True)
         finally:
             lab.stop()
-    print(f"{'slider to picture, over the socket':36}{'ours, ms':>10}{'interact, ms':>14}{'faster':>8}")
-    print(f"{'a lean dragged, corner':36}{1000 * median(ours):10.1f}{1000 * median(other):14.1f}"
-          f"{median(other) / median(ours):8.1f}")
 
 
 if __name__ == "__main__":

@@ -2,7 +2,9 @@
 
     python tests/bench/bench_memory.py
 
-Each kernel belongs to a Jupyter server on loopback; memory is what would come free if the kernel ended.
+Each kernel belongs to a Jupyter server on loopback. Memory is a kernel's own: the pages of libraries, which kernels share,
+are left out, or it would depend on what else runs. The last two columns are for a kernel that imports every module that the
+notebook's kernel has in the end, ours left out: what the notebook's takes more is the collection's own.
 """
 
 import asyncio
@@ -10,6 +12,7 @@ import sys
 import tempfile
 from pathlib import Path
 
+import nbformat
 import psutil
 from bench_class import kernels_of
 from learner import Learner
@@ -19,36 +22,49 @@ from lab import Lab  # noqa: E402
 from places import NOTEBOOKS, notebook_paths  # noqa: E402
 
 IMPORTS = "import numpy, sympy, ipywidgets, matplotlib.figure, matplotlib.backends.backend_agg"
+TELL_MODULES = """import sys; from pathlib import Path
+Path({!r}).write_text(" ".join(name for name in sys.modules if not name.startswith(("splaywork", "__"))))"""
+IMPORT_MODULES = """from contextlib import suppress; from importlib import import_module; from pathlib import Path
+for name in Path({!r}).read_text().split():
+    with suppress(ImportError):
+        import_module(name)"""
 
 
-def memory(lab, path, code=None):
-    """MB of a kernel after a notebook, or after `code` alone."""
-    learner = Learner(lab.url, lab.token, path, path.stem)
+def measure(lab, name, cells):
+    """MB of a kernel that has run its cells; it is ended."""
+    learner = Learner(lab.url, lab.token, None, name)
 
     async def run():
         await learner.start()
-        await (learner.run_notebook() if code is None else learner.run_code(code))
+        for cell in cells:
+            await learner.run_code(cell)
 
     asyncio.run(run())
     kernel, = kernels_of(lab.pid)
-    unique = kernel.memory_full_info().uss / 2 ** 20
+    memory = kernel.memory_info()
     lab.shut_kernels()
     psutil.wait_procs([kernel], 20)
-    return unique
+    return (memory.rss - memory.shared) / 2 ** 20
 
 
-def main():
+def main(wanted=""):
+    """Measure every notebook, or those whose name begins with `wanted`."""
     with tempfile.TemporaryDirectory() as scratch:
-        lab = Lab(NOTEBOOKS, Path(scratch))
+        lab, modules = Lab(NOTEBOOKS, Path(scratch)), f"{scratch}/modules"
         try:
-            bare = memory(lab, Path("imports"), IMPORTS)
-            print(f"{'kernel of':40}{'MB':>8}{'ratio':>8}\n{'the imports alone':40}{bare:8.0f}{1:8.2f}")
+            bare = measure(lab, "imports", [IMPORTS])
+            print(f"{'kernel of':40}{'MB':>8}{'ratio':>8}{'its modules, MB':>18}{'ratio':>8}\n"
+                  f"{'the imports alone':40}{bare:8.0f}{1:8.2f}")
             for path in notebook_paths():
-                used = memory(lab, path)
-                print(f"{path.relative_to(NOTEBOOKS).as_posix():40}{used:8.0f}{used / bare:8.2f}")
+                name = path.relative_to(NOTEBOOKS).as_posix()
+                if name.startswith(wanted):
+                    cells = [cell.source for cell in nbformat.read(path, as_version=4).cells if cell.cell_type == "code"]
+                    used = measure(lab, name, [*cells, TELL_MODULES.format(modules)])
+                    same = measure(lab, "modules", [IMPORT_MODULES.format(modules)])
+                    print(f"{name:40}{used:8.0f}{used / bare:8.2f}{same:18.0f}{used / same:8.2f}", flush=True)
         finally:
             lab.stop()
 
 
 if __name__ == "__main__":
-    main()
+    main(*sys.argv[1:])

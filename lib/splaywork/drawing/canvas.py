@@ -23,6 +23,7 @@ from .palette import INK, WHITE, lookup, palette
 DPI = 100
 DASH = (0, (3.5, 1.5))
 FAR = 1.4  # times as heavy: lines to be seen from the back of a room
+BANDS = 16  # of a picture, turned into indices one by one: what lies between is large, and its memory isn't given back
 EDGE = 2.0  # points that an edged line is wider, both sides together
 
 
@@ -76,6 +77,11 @@ def _bitmap(width, height):
     """A renderer of that size in pixels, which all canvases of the size share: each takes 1.6 MB."""
     with _ONE_AT_A_TIME:
         yield _renderer(width, height, DPI)
+
+
+def _indexed(rgba):
+    """The palette's index of each colour, red in the lowest byte; the upper five bits of each part count."""
+    return lookup().take((rgba & 0xF8) << 7 | (rgba & 0xF800) >> 6 | (rgba & 0xF80000) >> 19)
 
 
 class StampedText(Text):
@@ -155,8 +161,7 @@ class Canvas:
         """The picture as PNG bytes, in the 256 colours of the palette."""
         with self._drawn() as bitmap:
             rgba = np.asarray(bitmap.buffer_rgba()).view("<u4")[..., 0]  # red in the lowest byte
-            # the upper five bits of each colour are kept
-            image = Image.fromarray(lookup().take((rgba & 0xF8) << 7 | (rgba & 0xF800) >> 6 | (rgba & 0xF80000) >> 19))
+            image = Image.fromarray(np.concatenate([_indexed(rows) for rows in np.array_split(rgba, BANDS)]))
         image.putpalette(palette().astype(np.uint8).tobytes())
         out = BytesIO()
         image.save(out, "PNG", compress_level=1)
