@@ -11,6 +11,7 @@ from exercise_answers import Planes, answer_of
 from splaywork import Corner
 from splaywork.drawing.bench_card import bench_card
 from splaywork.drawing.handouts import TITLES, answer_key, handout, save_sheets
+from splaywork.drawing.paper import Label
 from splaywork.exercises import exercises_for, notebooks_with_exercises
 from splaywork.measure import degrees
 from splaywork.panels import handout_panel
@@ -70,6 +71,22 @@ def test_keys_give_what_the_planes_give(tmp_path, lesson, seed):
             printed = asked.answer_text
         wanted = re.sub(r"\s+", " ", printed)
         assert wanted[1:40] in text
+
+
+def flowing(pages):
+    """All that is printed, one paragraph after the other: on the page the columns of a table run side by side."""
+    return " ".join(item.text for page in pages for item in (*page.inside, *page.around) if isinstance(item, Label))
+
+
+@pytest.mark.parametrize("lesson", TITLES)
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_keys_carry_every_step_and_remark_in_the_unit_chosen(lesson, unit):
+    key, sheet = flowing(answer_key(lesson, 4, unit)), flowing(handout(lesson, 4, unit))
+    for exercise in exercises_for(lesson):
+        asked = exercise.ask(4, unit)
+        assert asked.text in key and asked.text.replace("Type ", "Write ") in sheet
+        for printed in (*asked.hints, *(slip.remark for slip in asked.slips)):
+            assert printed in key
 
 
 @pytest.mark.parametrize("lesson", TITLES)
@@ -203,6 +220,18 @@ def test_the_panel_writes_what_is_chosen(tmp_path, monkeypatch):
     assert "Laying out the key of 05 …" in said
     assert re.sub(r"\s+", " ", exercises_for("05")[0].ask(12).text)[:50] in text_of("out/handout-05-seed-12.pdf")
     assert "Port side" in text_of("out/port-side-bench-card.pdf")
+
+
+@pytest.mark.parametrize("paper", SIZES)
+@pytest.mark.parametrize("button", ["Handouts", "Keys", "Bench card"])
+def test_the_panel_prints_on_the_paper_chosen(tmp_path, monkeypatch, paper, button):
+    monkeypatch.chdir(tmp_path)
+    panel = handout_panel()
+    panel.lessons.value, panel.paper.value = ("05",), paper
+    panel.writer.buttons[button].click()
+    made, = (tmp_path / "out").iterdir()
+    with pdfplumber.open(made) as file:
+        assert {(round(page.width), round(page.height)) for page in file.pages} == {SIZES[paper]}
 
 
 def test_new_numbers_go_on_to_the_next_seed(tmp_path, monkeypatch):

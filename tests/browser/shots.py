@@ -30,6 +30,7 @@ def shoot_panel(pair, stem, texts):
     pair.reset()
     if texts.get("button") in pair.panel.buttons():
         pair.press(texts["button"])
+        pair.agree("the panel has taken the button")
     for dial, double in pair.free:
         if dial.name in texts:
             pair.type(dial, double, texts[dial.name])
