@@ -22,6 +22,8 @@ HOMES = ("JUPYTER_CONFIG_DIR", "JUPYTER_DATA_DIR", "JUPYTER_RUNTIME_DIR", "JUPYT
          "JUPYTERLAB_WORKSPACES_DIR", "IPYTHONDIR")
 NOTICES = "@jupyterlab/apputils-extension/notification.jupyterlab-settings"
 
+MESSAGE, IDLE = re.compile(rb'"msg_id": ?"([^"]+)"'), re.compile(rb'"execution_state": ?"idle"')
+
 DIALS = ".widget-hbox:has(> .widget-text):has(.noUi-handle)"  # not a field that has no slider
 
 # All that a panel shows, at one moment; the picture as a digest of its decoded pixels, or null while it loads.
@@ -133,12 +135,12 @@ class Notebook:
     PLACE = "lab/tree/{}?reset&"
 
     def __init__(self, browser, lab, path):
-        self.troubles, self._connected, self._ran = [], False, False
+        self.troubles, self._connected, self._ran, self._unanswered = [], False, False, set()
         self.page = browser.new_page()
         self.page.set_default_timeout(20_000)
         self.page.on("console", self._console)
         self.page.on("pageerror", lambda error: self.troubles.append(f"page: {error}"))
-        self.page.on("websocket", lambda socket: socket.on("framereceived", self._message))
+        self.page.on("websocket", self._listen)
         self.page.goto(f"{lab.url}{self.PLACE.format(path)}token={lab.token}")
         self.page.locator(".jp-Notebook").wait_for()
         self._wait_idle()
@@ -147,11 +149,29 @@ class Notebook:
         if message.type == "error":
             self.troubles.append(f"console: {message.text} {message.location}")
 
+    def _listen(self, socket):
+        socket.on("framereceived", self._message)
+        socket.on("framesent", self._sent)
+
+    def _sent(self, frame):
+        frame = frame if isinstance(frame, bytes) else frame.encode()
+        if b"comm_msg" in frame:
+            self._unanswered |= set(MESSAGE.findall(frame)[:1])
+
+    def is_quiet(self):
+        """Whether the kernel has answered all that widgets sent, and nothing follows: a slider keeps its newest value back
+        until the one before it is answered."""
+        quiet = not self._unanswered
+        self.page.wait_for_timeout(60)  # in which messages are heard
+        return quiet and not self._unanswered
+
     def _message(self, frame):
         # What a slider's callback raises, or warns of, shows nowhere on the page: only these messages carry it.
         frame = frame if isinstance(frame, bytes) else frame.encode()
         self._connected = self._connected or b"kernel_info_reply" in frame
         self._ran = self._ran or b"execute_input" in frame
+        if IDLE.search(frame):
+            self._unanswered -= set(MESSAGE.findall(frame))
         # Before the first cell has run, JupyterLab asks a kernel without ipywidgets for its widgets: "No such comm".
         asks = not self._ran and b'"text": "No such comm' in frame
         if re.search(rb'"msg_type": ?"error"|"name": ?"stderr"', frame) and not asks:
@@ -214,7 +234,7 @@ class Notebook:
         """The panels on the page, from the top, once all are there; `dials` says how many dials each has."""
         roots = self.page.locator(".widget-vbox:has(> img.widget-image)")
         until(lambda: roots.count() == len(dials), f"there are {len(dials)} panels")
-        return [Panel(roots.nth(index), count) for index, count in enumerate(dials)]
+        return [Panel(roots.nth(index), count, self.is_quiet) for index, count in enumerate(dials)]
 
     def close(self):
         """Close the tab; nothing is saved."""
@@ -237,10 +257,10 @@ class Notebook7(Notebook):
 
 
 class Panel:
-    """A panel, opened out. `dials` in the order of the page."""
+    """A panel, opened out. `dials` in the order of the page; `is_quiet` says whether nothing more is to come."""
 
-    def __init__(self, root, dials):
-        self.root, self.page = root, root.page
+    def __init__(self, root, dials, is_quiet=None):
+        self.root, self.page, self.is_quiet = root, root.page, is_quiet
         self.image = root.locator("> img.widget-image")
         rows = root.locator(DIALS)
         until(lambda: rows.count() == dials, f"the panel has its {dials} dials")

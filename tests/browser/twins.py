@@ -72,13 +72,15 @@ class Pair:
         wanted = self.wanted()
         compared = [key for key in wanted if not wanted["message"] or key not in ("picture", "sentence")]
 
-        def differs():
+        left = []
+
+        def same():
             seen = self.seen()
-            return [(key, seen[key], wanted[key]) for key in compared if seen[key] != wanted[key]]
+            left[:] = [(key, seen[key], wanted[key]) for key in compared if seen[key] != wanted[key]]
+            return not left
 
         with suppress(AssertionError):  # the next line says what differs
-            until(lambda: not differs(), what, 10)
-        left = differs()
+            until(same, what, 10)
         assert not left, f"{what}: {left}"
         if type(self.twin) is CornerPanel:  # and hold it to the library itself, not only to the same panel's code
             leans = [self.twin.dials[name].value for name in ("tail_lean", "pin_lean", "plan_angle")]
@@ -86,7 +88,12 @@ class Pair:
         return self.seen()
 
     def settle(self, what):
-        """Wait until the panel shows what its own boxes say, which is returned; the twin is set to the same."""
+        """Wait until the panel shows what its own boxes say, which is returned; the twin is set to the same.
+
+        On the way there it may have said so before: what was sent last must be answered first.
+        """
+        until(self.panel.is_quiet, what)
+
         def follow():
             seen = self.seen()
             for text, (_, double) in zip(seen["texts"], self.dials, strict=True):
