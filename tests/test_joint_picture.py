@@ -52,6 +52,10 @@ class Rays:
             self.triangles.append(vertices[triangles])
             self.labels += [f"{board} {self.face_of(joint, board, corners)}"
                             for corners in vertices[triangles] - (apart * cut.withdrawal if board == "pin" else 0)]
+        self.look(view, way)
+
+    def look(self, view, way):
+        """Place the triangles as the picture does; `way` points from them to the viewer."""
         self.triangles = np.concatenate(self.triangles)
         self.labels = np.array(self.labels, dtype=object)
         origin = view.place(np.zeros(3))
@@ -300,6 +304,15 @@ def test_everything_stays_in_its_frame():
         assert_within(reach_of(canvas), (0, 0, canvas.width, canvas.height))
         check_frames(picture)
     assert number > 40
+
+
+@pytest.mark.parametrize(("end", "corner", "named"), [
+    ("square", DRAWER, True), ("flush", DRAWER, False), ("square", Corner(16, 0), False)])
+def test_the_cut_off_line_is_in_the_key_where_one_is_drawn(end, corner, named):
+    picture = JointPicture()
+    picture.update(Joint(DRAWER, 120, 18, end="square"))
+    picture.update(Joint(corner, 120, 18, end=end))
+    assert ("cut-off line" in {text.get_text() for text, _ in texts(picture.canvas)}) == named
 
 
 def check_frames(picture):

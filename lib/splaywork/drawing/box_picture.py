@@ -7,9 +7,9 @@ from ..box import END_CORNERS, NAMES
 from ..gauge_words import letters_of
 from ..measure import length
 from .box_pieces import INNER_CORNERS, BoxPieces, come_free, steps_apart
-from .canvas import DASH, Canvas
+from .canvas import Canvas
 from .corner_picture import HEAVY, LIGHT, name_reach, set_name_near
-from .joint_picture import SEAM, FlatBoard, draw_key
+from .joint_picture import DOTS, SEAM, FlatBoard, Key
 from .palette import BENCH, INK
 from .pieces import BESIDE, EDGES, FACES, INNER, OUTER
 from .view import View, fit
@@ -27,7 +27,8 @@ class BoxView:
     """The four boards of a box on the bench, seen from any side, in a frame of a canvas.
 
     All faces and edges are one collection, drawn from the furthest piece to the nearest. After `update`, `place` maps
-    points (..., 3) in mm, in the axes of `Box`, to pixels (..., 2).
+    points (..., 3) in mm, in the axes of `Box`, to pixels (..., 2), and `picked_hidden` is whether the picked corner's line
+    lies on no face that is seen.
     """
 
     def __init__(self, canvas, frame):
@@ -37,7 +38,7 @@ class BoxView:
         self._inner = (left + room, bottom + room, right - room, top - room)
         self._bench = canvas.polygons(fill=BENCH)
         self._boards = canvas.polygons(snap=False)  # a plumb line that two faces share would go under one of them
-        self._picked, self._picked_hidden = canvas.lines(INK, HEAVY), canvas.lines(INK, HEAVY, DASH)
+        self._picked, self._picked_hidden = canvas.lines(INK, HEAVY), canvas.lines(INK, HEAVY, DOTS)
         self._ring = canvas.lines(INK, RING_WIDTH)
         self._names = {name: canvas.text(0, 0, name, align="center") for name in NAMES}
         self._reach = {name: name_reach(canvas, [text]) for name, text in self._names.items()}
@@ -79,7 +80,7 @@ class BoxView:
             text.set_visible(False)
 
     def _mark(self, box, picked, steps, outer_seen):
-        """The picked corner's line, heavy on a board whose outer face is seen, else dashed, and a ring at its head."""
+        """The picked corner's line, heavy on a board whose outer face is seen, else dotted, and a ring at its head."""
         boards = [name for name in NAMES if picked in END_CORNERS[name]]
         boards.sort(key=lambda name: (not outer_seen[name], box.carries(name) == "pins"))
         line, ring = [], []
@@ -88,6 +89,7 @@ class BoxView:
             line = [self.place(end + steps[name])]
             ring = [_RING + line[0][1]]
         seen = bool(boards) and bool(outer_seen[boards[0]])
+        self.picked_hidden = bool(boards) and not seen
         self._picked.set_segments(line if seen else [])
         self._picked_hidden.set_segments([] if seen else line)
         self._ring.set_segments(ring)
@@ -119,13 +121,14 @@ def _draw(collection, pieces, order, seen, corners, shoulders, closed):
         owners.append(owner)
         layers.append(np.full(len(owner), layer))
         inks.append(np.broadcast_to(colours, (len(owner), 4)))
-        widths.append(np.full(len(owner), width))
+        widths.append(np.broadcast_to(width, len(owner)))
 
     on = seen[pieces.seams[:, 0], pieces.seam_faces]
     owner, edge = pieces.seams[on].T
     colours = to_rgba_array(pieces.fills[owner, pieces.seam_faces[on]].tolist())
-    line(owner, corners[owner[:, None], EDGES[edge]], 1, colours, SEAM)
-    out = pieces.seam_faces[on] == OUTER  # the body may come last: its seam must cover an edge that was drawn in between
+    out = pieces.seam_faces[on] == OUTER  # an edge may be hidden right behind it
+    line(owner, corners[owner[:, None], EDGES[edge]], 1, colours, np.where(out, COVER, SEAM))
+    # the body may come last: its seam must cover an edge that was drawn in between
     line(pieces.boards[owner[out]], corners[owner[out, None], EDGES[edge[out]]], 1, colours[out], COVER)
     ink = to_rgba_array(INK)
     inked = pieces.inked.copy()
@@ -152,10 +155,10 @@ class BoxPicture:
         self.canvas = Canvas(self.WIDTH, self.HEIGHT)
         self.view = BoxView(self.canvas, (4, 30, 574, 372))
         self._caption = self.canvas.text(14, 380, size=11, weight="bold")
+        self._dotted = self.canvas.text(250, 380, "dotted: its line seen through the wood")
         self.flats = [FlatBoard(self.canvas, kind, (580, bottom, 914, bottom + 182))
                       for kind, bottom in (("tail", 214), ("pin", 30))]
-        self._flat = None
-        draw_key(self.canvas)
+        self._flat, self._key = None, Key(self.canvas)
 
     def update(self, box, turn=-30.0, tilt=22.0, apart=0.0, picked="front left", unit="mm"):
         """Draw a `Box`; turn and tilt of the view in degrees; pulled apart by `apart` mm.
@@ -166,6 +169,7 @@ class BoxPicture:
         if picked not in box.corners:
             raise ValueError(f"A box has the corners {', '.join(box.corners)}, and not {picked!r}.")
         self.view.update(box, turn, tilt, apart, picked)
+        self._dotted.set_visible(self.view.picked_hidden)
         if (box, picked, unit) != self._flat:  # the flat faces stay as they are while the view turns
             self._lay_flat(box, picked, unit)
             self._flat = box, picked, unit
@@ -178,6 +182,7 @@ class BoxPicture:
             name = getattr(at, flat.board)
             title = f"{name.capitalize()}: {'left' if END_CORNERS[name][0] == picked else 'right'} end"
             flat.update(surfaces, scale, letters, length(box.slant_width(name), unit), title)
+        self._key.update(at.joint)
         self._caption.set_text(f"Picked: {picked} corner")
 
     def png(self):
