@@ -13,7 +13,7 @@ from splaywork.panels import gauge_map_panel, one_gauge_panel
 from splaywork.panels.controls import Dial
 
 sys.path.append(str(ROOT / "tests" / "browser"))
-from twins import twins_of
+from twins import twins_of, within
 
 STRUCTURE = {"Props:", "Wrong ideas, and what upsets them.", "Ask:"}
 LESSONS = [f"{number:02}" for number in range(10)]
@@ -25,12 +25,6 @@ def section(lesson):
     guide = nbformat.read(NOTEBOOKS / "instructor" / "guide.ipynb", as_version=4)
     text = "\n".join(cell.source for cell in guide.cells if cell.cell_type == "markdown")
     return re.search(rf"^## {lesson} .*?(?=^## |\Z)", text, re.MULTILINE | re.DOTALL)[0]
-
-
-def within(widget):
-    yield widget
-    for child in getattr(widget, "children", ()):
-        yield from within(child)
 
 
 @cache

@@ -7,17 +7,13 @@ a handle is dragged at 60 moves a second for ten seconds: the backlog is how lon
 comes. At last the time from opening each notebook, its cells all run, to the first picture that a drag makes.
 """
 
-import sys
 import tempfile
 from pathlib import Path
 from statistics import median
 from time import perf_counter, sleep
 
 import nbformat
-
-sys.path[:0] = [str(Path(__file__).parents[1]), str(Path(__file__).parents[1] / "browser")]
-from lab import DIALS, Lab, Notebook, Panel, chromium, until  # noqa: E402
-from places import NOTEBOOKS, notebook_paths  # noqa: E402
+from rig import DIALS, NOTEBOOKS, Lab, Notebook, Panel, chromium, notebook_paths, until
 
 MOVES, RATE, SECONDS = 40, 60, 10
 CELL = """import ipywidgets as widgets

@@ -17,10 +17,7 @@ from time import perf_counter
 
 import psutil
 from learner import Learner
-
-sys.path[:0] = [str(Path(__file__).parents[1]), str(Path(__file__).parents[1] / "browser")]
-from lab import Lab  # noqa: E402
-from places import NOTEBOOKS  # noqa: E402
+from rig import NOTEBOOKS, Lab
 
 LESSON = NOTEBOOKS / "04_compound_corner.ipynb"
 

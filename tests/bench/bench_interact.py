@@ -7,17 +7,13 @@ The `interact` version computes the same things, and draws them in a fresh pyplo
 """
 
 import asyncio
-import sys
 import tempfile
 from pathlib import Path
 from statistics import median
 
 from learner import Learner
+from rig import NOTEBOOKS, Lab
 from usual import DRAGS
-
-sys.path[:0] = [str(Path(__file__).parents[1]), str(Path(__file__).parents[1] / "browser")]
-from lab import Lab  # noqa: E402
-from places import NOTEBOOKS  # noqa: E402
 
 MOVES, WARM = 20, 4
 OURS = "from splaywork.panels import *; panel = {0}; panel"

@@ -16,10 +16,7 @@ import nbformat
 import psutil
 from bench_class import kernels_of
 from learner import Learner
-
-sys.path[:0] = [str(Path(__file__).parents[1]), str(Path(__file__).parents[1] / "browser")]
-from lab import Lab  # noqa: E402
-from places import NOTEBOOKS, notebook_paths  # noqa: E402
+from rig import NOTEBOOKS, Lab, notebook_paths
 
 IMPORTS = "import numpy, sympy, ipywidgets, matplotlib.figure, matplotlib.backends.backend_agg"
 TELL_MODULES = """import sys; from pathlib import Path

@@ -21,10 +21,7 @@ from urllib.error import URLError
 
 from bench_class import LESSON, kernels_of, report, teach
 from learner import Learner, ask
-
-sys.path[:0] = [str(Path(__file__).parents[1]), str(Path(__file__).parents[1] / "browser")]
-from lab import until  # noqa: E402
-from places import NOTEBOOKS  # noqa: E402
+from rig import NOTEBOOKS, until
 
 CONFIG = """
 c.JupyterHub.bind_url = "http://127.0.0.1:{port}"

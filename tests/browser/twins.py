@@ -47,7 +47,7 @@ class Pair:
         twins = {double.name: double for double in twin.dials.values()}
         self.dials = [(dial, twins[dial.name]) for dial in panel.dials]
         self.free = [(dial, double) for dial, double in self.dials if not double.slider.disabled]
-        lists = [widget for widget in _within(twin) if isinstance(widget, widgets.Dropdown)]
+        lists = [widget for widget in within(twin) if isinstance(widget, widgets.Dropdown)]
         self.lists = list(zip(panel.root.locator("select").all(), lists, strict=True))
         self.locked = [(dial, double) for dial, double in self.dials if double.slider.disabled]
 
@@ -111,7 +111,7 @@ class Pair:
     def press(self, name):
         """Press a button on both."""
         self.panel.press(name)
-        for widget in _within(self.twin):
+        for widget in within(self.twin):
             if isinstance(widget, widgets.Button) and widget.description == name:
                 widget.click()
             elif isinstance(widget, widgets.ToggleButton) and widget.description == name:
@@ -125,11 +125,11 @@ class Pair:
         self.agree("Reset puts everything back")
 
 
-def _within(widget):
+def within(widget):
     """A widget and all that it holds."""
     yield widget
     for child in getattr(widget, "children", ()):
-        yield from _within(child)
+        yield from within(child)
 
 
 @lru_cache(maxsize=16)
