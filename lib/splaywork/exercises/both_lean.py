@@ -100,6 +100,8 @@ def _wider_up_the_face(draw):
         answer_text=f"{draw.size(answer)} up its face",
         slips=(Slip("other board", corner.slant_width(height, others), f"That is the {_NAMES[others]}. It leans "
                                                                        "differently, and so it is another width."),
+               Slip("width given", widths[board], f"That is the width for the lower box; this one is "
+                                                  f"{draw.say(height)} high."),
                Slip("height", height, "That is the height of the box. A board that leans is longer up its face than "
                                       "the box is high."),
                Slip("height added", widths[board] + height - known, "You added what the box is higher. The face goes "
@@ -130,8 +132,8 @@ def _level_on_flush_end(draw):
                                                          "the pin board's face: which end line is level there?"),
                Slip("square end", corner.level_on_square_end, "That is for an end sawn square to the face. This one is "
                                                               "flush."),
-               Slip("own lean", corner.pin_lean, "That is the pin board's lean. Both boards lean, so no end line is as "
-                                                 "steep as that: take one of the two.")),
+               Slip("own lean", corner.pin_lean, "That is the pin board's lean. Both boards lean, so neither lean "
+                                                 "carries over to an end line: take one of the two.")),
         hints=(f"Neither {corner.tail_lean:g}° nor {corner.pin_lean:g}°: a flush tail end takes one of the two end "
                f"lines, {degrees(corner.tail_end_line)} or {degrees(corner.pin_end_line)}. One of the two settings "
                "does three jobs.",
