@@ -138,7 +138,7 @@ def _level_on_flush_end(draw):
                f"lines, {degrees(corner.tail_end_line)} or {degrees(corner.pin_end_line)}. One of the two settings "
                "does three jobs.",
                f"It is the pin board's: {degrees(corner.pin_end_line)} from square, gauge turned over."),
-        look="Look at the line “level, flush tail end” of the table, and at step 3 on the bench.")
+        look="Look at the line “level, flush tail end” of the table, and at step 4 on the bench.")
 
 
 def _read_the_miss(draw):
