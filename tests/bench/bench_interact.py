@@ -11,6 +11,7 @@ import tempfile
 from pathlib import Path
 from statistics import median
 
+import splaywork.panels
 from learner import Learner
 from rig import NOTEBOOKS, Lab
 from usual import DRAGS
@@ -60,11 +61,11 @@ def main():
             print(f"{'slider to picture, over the socket':36}{'ours, ms':>10}{'interact, ms':>14}{'faster':>8}")
             for name, (made, (dial, *more)) in DRAGS.items():
                 if not more:
-                    ours, other = (asyncio.run(run) for run in (
-                        echoes(lab, OURS.format(made), lambda learner: learner.first("FloatSliderModel"), "ours",
-                               lambda message: bool(message.get("buffers"))),
-                        echoes(lab, INTERACT.format(made, dial), bare_slider, "interact",
-                               lambda message: message["header"]["msg_type"] == "display_data")))
+                    label = eval(made, vars(splaywork.panels)).dials[dial].name
+                    ours = asyncio.run(echoes(lab, OURS.format(made), lambda learner, label=label: learner.slider_of(label),
+                                              "ours", lambda message: bool(message.get("buffers"))))
+                    other = asyncio.run(echoes(lab, INTERACT.format(made, dial), bare_slider, "interact",
+                                               lambda message: message["header"]["msg_type"] == "display_data"))
                     print(f"{name:36}{1000 * ours:10.1f}{1000 * other:14.1f}{other / ours:8.1f}", flush=True)
         finally:
             lab.stop()

@@ -92,6 +92,11 @@ class Learner:
         """The comm of the first widget of a kind."""
         return next(name for name, state in self.widgets.items() if state["_model_name"] == model)
 
+    def slider_of(self, label):
+        """The comm of the slider beside the box with a label."""
+        box = next(name for name, state in self.widgets.items() if state.get("description") == label)
+        return next(self._children(name)[1] for name in self.widgets if self._children(name)[:1] == [box])
+
     def _picture_beside(self, slider):
         """The picture of the panel that holds the slider."""
         box = slider
