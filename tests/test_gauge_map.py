@@ -119,6 +119,15 @@ class TestTheMap:
         verdict = f"{'Good' if gap < tolerance else 'Not good'} enough by a tolerance of {fine(tolerance)}"
         assert verdict in said and fine(gap).removesuffix(" mm") in said
 
+    @pytest.mark.parametrize("unit", ["mm", "in"])
+    def test_a_gap_just_beyond_the_tolerance_says_so(self, unit):
+        gap = worse_gap(40, 0.5, 400)
+        for tolerance, beyond in ((gap - 1e-4, True), (gap + 1e-4, False)):
+            MAP.update(Corner(40, 0.5), 400, tolerance, unit=unit)
+            assert fine(gap, unit) == fine(tolerance, unit)
+            assert any("a little more: the gap" in text for text, _ in boxes(MAP.canvas)) == beyond
+            assert_readable(MAP.canvas)
+
     @given(tail=LEAN, pin=LEAN)
     @settings(max_examples=25)
     def test_the_mark_stands_at_the_corner(self, tail, pin):

@@ -418,6 +418,12 @@ def test_words_say_the_numbers():
     assert "it is good enough" in say_good_enough(corner, 100, 5)
     assert "is more than the 0.25°" in say_good_enough(corner, 100, 0.5)
     assert "no more than the 0.25°" in say_good_enough(NAMED_CORNERS["mild"], 100, 0.5)
+    gap = shortcut.gap_over(100, "tail")  # the wider
+    assert f"a little more than {gap:.2f} mm over" in say_good_enough(corner, 100, gap - 1e-4)
+    assert f"up to {gap:.2f} mm over" in say_good_enough(corner, 100, gap)
+    assert "a little more than 0.40° is more than the 0.40°" in say_good_enough(corner, 100, 5, 0.396)
+    assert f"a little more than {gap / 25.4:.3f} in over" in say_good_enough(corner, 100, gap - 1e-4,
+                                                                            length=lambda mm: f"{mm / 25.4:.3f} in")
     sample = jitter(corner, 0.25)
     assert f"{100 * sample.within(0.5):.1f} % keep within 0.50 mm" in say_setting_errors(sample, 0.5)
 

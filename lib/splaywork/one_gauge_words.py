@@ -115,6 +115,11 @@ def say_bench_rule(corner):
             f"{_out(shortcut.square_level_error)} too shallow when it is sawn square.")
 
 
+def just_beyond(value, limit, write):
+    """True where a value beyond its limit is written, by `write`, as the limit is: then the words have to say so."""
+    return value > limit and write(value) == write(limit)
+
+
 def say_good_enough(corner, width, tolerance, setting_error=GAUGE_SETTING_ERROR, length=millimetres):
     """Whether one gauge serves this corner: boards `width` mm up the face, tolerance in mm, setting error in degrees."""
     shortcut = OneGauge(corner)
@@ -124,8 +129,10 @@ def say_good_enough(corner, width, tolerance, setting_error=GAUGE_SETTING_ERROR,
     error = max(abs(shortcut.error(board)) for board in BOARDS)
     enough = "good enough" if gap <= tolerance else "not good enough"
     beside = "more" if error > setting_error else "no more"
-    return (f"At {asked(corner.tail_lean)} and {asked(corner.pin_lean)}, one gauge opens up to {length(gap)} over "
-            f"{length(width)} of board, so by a tolerance of {length(tolerance)} it is {enough}; its error of up to "
+    opens = "a little more than" if just_beyond(gap, tolerance, length) else "up to"
+    off = "a little more than" if just_beyond(error, setting_error, degrees) else "up to"
+    return (f"At {asked(corner.tail_lean)} and {asked(corner.pin_lean)}, one gauge opens {opens} {length(gap)} over "
+            f"{length(width)} of board, so by a tolerance of {length(tolerance)} it is {enough}; its error of {off} "
             f"{degrees(error)} is {beside} than the {degrees(setting_error)} to which the gauge is set.")
 
 

@@ -5,7 +5,7 @@ from contourpy import contour_generator
 
 from ..measure import degrees, fine
 from ..one_gauge import BOARDS, GAUGE_SETTING_ERROR, STEEPEST, OneGauge, good_enough
-from ..one_gauge_words import say_good_enough
+from ..one_gauge_words import just_beyond, say_good_enough
 from .canvas import DASH, Canvas
 from .corner_picture import HEAVY, LIGHT, MEDIUM, NUMBERS
 from .palette import BENCH, END, GUIDE, INK, SHORTCUT, TAIL_INNER, WHITE
@@ -151,7 +151,10 @@ class GaugeMapPicture:
                    degrees(setting_error, 2))
         for artist, number in zip(self._numbers, numbers, strict=True):
             artist.set_text(number)
-        self._words[2].set_text(f"{unit}: the wider gap, over {fine(width, self._unit)} of board")
+        over = fine(width, self._unit)
+        self._words[2].set_text(f"{unit} and a little more: the gap, over {over}"
+                                if just_beyond(gap, tolerance, lambda size: fine(size, self._unit)) else
+                                f"{unit}: the wider gap, over {over} of board")
         allowed = fine(tolerance, self._unit)
         self._verdict.set_text(f"{'Good enough' if gap <= tolerance else 'Not good enough'} by a tolerance of {allowed}")
         levels = [fine(level, self._unit).split()[0] for level in TOLERANCES]
