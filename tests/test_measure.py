@@ -88,6 +88,9 @@ def test_a_slope_is_rise_to_run(text, rise_to_run):
         ("104° from the edge", -14, "from the edge"),
         ("1:4", math.degrees(math.atan(0.25)), "as a slope"),
         ("1 in 4 from square", math.degrees(math.atan(0.25)), "from square"),
+        ("28.7 over 100 mm", math.degrees(math.atan(0.287)), "as a slope"),
+        ("−28.7 over 100 mm", -math.degrees(math.atan(0.287)), "as a slope"),
+        ("2 31/64 over 10 in", math.degrees(math.atan(159 / 640)), "as a slope"),
     ],
 )
 def test_a_gauge_setting_is_read(text, value, said):
@@ -196,6 +199,8 @@ WRONG = [
     (read_angle, "3 1/8 in", "is a length; an angle is wanted"),
     (read_angle, "5'", "is a length; an angle is wanted"),
     (read_gauge, "79 mm from the edge", "is a length; a gauge setting is wanted"),
+    (read_gauge, "44.5 mm", "is a length; a gauge setting is wanted, such as 14°, 76° from the edge, 1:4 or 20 over 100 mm"),
+    (read_gauge, "44.5/100", "or 20 over 100 mm"),
     (read_length, "12°", "is an angle; a length is wanted"),
     (read_length, "12 deg 30 min", "is an angle; a length is wanted"),
     (read_length, "1:8", "is a slope; a length is wanted"),

@@ -19,7 +19,7 @@ LONGEST, SHOWN = 60, 30  # characters; the longest text read, and how much of on
 MINUS = "−"
 
 _ANGLE = ("angle", "an angle is wanted, such as 12.5°, 12°30′ or 1:8")
-_GAUGE = ("gauge setting", "a gauge setting is wanted, such as 14°, 76° from the edge or 1:4")
+_GAUGE = ("gauge setting", "a gauge setting is wanted, such as 14°, 76° from the edge, 1:4 or 20 over 100 mm")
 _RUN = ("slope", "a slope is wanted, such as 1 in 6, 1:6 or 9.5°")
 _LENGTH = ("length", "a length is wanted, such as 79 mm or 3 1/8 in")
 _COUNT = ("count", "a whole number is wanted, such as 7")

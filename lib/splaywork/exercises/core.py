@@ -41,8 +41,9 @@ _DECIMAL_COMMA = re.compile(r"(?<=\d),(?=\d{1,2}(?!\d))")
 _HOW = {
     "angle": "Type degrees, such as 12.5 or 12 1/2.",
     ("gauge", "square"): "Type degrees from square, such as 15.7; or say 74.3 from the edge; or a slope, such as 1 in "
-                         "4.",
-    ("gauge", "edge"): "Type degrees from the edge, such as 74.3; or say 15.7 from square; or a slope, such as 1 in 4.",
+                         "4 or 20 over 100 mm.",
+    ("gauge", "edge"): "Type degrees from the edge, such as 74.3; or say 15.7 from square; or a slope, such as 1 in 4 "
+                       "or 20 over 100 mm.",
     ("length", "mm"): "Type millimetres, such as 79.5.",
     ("length", "in"): "Type inches, such as 3 1/8 or 3.125.",
     "count": "Type a whole number.",

@@ -97,8 +97,8 @@ def _plan_from_bevel(draw):
         answer_text=f"the plan angle is {degrees(plan)}",
         slips=(Slip("end bevel", bevel, "That is the end bevel itself. The plan angle of upright boards is 90° and "
                                         "the end bevel together."),
-               Slip("sign", 90 - bevel, "You took the end bevel off 90°. This corner is open wider than square: add "
-                                        "it."),
+               Slip("sign", 90 - bevel, "Wider than 90°, each board is longer on its inner face; narrower, on its "
+                                        "outer. You took the end bevel off 90°: add it."),
                Slip("supplement", 180 - bevel, "You took the end bevel off a straight line. It is counted from "
                                                "square, from 90°.")),
         hints=(f"The end bevel of {bevel}° is what the dihedral has over 90°.",
@@ -167,13 +167,13 @@ def _which_end(draw):
     itself = "The end of the board that leans stays square: tipped about its bottom edge, it slides in the other face. "
     right_way = itself + "The way it slants is right, but on the wrong board."
     wrong_way = itself + "And the way it slants is wrong as well."
-    turned = ("The right board, but the wrong way. Follow the leaning face up: at the top it is further {}, and the "
-              "upright board has to reach it there.")
+    turned = ("The right board, but the wrong way. Follow the leaning face up: at the top it is further {}, so the "
+              "upright board {} there.")
     remarks = {
         "the tail board's, and it is longer at the top": right_way if lean > 0 else wrong_way,
         "the tail board's, and it is longer at the bottom": wrong_way if lean > 0 else right_way,
-        "the pin board's, and it is longer at the top": turned.format("in"),
-        "the pin board's, and it is longer at the bottom": turned.format("out"),
+        "the pin board's, and it is longer at the top": turned.format("in", "stops shorter"),
+        "the pin board's, and it is longer at the bottom": turned.format("out", "has to reach it"),
     }
     longer = "top" if corner.end_line(board) > 0 else "bottom"
     return choices(
@@ -299,7 +299,8 @@ def _read_rise(draw):
     base = "100 mm" if draw.unit == "mm" else "10 in"
     return draw.asked(
         text=f"Put a pin lean of {lean} into the cell that prints this corner's settings, and run it. How much does "
-             f"the tail board's end line rise over {base}? Type it as a rise, such as {rise(8, draw.unit)}.",
+             f"the tail board's end line rise over {base}? Type it as the table prints it, with what it is over: such "
+             f"as {rise(8, draw.unit)}.",
         label="Tail board's end line", unit="gauge", answer=line, tolerance=GAUGE_TOLERANCE,
         answer_text=f"{printed}, which is {degrees(line)} from square",
         slips=(complement(line),
