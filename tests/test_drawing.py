@@ -12,8 +12,8 @@ from matplotlib.collections import LineCollection, PolyCollection
 from matplotlib.colors import to_hex
 from matplotlib.text import Text
 from PIL import Image
-from splaywork import Corner
-from splaywork.drawing import palette, stills
+from splaywork import Corner, Joint
+from splaywork.drawing import joint_stills, palette, stills
 from splaywork.drawing.canvas import DPI, Canvas, StampedText
 from splaywork.drawing.corner_picture import FILLS, HEAVY, SAMPLE, STUB, CornerPicture, Pictorial
 from splaywork.drawing.stills import corner_still, tail_end_still, words_still
@@ -587,6 +587,33 @@ def test_level_lines_on_the_ends_are_to_scale(made):
         lines = lines_drawn(canvas, colour, 2.2)
         x, y = (lines[:, 1] - lines[:, 0]).T
         assert np.degrees(np.arctan2(-y, x)) == pytest.approx(np.repeat(angles, 3), abs=1e-6)
+
+
+@pytest.mark.parametrize("corner", [Corner(0, 11), Corner(0, 40), Corner(0, -25), Corner(30, 25), Corner(16, -11)], ids=str)
+@pytest.mark.parametrize("tails", [1, 2])
+def test_tails_spread_alike_from_their_level_centre_lines(corner, tails, made, monkeypatch):
+    monkeypatch.setattr(joint_stills, "Canvas", stills.Canvas)
+    words = joint_stills.tail_still(Joint(corner, 60, 18, tails=tails)).words
+    canvas, = made["Canvas"]
+    assert f"the end line is {degrees(corner.tail_end_line)} from square" in words and "alike, 1 in 6." in words
+    shown = check_texts(canvas)
+    assert_within(reach_of(canvas), (0, 0, canvas.width, canvas.height))
+    reach = [path.vertices for each in collections(canvas, PolyCollection) for path in each.get_paths()]
+    assert not any(overlap(box, (*points.min(axis=0), *points.max(axis=0))) for _, box in shown for points in reach)
+    drawn = {width: lines_drawn(canvas, colour, width)[:-1] for colour, width, _ in  # the last is the key's
+             (joint_stills.CENTRE, joint_stills.STYLES["cheek"], joint_stills.STYLES["end line"])}
+    centres, cheeks, (end,) = drawn.values()
+    assert len(centres) == tails and len(cheeks) == 2 * tails
+    assert centres[:, 0, 1] == pytest.approx(centres[:, 1, 1])
+    x, y = (end[1] - end[0]) * np.sign(end[1] - end[0])[1]
+    assert np.degrees(np.arctan2(-x, y)) == pytest.approx(corner.tail_end_line)
+    ways = cheeks[:, 1] - cheeks[:, 0]
+    slopes = ways[:, 1] / ways[:, 0]
+    assert slopes == pytest.approx([-1 / 6, 1 / 6] * tails)
+    for centre, (upper, lower) in zip(centres, cheeks.reshape(-1, 2, 2, 2), strict=True):
+        at = [line[0, 1] + (centre[0, 0] - line[0, 0]) * slope
+              for line, slope in ((lower, 1 / 6), (upper, -1 / 6))]  # wider at the end, on the left
+        assert centre[0, 1] == pytest.approx(np.mean(at)) and at[0] < at[1]
 
 
 @pytest.mark.parametrize("still", [corner_still, words_still, tail_end_still])

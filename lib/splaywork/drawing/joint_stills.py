@@ -1,11 +1,16 @@
-"""Still pictures of a joint: whole, and stage by stage from two boards to a corner that is together."""
+"""Still pictures of a joint: whole, one tail by itself, and stage by stage from two boards to a corner together."""
+
+import numpy as np
 
 from ..gauge_words import gauge_words
-from ..words import capital
+from ..words import capital, from_square
 from .canvas import Canvas
-from .joint_picture import JointPicture, JointView, kind_of
+from .corner_picture import FACE_NAMES
+from .joint_picture import JOINT_FILLS, STYLES, JointPicture, JointView, kind_of, laid_flat
+from .palette import GUIDE, WASTE
 from .pieces import free_at
 from .stills import Still
+from .view import fit
 
 
 def _nothing(joint):
@@ -25,6 +30,8 @@ def _pin_lines(joint):
     return [line for line in joint.lines if line.board == "pin"]
 
 
+CENTRE = (GUIDE, 1.3, (0, (8, 2, 1.5, 2)))  # colour, points, dash: the level centre line of a tail
+
 # name: what is said of it, how far drawn apart in shares of what sets the boards free, boards cut, lines on the rest
 STAGES = {
     "standing": ("both boards stand at their leans, sawn to length", 2.4, 0, _nothing),
@@ -42,6 +49,36 @@ def joint_still(joint, turn=15.0, tilt=25.0, apart=0.0, unit="mm"):
     picture = JointPicture()
     picture.update(joint, turn, tilt, apart, unit)
     return Still(picture.png(), gauge_words(joint, unit))
+
+
+def tail_still(joint):
+    """The tail board's outer face by its sawn end, laid flat: its tails, and the level centre line of each."""
+    canvas = Canvas(920, 210)
+    end_line, slope = joint.corner.tail_end_line, f"1 in {joint.tail_slope:g}"
+    _, blank, pieces, struck = laid_flat(joint, "tail", "outer")
+    scale, shift = fit(blank, (16, 12, 296, 198), largest=2.6)
+    canvas.polygons(fill=WASTE, edge=GUIDE, width=0.8, linestyles=[(0, (2, 2))]).set_verts([blank * scale + shift])
+    canvas.polygons(fill=JOINT_FILLS["tail"]["outer"]).set_verts([piece * scale + shift for piece in pieces])
+    cheeks = np.array([line for kind, line in struck if kind == "cheek"])
+    along, up = np.moveaxis(cheeks[:, 1] - cheeks[:, 0], -1, 0)
+    at_foot = cheeks[:, 0, 1] - cheeks[:, 0, 0] * up / along  # where each cheek, drawn on, passes above the corner's foot
+    heights = at_foot.reshape(-1, 2).mean(axis=1)  # cheeks come in pairs, and the two of a tail spread alike
+    centres = np.array([[[blank[:, 0].min(), height], [blank[:, 0].max(), height]] for height in heights])
+    kinds = {kind: [line for name, line in struck if name == kind] for kind in ("cheek", "gauge line", "end line")}
+    rows = [("end line", f"end line: {from_square(end_line)}"), ("centre", "centre line: level, parallel to the bottom edge"),
+            ("cheek", f"cheeks: {slope} from the level line, alike to both sides"),
+            ("gauge line", "gauge line: parallel to the end line")]
+    canvas.text(330, 172, FACE_NAMES["tail"], weight="bold", size=11)
+    for row, (kind, text) in reversed([*enumerate(rows)]):  # the end line on top
+        colour, width, dash = STYLES.get(kind, CENTRE)
+        y = 144 - 28 * row
+        canvas.text(376, y, text)
+        lines = kinds.get(kind, centres)
+        segments = [*(np.asarray(line) * scale + shift for line in lines), np.array([[330, y + 4], [366, y + 4]])]
+        canvas.lines(colour, width, dash, edged=colour == GUIDE).set_segments(segments)
+    words = (f"On the tail board's outer face the end line is {from_square(end_line)}; a tail's centre line is level, "
+             f"and its two cheeks spread from that line alike, {slope}.")
+    return Still(canvas.png(), words)
 
 
 def stages_still(joint, stages, turn=0.0, tilt=30.0):
