@@ -125,6 +125,9 @@ def test_slips_have_the_values_that_their_names_say(number):
                 assert value == -answer
             elif name == "from level":
                 assert abs(value) + abs(answer) == pytest.approx(90)
+            elif name == "sine":
+                assert math.sin(math.radians(abs(value))) == pytest.approx(math.tan(math.radians(abs(answer))))
+                assert value * answer > 0
             elif name == "one gauge":
                 leans = [abs(number) for key, number in numbers.items() if key.endswith(("lean", "reads"))]
                 assert abs(value) in leans

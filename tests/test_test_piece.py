@@ -234,15 +234,17 @@ def test_words_tell_how_the_edge_was_ripped():
     half = say_edge_gap(DRAWER, 18, edge_gap(DRAWER, 18, "tail", 8))
     assert "ripped to 8.00°, where 16° is wanted" in half
     assert f"it would show {square:.2f} mm under the inner one" in half
-    assert "ripped 8.00° the wrong way" in say_edge_gap(DRAWER, 18, edge_gap(DRAWER, 18, "tail", -8))
+    assert "ripped to −8.00°, the wrong way, where 16° is wanted" in say_edge_gap(DRAWER, 18, edge_gap(DRAWER, 18, "tail", -8))
     over = say_edge_gap(DRAWER, 18, edge_gap(DRAWER, 18, "pin", 15), "pin")
     assert "under the outer arris" in over and "ripped to 15.00°, where 11° is wanted" in over
     assert "its edge is ripped to its lean of 16°" in say_edge_gap(DRAWER, 18, 0)
     assert "its edge is square, as it should be" in say_edge_gap(Corner(0, 11), 18, 0)
-    assert "1.00° out of square, where square is wanted" in say_edge_gap(
+    assert "ripped to 1.00°, where square is wanted" in say_edge_gap(
         Corner(0, 11), 18, edge_gap(Corner(0, 11), 18, "tail", 1))
     inward = Corner(-16, 11)
     assert "under the outer arris" in say_edge_gap(inward, 18, edge_gap(inward, 18))
+    over = say_edge_gap(inward, 18, edge_gap(inward, 18, "tail", -20))
+    assert "ripped to −20.00°, where −16° is wanted" in over  # the sign that stands under the picture
 
 
 def test_words_tell_how_the_end_was_sawn():
@@ -251,6 +253,8 @@ def test_words_tell_how_the_end_was_sawn():
     assert "sawn to 1.50°" in say_end_gap(DRAWER, 18, end_gap(DRAWER, 18, 1.5), "pin")
     assert "at the outer arris" in say_end_gap(DRAWER, 18, end_gap(DRAWER, 18, 9))
     assert f"sawn to its end bevel of {bevel}" in say_end_gap(DRAWER, 18, 0)
+    inward = Corner(-16, 11)
+    assert "sawn to −1.50°, where −3.01° is wanted" in say_end_gap(inward, 18, end_gap(inward, 18, -1.5))
     assert "it is square, as it should be" in say_end_gap(Corner(16, 0), 18, 0)
 
 

@@ -290,10 +290,20 @@ def say_measured(measured):
              f"meet at {measured.dihedral}.")
     if measured.may_lie_flat:
         words += " Within the reading's resolution they may not stand at all: read the lines more finely."
-    if measured.intended is not None:
-        off = measured.departures
-        verdict = ("which the resolution of the reading can explain" if measured.explained
-                   else "which is more than the resolution of the reading can explain")
-        words += (f" That is {degrees(off['tail'])} and {degrees(off['pin'])} from the leans intended, and "
-                  f"{degrees(off['dihedral'])} from the dihedral, {verdict}.")
-    return words
+    return words if measured.intended is None else f"{words} {_say_departures(measured)}"
+
+
+def _say_departures(measured):
+    """How far each angle is from the one intended, and which of these departures the resolution can explain."""
+    intended, off = measured.intended, measured.departures
+    angles = [("tail lean", off["tail"], measured.lean("tail").holds(intended.tail_lean)),
+              ("pin lean", off["pin"], measured.lean("pin").holds(intended.pin_lean)),
+              ("dihedral", off["dihedral"], measured.dihedral.holds(intended.dihedral))]
+    said = []
+    for within, verdict in ((False, "more than the reading can explain"), (True, "within what the reading can explain")):
+        named = [f"{name} {degrees(by)}" for name, by, held in angles if held is within]
+        if named:
+            said.append(f"{' and '.join(filter(None, [', '.join(named[:-1]), named[-1]]))}, {verdict}")
+    if all(held for *_, held in angles) and not measured.explained:
+        said.append("but not all of them at once")
+    return f"Against what was intended: {'; '.join(said)}."

@@ -25,14 +25,16 @@ def _where(gap, arris, length):
 
 
 def _cut_to(verb, angle, wanted, said, square):
-    """How a surface was cut against how it should have been; `said`: the angle wanted, in words; `square`: was it?"""
+    """How a surface was cut against how it should have been; `said`: the angle wanted, in words; `square`: was it?
+
+    Angles keep their signs, which are those under the picture.
+    """
     if square:
         return f"it was left square, where {said} is wanted"
     if abs(wanted) < SAME:
-        return f"it was {verb} {degrees(abs(angle))} out of square, where square is wanted"
-    if angle * wanted < 0:
-        return f"it was {verb} {degrees(abs(angle))} the wrong way, where {said} is wanted"
-    return f"it was {verb} to {degrees(abs(angle))}, where {said} is wanted"
+        return f"it was {verb} to {degrees(angle)}, where square is wanted"
+    way = ", the wrong way" if angle * wanted < 0 else ""
+    return f"it was {verb} to {degrees(angle)}{way}, where {said} is wanted"
 
 
 def _says(verb, bevel, wanted, said, gap, square_gap, arris, length):
@@ -51,7 +53,7 @@ def say_edge_gap(corner, thickness, gap, board="tail", length=millimetres):
         right = "square, as it should be" if abs(lean) < SAME else f"ripped to its lean of {asked(lean)}"
         return f"No light under the {board} board: its edge is {right}."
     bevel = rim_bevel_from_gap(corner, thickness, gap, board)
-    says = _says("ripped", bevel, lean, asked(abs(lean)), gap, edge_gap(corner, thickness, board), "under the {} one",
+    says = _says("ripped", bevel, lean, asked(lean), gap, edge_gap(corner, thickness, board), "under the {} one",
                  length)
     return f"Under the {board} board, {_where(gap, 'of light under the {} arris', length)} says of the edge that {says}."
 
@@ -59,7 +61,7 @@ def say_edge_gap(corner, thickness, gap, board="tail", length=millimetres):
 def say_end_gap(corner, thickness, gap, board="tail", length=millimetres):
     """What a gap in the end, the same all the way up, says; `gap` as in `test_piece.end_gap`."""
     wanted = corner.end_bevel
-    said = degrees(abs(wanted))
+    said = degrees(wanted)
     if abs(gap) < _NOTHING:
         right = "square, as it should be" if abs(wanted) < SAME else f"sawn to its end bevel of {said}"
         return f"No gap in the {board} board's end: it is {right}."

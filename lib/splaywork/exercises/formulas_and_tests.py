@@ -239,6 +239,7 @@ def _rise_and_run(draw):
     run = draw.length("run", 18, 60)
     answer = lean_from_rise_and_run(rise, run if way == "out" else -run).value
     alone = run / (1 if draw.unit == "mm" else 25.4)
+    sine = math.degrees(math.asin(run / rise))
     return draw.asked(
         text=f"A square stands on the bench against a board. Over a rise of {draw.say(rise)} up its blade, the face "
              f"has run {draw.say(run)} {way}. What is the board's lean? Give its sign as well.",
@@ -250,7 +251,10 @@ def _rise_and_run(draw):
                Slip("sign", -answer, f"The size is right, the sign isn't: the face runs {way}, and "
                                      f"{'out is positive' if way == 'out' else 'in is negative'}."),
                Slip("run", math.copysign(alone, answer), "That is the run. The lean is the angle whose tangent is run "
-                                                         "over rise.")),
+                                                         "over rise."),
+               Slip("sine", math.copysign(sine, answer), "You took run over rise for the sine. Rise and run are square "
+                                                         "to each other, so it is the tangent; the sine is run over "
+                                                         "the length up the face.")),
         hints=(f"Run over rise is the tangent of the lean: {draw.say(run)} over {draw.say(rise)}.",
                f"That is {run / rise:.4f}. Take the arctangent; {way} is {'positive' if way == 'out' else 'negative'}."),
         look="Look at reading 1 under the first picture.")
