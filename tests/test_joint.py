@@ -470,14 +470,14 @@ def test_settings_within_a_twentieth_of_a_degree_are_one_and_square_is_none():
     assert {line.struck_with for line in lines} == {"bevel", "square", "tails"}
 
 
-def test_a_proud_end_has_its_saw_line_beyond_the_end_line():
+def test_a_proud_end_has_its_cut_off_line_beyond_the_end_line():
     joint = Joint(DRAWER, 100, 12, end="square")  # both lean out: obtuse inside, so proud on the outer face
     for board in ("tail", "pin"):
         for face, proud in (("outer", True), ("inner", False)):
             names = [line.name for line in joint.lines_on(board, face) if not line.name.endswith("cheek")]
-            assert names == (["end line", "saw line", "gauge line"] if proud else ["end line", "gauge line"])
+            assert names == (["end line", "cut-off line", "gauge line"] if proud else ["end line", "gauge line"])
     lines = {line.name: line for line in joint.lines_on("tail", "outer")}
-    assert (lines["saw line"].flat[:, 0] < lines["end line"].flat[:, 0]).all()
+    assert (lines["cut-off line"].flat[:, 0] < lines["end line"].flat[:, 0]).all()
 
 
 # --- values from outside -----------------------------------------------------------------------------------------

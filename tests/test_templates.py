@@ -221,13 +221,13 @@ def kinds(drawing, kind):
 @every_joint
 @pytest.mark.parametrize("board", ["tail", "pin"])
 def test_nothing_is_drawn_that_is_not_struck(joint, board):
-    """Each line once, and no more than the joint has; saw lines and what else lies in an arris are in its fold."""
+    """Each line once, and no more than the joint has; cut-off lines and what else lies in an arris are in its fold."""
     (drawing,) = wrap_template(joint, board)
     struck = {f"{surface}: {line.name}" for surface in ("outer", "end", "inner")
               for line in joint.lines_on(board, surface)}
     named = [name for kind in ("cheek", "gauge line", "end line") for name in kinds(drawing, kind)]
     assert len(named) == len(set(named)) and set(named) <= struck
-    assert all(name.endswith(("saw line", "end line")) for name in struck - set(named))
+    assert all(name.endswith(("cut-off line", "end line")) for name in struck - set(named))
     if joint.end == "flush":
         assert not kinds(drawing, "end line")
     else:

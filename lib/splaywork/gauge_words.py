@@ -49,7 +49,7 @@ def gauge_words(joint, unit="mm"):
 def letters_of(joint):
     """What strikes which lines: (board, surface, "cheek" or "end line") -> letters, such as "A" or "C, D"; or "square".
 
-    "end line" stands for the saw and the gauge line too, which run parallel to it. Lines that are scribed from the tails
+    "end line" stands for the cut-off and the gauge line too, which run parallel to it. Lines that are scribed from the tails
     have no entry.
     """
     found = {_place(line): {"square"} for line in joint.lines if line.struck_with == "square"}

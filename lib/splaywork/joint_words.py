@@ -10,7 +10,7 @@ from .words import lean_words
 
 _SURFACES = {"outer": "outer face", "end": "end", "inner": "inner face", "bottom": "bottom rim", "top": "top rim"}
 _BOTH = {("outer", "inner"): "both faces", ("bottom", "top"): "both rims"}
-_KINDS = ("end line", "saw line", "gauge line", "cheeks")
+_KINDS = ("end line", "cut-off line", "gauge line", "cheeks")
 
 CAUTIONS = (
     "Wear eye protection; clamp the work; keep both hands behind the edge; keep edges sharp.",
@@ -114,13 +114,13 @@ def _way(angle):
 
 
 def proud(joint, board):
-    """(mm, face): how far a square end's saw line stands out from the end line, and on which face; else (0, "")."""
+    """(mm, face): how far a square end's cut-off line stands out from the end line, and on which face; else (0, "")."""
     for surface in ("outer", "inner"):
         lines = {line.name: line.flat for line in joint.lines_on(board, surface)}
-        if "saw line" in lines:
+        if "cut-off line" in lines:
             foot, head = lines["end line"]
             along = (head - foot) / np.hypot(*(head - foot))
-            out = lines["saw line"][0] - foot
+            out = lines["cut-off line"][0] - foot
             return abs(along[0] * out[1] - along[1] * out[0]), surface
     return 0.0, ""
 

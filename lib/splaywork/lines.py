@@ -60,9 +60,9 @@ def _cheek_edges(cut):
 def lines_to_strike(cut):
     """Every `Line` of a `CutBoard`, surface by surface.
 
-    On both faces: the end line, the saw line where a square end stands proud of it, the gauge line and the cheeks. On
-    the rims: the end line and the gauge line carried across (a square end is sawn square to the face, and its saw line
-    needs no carrying). On the end: the cheeks. Settings are measured from the bottom edge, for cheeks on the pin board's
+    On both faces: the end line, the cut-off line where a square end stands proud of it, the gauge line and the cheeks.
+    On the rims: the end line and the gauge line carried across (a square end is sawn square to the face, and its cut-off
+    line needs no carrying). On the end: the cheeks. Settings are measured from the bottom edge, for cheeks on the pin board's
     faces from the end line, on the end from its outer arris, on the rims from theirs.
     """
     names, corners = _cheek_edges(cut)
@@ -72,7 +72,7 @@ def lines_to_strike(cut):
     for number, face in enumerate(("outer", "inner")):
         across = [("end line", cut.end_lines[number]), ("gauge line", cut.gauge_lines[number])]
         if not np.allclose(cut.blank[number, 0], cut.end_lines[number], atol=1e-6):
-            across.insert(1, ("saw line", cut.blank[number, 0]))
+            across.insert(1, ("cut-off line", cut.blank[number, 0]))
         found += _struck(cut, face, across, level, "bottom edge")
         cheeks = zip(names, cut.outlines[number][corners], strict=True)
         found += _struck(cut, face, cheeks, *((level, "bottom edge") if cut.board == "tail" else (arris, "end line")))

@@ -12,7 +12,8 @@ from .paper import INCH, Area, Label, Stroke, height_of, moved, width_of
 
 TALLEST = 41.0  # mm that a board may be drawn high
 NUMBER, CAPTION = 12.0, 7.5  # points of a length, and of words under a surface
-_LINES = {"end line": "struck", "saw line": "join", "gauge line": "gauge line", "cheek": "cheek", "scribed": "end line"}
+_LINES = {"end line": "struck", "cut-off line": "join", "gauge line": "gauge line", "cheek": "cheek",
+          "scribed": "end line"}
 
 
 def signed(angle):

@@ -33,7 +33,7 @@ JOINT_FILLS = {
 }
 DASH, LONG_DASH, DOTS = (0, (3.5, 1.5)), (0, (8, 2)), (0, (1, 1.2))
 # kind of line: colour, width in points, dash
-STYLES = {"end line": (INK, 2.2, "solid"), "saw line": (INK, 1.7, LONG_DASH), "gauge line": (GUIDE, 1.7, DASH),
+STYLES = {"end line": (INK, 2.2, "solid"), "cut-off line": (INK, 1.7, LONG_DASH), "gauge line": (GUIDE, 1.7, DASH),
           "cheek": (INK, 1.1, "solid"), "scribed": (INK, 1.3, DOTS)}
 SEAM = 1.2  # points: hides the hairline between two polygons of one face
 KEY = {"cheek": "cheek, to saw", "scribed": "cheek, scribed from the tails"}
@@ -257,11 +257,21 @@ class FlatBoard:
             self._lines[kind].set_segments(segments)
 
 
-def draw_key(canvas, x=14, y=16):
-    """A row that shows each kind of line to strike, with its name, from x on."""
-    for kind, (colour, width, dash) in STYLES.items():
-        canvas.lines(colour, width, dash).set_segments([[(x, y), (x + 34, y)]])
-        x += 46 + canvas.width_of(canvas.text(x + 40, y - 4, KEY.get(kind, kind), size=9)) + 12
+class Key:
+    """A row that shows each kind of line to strike, with its name, from x on; last the cut-off line, if one is drawn."""
+
+    def __init__(self, canvas, x=14, y=16):
+        for kind in sorted(STYLES, key="cut-off line".__eq__):
+            line = canvas.lines(*STYLES[kind])
+            line.set_segments([[(x, y), (x + 34, y)]])
+            name = canvas.text(x + 40, y - 4, KEY.get(kind, kind), size=9)
+            x += 46 + canvas.width_of(name) + 12
+        self._last = line, name
+
+    def update(self, joint):
+        """Show what is drawn of a `Joint`."""
+        for artist in self._last:
+            artist.set_visible(any(line.name == "cut-off line" for line in joint.lines))
 
 
 class JointPicture:
@@ -274,8 +284,7 @@ class JointPicture:
         self.view = JointView(self.canvas, (6, 34, 338, 394))
         self.flats = [FlatBoard(self.canvas, board, (left, 30, left + 286, 398))
                       for board, left in (("tail", 344), ("pin", 632))]
-        self._flat = None
-        draw_key(self.canvas)
+        self._flat, self._key = None, Key(self.canvas)
 
     def update(self, joint, turn=15.0, tilt=25.0, apart=0.0, unit="mm"):
         """Draw a `Joint`; turn and tilt of the view in degrees; the pin board drawn out by `apart` mm.
@@ -293,6 +302,7 @@ class JointPicture:
         for flat, (surfaces, _) in zip(self.flats, laid, strict=True):
             width = joint.corner.slant_width(joint.height, flat.board)
             flat.update(surfaces, scale, letters, length(width, unit))
+        self._key.update(joint)
 
     def png(self):
         """PNG bytes of the picture as last updated."""

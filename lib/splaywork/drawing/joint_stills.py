@@ -17,6 +17,10 @@ def _nothing(joint):
     return []
 
 
+def _end_lines(joint):
+    return [line for line in joint.lines if line.name == "end line"]
+
+
 def _first_lines(joint):
     """End and gauge lines of both boards, and the tails on the tail board."""
     return [line for line in joint.lines if line.board == "tail"] + _pin_end_lines(joint)
@@ -34,8 +38,8 @@ CENTRE = (GUIDE, 1.3, (0, (8, 2, 1.5, 2)))  # colour, points, dash: the level ce
 
 # name: what is said of it, how far drawn apart in shares of what sets the boards free, boards cut, lines on the rest
 STAGES = {
-    "standing": ("both boards stand at their leans, sawn to length", 2.4, 0, _nothing),
-    "struck": ("end lines and gauge lines are struck on both, the tails on the tail board", 2.4, 0, _first_lines),
+    "standing": ("both boards stand at their leans, end lines struck and ends sawn", 2.4, 0, _end_lines),
+    "struck": ("gauge lines are struck on both, the tails on the tail board", 2.4, 0, _first_lines),
     "tails cut": ("the tails are sawn and chopped", 2.4, 1, _pin_end_lines),
     "pins scribed": ("the pins are scribed on the end from the tails, and struck level down the faces", 2.4, 1,
                      _pin_lines),
