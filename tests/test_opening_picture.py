@@ -48,6 +48,10 @@ def test_gaps_are_drawn_as_written(fit, unit):
         written = PICTURE.notes[side].get_text().split(": ")[-1]
         assert written == fine(fit.gaps_at_front[side], unit)
         assert read_length(written) == pytest.approx(drawn, abs=0.03)
+    back = read_length(PICTURE.back_gap.get_text().removeprefix("back gap: "))
+    hole, drawer = outlines(PICTURE.side)
+    drawn = level_or_plumb_gap(hole, drawer, "right") * np.cos(np.radians(fit.opening.back_lean))
+    assert back == pytest.approx(drawn * fit.opening.depth / np.ptp(hole[[0, 1], 0]), abs=0.03)
 
 
 @given(fit=fits(), unit=st.sampled_from(["mm", "in"]))

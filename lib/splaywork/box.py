@@ -456,13 +456,14 @@ class OpeningFit:
         return gaps
 
     def words(self, unit="mm"):
-        """Whether it slides in, and what is seen at the front, as two sentences; lengths in "mm" or "in"."""
+        """Whether it slides in, and the gaps, those that the front shows and the back's; lengths in "mm" or "in"."""
         tight = [name for name in ("left", "right", "floor", "top") if self.gaps[name] <= 1e-9]
         slides = "It slides in level from the front"
         if tight:
             slides = f"It does not slide in level: there is no room for it at the {' and the '.join(tight)}"
         gaps = ", ".join(f"{fine(gap, unit)} at the {name}" for name, gap in self.gaps_at_front.items())
-        return f"{slides}. Seen from straight in front, the gap is {gaps}."
+        back = fine(self.gaps["back"], unit)
+        return f"{slides}. Seen from straight in front, the gap is {gaps}. At the back, square to the wall, it is {back}."
 
 
 @dataclass(frozen=True)

@@ -83,6 +83,7 @@ class OpeningPicture:
         self.canvas.text(833, 244, "lower left corner", size=10, align="center")
         self._leans = {name: self.canvas.text(x, 14, align=align)
                        for name, x, align in (("front", 500, "left"), ("back", 730, "right"))}
+        self.back_gap = self.canvas.text(906, 14, align="right")
 
     def update(self, fit, unit="mm"):
         """Draw an `OpeningFit`; unit: to write the gaps in, "mm" or "in"."""
@@ -106,6 +107,7 @@ class OpeningPicture:
         self._note(fit, *map(self.front.place, flat["front"]), unit)
         for name, text in self._leans.items():
             text.set_text(f"{name}: {degrees(getattr(opening, f'{name}_lean'))}")
+        self.back_gap.set_text(f"back gap: {fine(fit.gaps['back'], unit)}")
 
     def _note(self, fit, hole, drawer, unit):
         """Write each gap, with a leader to the middle of it."""
