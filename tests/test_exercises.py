@@ -128,6 +128,12 @@ def test_slips_have_the_values_that_their_names_say(number):
             elif name == "sine":
                 assert math.sin(math.radians(abs(value))) == pytest.approx(math.tan(math.radians(abs(answer))))
                 assert value * answer > 0
+            elif name == "times the cosine":
+                cosines = [math.cos(math.radians(numbers[f"{side}_lean"])) for side in ("left", "right")]
+                assert value - answer == pytest.approx(sum(numbers["clearance"] * (1 / each - each) for each in cosines))
+            elif name == "sines":
+                assert value == pytest.approx(sum(numbers["panel_thickness"] * math.sin(math.radians(numbers[f"{side}_lean"]))
+                                                  for side in ("left", "right")))
             elif name == "one gauge":
                 leans = [abs(number) for key, number in numbers.items() if key.endswith(("lean", "reads"))]
                 assert abs(value) in leans

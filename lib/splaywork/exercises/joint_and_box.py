@@ -135,8 +135,8 @@ def _tail_width(draw):
     return draw.asked(
         text=f"A side that leans out {lean}° for a box {draw.say(height)} high is {fine(wide, draw.unit)} wide up its "
              f"face. Along the end line you want {tails} tails of one width, {between} of {draw.say(pin)} between "
-             "them, and as much again above the top tail and below the bottom one. All is measured straight up the "
-             "face. How wide is a tail?",
+             f"them, {draw.say(pin)} more above the top tail and {draw.say(pin)} below the bottom one. All is measured "
+             "straight up the face. How wide is a tail?",
         label="Width of a tail", unit="length", answer=upper - lower, tolerance=LENGTH_TOLERANCE,
         answer_text=f"{draw.size(upper - lower)}",
         slips=(Slip("edges left out", (wide - (tails - 1) * pin) / tails, "You left out what stands above the top "
@@ -292,6 +292,7 @@ def _drawer_for_opening(draw):
     answer = Box.for_opening(floor_width, 160.0, left, right, clearances=clear).box.width
     tangents = sum(math.tan(math.radians(lean)) for lean in (left, right))
     level = [clearance / math.cos(math.radians(lean)) for lean in (left, right)]
+    shrunk = [clearance * math.cos(math.radians(lean)) for lean in (left, right)]
     lifted = floor * tangents
     return draw.asked(
         text=f"An opening is {draw.say(floor_width)} wide along its floor. Its left face leans out {left}°, its right "
@@ -303,6 +304,9 @@ def _drawer_for_opening(draw):
                                                                              "measured square to a leaning face, so "
                                                                              "level it takes more: divide by the "
                                                                              "cosine of the lean."),
+               Slip("times the cosine", floor_width + lifted - sum(shrunk), "You took the clearance times the cosine of "
+                                                                            "the lean. Level it takes more, not less: "
+                                                                            "divide by the cosine."),
                Slip("on the floor", floor_width - sum(level), "That is the width at the floor. The drawer's bottom is "
                                                               "higher, and there the opening is wider."),
                Slip("one side", floor_width + lifted - level[0], "You left room at one side only."),
@@ -360,6 +364,9 @@ def _wider_above(draw):
         answer_text=fine(answer, draw.unit),
         slips=(Slip("left edge alone", each[left], "That is the left edge alone. The right edge is bevelled too."),
                Slip("right edge alone", each[right], "That is the right edge alone. The left edge is bevelled too."),
+               Slip("sines", thick * sum(math.sin(math.radians(lean)) for lean in (left, right)),
+                    "You took the sines of the leans. The thickness stands upright, beside the angle, so it is times the "
+                    "tangent."),
                Slip("thickness", thick, "That is the panel's thickness. How much a bevelled edge runs out depends on "
                                         "the lean as well."),
                Slip("sign", -answer, "The size is right, but the sides lean out, so the panel is wider above: no "
