@@ -17,6 +17,7 @@ from splaywork.drawing import joint_stills, palette, stills
 from splaywork.drawing.canvas import DPI, Canvas, StampedText
 from splaywork.drawing.corner_picture import FILLS, HEAVY, SAMPLE, STUB, CornerPicture, Pictorial
 from splaywork.drawing.stills import corner_still, tail_end_still, words_still
+from splaywork.drawing.vectors_picture import VectorsPicture
 from splaywork.measure import degrees
 from splaywork.words import corner_words
 
@@ -633,3 +634,14 @@ def test_a_still_says_its_words_as_alt_text_too(still, monkeypatch, capsys):
 
 def test_a_corner_still_says_what_the_panel_says():
     assert corner_still(Corner(14, 6)).words == corner_words(Corner(14, 6))
+
+
+@pytest.mark.parametrize(("tail", "pin"), [(28, 24), (8, 6), (40, 35), (-28, -24), (28, -24), (-28, 24), (0, 20), (20, 0)])
+def test_the_steps_of_the_corner_line_are_named_apart(tail, pin):
+    picture = VectorsPicture()
+    picture.update(Corner(tail, pin))
+    boxes = [box for _, box in texts(picture.canvas)]
+    assert not any(overlap(one, other) for one, other in combinations(boxes, 2))
+    heavy = [path.vertices for each in collections(picture.canvas, LineCollection) if each.get_linewidths()[0] == HEAVY
+             for path in each.get_paths()]
+    assert heavy and not any(crossed(box, heavy) for box in boxes)

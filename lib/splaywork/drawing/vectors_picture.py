@@ -45,7 +45,7 @@ class VectorsPicture:
         foot, head = joined.corner_line
         part = foot + PART * (head - foot)
         arrows, legs, leaders = [], [], []
-        for board, hand in (("tail", 1), ("pin", -1)):
+        for board in ("tail", "pin"):
             block = getattr(joined, board)
             along, up, normal = (corner.vector(f"{board}_{name}") for name in ("level", "up", "normal"))
             middle = block.faces[block.names.index("outer")].mean(axis=0) + 0.35 * STUB * along
@@ -54,16 +54,33 @@ class VectorsPicture:
             legs.append(place(np.array([foot, turns_at, part])))
             named = {"normal": middle + 0.9 * ARROW * normal, "level direction": foot + 0.6 * ARROW * along}
             leaders += [[*self._labels[board, name], place(point)] for name, point in named.items()]
-            for label, point, right, down in zip(self._steps[board], ((foot + turns_at) / 2, turns_at), (8, 6), (8, 0),
-                                                 strict=True):
-                label.set_position(place(point) + np.array([right * hand, -down]))
         ends = place(np.array(arrows))
         self._corner.set_segments([place(joined.corner_line)])
         self._shafts.set_segments(ends)
         self._heads.set_verts([_arrow_head(*pair) for pair in ends])
         self._legs.set_segments(legs)
         self._leaders.set_segments(leaders)
+        self._name_steps(legs)
         self._corner_label.set_position(place(foot) - (0, 24))
+
+    def _name_steps(self, legs):
+        """Write "up" and "back" beside the legs of tail and pin board, each three points in pixels, away from the corner line.
+
+        Where both legs lie on one side of it, as leans of unlike signs make them, the nearer one's names cross over.
+        """
+        line = legs[0][2] - legs[0][0]
+        across = line[::-1] * (1, -1) / np.linalg.norm(line)  # to the right of the corner line
+        reach = {board: (leg[1] - leg[0]) @ across for board, leg in zip(("tail", "pin"), legs, strict=True)}
+        sides = {board: 1 if off > 0 else -1 for board, off in reach.items()}
+        if sides["tail"] == sides["pin"]:
+            sides[min(reach, key=lambda board: abs(reach[board]))] *= -1
+        for (board, side), (foot, turns_at, _) in zip(sides.items(), legs, strict=True):
+            leg = turns_at - foot
+            if side * reach[board] < 0:
+                leg = leg - leg @ across * across  # over to the corner line
+            off = side * leg[::-1] * (1, -1) / max(np.linalg.norm(leg), 1e-9)
+            for label, share in zip(self._steps[board], (0.5, 1.0), strict=True):
+                label.set(position=foot + share * leg + 8 * off - (0, 6), horizontalalignment="left" if side > 0 else "right")
 
     def png(self):
         """PNG bytes of the picture as last updated."""

@@ -242,7 +242,7 @@ def _rise_and_run(draw):
     sine = math.degrees(math.asin(run / rise))
     return draw.asked(
         text=f"A square stands on the bench against a board. Over a rise of {draw.say(rise)} up its blade, the face "
-             f"has run {draw.say(run)} {way}. What is the board's lean? Give its sign as well.",
+             f"has run {way} by {draw.say(run)}. What is the board's lean? Give its sign as well.",
         label="Lean, degrees", unit="angle", answer=answer, tolerance=GAUGE_TOLERANCE,
         answer_text=f"the lean is {degrees(answer)}, {way}",
         slips=(Slip("from level", math.copysign(90 - abs(answer), answer), "That is the slope read from level: rise "
