@@ -37,6 +37,13 @@ class TestNotebook:
                  for cell in read(path).cells if cell.cell_type == "code"]
         assert median(lines) <= 4 and max(lines) <= 15
 
+    def test_what_is_printed_fits_the_page(self, path):
+        # a window of 1280 pixels breaks longer lines in the middle of a word
+        printed = [output.get("text", "") or output.get("data", {}).get("text/plain", "")
+                   for cell in read(path).cells if cell.cell_type == "code" for output in cell.outputs
+                   if not {"image/png", "text/latex"} & set(output.get("data", {}))]
+        assert max((len(line) for text in printed for line in text.splitlines()), default=0) <= 100
+
     def test_links_between_notebooks_resolve(self, path):
         text = "\n".join(cell.source for cell in read(path).cells if cell.cell_type == "markdown")
         for target in [part.split(")")[0] for part in text.split("](")[1:]]:

@@ -76,4 +76,4 @@ def capital(text):
 
 def listed(sentences):
     """Sentences one under another, as a list wrapped for a page."""
-    return "\n".join(fill(sentence, 110, initial_indent="* ", subsequent_indent="  ") for sentence in sentences)
+    return "\n".join(fill(sentence, 100, initial_indent="* ", subsequent_indent="  ") for sentence in sentences)
