@@ -206,6 +206,9 @@ def test_the_pin_boards_wait_until_the_tail_boards_are_free():
 # Names and the picked corner
 
 
+# square ends so proud of a thick box that they stand before the front's name
+@example(box=Box(80, 80, 88, front_lean=37, left_lean=45, right_lean=-18, thickness=30,
+                 joint=JointSettings(tails=1, tail_slope=3.0, end="square")), share=0.0, turn=0.0, tilt=38.0)
 @given(box=boxes(), share=APART, **VIEWS)
 @settings(max_examples=40)
 def test_names_stand_on_their_boards_outer_faces(box, share, turn, tilt):

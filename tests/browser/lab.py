@@ -247,7 +247,7 @@ class Notebook7(Notebook):
     PLACE = "notebooks/{}?"
 
     def _console(self, message):
-        if ".woff2" not in message.text + str(message.location):  # its own icons, which it now and then asks for signed out
+        if ".woff" not in message.text + str(message.location):  # its own icons, which it now and then asks for signed out
             super()._console(message)
 
     def run_all(self):

@@ -20,6 +20,7 @@ RADIUS, RING_WIDTH = 9, 2.0  # pixels, points: the ring round the head of the pi
 COVER = 2.0  # points: a seam that hides a light line, smooth sides and all
 _TURN = np.linspace(0, 2 * np.pi, 33)
 _RING = RADIUS * np.stack([np.cos(_TURN), np.sin(_TURN)], axis=1)
+_CORNERS = np.array([(-1, -1), (1, -1), (1, 1), (-1, 1)])
 _NO_COLOUR = np.zeros(4)
 
 
@@ -70,14 +71,31 @@ class BoxView:
         outer_seen = dict(zip(NAMES, seen[:4, OUTER], strict=True))
         for number, name in enumerate(NAMES):
             self._set_name(self._names[name], name, outer_seen[name], place(corners[number, :4]))
+        if box.joint.end == "square":
+            self._hide_covered(pieces, order, seen, place(corners))
         self._mark(box, picked, steps, outer_seen)
 
     def _set_name(self, text, name, seen, outline):
-        """Write a board's name on its outer face: no wood can stand before that."""
+        """Write a board's name on its outer face."""
         if seen:
             set_name_near(outline.mean(axis=0), text, self._reach[name], outline)
         else:
             text.set_visible(False)
+
+    def _hide_covered(self, pieces, order, seen, corners):
+        """Hide names that wood stands before: square ends stand proud of the faces beside them."""
+        piece, face = np.nonzero(seen[order])
+        piece = order[piece]  # from the furthest to the nearest
+        starts = corners[piece[:, None], FACES[face]]
+        ways = np.roll(starts, -1, axis=1) - starts
+        for number, name in enumerate(NAMES):
+            spots = np.array(self._names[name].get_position()) + (0, 4) + self._reach[name] * _CORNERS
+            off = spots[:, None, None] - starts
+            sides = ways[..., 0] * off[..., 1] - ways[..., 1] * off[..., 0]
+            covered = (sides >= 0).all(axis=-1) | (sides <= 0).all(axis=-1)
+            nearest = covered.shape[1] - 1 - covered[:, ::-1].argmax(axis=1)
+            if not ((pieces.boards[piece[nearest]] == number) & (face[nearest] == OUTER)).all():
+                self._names[name].set_visible(False)
 
     def _mark(self, box, picked, steps, outer_seen):
         """The picked corner's line, heavy on a board whose outer face is seen, else dotted, and a ring at its head."""

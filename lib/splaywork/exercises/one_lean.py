@@ -280,8 +280,8 @@ def _tails_off_the_end(draw):
         level: "Level is how they ought to point. Laid out square to a slanted end, they follow the end's tilt instead.",
     }
     return choices(
-        draw, points, remarks, f"they would point {points} as they leave the board, and nothing on the pin board "
-                               "would match",
+        draw, points, remarks, f"they would point {points} as they leave the board, and their grain would "
+                               "run out on one cheek",
         text=f"The tail board stands upright, the pin board {leaning(lean)}. By mistake the tails are laid out square "
              "to the slanted end. Which way would they point as they leave the board?",
         label="They point",
@@ -336,7 +336,7 @@ def _blunter_angle(draw):
                Slip("spread added", 90 + line + spread, "You added the spread. A tail gets wider towards its end, so "
                                                         "both its angles there get sharper by it.")),
         hints=(f"A level line meets this end at 90° + {lean}° on one side and 90° − {lean}° on the other.",
-               f"A tail is wider at the end than at its root, so each of its angles there is {degrees(spread)} less. "
+               f"A tail is wider at the end than at the gauge line, so each of its angles there is {degrees(spread)} less. "
                f"Take {degrees(spread)} from 90° + {lean}°."),
         look="Draw a slanted end, a level centre line, and a tail that spreads to both sides of it alike.")
 
