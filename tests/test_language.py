@@ -24,7 +24,7 @@ TRADE = {word: re.compile(rf"\b(?:{pattern})\b", re.IGNORECASE) for word, patter
     "dihedral": "dihedrals?", "end bevel": "end bevels?", "flush end": "flush ends?", "square end": "square ends?",
     "tail": "tails?", "pin": "pins?", "cheek": "cheeks?", "gauge setting": "gauge settings?",
     "steep": "steep(?:er)?", "shallow": "shallow(?:er)?", "to strike": "strikes?|struck", "to scribe": "scribed?",
-    "sliding bevel": "sliding bevels?", "gauge": "gauges?", "marking gauge": "marking gauges?",
+    "stock": "stock", "sliding bevel": "sliding bevels?", "gauge": "gauges?", "marking gauge": "marking gauges?",
     "try square": "try squares?", "one-gauge line": "one-gauge", "the shortcut": "shortcuts?", "plumb": "plumb",
     "tail slope": "tail slopes?", "saw line": "saw lines?", "level-entry joint": "level-entry",
     "to rip": "rip(?:ped|ping)?", "kerf": "kerfs?", "waste": "waste",
