@@ -1,6 +1,6 @@
 """Every benchmark in turn, as one table: python tests/bench
 
-Ratios from one run on one machine; leave the machine alone meanwhile. About five minutes.
+Ratios from one run on one machine; leave the machine alone meanwhile. About ten minutes.
 """
 
 import sys

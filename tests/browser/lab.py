@@ -197,6 +197,7 @@ class Notebook:
 
     def run_all(self):
         """Run every cell, top to bottom, and wait; the stored outputs are cleared first, so that what shows is new."""
+        self._unanswered.clear()  # a kernel that ended answers nothing more
         self._menu("Edit", "Clear Outputs of All Cells")
         until(lambda: set(self.prompts()) == {"[ ]:"}, "the outputs are cleared")
         self._menu("Run", "Run All Cells")
