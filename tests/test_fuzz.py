@@ -18,6 +18,7 @@ import pytest
 from splaywork import measure, panels
 from splaywork.box import Box
 from splaywork.plan_file import Item, Plan, load_plan, save_plan
+from twins import within
 
 ALL = int(os.environ.get("SPLAYWORK_FUZZ", 6000))
 SHARES = {"measure": 0.7, "plans": 0.2, "boxes": 0.1}  # a box that takes its text draws a picture
@@ -137,12 +138,6 @@ def test_plan_files(tmp_path, seed=2):
 
 
 NEEDS = {"one_gauge_panel": ("hold the leans",), "test_corner_panel": (12, 8), "exercise_panel": ("04",)}
-
-
-def within(widget):
-    yield widget
-    for child in getattr(widget, "children", ()):
-        yield from within(child)
 
 
 PANELS = [name for name in panels.__all__ if name.endswith("_panel")]

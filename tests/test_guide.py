@@ -1,18 +1,15 @@
 """The instructor's guide: its minutes add up, what it says to set is there to be set, and 05 shows what its script says."""
 
 import re
-import sys
 from functools import cache
 from html import unescape
 
 import ipywidgets as widgets
 import nbformat
 import pytest
-from places import NOTEBOOKS, ROOT
+from places import NOTEBOOKS
 from splaywork.panels import gauge_map_panel, one_gauge_panel
 from splaywork.panels.controls import Dial
-
-sys.path.append(str(ROOT / "tests" / "browser"))
 from twins import twins_of, within
 
 STRUCTURE = {"Props:", "Wrong ideas, and what upsets them.", "Ask:"}

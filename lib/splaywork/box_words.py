@@ -3,9 +3,8 @@
 from .box import END_CORNERS, NAMES
 from .cut_list import cut_list
 from .gauge_words import gauge_words
-from .joint_words import listed
 from .measure import length
-from .words import capital, lean_words, settings_words
+from .words import capital, lean_words, series, settings_words
 
 
 def _each(box, say):
@@ -15,7 +14,7 @@ def _each(box, say):
         alike.setdefault(say(name), []).append(name)
     if len(alike) == 1:
         return f"all four boards are {next(iter(alike))}"
-    return listed([f"{listed(names)} {'is' if len(names) == 1 else 'are'} {said}" for said, names in alike.items()])
+    return series([f"{series(names)} {'is' if len(names) == 1 else 'are'} {said}" for said, names in alike.items()])
 
 
 def size_words(box, unit="mm"):
@@ -37,15 +36,15 @@ def alike_words(box):
     said, alone = [], []
     for group in cut_list(box).groups:
         if group.mirrored:
-            said.append(f"{listed(group.equal)} and {listed(group.mirrored)} are mirror images")
+            said.append(f"{series(group.equal)} and {series(group.mirrored)} are mirror images")
         elif len(group.equal) > 1:
-            said.append(f"{listed(group.equal)} are equal")
+            said.append(f"{series(group.equal)} are equal")
         else:
             alone += group.equal
     if not said:
         return "No two boards are alike."
     if alone:
-        said.append(f"{listed(alone)} {'has' if len(alone) == 1 else 'have'} no match")
+        said.append(f"{series(alone)} {'has' if len(alone) == 1 else 'have'} no match")
     return f"{capital('; '.join(said))}."
 
 
@@ -71,7 +70,7 @@ def box_words(box, picked, unit="mm"):
     picked: "front left", "front right", "back right" or "back left". unit: "mm" or "in". ValueError for another corner.
     """
     if picked not in box.corners:
-        raise ValueError(f"A box has the corners {listed(list(box.corners))}, and not {picked!r}.")
+        raise ValueError(f"A box has the corners {series(list(box.corners))}, and not {picked!r}.")
     joint = box.corners[picked].joint
     whole = f"{size_words(box, unit)} {stand_words(box)} {alike_words(box)}"
     return f"{whole}\n{corner_words(box, picked)} {gauge_words(joint, unit)}\n{_settings(box, joint, unit)}"

@@ -1,7 +1,8 @@
 """The gauge settings of a joint in one sentence, and the letters to write beside its lines."""
 
-from .joint_words import lettered_settings, listed
+from .joint_words import lettered_settings
 from .measure import from_edge, length, one_in, rise
+from .words import series
 
 _NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
 _PLACES = {"outer": "faces", "inner": "faces", "end": "end", "bottom": "rims", "top": "rims"}
@@ -38,7 +39,7 @@ def gauge_words(joint, unit="mm"):
     unit: "mm" or "in", for rises and the gap.
     """
     settings = lettered_settings(joint)
-    uses = [f"{letter}, {setting_value(setting, unit)}, for {listed(setting_uses(setting))}"
+    uses = [f"{letter}, {setting_value(setting, unit)}, for {series(setting_uses(setting))}"
             for letter, setting in settings.items()]
     number = _NUMBERS[len(settings)] if len(settings) < len(_NUMBERS) else str(len(settings))
     gap = joint.narrowest_gap

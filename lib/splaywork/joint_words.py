@@ -6,7 +6,7 @@ import numpy as np
 
 from .lines import SAME
 from .measure import degrees, length, one_in, rise
-from .words import lean_words
+from .words import lean_words, series
 
 _SURFACES = {"outer": "outer face", "end": "end", "inner": "inner face", "bottom": "bottom rim", "top": "top rim"}
 _BOTH = {("outer", "inner"): "both faces", ("bottom", "top"): "both rims"}
@@ -22,12 +22,6 @@ CAUTIONS = (
     "3157 (1999), OSHA 3080 (2002), 29 CFR 1910.213, HSE WIS16 and WIS31.",
     "Cut a test corner from offcuts first.",
 )
-
-
-def listed(words):
-    """"a", "a and b", "a, b and c"."""
-    *first, last = words
-    return f"{', '.join(first)} and {last}" if first else last
 
 
 def board_end(board, hand):
@@ -74,7 +68,7 @@ def used_for(setting):
     together = {}
     for (board, kind, edge), surfaces in where.items():
         together.setdefault((board, tuple(surfaces), edge), []).append(kind)
-    return tuple(f"{board} board: {listed(kinds)} on {_places(surfaces)}, from the {edge}"
+    return tuple(f"{board} board: {series(kinds)} on {_places(surfaces)}, from the {edge}"
                  for (board, surfaces, edge), kinds in together.items())
 
 
@@ -87,7 +81,7 @@ def _rank(line):
 
 
 def _places(surfaces):
-    return _BOTH.get(surfaces) or f"the {listed([_SURFACES[surface] for surface in surfaces])}"
+    return _BOTH.get(surfaces) or f"the {series([_SURFACES[surface] for surface in surfaces])}"
 
 
 def _with(joint, board, surface, kind):
@@ -97,7 +91,7 @@ def _with(joint, board, surface, kind):
                if any(line is other for other in setting.lines for line in lines)]
     if not letters:
         return "a square"
-    return f"gauge{'s' * (len(letters) > 1)} {listed(letters)}"
+    return f"gauge{'s' * (len(letters) > 1)} {series(letters)}"
 
 
 def _off_square(joint, which):

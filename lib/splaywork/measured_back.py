@@ -13,6 +13,7 @@ from .corner import BOARDS, Corner, _of
 from .derivation import H, L, P, Q, S, a, b, d, k, numeric, r, slope, t
 from .one_gauge import OneGauge, _length
 from .one_gauge_words import asked, degrees, millimetres
+from .words import series
 
 
 @dataclass(frozen=True)
@@ -303,7 +304,7 @@ def _say_departures(measured):
     for within, verdict in ((False, "more than the reading can explain"), (True, "within what the reading can explain")):
         named = [f"{name} {degrees(by)}" for name, by, held in angles if held is within]
         if named:
-            said.append(f"{' and '.join(filter(None, [', '.join(named[:-1]), named[-1]]))}, {verdict}")
+            said.append(f"{series(named)}, {verdict}")
     if all(held for *_, held in angles) and not measured.explained:
         said.append("but not all of them at once")
     return f"Against what was intended: {'; '.join(said)}."

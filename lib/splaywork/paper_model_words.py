@@ -1,10 +1,9 @@
 """The paper model in words: what was drawn, and what each of its nets folds into."""
 
 from .box import END_CORNERS, NAMES
-from .joint_words import listed
 from .measure import degrees, fine, length
 from .paper_model import NARROWEST, STEEPEST
-from .words import SAME, lean_words
+from .words import SAME, lean_words, series
 
 STEPS = (
     "1. Print on card of about 200 g/m². Cut along the thin solid lines, with scissors away from yourself and your fingers "
@@ -35,7 +34,7 @@ def by_value(names, values):
 
 def leans_words(model):
     """"front and back leaning out 14.0°, right and left upright"."""
-    return ", ".join(f"{listed(names)} {lean_words(lean)}" for names, lean in by_value(NAMES, model.leans))
+    return ", ".join(f"{series(names)} {lean_words(lean)}" for names, lean in by_value(NAMES, model.leans))
 
 
 def say_model(model, unit="mm"):
@@ -87,7 +86,7 @@ def _stands(lean):
 def _closed(model, net, unit):
     """The other box that a net folds into."""
     groups = by_value(NAMES, model.leans)
-    leans = [f"{listed(names)} {_stands(net.leans[NAMES.index(names[0]), 0])} instead of {_stands(lean)}"
+    leans = [f"{series(names)} {_stands(net.leans[NAMES.index(names[0]), 0])} instead of {_stands(lean)}"
              for names, lean in groups]
     return (f"It closes, but into another box: leaning {', '.join(leans)}, and {fine(net.heights[0], unit)} high instead of "
             f"{fine(model.height, unit)}.")

@@ -74,6 +74,12 @@ def capital(text):
     return f"{text[:1].upper()}{text[1:]}"
 
 
+def series(words):
+    """"a", "a and b", "a, b and c"."""
+    *first, last = words
+    return f"{', '.join(first)} and {last}" if first else last
+
+
 def listed(sentences):
     """Sentences one under another, as a list wrapped for a page."""
     return "\n".join(fill(sentence, 100, initial_indent="* ", subsequent_indent="  ") for sentence in sentences)

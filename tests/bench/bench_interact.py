@@ -11,10 +11,9 @@ import tempfile
 from pathlib import Path
 from statistics import median
 
-import splaywork.panels
 from learner import Learner
 from rig import NOTEBOOKS, Lab
-from usual import DRAGS
+from usual import DRAGS, panel_of
 
 MOVES, WARM = 20, 4
 OURS = "from splaywork.panels import *; panel = {0}; panel"
@@ -61,7 +60,7 @@ def main():
             print(f"{'slider to picture, over the socket':36}{'ours, ms':>10}{'interact, ms':>14}{'faster':>8}")
             for name, (made, (dial, *more)) in DRAGS.items():
                 if not more:
-                    label = eval(made, vars(splaywork.panels)).dials[dial].name
+                    label = panel_of(made).dials[dial].name
                     ours = asyncio.run(echoes(lab, OURS.format(made), lambda learner, label=label: learner.slider_of(label),
                                               "ours", lambda message: bool(message.get("buffers"))))
                     other = asyncio.run(echoes(lab, INTERACT.format(made, dial), bare_slider, "interact",

@@ -13,8 +13,7 @@ from time import perf_counter
 
 import matplotlib.pyplot as plt
 import numpy as np
-import splaywork.panels
-from usual import DRAGS, contents, usual_picture
+from usual import DRAGS, contents, panel_of, usual_picture
 
 MOVES, WARM = 40, 4
 
@@ -55,7 +54,7 @@ def main():
     plt.switch_backend("agg")
     print(f"{'slider to PNG':36}{'ours, ms':>10}{'usual, ms':>11}{'faster':>8}")
     for name, (made, names) in DRAGS.items():
-        ours, usual = drag(eval(made, vars(splaywork.panels)), names, np.random.default_rng(5))
+        ours, usual = drag(panel_of(made), names, np.random.default_rng(5))
         print(f"{name:36}{1000 * ours:10.1f}{1000 * usual:11.1f}{usual / ours:8.1f}", flush=True)
 
 

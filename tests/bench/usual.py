@@ -7,9 +7,11 @@ from io import BytesIO
 
 import matplotlib.pyplot as plt
 import numpy as np
+import splaywork.panels
 from matplotlib.collections import LineCollection, PolyCollection
 from matplotlib.text import Text
 
+SEVEN = "joint_panel(tail_lean=12, pin_lean=9, height=240, thickness=15, tails=7)"
 # name -> (how the panel is made, what is dragged: names of its dials, each in turn)
 DRAGS = {
     "corner, a lean dragged": ("corner_panel()", ("tail_lean",)),
@@ -25,19 +27,20 @@ DRAGS = {
     "10,000 boxes, settings off": ("setting_errors_panel()", ("tail_lean",)),
     "test corner read": ("test_corner_panel(12, 16)", ("tail_end_line",)),
     "test corner gapes": ("symptom_panel()", ("tail_lean",)),
-    "joint of 7 tails, a lean dragged": (
-        "joint_panel(tail_lean=12, pin_lean=9, height=240, thickness=15, tails=7)", ("tail_lean",)),
-    "joint of 7 tails, pulled apart": (
-        "joint_panel(tail_lean=12, pin_lean=9, height=240, thickness=15, tails=7)", ("apart",)),
-    "joint of 7 tails, the view turned": (
-        "joint_panel(tail_lean=12, pin_lean=9, height=240, thickness=15, tails=7)", ("turn", "tilt")),
-    "joint of 7 tails, stock": (
-        "joint_panel(tail_lean=12, pin_lean=9, height=240, thickness=15, tails=7)", ("pin_thickness", "plan_angle")),
+    "joint of 7 tails, a lean dragged": (SEVEN, ("tail_lean",)),
+    "joint of 7 tails, pulled apart": (SEVEN, ("apart",)),
+    "joint of 7 tails, the view turned": (SEVEN, ("turn", "tilt")),
+    "joint of 7 tails, stock": (SEVEN, ("pin_thickness", "plan_angle")),
     "box, a lean dragged": ("box_panel()", ("front_lean",)),
     "box, pulled apart": ("box_panel()", ("apart",)),
     "box, the view turned": ("box_panel()", ("turn", "tilt")),
     "box, sizes": ("box_panel()", ("width", "height")),
 }
+
+
+def panel_of(made):
+    """A panel, from how it is made."""
+    return eval(made, vars(splaywork.panels))
 
 
 def contents(canvas):

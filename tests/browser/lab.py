@@ -129,6 +129,10 @@ class Lab:
             self._process.wait()
 
 
+def _as_bytes(frame):
+    return frame if isinstance(frame, bytes) else frame.encode()
+
+
 class Notebook:
     """A notebook open in a tab of its own. `troubles` gathers what went wrong behind the page, as lines of text."""
 
@@ -154,7 +158,7 @@ class Notebook:
         socket.on("framesent", self._sent)
 
     def _sent(self, frame):
-        frame = frame if isinstance(frame, bytes) else frame.encode()
+        frame = _as_bytes(frame)
         if b"comm_msg" in frame:
             self._unanswered |= set(MESSAGE.findall(frame)[:1])
 
@@ -167,7 +171,7 @@ class Notebook:
 
     def _message(self, frame):
         # What a slider's callback raises, or warns of, shows nowhere on the page: only these messages carry it.
-        frame = frame if isinstance(frame, bytes) else frame.encode()
+        frame = _as_bytes(frame)
         self._connected = self._connected or b"kernel_info_reply" in frame
         self._ran = self._ran or b"execute_input" in frame
         if IDLE.search(frame):

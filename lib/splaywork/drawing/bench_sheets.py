@@ -7,10 +7,10 @@ import numpy as np
 from ..box import NAMES
 from ..cut_list import CAUTIONS, cut_list
 from ..fittings import bottom_panel, offcut_length, offcuts_for_tests, wedge_cauls
-from ..joint_words import board_end, lettered_settings, listed, procedure, setting_rows, used_for
+from ..joint_words import board_end, lettered_settings, procedure, setting_rows, used_for
 from ..lines import SAME
 from ..measure import degrees, from_edge, rise, ruled, ruled_sizes
-from ..words import capital, lean_words
+from ..words import capital, lean_words, series
 from .bench_drawings import beside, board_face, flat_surfaces, signed
 from .bench_page import BenchPages, fact_items
 from .box_picture import BoxView
@@ -112,7 +112,7 @@ class ItemSheets:
         pages.skip(4)
         pages.heading("What is alike")
         pages.points([group.words for group in self.list.groups])
-        pages.points([f"The {listed(names)} corners are equal." for names in self.distinct_corners() if len(names) > 1])
+        pages.points([f"The {series(names)} corners are equal." for names in self.distinct_corners() if len(names) > 1])
         self._keep("lists", "overview", pages)
 
     def _cut_list(self):
@@ -172,10 +172,10 @@ class ItemSheets:
         pages.heading("Offcuts to keep for test corners")
         pages.table([("board", 1, "left"), ("corner", 1.5, "left"), ("length", 1.4, "left"),
                      ("stands also for", 3, "left")],
-                    [(offcut.board, offcut.corner, ruled(offcut.length, unit), listed(offcut.like or "–"))
+                    [(offcut.board, offcut.corner, ruled(offcut.length, unit), series(offcut.like or "–"))
                      for offcut in offcuts_for_tests(box)])
         longer = [(offcut_length(box, name), name) for name in self.boards]
-        longer = listed([f"{ruled(more, unit)} ({name})" for more, name in longer if more])
+        longer = series([f"{ruled(more, unit)} ({name})" for more, name in longer if more])
         pages.write("Saw each from its own blank, full width and thickness. Leave one blank of each longer by "
                     f"{longer}, and saw kerfs.")
         self._keep("lists", "bottom, cauls and offcuts", pages)
@@ -186,8 +186,8 @@ class ItemSheets:
         said = [f"Make {len(names) * self.item.quantity}", f"carries {cut.carries}", lean_words(cut.lean),
                 f"{ruled(cut.thickness, unit)} thick"]
         said += [f"hand: {cut.hand}"] if cut.hand != "either" else []
-        said += [f"mirror image of the {listed(mirrors)} board"] if mirrors else []
-        pages = self._pages(f"{capital(listed(names))} board{'s' * (len(names) > 1)}", "  ·  ".join(said))
+        said += [f"mirror image of the {series(mirrors)} board"] if mirrors else []
+        pages = self._pages(f"{capital(series(names))} board{'s' * (len(names) > 1)}", "  ·  ".join(said))
         for face, words in (("outer", "Outer face: this side out, as seen from outside"),
                             ("inner", "Inner face, as seen from inside: between the gauge lines")):
             items, tall = board_face(box, [self.boards[name] for name in names], face, pages.width, unit)
@@ -199,12 +199,12 @@ class ItemSheets:
                      ("end bevel", 2.4, "left"), ("gauge line, from end line", 1.4, "left")],
                     [(f"{end.side} end", signed(end.end_line), _gauge(end.end_line, unit), _bevel(end.end_bevel),
                       ruled(end.gauge_line, unit)) for end in cut.ends])
-        self._keep("boards", listed(names), pages)
+        self._keep("boards", series(names), pages)
 
     def _corner(self, names):
         unit, corner = self.unit, self.box.corners[names[0]]
         joint, hand = corner.joint, _hand(corner)
-        pages = self._pages(f"{capital(listed(names))} corner{'s' * (len(names) > 1)}",
+        pages = self._pages(f"{capital(series(names))} corner{'s' * (len(names) > 1)}",
                             f"{capital(corner.tail)} board: tails, {corner.pin} board: pins. As you face the corner "
                             f"from outside, the tail board is on your {hand}.")
         items, tall = self._corner_facts(joint.corner)
@@ -227,7 +227,7 @@ class ItemSheets:
                     "edge.")
         pages.facts([(f"tail {number}", f"{ruled(low, unit)} – {ruled(high, unit)}", "")
                      for number, (low, high) in enumerate(joint.marks, 1)], columns=4, size=10)
-        self._keep("corners", listed(names), pages)
+        self._keep("corners", series(names), pages)
 
     def _picked(self, name, tall, width):
         """The box with one corner marked, beside the corner's angles."""
@@ -251,7 +251,7 @@ class ItemSheets:
         for board in ("tail", "pin"):
             (drawing,) = wrap_template(corner.joint, board, _hand(corner), name=self._short(names), unit=self.unit)
             pages += self._on_paper(drawing, f"{board} board")
-        self._keep("wrap templates", listed(names), pages)
+        self._keep("wrap templates", series(names), pages)
 
     def _on_paper(self, drawing, what):
         wide, high = drawing.extent[1] - drawing.extent[0]
@@ -294,7 +294,7 @@ def _hand(corner):
 
 
 def _corners(names):
-    return "all corners" if len(names) == len(NAMES) else listed(names)
+    return "all corners" if len(names) == len(NAMES) else series(names)
 
 
 def _setting(step):

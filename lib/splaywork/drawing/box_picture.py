@@ -67,12 +67,13 @@ class BoxView:
         self._bench.set_verts([place(bench)] if tilt > 0 else [])
         seen = pieces.facing(view)
         order = pieces.back_to_front(view.towards_viewer, apart > come_free(box))
-        _draw(self._boards, pieces, order, seen, place(corners), place(shoulders), closed=apart == 0)
+        placed = place(corners)
+        _draw(self._boards, pieces, order, seen, placed, place(shoulders), closed=apart == 0)
         outer_seen = dict(zip(NAMES, seen[:4, OUTER], strict=True))
         for number, name in enumerate(NAMES):
-            self._set_name(self._names[name], name, outer_seen[name], place(corners[number, :4]))
+            self._set_name(self._names[name], name, outer_seen[name], placed[number, :4])
         if box.joint.end == "square":
-            self._hide_covered(pieces, order, seen, place(corners))
+            self._hide_covered(pieces, order, seen, placed)
         self._mark(box, picked, steps, outer_seen)
 
     def _set_name(self, text, name, seen, outline):

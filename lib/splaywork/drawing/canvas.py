@@ -18,7 +18,7 @@ from matplotlib.text import Text
 from matplotlib.transforms import Affine2D, Bbox, TransformedBbox
 from PIL import Image
 
-from .palette import INK, WHITE, lookup, palette
+from .palette import GUIDE, INK, WASTE, WHITE, lookup, palette
 
 DPI = 100
 DASH = (0, (3.5, 1.5))
@@ -113,6 +113,10 @@ class Canvas:
     def polygons(self, fill=WHITE, edge="none", width=1.0, **style):
         """An empty PolyCollection; give it data with set_verts, and set_facecolor for a colour each."""
         return self._keep(PolyCollection([], facecolors=fill, edgecolors=edge, linewidths=width * _pen, **style))
+
+    def waste(self):
+        """An empty PolyCollection for wood that is cut away; give it data with set_verts."""
+        return self.polygons(fill=WASTE, edge=GUIDE, width=0.8, linestyles=[(0, (2, 2))])
 
     def lines(self, colour=INK, width=1.0, dash="solid", edged=False, **style):
         """An empty LineCollection; give it data with set_segments. edged: in white, to stand out from dark wood."""

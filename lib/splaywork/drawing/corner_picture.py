@@ -7,7 +7,7 @@ from ..derivation import other
 from ..measure import degrees, rise
 from ..words import how_far_off
 from .canvas import DASH, Canvas
-from .palette import BENCH, END, GUIDE, INK, PIN, PIN_INNER, RIM, SHORTCUT, TAIL, TAIL_INNER, WASTE
+from .palette import BENCH, END, GUIDE, INK, PIN, PIN_INNER, RIM, SHORTCUT, TAIL, TAIL_INNER
 from .view import View, facing, fit
 
 FILLS = {
@@ -145,7 +145,7 @@ class FlatFace:
 
     def __init__(self, canvas, board, frame, column):
         self.board, self.frame = board, frame
-        self._waste = canvas.polygons(fill=WASTE, edge=GUIDE, width=0.8, linestyles=[(0, (2, 2))])
+        self._waste = canvas.waste()
         self._wood = canvas.polygons(fill=FILLS[board]["outer"], edge=INK)
         self._square = canvas.lines(GUIDE, LIGHT, (0, (1, 2)))
         self._arc = canvas.lines(GUIDE, LIGHT)

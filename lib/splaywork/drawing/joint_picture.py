@@ -8,9 +8,9 @@ from matplotlib.colors import to_rgba
 from ..derivation import other
 from ..gauge_words import letters_of
 from ..measure import length
-from .canvas import Canvas
+from .canvas import DASH, Canvas
 from .corner_picture import FILLS, LIGHT, bearing, name_reach, set_name
-from .palette import BENCH, GUIDE, INK, PIN_CHEEK, PIN_INNER, TAIL_CHEEK, TAIL_INNER, WASTE
+from .palette import BENCH, GUIDE, INK, PIN_CHEEK, PIN_INNER, TAIL_CHEEK, TAIL_INNER
 from .pieces import (
     BESIDE,
     EDGES,
@@ -31,7 +31,7 @@ JOINT_FILLS = {
     "tail": FILLS["tail"] | {"end": TAIL_INNER, "shoulder": TAIL_INNER, "cheek": TAIL_CHEEK},
     "pin": FILLS["pin"] | {"end": PIN_INNER, "shoulder": PIN_INNER, "cheek": PIN_CHEEK},
 }
-DASH, LONG_DASH, DOTS = (0, (3.5, 1.5)), (0, (8, 2)), (0, (1, 1.2))
+LONG_DASH, DOTS = (0, (8, 2)), (0, (1, 1.2))
 # kind of line: colour, width in points, dash
 STYLES = {"end line": (INK, 2.2, "solid"), "cut-off line": (INK, 1.7, LONG_DASH), "gauge line": (GUIDE, 1.7, DASH),
           "cheek": (INK, 1.1, "solid"), "scribed": (INK, 1.3, DOTS)}
@@ -208,7 +208,7 @@ class FlatBoard:
         edges = left + np.array(self.COLUMNS) * (right - left)
         self.frames = {name: (low + self.BESIDE, bottom + self.BELOW, high - self.BESIDE, top - self.ABOVE)
                         for name, low, high in zip(SURFACES[board], edges[:-1], edges[1:], strict=True)}
-        self._waste = canvas.polygons(fill=WASTE, edge=GUIDE, width=0.8, linestyles=[(0, (2, 2))])
+        self._waste = canvas.waste()
         self._wood = canvas.polygons()
         self._lines = {kind: canvas.lines(*style, edged=style[0] != INK) for kind, style in reversed(STYLES.items())}
         self._title = canvas.text(left + self.BESIDE, top - 14, weight="bold", size=11)

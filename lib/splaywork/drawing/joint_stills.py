@@ -7,7 +7,7 @@ from ..words import capital, from_square
 from .canvas import Canvas
 from .corner_picture import FACE_NAMES
 from .joint_picture import JOINT_FILLS, STYLES, JointPicture, JointView, kind_of, laid_flat
-from .palette import GUIDE, WASTE
+from .palette import GUIDE
 from .pieces import free_at
 from .stills import Still
 from .view import fit
@@ -61,7 +61,7 @@ def tail_still(joint):
     end_line, slope = joint.corner.tail_end_line, f"1 in {joint.tail_slope:g}"
     _, blank, pieces, struck = laid_flat(joint, "tail", "outer")
     scale, shift = fit(blank, (16, 12, 296, 198), largest=2.6)
-    canvas.polygons(fill=WASTE, edge=GUIDE, width=0.8, linestyles=[(0, (2, 2))]).set_verts([blank * scale + shift])
+    canvas.waste().set_verts([blank * scale + shift])
     canvas.polygons(fill=JOINT_FILLS["tail"]["outer"]).set_verts([piece * scale + shift for piece in pieces])
     cheeks = np.array([line for kind, line in struck if kind == "cheek"])
     along, up = np.moveaxis(cheeks[:, 1] - cheeks[:, 0], -1, 0)

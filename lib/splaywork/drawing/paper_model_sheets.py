@@ -6,11 +6,10 @@ from math import floor, log10
 import numpy as np
 
 from ..box import NAMES
-from ..joint_words import listed
 from ..measure import length
 from ..paper_model import PaperModel, meet
 from ..paper_model_words import COMPARE, STEPS, by_value, say_model, say_one_gauge, say_projected
-from ..words import SAME, lean_words
+from ..words import SAME, lean_words, series
 from .paper import Area, Drawing, Label, Stroke, height_of, moved, rooms, width_of, wrapped
 
 TAB = 9.0  # mm of paper, the depth of a glue tab
@@ -288,7 +287,7 @@ def _footprint(model, scale):
 def _wedges(model, scale):
     """A wedge for each lean that is asked, to stand outside the wall."""
     tall = min(model.height / scale, TALLEST_WEDGE)
-    return [_wedge(listed(names), lean, tall) for names, lean in by_value(NAMES, model.leans) if abs(lean) >= SAME]
+    return [_wedge(series(names), lean, tall) for names, lean in by_value(NAMES, model.leans) if abs(lean) >= SAME]
 
 
 def _wedge(names, lean, tall):

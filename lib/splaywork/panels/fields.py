@@ -4,7 +4,8 @@ import ipywidgets as widgets
 
 from ..measure import degrees, length, read_angle, read_count, read_length
 
-WIDE = {"style": {"description_width": "86px"}, "layout": {"width": "400px"}}  # of a box or list, two in a row
+LABEL = {"description_width": "86px"}  # of what stands beside a box or list
+WIDE = {"style": LABEL, "layout": {"width": "400px"}}  # of a box or list, two in a row
 
 _READ = {"angle": lambda text, _, **limits: read_angle(text, **limits),
          "count": lambda text, _, **limits: read_count(text, **limits), "length": read_length}
@@ -19,7 +20,7 @@ class Field(widgets.Text):
 
     def __init__(self, name, number, low, high, kind="length", label=None, blank=""):
         super().__init__(description=label or name, placeholder=blank, continuous_update=False,
-                         style={"description_width": "86px"}, layout={"width": "190px"})
+                         style=LABEL, layout={"width": "190px"})
         self.limits, self.kind, self.unit = {"low": low, "high": high, "name": name}, kind, "mm"
         self._start = number
         self.put(number)

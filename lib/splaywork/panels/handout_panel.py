@@ -9,7 +9,7 @@ from ..drawing.bench_card import bench_card
 from ..drawing.handouts import TITLES, answer_key, handout, save_sheets
 from ..drawing.paper import PAPERS
 from .controls import OnPage, row, unit_switch
-from .fields import WIDE, Field
+from .fields import LABEL, WIDE, Field
 from .writing import Writer, file_stem, open_folder, written
 
 LATEST_SEED = 9999
@@ -30,7 +30,7 @@ class HandoutPanel(OnPage):
         self.renew = widgets.Button(description="New numbers", tooltip="Go on to the next seed",
                                     layout={"width": "120px"})
         self.renew.on_click(self._renew)
-        self.paper = widgets.Dropdown(options=list(PAPERS), description="Paper", style={"description_width": "86px"},
+        self.paper = widgets.Dropdown(options=list(PAPERS), description="Paper", style=LABEL,
                                       layout={"width": "190px"})
         self.folder = widgets.Text(description="Folder", value=folder, **WIDE)
         self.unit = unit_switch()

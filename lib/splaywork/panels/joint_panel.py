@@ -15,7 +15,7 @@ from ..measure import read_angle, read_count, read_length
 from ..solids import save_stl
 from ..tails import SLOPES
 from .controls import Dial, Panel, folded, one_of, row, unit_switch
-from .fields import WIDE
+from .fields import LABEL, WIDE
 from .writing import Writer, file_stem, open_folder, written
 
 LENGTHS = ("height", "tail_thickness", "pin_thickness", "looks_as", "apart")
@@ -55,7 +55,7 @@ class JointPanel(Panel):
         self.start_again = widgets.Button(description="Reset", tooltip="Put every slider back where it started",
                                           layout={"width": "76px"})
         self.published = widgets.Dropdown(options=_slopes(), value=6.0, description="Published",
-                                          style={"description_width": "86px"}, layout={"width": "790px"})
+                                          style=LABEL, layout={"width": "790px"})
         self.end = one_of([("flush ends", "flush"), ("square ends", "square")],
                           ["Sawn to the end bevel", "Sawn square to the face and planed flush afterwards"])
         self.rims = one_of([("level rims", "level"), ("square rims", "square")],

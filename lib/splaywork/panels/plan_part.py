@@ -11,7 +11,7 @@ from ..drawing.paper_model_sheets import paper_model
 from ..plan_file import load_plan, save_plan
 from ..solids import write_whole
 from .controls import row
-from .fields import WIDE
+from .fields import LABEL, WIDE
 from .writing import Writer, file_stem, open_folder, written
 
 
@@ -27,7 +27,7 @@ class PlanPart(Writer):
         field = WIDE | {"continuous_update": False}
         self.folder = widgets.Text(description="Folder", value=folder, **field)
         self.file = widgets.Text(description="File name", value=file_stem(name, "plan"), **field)
-        self.paper = widgets.Dropdown(options=list(PAPERS), description="Paper", style=field["style"],
+        self.paper = widgets.Dropdown(options=list(PAPERS), description="Paper", style=LABEL,
                                       layout={"width": "200px"})
         nothing = "Nothing was written"
         super().__init__({

@@ -8,6 +8,7 @@ from ..derivation import closed_forms
 from ..measure import read_angle
 from ..write_up import TARGETS, default_cells, write_up
 from .controls import Latest, OnPage, row
+from .fields import LABEL
 
 ALL = "all of them"
 TARGET_NAMES = {"latex": "LaTeX", "mathml": "MathML", "text": "plain text", "python": "Python", "c": "C",
@@ -23,13 +24,12 @@ class WriteUpPanel(OnPage):
     instead = "Formulas to copy appear here when this cell is run."
 
     def __init__(self, form, to):
-        style = {"description_width": "86px"}
-        self.plan = widgets.Text(value="90", description="Plan angle", continuous_update=False, style=style,
+        self.plan = widgets.Text(value="90", description="Plan angle", continuous_update=False, style=LABEL,
                                  placeholder="degrees, or any", layout={"width": "210px"})
-        self.form = widgets.Dropdown(description="Formula", style=style, layout={"width": "360px"})
+        self.form = widgets.Dropdown(description="Formula", style=LABEL, layout={"width": "360px"})
         self.to = widgets.Dropdown(options=[(TARGET_NAMES[target], target) for target in TARGETS], value=to,
-                                   description="Written as", style=style, layout={"width": "240px"})
-        self.cells = widgets.Text(description="Cells", continuous_update=False, style=style, layout={"width": "97%"})
+                                   description="Written as", style=LABEL, layout={"width": "240px"})
+        self.cells = widgets.Text(description="Cells", continuous_update=False, style=LABEL, layout={"width": "97%"})
         self.formula = widgets.HTMLMath()
         self.text = widgets.Textarea(tooltip="The formula, to copy", layout={"width": "97%", "height": "190px"})
         self.message = widgets.HTML()
