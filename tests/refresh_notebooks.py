@@ -5,12 +5,16 @@ that changes from run to run is stored, so an unchanged notebook leaves no diff.
 """
 
 import sys
+from pathlib import Path
 
 import nbformat
 from nbclient import NotebookClient
+
+sys.path.insert(0, str(Path(__file__).parent / "support"))
+
 from places import NOTEBOOKS, ROOT, notebook_paths
 from splaywork import Corner
-from splaywork.drawing.stills import corner_still
+from splaywork.corner.stills import corner_still
 
 KERNELSPEC = {"display_name": "Python 3 (ipykernel)", "language": "python", "name": "python3"}
 WIDGET_VIEW = "application/vnd.jupyter.widget-view+json"

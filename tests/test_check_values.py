@@ -19,7 +19,7 @@ from dataclasses import dataclass
 import numpy as np
 import pytest
 from splaywork import Corner
-from splaywork.boards import stubs
+from splaywork.corner.stubs import stubs
 
 NAVY = "US Navy NAVEDTRA 14044, Builder 3 & 2, ch. 2"
 ARMY = "US Army subcourse EN0069A"

@@ -15,9 +15,10 @@ from contextlib import contextmanager, suppress
 
 import ipywidgets as widgets
 import pytest
-from splaywork import measure, panels
-from splaywork.box import Box
-from splaywork.plan_file import Item, Plan, load_plan, save_plan
+import splaywork
+from splaywork.box.box import Box
+from splaywork.box.plan import Item, Plan, load_plan, save_plan
+from splaywork.common import measure
 from twins import within
 
 ALL = int(os.environ.get("SPLAYWORK_FUZZ", 6000))
@@ -137,16 +138,16 @@ def test_plan_files(tmp_path, seed=2):
     assert os.listdir(tmp_path) == [path.name]
 
 
-NEEDS = {"one_gauge_panel": ("hold the leans",), "test_corner_panel": (12, 8), "exercise_panel": ("04",)}
+NEEDS = {"one_gauge_panel": ("hold the leans",), "trial_corner_panel": (12, 8), "exercise_panel": ("04",)}
 
 
-PANELS = [name for name in panels.__all__ if name.endswith("_panel")]
+PANELS = [name for name in splaywork.__all__ if name.endswith("_panel")]
 
 
 @pytest.mark.parametrize("name", PANELS)
 def test_boxes_of_panels(name, tmp_path, monkeypatch, seed=3):
     monkeypatch.chdir(tmp_path)
-    panel = getattr(panels, name)(*NEEDS.get(name, ()))
+    panel = getattr(splaywork, name)(*NEEDS.get(name, ()))
     boxes = [widget for widget in within(panel) if isinstance(widget, (widgets.Text, widgets.Textarea))]
     lines = [widget for widget in within(panel) if isinstance(widget, widgets.HTML)]
     picture = getattr(panel, "image", None)

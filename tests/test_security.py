@@ -9,7 +9,7 @@ from pathlib import Path
 import nbformat
 import pytest
 from places import ROOT, notebook_paths
-from splaywork.panels.writing import LONGEST, file_stem
+from splaywork.widgets.writing import LONGEST, file_stem
 
 RUN_TEXT = {"eval", "exec", "compile", "__import__", "sympify", "parse_expr", "S", "system", "popen", "Popen", "loads",
             "load", "run", "check_output"}

@@ -1,14 +1,69 @@
 """Leaning corners: the end lines, bevels and level lines of boards that lean, derived and computed.
 
->>> corner = Corner(tail_lean=30, pin_lean=30)
+>>> import splaywork as sw
+>>> corner = sw.Corner(tail_lean=30, pin_lean=30)
 >>> round(corner.dihedral, 3)
 104.478
+
+`dir(splaywork)` lists the public names. Each is loaded from its subject when it is first asked for, so that neither
+matplotlib nor ipywidgets is loaded before a picture or a panel is.
 """
 
-from .corner import Corner
-from .derivation import closed_forms
-from .joint import Joint
-from .one_gauge import OneGauge
-from .write_up import write_up
+from importlib import import_module
 
-__all__ = ["Corner", "Joint", "OneGauge", "closed_forms", "write_up"]
+__version__ = "1.0.0"
+
+# The front door, by subject: where each public name lives.
+_DOOR = {
+    "formulas.derivation": ("closed_forms",),
+    "formulas.write_up": ("write_up",),
+    "corner.corner": ("Corner",),
+    "corner.stills": ("corner_still", "tail_end_still", "words_still"),
+    "corner.vectors_picture": ("vectors_still",),
+    "corner.panel": ("corner_panel",),
+    "corner.write_up_panel": ("write_up_panel",),
+    "one_gauge.one_gauge": ("OneGauge", "good_enough"),
+    "one_gauge.setting_errors": ("jitter",),
+    "one_gauge.pictures": ("one_gauge_still",),
+    "one_gauge.map_picture": ("gauge_map_still",),
+    "one_gauge.setting_errors_picture": ("setting_errors_still",),
+    "one_gauge.panel": ("one_gauge_panel",),
+    "one_gauge.map_panel": ("gauge_map_panel",),
+    "one_gauge.setting_errors_panel": ("setting_errors_panel",),
+    "trial.readings": ("TrialCorner",),
+    "trial.stills": ("readings_still",),
+    "trial.panel": ("symptom_panel", "trial_corner_panel"),
+    "joint.joint": ("Joint",),
+    "joint.solids": ("save_stl",),
+    "joint.stills": ("joint_still", "stages_still", "tail_still"),
+    "joint.panel": ("joint_panel",),
+    "box.box": ("Allowances", "Box", "Clearances", "JointSettings", "Opening", "RegularBox"),
+    "box.cut_list": ("cut_list",),
+    "box.fittings": ("bottom_panel", "wedge_cauls"),
+    "box.plan": ("Item", "Plan", "load_plan", "save_plan"),
+    "box.paper_model": ("PaperModel",),
+    "box.opening_picture": ("opening_still",),
+    "box.set_sheets": ("save_bench_set",),
+    "box.panel": ("box_panel",),
+    "drawing.export": ("save_figure",),
+    "drawing.paper": ("save_pages",),
+    "widgets.projector": ("for_projector",),
+    "teaching.exercise_panel": ("exercise_panel",),
+    "teaching.handout_panel": ("handout_panel",),
+    "teaching.handout_sheets": ("save_sheets",),
+}
+_HOME = {name: module for module, names in _DOOR.items() for name in names}
+
+__all__ = ["__version__", *_HOME]
+
+
+def __getattr__(name):
+    if name not in _HOME:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    value = getattr(import_module(f".{_HOME[name]}", __name__), name)
+    globals()[name] = value
+    return value
+
+
+def __dir__():
+    return sorted(__all__)

@@ -12,7 +12,7 @@ NEEDED = (".noUi-handle:not([aria-disabled]), input:not([disabled], [type=radio]
 
 # each kind of panel in JupyterLab (01 to 03 have that of 04), and each kind of control once more in Notebook 7
 PAGES = ([(lab.Notebook, path) for path in PATHS if not path.startswith(("00", "01", "02", "03"))]
-         + [(lab.Notebook7, path) for path in PATHS if path.startswith(("06", "07"))])
+         + [(lab.Notebook7, path) for path in PATHS if path.startswith(("11", "06"))])
 
 
 @pytest.fixture(scope="module", params=PAGES, ids=lambda page: f"{page[0].__name__}-{page[1]}")

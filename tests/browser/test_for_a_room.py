@@ -6,10 +6,10 @@ import pytest
 from conftest import PATHS
 from lab import until
 
-SWITCH = "from splaywork.panels import for_projector; for_projector()"
+SWITCH = "from splaywork import for_projector; for_projector()"
 
 
-@pytest.fixture(scope="module", params=[path for path in PATHS if path.startswith(("04", "05", "07", "08", "09"))])
+@pytest.fixture(scope="module", params=[path for path in PATHS if path.startswith(("04", "07", "06", "09", "10"))])
 def page(request, browser, server):
     """A notebook whose import cell is followed, in the same cell, by the switch."""
     place = server.folder / f"far-{request.param}"

@@ -9,9 +9,9 @@ import numpy as np
 import pytest
 from lab import until
 from PIL import Image
-from splaywork.measure import read_angle
-from splaywork.panels.corner_panel import CornerPanel
-from splaywork.panels.write_up_panel import WriteUpPanel
+from splaywork.common.measure import read_angle
+from splaywork.corner.panel import CornerPanel
+from splaywork.corner.write_up_panel import WriteUpPanel
 from twins import pairs_of, twins_of
 
 # Where the picture shows each outer face laid flat: the board, left, top, right, bottom in its 920 × 430 pixels, and

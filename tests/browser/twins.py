@@ -13,9 +13,9 @@ import nbformat
 from lab import until
 from PIL import Image
 from splaywork import Corner
-from splaywork.panels.controls import Panel
-from splaywork.panels.corner_panel import CornerPanel
-from splaywork.words import corner_words
+from splaywork.corner.panel import CornerPanel
+from splaywork.corner.words import corner_words
+from splaywork.widgets.controls import Panel
 
 
 def twins_of(path, kind=Panel):

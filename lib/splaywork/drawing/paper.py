@@ -22,7 +22,7 @@ from matplotlib.text import Text
 from matplotlib.textpath import text_to_path
 from matplotlib.transforms import Affine2D
 
-from ..solids import write_whole
+from ..common.files import write_whole
 from .canvas import Inset
 from .export import NO_DATE, SETTINGS
 from .palette import GUIDE, INK, PIN, PIN_INNER, TAIL, TAIL_INNER, WASTE, WHITE
@@ -41,7 +41,7 @@ INKS = {
     "outline": (0.6, None, INK),
     "fold": (0.9, (8, 2.5, 1.2, 2.5), INK),
     "cheek": (1.3, None, INK),
-    "gauge line": (0.9, (5, 2), INK),
+    "baseline": (0.9, (5, 2), INK),
     "end line": (1.0, (1, 1.6), INK),
     "arm": (1.6, None, INK),
     "square": (0.7, (1, 2.5), GUIDE),

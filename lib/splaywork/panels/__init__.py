@@ -1,16 +1,21 @@
-"""Sliders and boxes around the pictures: ipywidgets only, no geometry."""
+"""The panels under their old address, for one release: ask `splaywork` itself for them."""
 
-from .box_panel import box_panel
-from .corner_panel import corner_panel
-from .exercise_panel import exercise_panel
-from .gauge_map_panel import gauge_map_panel
-from .handout_panel import handout_panel
-from .joint_panel import joint_panel
-from .one_gauge_panel import one_gauge_panel
-from .projector import for_projector
-from .setting_errors_panel import setting_errors_panel
-from .test_corner_panel import symptom_panel, test_corner_panel
-from .write_up_panel import write_up_panel
+import warnings
+
+from ..box.panel import box_panel
+from ..corner.panel import corner_panel
+from ..corner.write_up_panel import write_up_panel
+from ..joint.panel import joint_panel
+from ..one_gauge.map_panel import gauge_map_panel
+from ..one_gauge.panel import one_gauge_panel
+from ..one_gauge.setting_errors_panel import setting_errors_panel
+from ..teaching.exercise_panel import exercise_panel
+from ..teaching.handout_panel import handout_panel
+from ..trial.panel import symptom_panel, trial_corner_panel
+from ..widgets.projector import for_projector
 
 __all__ = ["box_panel", "corner_panel", "exercise_panel", "for_projector", "gauge_map_panel", "handout_panel",
-           "joint_panel", "one_gauge_panel", "setting_errors_panel", "symptom_panel", "test_corner_panel", "write_up_panel"]
+           "joint_panel", "one_gauge_panel", "setting_errors_panel", "symptom_panel", "trial_corner_panel", "write_up_panel"]
+
+warnings.warn("splaywork.panels will go: every panel is at the front door, as in splaywork.corner_panel.", DeprecationWarning,
+              stacklevel=2)

@@ -1,0 +1,1 @@
+"""Four corners together: boxes, openings, cut lists, plans and sheets."""

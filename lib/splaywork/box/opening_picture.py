@@ -1,0 +1,135 @@
+"""A drawer in its leaning opening: from straight in front, from the side, and its lower left corner drawn larger."""
+
+import numpy as np
+
+from ..common.measure import degrees, fine
+from ..common.planes import meet
+from ..corner.picture import LIGHT
+from ..corner.stills import Still
+from ..drawing.canvas import Canvas
+from ..drawing.palette import END, GUIDE, INK, PIN, TAIL, WHITE
+from ..drawing.view import fit
+
+WALL = 22  # pixels of wall shown round an opening
+LARGEST = 1.6  # pixels to the mm
+MAGNIFIED = 30  # mm that the enlarged corner is wide and high
+# of the gaps: x, y in pixels, and how the words stand there
+NOTES = {"top": (245, 290, "center"), "left": (8, 160, "left"), "right": (482, 160, "right"),
+         "floor": (245, 14, "center")}
+ENDS, RIMS = [0, 1, 1, 0], [0, 0, 1, 1]  # floor left, floor right, top right, top left
+AXES = {"front": (0, 2), "side": (1, 2)}  # of the opening, as they run to the right and up
+
+
+def _corners(opening, left, right):
+    """Corners of the opening between two of its faces, (4, 3): floor left and right, top right and left."""
+    faces = opening.faces
+    beside = "front" if left == "left" else "left"
+    return np.array([meet(faces[one], faces[other], faces[beside])
+                     for one, other in ((left, "floor"), (right, "floor"), (right, "top"), (left, "top"))])
+
+
+class _Section:
+    """An opening and the drawer in it, as one flat picture in a frame: the walls, the hole, the wood.
+
+    open_left: whether the left side of the outline is the way in, where no wall stands.
+    """
+
+    def __init__(self, canvas, frame, wood, open_left=False):
+        self.frame, self._open_left = frame, open_left
+        self._wall, self._way_in = canvas.polygons(fill=END), canvas.polygons(fill=WHITE)
+        self._hole = canvas.polygons(fill=WHITE, edge=INK, width=LIGHT)
+        self._drawer = canvas.polygons(fill=wood, edge=INK, width=LIGHT)
+
+    def update(self, hole, drawer, framed=None, largest=LARGEST):
+        """Outlines (4, 2) in mm; framed: what the frame shows, both when left out. Then `place` maps mm to pixels."""
+        left, bottom, right, top = self.frame
+        room = (left + WALL, bottom + WALL, right - WALL, top - WALL)
+        both = np.concatenate([hole, drawer])
+        scale, shift = fit(both, room, largest) if framed is None else fit(framed, self.frame, np.inf)
+        self.place = lambda points: np.asarray(points) * scale + shift
+        low, high = self.place(both).min(axis=0) - WALL, self.place(both).max(axis=0) + WALL
+        if framed is not None:
+            low, high = np.array([left, bottom]), np.array([right, top])
+        self._wall.set_verts([np.array([low, (high[0], low[1]), high, (low[0], high[1])])])
+        foot, *_, head = self.place(hole)
+        self._way_in.set_verts([[(low[0], foot[1]), foot, head, (low[0], head[1])]] if self._open_left else [])
+        self._hole.set_verts([self.place(hole)])
+        self._drawer.set_verts([self.place(drawer)])
+
+    def clip(self, canvas):
+        """Keep what is drawn within the frame."""
+        left, bottom, right, top = self.frame
+        for each in (self._hole, self._drawer):
+            canvas.clip(each, ((left, bottom), (right, top)))
+
+
+class OpeningPicture:
+    """The whole picture, 920 × 330 pixels. The gaps are drawn as they are, and written beside."""
+
+    WIDTH, HEIGHT = 920, 330
+
+    def __init__(self):
+        self.canvas = Canvas(self.WIDTH, self.HEIGHT)
+        self.front = _Section(self.canvas, (92, 34, 398, 282), PIN)
+        self.side = _Section(self.canvas, (500, 34, 730, 282), TAIL, open_left=True)
+        self.corner = _Section(self.canvas, (760, 90, 906, 236), PIN)
+        self.corner.clip(self.canvas)
+        self._around = self.canvas.polygons(fill="none", edge=GUIDE, width=LIGHT)
+        self._leaders = self.canvas.lines(GUIDE, LIGHT)
+        self.notes = {name: self.canvas.text(x, y, align=align) for name, (x, y, align) in NOTES.items()}
+        for x, words in ((92, "From straight in front"), (500, "From the side, front at the left")):
+            self.canvas.text(x, 312, words, size=11, weight="bold")
+        self._title = self.canvas.text(833, 262, size=10, align="center")
+        self.canvas.text(833, 244, "lower left corner", size=10, align="center")
+        self._leans = {name: self.canvas.text(x, 14, align=align)
+                       for name, x, align in (("front", 500, "left"), ("back", 730, "right"))}
+        self.back_gap = self.canvas.text(906, 14, align="right")
+
+    def update(self, fit, unit="mm"):
+        """Draw an `OpeningFit`; unit: to write the gaps in, "mm" or "in"."""
+        opening, boards = fit.opening, fit.box.boards
+        # outer faces, by end and rim; the left board's left end is at the back
+        front, side = boards["front"].blank[0], boards["left"].blank[0, ::-1]
+        seen = {"front": (_corners(opening, "left", "right"), front), "side": (_corners(opening, "front", "back"), side)}
+        flat = {name: [outline[:, AXES[name]] for outline in (hole, board[ENDS, RIMS] + fit.at)]
+                for name, (hole, board) in seen.items()}
+        self.front.update(*flat["front"])
+        self.side.update(*flat["side"])
+        near = flat["front"][0][0] - MAGNIFIED * np.array([0.3, 0.2])
+        near = near + MAGNIFIED * np.array([[0, 0], [1, 1]])
+        self.corner.update(*flat["front"], framed=near)
+        larger = np.ptp(self.corner.place(near)[:, 0]) / np.ptp(self.front.place(near)[:, 0])
+        self._title.set_text(f"{larger:.1f} times as large:")
+        left, bottom, right, top = self.corner.frame
+        ring = self.front.place(near)
+        self._around.set_verts([[(left, bottom), (right, bottom), (right, top), (left, top)],
+                                [ring[0], (ring[1, 0], ring[0, 1]), ring[1], (ring[0, 0], ring[1, 1])]])
+        self._note(fit, *map(self.front.place, flat["front"]), unit)
+        for name, text in self._leans.items():
+            text.set_text(f"{name}: {degrees(getattr(opening, f'{name}_lean'))}")
+        self.back_gap.set_text(f"back gap: {fine(fit.gaps['back'], unit)}")
+
+    def _note(self, fit, hole, drawer, unit):
+        """Write each gap, with a leader to the middle of it."""
+        leaders = []
+        for side, (name, gap) in zip((3, 1, 0, 2), fit.gaps_at_front.items(), strict=True):
+            text = self.notes[name]
+            text.set_text(f"{name}: {fine(gap, unit)}" if name in ("floor", "top") else fine(gap, unit))
+            between = (hole[[side, (side + 1) % 4]].mean(axis=0) + drawer[[side, (side + 1) % 4]].mean(axis=0)) / 2
+            x, y, align = NOTES[name]
+            beside = self.canvas.width_of(text) + 4
+            start = {"left": (x + beside, y + 4), "right": (x - beside, y + 4),
+                     "center": (x, y + 14 if name == "floor" else y - 3)}[align]
+            leaders.append([start, between])
+        self._leaders.set_segments(leaders)
+
+    def png(self):
+        """PNG bytes of the picture as last updated."""
+        return self.canvas.png()
+
+
+def opening_still(fit, unit="mm"):
+    """An `OpeningFit` as a `Still`: its picture and `fit.words`; unit: "mm" or "in"."""
+    picture = OpeningPicture()
+    picture.update(fit, unit)
+    return Still(picture.png(), fit.words(unit))

@@ -1,0 +1,105 @@
+"""The paper model in words: what was drawn, and what each of its nets folds into."""
+
+from ..common.measure import degrees, fine, length
+from ..corner.words import SAME, lean_words, series
+from .box import END_CORNERS, NAMES
+from .paper_model import NARROWEST, STEEPEST
+
+STEPS = (
+    "1. Print on card of about 200 g/m². Cut along the thin solid lines, with scissors away from yourself and your fingers "
+    "behind the blades.",
+    "2. Score the folds along a ruler with a pen that is empty, and fold them away from you as you look at the print: the "
+    "print comes outside.",
+    "3. Put glue on a tab, bring the edge with the tab's letter to the tab's fold, the tab behind it, and hold the two until "
+    "they stick.",
+    "4. Stand the box on the footprint, which keeps its corners square.",
+    "5. Fold the wedges and the height strip square so that they stand, push the wedges to the walls from outside, and hold "
+    "the strip beside them.",
+)
+COMPARE = "Do the same with the one-gauge net, on the same footprint, and hold it to the same wedges and strip."
+
+
+def by_value(names, values):
+    """[(names that share it, value)], values alike to what a gauge can show, in the order of the names."""
+    groups = []
+    for name, value in zip(names, values, strict=True):
+        for group in groups:
+            if abs(group[1] - value) < SAME:
+                group[0].append(name)
+                break
+        else:
+            groups.append(([name], float(value)))
+    return groups
+
+
+def leans_words(model):
+    """"front and back leaning out 14.0°, right and left upright"."""
+    return ", ".join(f"{series(names)} {lean_words(lean)}" for names, lean in by_value(NAMES, model.leans))
+
+
+def say_model(model, unit="mm"):
+    """What was drawn: sizes, leans, and how far they are exaggerated."""
+    wide, deep = model.bottoms[:2]
+    said = (f"Outer faces of a box {length(wide, unit)} × {length(deep, unit)} along its bottom and "
+            f"{length(model.height, unit)} high: {leans_words(model)}.")
+    if model.factor > 1:
+        said += f" Every lean is exaggerated {model.factor:.2f} times; bottom edges and height are kept."
+    return said + say_limit(model)
+
+
+def say_limit(model):
+    """Why the leans are not exaggerated further; "" where they are exaggerated as asked."""
+    if not model.limit:
+        return ""
+    why = {"flat": "at a corner the two leans then add up to 90°, where the one-gauge net lies flat",
+           "steep": f"a board then leans {degrees(STEEPEST, 0)}, and further over its neighbours grow too long for paper",
+           "narrow": f"the top of a board would become shorter than {100 * NARROWEST:.0f} % of its bottom"}[model.limit]
+    kept = "That is as far as they can go" if model.factor > 1 else "The leans can't be exaggerated"
+    return f" {kept}: {why}."
+
+
+def say_projected(model, unit="mm"):
+    """What the net with the projected end lines folds into."""
+    return f"Its ends are cut on the projected end lines. Folded, it stands at these leans, {length(model.height, unit)} high."
+
+
+def say_one_gauge(model, unit="mm"):
+    """What the net with the one-gauge lines folds into, or by how much it doesn't; or why there is none."""
+    struck = "Its ends are cut on the lines that the gauge, set to the leans, strikes on the neighbours."
+    if model.exact:
+        return "At every corner a board is upright, so the one gauge strikes the projected end lines: there is only one net."
+    try:
+        net = model.one_gauge
+    except ValueError as wrong:
+        return f"There is no one-gauge net. {wrong}"
+    asked = f"instead of {length(model.height, unit)}"
+    if net.lies_flat:
+        return f"{struck} It closes, and lies flat on the table: a picture frame, its height 0 {asked}."
+    return f"{struck} {_closed(model, net, unit) if net.closes else _open(net, unit)}"
+
+
+def _stands(lean):
+    """A lean to hundredths: "out 14.08°"."""
+    return "upright" if abs(lean) < SAME else f"{'out' if lean > 0 else 'in'} {degrees(abs(lean), 2)}"
+
+
+def _closed(model, net, unit):
+    """The other box that a net folds into."""
+    groups = by_value(NAMES, model.leans)
+    leans = [f"{series(names)} {_stands(net.leans[NAMES.index(names[0]), 0])} instead of {_stands(lean)}"
+             for names, lean in groups]
+    return (f"It closes, but into another box: leaning {', '.join(leans)}, and {fine(net.heights[0], unit)} high instead of "
+            f"{fine(model.height, unit)}.")
+
+
+def _open(net, unit):
+    """Which boards of a net would have to wind, and by how much its last edge misses the first."""
+    ends = (END_CORNERS[NAMES[number]] for number in range(4))
+    boards = [f"the {name} {_stands(left)} at the {left_corner} corner but {_stands(right)} at the {right_corner} one"
+              for name, (left, right), (left_corner, right_corner) in zip(NAMES, net.leans, ends, strict=True)
+              if abs(left - right) >= SAME]
+    if not boards:
+        boards = ["the corners at leans that differ by less than a hundredth of a degree"]
+    foot, head = (fine(miss, unit) for miss in net.misses)
+    return (f"With flat faces it can't close: it wants {', '.join(boards)}. Folded so that each bottom edge is square to the "
+            f"next, its last edge misses the first by {foot} at the foot and {head} at the head, measured on the box.")

@@ -1,0 +1,209 @@
+"""A whole box on one canvas: its four boards seen from any side, closed or pulled apart, and one corner laid flat."""
+
+import numpy as np
+from matplotlib.colors import to_rgba_array
+
+from ..common.measure import length
+from ..corner.picture import HEAVY, LIGHT, name_reach, set_name_near
+from ..drawing.canvas import Canvas
+from ..drawing.palette import BENCH, INK
+from ..drawing.view import View, fit
+from ..joint.picture import DOTS, SEAM, FlatBoard, Key
+from ..joint.pieces import BESIDE, EDGES, FACES, INNER, OUTER
+from ..joint.settings_words import letters_of
+from .box import END_CORNERS, NAMES
+from .pieces import INNER_CORNERS, BoxPieces, come_free, steps_apart
+
+BENCH_ROOM = 12  # mm of bench shown round the box
+LARGEST = 2.2  # pixels to the mm
+RADIUS, RING_WIDTH = 9, 2.0  # pixels, points: the ring round the head of the picked corner
+COVER = 2.0  # points: a seam that hides a light line, smooth sides and all
+_TURN = np.linspace(0, 2 * np.pi, 33)
+_RING = RADIUS * np.stack([np.cos(_TURN), np.sin(_TURN)], axis=1)
+_CORNERS = np.array([(-1, -1), (1, -1), (1, 1), (-1, 1)])
+_NO_COLOUR = np.zeros(4)
+
+
+class BoxView:
+    """The four boards of a box on the bench, seen from any side, in a frame of a canvas.
+
+    All faces and edges are one collection, drawn from the furthest piece to the nearest. After `update`, `place` maps
+    points (..., 3) in mm, in the axes of `Box`, to pixels (..., 2), and `picked_hidden` is whether the picked corner's line
+    lies on no face that is seen.
+    """
+
+    def __init__(self, canvas, frame):
+        self.frame = frame
+        left, bottom, right, top = frame
+        room = RADIUS + RING_WIDTH
+        self._inner = (left + room, bottom + room, right - room, top - room)
+        self._bench = canvas.polygons(fill=BENCH)
+        self._boards = canvas.polygons(snap=False)  # a plumb line that two faces share would go under one of them
+        self._picked, self._picked_hidden = canvas.lines(INK, HEAVY), canvas.lines(INK, HEAVY, DOTS)
+        self._ring = canvas.lines(INK, RING_WIDTH)
+        self._names = {name: canvas.text(0, 0, name, align="center") for name in NAMES}
+        self._reach = {name: name_reach(canvas, [text]) for name, text in self._names.items()}
+        self._pieces = None
+
+    def update(self, box, turn=-30.0, tilt=22.0, apart=0.0, picked=None):
+        """Draw a `Box`, pulled apart by `apart` mm as `box_pieces.steps_apart` says.
+
+        turn: degrees that the viewer has gone round from straight before the front, to the right; negative shows the
+        left board too. tilt: degrees that the viewer looks down. picked: name of a corner to mark, or None.
+        """
+        if self._pieces is None or self._pieces.box != box:
+            self._pieces = BoxPieces.of(box)
+        pieces, view = self._pieces, View(turn - 90, tilt)
+        steps = steps_apart(box, apart)
+        corners, shoulders = pieces.moved(steps)
+        everything = corners.reshape(-1, 3)
+        bench = bench_under(everything)
+        scale, shift = fit(view.flat(np.concatenate([everything, bench])), self._inner, LARGEST)
+
+        def place(points):
+            return view.flat(points) * scale + shift
+
+        self.place = place
+        self._bench.set_verts([place(bench)] if tilt > 0 else [])
+        seen = pieces.facing(view)
+        order = pieces.back_to_front(view.towards_viewer, apart > come_free(box))
+        placed = place(corners)
+        _draw(self._boards, pieces, order, seen, placed, place(shoulders), closed=apart == 0)
+        outer_seen = dict(zip(NAMES, seen[:4, OUTER], strict=True))
+        for number, name in enumerate(NAMES):
+            self._set_name(self._names[name], name, outer_seen[name], placed[number, :4])
+        if box.joint.end == "square":
+            self._hide_covered(pieces, order, seen, placed)
+        self._mark(box, picked, steps, outer_seen)
+
+    def _set_name(self, text, name, seen, outline):
+        """Write a board's name on its outer face."""
+        if seen:
+            set_name_near(outline.mean(axis=0), text, self._reach[name], outline)
+        else:
+            text.set_visible(False)
+
+    def _hide_covered(self, pieces, order, seen, corners):
+        """Hide names that wood stands before: square ends stand proud of the faces beside them."""
+        piece, face = np.nonzero(seen[order])
+        piece = order[piece]  # from the furthest to the nearest
+        starts = corners[piece[:, None], FACES[face]]
+        ways = np.roll(starts, -1, axis=1) - starts
+        for number, name in enumerate(NAMES):
+            spots = np.array(self._names[name].get_position()) + (0, 4) + self._reach[name] * _CORNERS
+            off = spots[:, None, None] - starts
+            sides = ways[..., 0] * off[..., 1] - ways[..., 1] * off[..., 0]
+            covered = (sides >= 0).all(axis=-1) | (sides <= 0).all(axis=-1)
+            nearest = covered.shape[1] - 1 - covered[:, ::-1].argmax(axis=1)
+            if not ((pieces.boards[piece[nearest]] == number) & (face[nearest] == OUTER)).all():
+                self._names[name].set_visible(False)
+
+    def _mark(self, box, picked, steps, outer_seen):
+        """The picked corner's line, heavy on a board whose outer face is seen, else dotted, and a ring at its head."""
+        boards = [name for name in NAMES if picked in END_CORNERS[name]]
+        boards.sort(key=lambda name: (not outer_seen[name], box.carries(name) == "pins"))
+        line, ring = [], []
+        for name in boards[:1]:
+            end = box.boards[name].end_lines[OUTER, END_CORNERS[name].index(picked)]
+            line = [self.place(end + steps[name])]
+            ring = [_RING + line[0][1]]
+        seen = bool(boards) and bool(outer_seen[boards[0]])
+        self.picked_hidden = bool(boards) and not seen
+        self._picked.set_segments(line if seen else [])
+        self._picked_hidden.set_segments([] if seen else line)
+        self._ring.set_segments(ring)
+
+
+def bench_under(points):
+    """A level rectangle that a box stands on, as corners (4, 3), lined up with its boards."""
+    level = points[:, 2].min()
+    feet = points[points[:, 2] < level + 1e-9][:, :2]
+    (left, near), (right, far) = feet.min(axis=0) - BENCH_ROOM, feet.max(axis=0) + BENCH_ROOM
+    return np.array([[left, near, level], [right, near, level], [right, far, level], [left, far, level]])
+
+
+def _draw(collection, pieces, order, seen, corners, shoulders, closed):
+    """Give a collection the faces and edges of all pieces in order, each face before its own edges.
+
+    seen: (k, 6) faces that turn to the viewer; corners: (k, 8, 2) and shoulders: (s, 2, 2) in pixels. closed: whether
+    the boards' inner faces meet.
+    """
+    rank = np.empty(len(order), dtype=int)
+    rank[order] = np.arange(len(order))
+    piece, face = np.nonzero(seen)
+    fills = to_rgba_array(pieces.fills[piece, face].tolist())
+    shapes, owners, layers = [corners[piece[:, None], FACES[face]]], [piece], [np.zeros(len(piece), dtype=int)]
+    inks, widths = [np.broadcast_to(_NO_COLOUR, fills.shape)], [np.zeros(len(piece))]
+
+    def line(owner, ends, layer, colours, width):
+        shapes.append(ends[:, [0, 1, 1, 1]])
+        owners.append(owner)
+        layers.append(np.full(len(owner), layer))
+        inks.append(np.broadcast_to(colours, (len(owner), 4)))
+        widths.append(np.broadcast_to(width, len(owner)))
+
+    on = seen[pieces.seams[:, 0], pieces.seam_faces]
+    owner, edge = pieces.seams[on].T
+    colours = to_rgba_array(pieces.fills[owner, pieces.seam_faces[on]].tolist())
+    out = pieces.seam_faces[on] == OUTER  # an edge may be hidden right behind it
+    line(owner, corners[owner[:, None], EDGES[edge]], 1, colours, np.where(out, COVER, SEAM))
+    # the body may come last: its seam must cover an edge that was drawn in between
+    line(pieces.boards[owner[out]], corners[owner[out, None], EDGES[edge[out]]], 1, colours[out], COVER)
+    ink = to_rgba_array(INK)
+    inked = pieces.inked.copy()
+    if closed:  # else a shoulder seen from its edge would show them through the wood
+        inked[:4, INNER_CORNERS] = seen[:4, INNER, None]
+    owner, edge = np.nonzero(inked & seen[:, BESIDE].any(axis=2))
+    line(owner, corners[owner[:, None], EDGES[edge]], 2, ink, LIGHT)
+    body, face, root = pieces.shoulder_of.T
+    on = seen[body, face] | seen[body, root]
+    line(body[on], shoulders[on], 3, ink, LIGHT)
+
+    drawn = np.lexsort([np.concatenate(layers), rank[np.concatenate(owners)]])
+    fills = np.concatenate([fills, np.zeros((len(drawn) - len(fills), 4))])[drawn]
+    collection.set_verts(np.concatenate(shapes)[drawn], closed=False)
+    collection.set(facecolor=fills, edgecolor=np.concatenate(inks)[drawn], linewidth=np.concatenate(widths)[drawn])
+
+
+class BoxPicture:
+    """The whole picture of a box, 920 × 400 pixels: the box on the left, the picked corner's boards laid flat."""
+
+    WIDTH, HEIGHT = 920, 400
+
+    def __init__(self):
+        self.canvas = Canvas(self.WIDTH, self.HEIGHT)
+        self.view = BoxView(self.canvas, (4, 30, 574, 372))
+        self._caption = self.canvas.text(14, 380, size=11, weight="bold")
+        self._dotted = self.canvas.text(250, 380, "dotted: its line seen through the wood")
+        self.flats = [FlatBoard(self.canvas, kind, (580, bottom, 914, bottom + 182))
+                      for kind, bottom in (("tail", 214), ("pin", 30))]
+        self._flat, self._key = None, Key(self.canvas)
+
+    def update(self, box, turn=-30.0, tilt=22.0, apart=0.0, picked="front left", unit="mm"):
+        """Draw a `Box`; turn and tilt of the view in degrees; pulled apart by `apart` mm.
+
+        picked: the corner to mark and to lay flat. unit: to write lengths in, "mm" or "in". ValueError for a corner that
+        no box has.
+        """
+        if picked not in box.corners:
+            raise ValueError(f"A box has the corners {', '.join(box.corners)}, and not {picked!r}.")
+        self.view.update(box, turn, tilt, apart, picked)
+        self._dotted.set_visible(self.view.picked_hidden)
+        if (box, picked, unit) != self._flat:  # the flat faces stay as they are while the view turns
+            self._lay_flat(box, picked, unit)
+            self._flat = box, picked, unit
+
+    def _lay_flat(self, box, picked, unit):
+        at = box.corners[picked]
+        laid = [flat.lay(at.joint, at.mirrored) for flat in self.flats]
+        scale, letters = min(scale for _, scale in laid), letters_of(at.joint)
+        for flat, (surfaces, _) in zip(self.flats, laid, strict=True):
+            name = getattr(at, flat.board)
+            title = f"{name.capitalize()}: {'left' if END_CORNERS[name][0] == picked else 'right'} end"
+            flat.update(surfaces, scale, letters, length(box.slant_width(name), unit), title)
+        self._key.update(at.joint)
+        self._caption.set_text(f"Picked: {picked} corner")
+
+    def png(self):
+        """PNG bytes of the picture as last updated."""
+        return self.canvas.png()

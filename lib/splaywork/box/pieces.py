@@ -1,0 +1,158 @@
+"""The four boards of a box as convex pieces, and which of them hide which from any side, closed or pulled apart.
+
+A box is square in plan, so the planes of its inner faces part it: behind a pin board's inner face lies all that belongs
+to its two corners and nothing else; within that, each tail board's inner face parts one corner from the body between
+them; and within a corner the cheeks part tails from pins, as in `pieces`.
+"""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from ..drawing.view import facing
+from ..joint.picture import JOINT_FILLS
+from ..joint.pieces import FACES, INNER, OUTER, ROOT_EDGES, ROOT_FACE, back_to_front, cut_pieces, free_at
+from ..joint.pieces import parting_planes as corner_planes
+from .box import END_CORNERS, NAMES
+
+KINDS = ("tail", "pin")
+# of a body's two ends: the shoulder's face, its edges on outer and inner face, and those across the rims
+_ENDS = {"left": (ROOT_FACE, (3, 7), (8, 11)), "right": (3, (1, 5), (9, 10))}
+INNER_CORNERS = [5, 7]  # edges of a body where its inner face meets its neighbours'
+_BODY_NAMES = ("outer", "inner", "bottom", "shoulder", "top", "shoulder")
+
+
+def come_free(box):
+    """How far, mm, the tail boards are drawn out when they come free of the pin boards at all four corners."""
+    return max(free_at(corner.joint) for corner in box.corners.values())
+
+
+def steps_apart(box, apart):
+    """Name -> (3,) step of each board when the box is pulled apart by `apart` mm, level and straight outwards.
+
+    The tail boards lead, along the level entry; the pin boards can only follow once those are free of them.
+    """
+    steps = {}
+    for name in NAMES:
+        outwards = np.cross(box.boards[name].axes[0], (0.0, 0.0, 1.0))
+        steps[name] = outwards * (apart if box.carries(name) == "tails" else max(0.0, apart - come_free(box)))
+    return steps
+
+
+@dataclass(frozen=True)
+class BoxPieces:
+    """All pieces of a closed `Box`: four bodies in the order of `box.NAMES`, then corner by corner tails and pins.
+
+    corners: (k, 8, 3) in mm, numbered as in `pieces.FACES`. boards: (k,) numbers into `box.NAMES`. hands: (k,), −1 where
+    a mirrored corner turns the faces inside out. names: (k, 6), as of `pieces.Pieces`. inked: (k, 12) edges to draw.
+    seams: (n, 2), piece and edge where a face runs on into the body's; seam_faces: (n,) that face.
+    shoulders: (s, 2, 3), edges of shoulders, that the bodies draw; shoulder_of: (s, 3), body, face, and shoulder's face.
+    numbers: (corner's name, kind, piece of the joint) or board's name -> piece.
+    """
+
+    box: object
+    corners: np.ndarray
+    boards: np.ndarray
+    hands: np.ndarray
+    names: np.ndarray
+    inked: np.ndarray
+    seams: np.ndarray
+    seam_faces: np.ndarray
+    shoulders: np.ndarray
+    shoulder_of: np.ndarray
+    numbers: dict
+
+    @classmethod
+    def of(cls, box):
+        """The pieces of a `Box`."""
+        corners, boards, hands, names, inked = [], [*range(4)], [1] * 4, [_BODY_NAMES] * 4, []
+        numbers = {name: number for number, name in enumerate(NAMES)}
+        shoulders, shoulder_of = [], []
+        for name in NAMES:
+            board = box.boards[name]
+            corners.append(board.baselines[:, [0, 1, 1, 0], [0, 0, 1, 1]].reshape(1, 8, 3))
+            inked.append(_body_edges(board.carries))
+        for at, corner in box.corners.items():
+            for kind in KINDS:
+                name = getattr(corner, kind)
+                pieces = cut_pieces(getattr(corner.joint, f"{kind}_board"))
+                count = len(pieces.corners) - 1
+                numbers |= {(at, kind, piece): len(boards) + piece - 1 for piece in range(1, count + 1)}
+                corners.append(corner.place(pieces.corners[1:]))
+                boards += [NAMES.index(name)] * count
+                hands += [-1 if corner.mirrored else 1] * count
+                names += [*pieces.names[1:]]
+                inked += [*pieces.inked[1:]]
+                shoulders.append(corner.place(pieces.shoulders))
+                root = _ENDS[("left", "right")[END_CORNERS[name].index(at)]][0]
+                for face in (OUTER, INNER):
+                    shoulder_of += [(NAMES.index(name), face, root)] * (len(pieces.shoulders) // 2)
+        inked = np.array(inked)
+        seams = [(piece, edge) for edge in ROOT_EDGES for piece in np.flatnonzero(~inked[4:, edge]) + 4]
+        return cls(box, np.concatenate(corners), np.array(boards), np.array(hands), np.array(names, dtype=object), inked,
+                   np.array(seams), np.array([ROOT_EDGES[edge] for _, edge in seams]), np.concatenate(shoulders),
+                   np.array(shoulder_of), numbers)
+
+    @property
+    def faces(self):
+        """Corner points of all faces, shape (k, 6, 4, 3), counter-clockwise as seen from outside the wood × hands."""
+        return self.corners[:, FACES]
+
+    @cached_property
+    def fills(self):
+        """(k, 6) colours of all faces, "" for those inside a board."""
+        kinds = [KINDS[self.box.carries(name) == "pins"] for name in NAMES]
+        return np.array([[JOINT_FILLS[kinds[board]].get(name, "") for name in names]
+                         for board, names in zip(self.boards, self.names, strict=True)], dtype=object)
+
+    def moved(self, steps):
+        """(corners, shoulders) of the boards moved by `steps`, as `steps_apart` gives them."""
+        step = np.array([steps[name] for name in NAMES])
+        return self.corners + step[self.boards][:, None], self.shoulders + step[self.shoulder_of[:, 0]][:, None]
+
+    def facing(self, view):
+        """(k, 6) booleans: which faces turn to the viewer."""
+        faces = self.faces.reshape(-1, 4, 3)
+        from_outside = np.where(np.repeat(self.hands, 6)[:, None, None] == 1, faces, faces[:, ::-1])
+        return facing(from_outside, view).reshape(-1, 6) & (self.names != "")
+
+    def back_to_front(self, towards_viewer, freed=False):
+        """(k,) numbers of the pieces in the order in which to draw them for a viewer that way.
+
+        freed: whether the pin boards are drawn out too, the tail boards being free of them.
+        """
+        box = self.box
+        tails = [name for name in NAMES if box.carries(name) == "tails"]
+        pins = [name for name in NAMES if box.carries(name) == "pins"]
+
+        def parted(name, inside, outside):
+            """What lies inside of a board's inner face, and what lies outside of it, the further first."""
+            near = box.planes[f"{name} inner"].normal @ towards_viewer > 0
+            return outside + inside if near else inside + outside
+
+        order = parted(tails[0], [self.numbers[tails[1]]], [self.numbers[tails[0]]])
+        for pin in pins:
+            group = [self.numbers[pin]]
+            for tail in tails:
+                at = next(corner for corner in box.corners.values() if {corner.tail, corner.pin} == {tail, pin})
+                cut = {kinds: self._chain(at, towards_viewer, kinds) for kinds in (("tail",), ("pin",), KINDS)}
+                group = parted(tail, group, parted(tail, cut["pin",], cut["tail",]) if freed else cut[KINDS])
+            order = parted(pin, order, group)
+        return np.array(order)
+
+    def _chain(self, corner, towards_viewer, kinds):
+        """Numbers of the tails, pins, or both of one corner, furthest first."""
+        parts = [(kind, piece, corner.turn @ normal) for kind, piece, normal in corner_planes(corner.joint)
+                 if piece and kind in kinds]
+        return [self.numbers[corner.name, kind, piece] for kind, piece in back_to_front(parts, towards_viewer)]
+
+
+def _body_edges(carries):
+    """(12,) edges of a body to draw: its faces run on into tails and pins, and where there are pins its rims do too."""
+    inked = np.ones(12, dtype=bool)
+    for _, along, across in _ENDS.values():
+        inked[list(along)] = False
+        if carries == "pins":
+            inked[list(across)] = False
+    return inked

@@ -1,0 +1,333 @@
+"""The sheets of one box of a plan: its list, its saw settings, what else it needs, its boards and its corners."""
+
+from functools import partial
+
+import numpy as np
+
+from ..common.measure import degrees, from_edge, rise, ruled, ruled_sizes
+from ..corner.words import capital, lean_words, series
+from ..drawing.page import BenchPages, fact_items
+from ..drawing.paper import Picture, lay_out
+from ..joint.cards import gauge_card, procedure_card
+from ..joint.lines import SAME
+from ..joint.templates import LONGEST, wrap_template
+from ..joint.words import board_end, lettered_settings, procedure, setting_rows, used_for
+from .box import NAMES
+from .cut_list import CAUTIONS, cut_list
+from .fittings import bottom_panel, offcut_length, offcuts_for_tests, wedge_cauls
+from .picture import BoxView
+from .sheet_drawings import beside, board_face, flat_surfaces, signed
+
+FACTS_WIDE = 62.0  # mm, the corner's angles
+BOX_TALL = 115.0  # mm, the picture of the box
+TURNS = {"front left": -30.0, "front right": 30.0, "back right": 150.0, "back left": -150.0}  # of the view, degrees
+INCHES = {"mm": "mm", "in": "inches"}
+MOST_SHEETS = 24  # of a template that are pasted together
+_SAW_TABLE = (("", 0.5, "left"), ("blade", 1.2, "left"), ("mitre gauge", 1.6, "left"), ("cuts", 4.6, "left"),
+              ("in all", 0.7, "right"))
+_GAUGE_TABLE = (("", 0.4, "left"), ("from edge", 1.1, "left"), ("slope", 3.5, "left"), ("for", 4.8, "left"))
+
+
+def leans_words(box):
+    """The leans of all four boards as one phrase."""
+    return ", ".join(f"{name} {lean_words(box.lean(name))}" for name in ("front", "back", "left", "right"))
+
+
+class ItemSheets:
+    """All pages of one item of a plan, by part: read `parts`, a list of (kind of sheet, which, pages)."""
+
+    def __init__(self, plan, item, paper, unit):
+        self.item, self.box, self.paper, self.unit = item, item.box, paper, unit
+        self.foot = (f"Lengths in {INCHES[unit]}, angles in degrees  ·  left and right as seen from outside, top edge up"
+                     f"  ·  not to scale  ·  {plan.name}")
+        self.list = cut_list(item.box, item.quantity)
+        self.boards = {board.name: board for board in self.list.boards}
+        self.parts = []
+
+    def _pages(self, title, under=""):
+        pages = BenchPages(self.paper, self.item.name, self.foot)
+        pages.begin(title, under)
+        return pages
+
+    def _keep(self, kind, which, pages):
+        self.parts.append((kind, which, pages.pages() if isinstance(pages, BenchPages) else pages))
+
+    def draw(self):
+        """The parts, in the order in which they are wanted at the bench."""
+        self._overview()
+        self._cut_list()
+        self._saw_order()
+        self._fittings()
+        for names in self.distinct_boards():
+            self._board(names)
+        for names in self.distinct_corners():
+            self._corner(names)
+        for names in self.distinct_corners():
+            self._templates(names)
+        for names in self.distinct_joints():
+            self._cards(names)
+        return self.parts
+
+    # Which are alike.
+
+    def distinct_boards(self):
+        """Tuples of names of boards that are equal."""
+        groups = []
+        for board in self.list.boards:
+            same = next((group for group in groups if board.equals(self.boards[group[0]])), None)
+            if same is None:
+                groups.append([board.name])
+            else:
+                same.append(board.name)
+        return groups
+
+    def distinct_corners(self):
+        """Lists of names of corners that are equal: the same joint, laid out the same way round."""
+        return self._grouped(lambda corner: (corner.joint, corner.mirrored))
+
+    def distinct_joints(self):
+        """Lists of names of corners with the same joint, mirrored or not."""
+        return self._grouped(lambda corner: corner.joint)
+
+    def _grouped(self, key):
+        groups = {}
+        for name, corner in self.box.corners.items():
+            groups.setdefault(key(corner), []).append(name)
+        return list(groups.values())
+
+    # The pages.
+
+    def _overview(self):
+        box, unit = self.box, self.unit
+        pages = self._pages(self.item.name, f"Make {self.item.quantity}. Seen from the front left.")
+        pages.facts([(f"width, {box.measured}", ruled(box.width, unit), "along the front"),
+                     (f"depth, {box.measured}", ruled(box.depth, unit), "front to back"),
+                     ("height", ruled(box.height, unit), "plumb, rim to rim")])
+        pages.table([("board", 1, "left"), ("leans", 2, "left"), ("thickness", 1.4, "left"), ("carries", 1, "left"),
+                     ("slant width", 1.6, "left"), ("hand", 1, "left")],
+                    [(name, lean_words(box.lean(name)), ruled(box.thickness_of(name), unit), box.carries(name),
+                      ruled(box.slant_width(name), unit), self.boards[name].hand)
+                     for name in ("front", "back", "left", "right")])
+        pages.picture(partial(_draw_box, box=box), BOX_TALL)
+        pages.skip(4)
+        pages.heading("What is alike")
+        pages.points([group.words for group in self.list.groups])
+        pages.points([f"The {series(names)} corners are equal." for names in self.distinct_corners() if len(names) > 1])
+        self._keep("lists", "overview", pages)
+
+    def _cut_list(self):
+        pages = self._pages("Cut list", f"For {self.item.quantity} like boxes. End lines: degrees from square, + where "
+                            "the board is longer at the top. End bevels: + where the inner face is left longer.")
+        rows = self.list.rows(self.unit)
+        pages.table([(column, 1 if number else 1.7, "left") for number, column in
+                     enumerate(["", *(row["board"] for row in rows)])],
+                    [(column, *(row[column].replace("-", "−") for row in rows)) for column in rows[0]
+                     if column != "board"])
+        pages.points([group.words for group in self.list.groups])
+        pages.write(f"All blanks together: {self.list.area:.3f} m² of face, {self.list.volume:.2f} dm³ of wood.")
+        self._keep("lists", "cut list", pages)
+
+    def _saw_order(self):
+        pages = self._pages("Saw order", "Each setting once, with every cut that needs it. The blade leans away from "
+                            "the wood that is kept.")
+        for kind, what in (("rip", "Rip the edges, along the fence"),
+                           ("crosscut", "Saw the ends, the bottom edge against the mitre gauge")):
+            pages.heading(what)
+            rows = [(str(number), *_setting(step), _cuts(step), str(step.count))
+                    for number, step in enumerate(self.list.saw_order, 1) if step.kind == kind]
+            pages.table(_SAW_TABLE, rows, bold=(0, 1, 2), size=10)
+        pages.heading("Cautions")
+        pages.points(CAUTIONS)
+        self._keep("lists", "saw order", pages)
+
+    def _fittings(self):
+        box, unit = self.box, self.unit
+        pages = self._pages("Bottom, cauls and offcuts")
+        pages.heading("Bottom panel")
+        try:
+            panel = bottom_panel(box)
+        except ValueError as wrong:
+            pages.write(f"None with the usual sizes: {wrong}")
+        else:
+            pages.facts([("thickness", ruled(panel.thickness, unit), ""),
+                         ("lower face", ruled_sizes(panel.below, unit), "width × depth"),
+                         ("upper face", ruled_sizes(panel.above, unit), "width × depth")])
+            pages.table([("board", 1, "left"), ("panel's edge", 1.5, "left"), ("groove, up the face", 1.7, "left"),
+                         ("width", 1.4, "left"), ("depth", 1.4, "left"), ("walls", 1.3, "left"),
+                         ("past the baselines", 2.6, "left")],
+                        [(name, signed(panel.edge_bevels[name]), ruled(groove.up_face, unit),
+                          ruled(groove.width, unit), ruled(groove.depth, unit), signed(groove.wall_angle),
+                          ", ".join(ruled(past, unit) for past in groove.past_baselines))
+                         for name, groove in panel.grooves.items()], size=8)
+            pages.write("Angles out of square: + on an edge, the upper face is the larger; + on a wall, it rises on its "
+                        "way into the wood. Past the baselines: left, right.")
+            pages.write(panel.words)
+        cauls = wedge_cauls(box)
+        if cauls:
+            pages.heading("Wedge cauls for gluing up")
+            pages.table([("board", 1, "left"), ("angle", 1, "left"), ("length", 1.4, "left"), ("thin edge", 1.4, "left"),
+                         ("thick edge", 1.4, "left"), ("how", 4, "left")],
+                        [(caul.board, degrees(caul.angle), ruled(caul.length, unit), ruled(caul.thin, unit),
+                          ruled(caul.thick, unit), caul.words) for caul in cauls])
+        pages.heading("Offcuts to keep for trial corners")
+        pages.table([("board", 1, "left"), ("corner", 1.5, "left"), ("length", 1.4, "left"),
+                     ("stands also for", 3, "left")],
+                    [(offcut.board, offcut.corner, ruled(offcut.length, unit), series(offcut.like or "–"))
+                     for offcut in offcuts_for_tests(box)])
+        longer = [(offcut_length(box, name), name) for name in self.boards]
+        longer = series([f"{ruled(more, unit)} ({name})" for more, name in longer if more])
+        pages.write("Saw each from its own blank, full width and thickness. Leave one blank of each longer by "
+                    f"{longer}, and saw kerfs.")
+        self._keep("lists", "bottom, cauls and offcuts", pages)
+
+    def _board(self, names):
+        box, unit, cut = self.box, self.unit, self.boards[names[0]]
+        mirrors = [other.name for other in self.list.boards if other.name not in names and cut.mirrors(other)]
+        said = [f"Make {len(names) * self.item.quantity}", f"carries {cut.carries}", lean_words(cut.lean),
+                f"{ruled(cut.thickness, unit)} thick"]
+        said += [f"hand: {cut.hand}"] if cut.hand != "either" else []
+        said += [f"mirror image of the {series(mirrors)} board"] if mirrors else []
+        pages = self._pages(f"{capital(series(names))} board{'s' * (len(names) > 1)}", "  ·  ".join(said))
+        for face, words in (("outer", "Outer face: this side out, as seen from outside"),
+                            ("inner", "Inner face, as seen from inside: between the baselines")):
+            items, tall = board_face(box, [self.boards[name] for name in names], face, pages.width, unit)
+            pages.heading(words, keep=tall)
+            pages.place(items, tall)
+        pages.facts([("saw the blank", ruled_sizes(cut.blank, unit), "length × width × thickness, allowances included"),
+                     ("rip both rims", *_rims(cut))], columns=2)
+        pages.table([("", 1.1, "left"), ("end line, from square", 1.6, "left"), ("gauge", 2.6, "left"),
+                     ("end bevel", 2.4, "left"), ("baseline, from end line", 1.4, "left")],
+                    [(f"{end.side} end", signed(end.end_line), _gauge(end.end_line, unit), _bevel(end.end_bevel),
+                      ruled(end.baseline, unit)) for end in cut.ends])
+        self._keep("boards", series(names), pages)
+
+    def _corner(self, names):
+        unit, corner = self.unit, self.box.corners[names[0]]
+        joint, hand = corner.joint, _hand(corner)
+        pages = self._pages(f"{capital(series(names))} corner{'s' * (len(names) > 1)}",
+                            f"{capital(corner.tail)} board: tails, {corner.pin} board: pins. As you face the corner "
+                            f"from outside, the tail board is on your {hand}.")
+        items, tall = self._corner_facts(joint.corner)
+        pages.place([*items, self._picked(names[0], tall, pages.width)], tall)
+        half, drawn = pages.width / 2, []
+        for board in ("tail", "pin"):
+            title = f"{board.capitalize()} board: {getattr(corner, board)}, {board_end(board, hand)} end"
+            drawn.append(flat_surfaces(joint, board, title, corner.mirrored, half - 5))
+        (tails, tall), (pins, other) = drawn
+        pages.place([*tails, *beside(pins, (half + 5, 0))], max(tall, other))
+        pages.heading("Gauge settings")
+        if settings := lettered_settings(joint):
+            rows = [(letter, degrees(setting.from_edge), setting_rows(setting, unit)[1], "; ".join(used_for(setting)))
+                    for letter, setting in settings.items()]
+            pages.table(_GAUGE_TABLE, rows, size=8.5, bold=(0, 1))
+        else:
+            pages.write("A square strikes every line.")
+        pages.heading("Tails")
+        pages.write("Marks on the tail board's outer face, along the end line but measured square up from its bottom "
+                    "edge.")
+        pages.facts([(f"tail {number}", f"{ruled(low, unit)} – {ruled(high, unit)}", "")
+                     for number, (low, high) in enumerate(joint.marks, 1)], columns=4, size=10)
+        self._keep("corners", series(names), pages)
+
+    def _picked(self, name, tall, width):
+        """The box with one corner marked, beside the corner's angles."""
+        return Picture(partial(_draw_box, box=self.box, picked=name), np.array([[FACTS_WIDE + 4, -tall], [width, 0]]))
+
+    def _corner_facts(self, corner):
+        """The corner's three angles, one under another, and how tall they are."""
+        items, y = [], 0.0
+        facts = [(f"{board} board's end line", signed(corner.end_line(board)), _gauge(corner.end_line(board), self.unit))
+                 for board in ("tail", "pin")]
+        facts.append(("end bevel", signed(corner.end_bevel), f"faces meet at {degrees(corner.dihedral)}"))
+        for fact in facts:
+            own, tall = fact_items(*fact, FACTS_WIDE, 15)
+            items += beside(own, (0, y))
+            y -= tall + 3
+        return items, -y
+
+    def _templates(self, names):
+        corner = self.box.corners[names[0]]
+        pages = []
+        for board in ("tail", "pin"):
+            (drawing,) = wrap_template(corner.joint, board, _hand(corner), name=self._short(names), unit=self.unit)
+            pages += self._on_paper(drawing, f"{board} board")
+        self._keep("wrap templates", series(names), pages)
+
+    def _on_paper(self, drawing, what):
+        wide, high = drawing.extent[1] - drawing.extent[0]
+        if wide * high > MOST_SHEETS * 150 * 200:
+            pages = self._pages(drawing.title)
+            pages.write(f"At true scale this template is {wide:.0f} × {high:.0f} mm, too large to paste together: lay "
+                        f"the {what} out by the corner's sheet.")
+            return pages.pages()
+        return list(lay_out(drawing, self.paper))
+
+    def _cards(self, names):
+        joint, name = self.box.corners[names[0]].joint, self._short(names)
+        pages = [page for drawing in gauge_card(joint, name, self.unit) for page in lay_out(drawing, self.paper)]
+        try:
+            (card,) = procedure_card(joint, name, self.unit)
+            pages += lay_out(card, self.paper)
+        except ValueError:  # too many tails for one page
+            steps = self._pages("Procedure")
+            for number, (heading, text) in enumerate(procedure(joint, self.unit), 1):
+                steps.heading(f"{number}  {heading}")
+                steps.write(text)
+            pages += steps.pages()
+        self._keep("gauge and procedure cards", _corners(names), pages)
+
+    def _short(self, names):
+        """The box's and the corners' name, as short as a template's has to be."""
+        corner = f", {_corners(names)}"
+        room = LONGEST - len(corner)
+        name = self.item.name
+        return (name if len(name) <= room else f"{name[:room - 1].rstrip()}…") + corner
+
+
+def _draw_box(canvas, box, picked=None):
+    """The box, as large as the canvas, with its picked corner towards the viewer; from the front left if none is."""
+    BoxView(canvas, (0, 0, canvas.width, canvas.height)).update(box, turn=TURNS[picked or "front left"], picked=picked)
+
+
+def _hand(corner):
+    return "left" if corner.mirrored else "right"
+
+
+def _corners(names):
+    return "all corners" if len(names) == len(NAMES) else series(names)
+
+
+def _setting(step):
+    tilt = "upright" if step.blade_tilt < SAME else degrees(step.blade_tilt)
+    if step.kind == "rip":
+        return tilt, "–"
+    return tilt, "square" if step.mitre_gauge < SAME else degrees(step.mitre_gauge)
+
+
+def _cuts(step):
+    """The cuts of a saw step, board by board."""
+    boards = {}
+    for cut in step.cuts:
+        boards.setdefault(cut.board, []).append(cut.words)
+    return "; ".join(f"{board} board: {', '.join(cuts)}" for board, cuts in boards.items())
+
+
+def _gauge(angle, unit):
+    if abs(angle) < SAME:
+        return "a square"
+    return f"{from_edge(abs(angle))}, {rise(abs(angle), unit)}"
+
+
+def _bevel(angle):
+    if abs(angle) < SAME:
+        return "square to the face"
+    return f"{degrees(abs(angle))} out of square, inner face left {'longer' if angle > 0 else 'shorter'}"
+
+
+def _rims(cut):
+    """How the rims are ripped: the angle, and which way."""
+    if abs(cut.rim_bevel) < SAME:
+        return "square", "to the faces"
+    bottom, top = ("inner", "outer") if cut.rim_bevel > 0 else ("outer", "inner")
+    return (f"{degrees(abs(cut.rim_bevel))} out of square",
+            f"{bottom} face longer at the bottom, {top} face at the top")

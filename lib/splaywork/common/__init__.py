@@ -1,0 +1,1 @@
+"""What every subject uses: reading and printing measures, and planes."""

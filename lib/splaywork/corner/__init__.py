@@ -1,0 +1,1 @@
+"""One corner: its numbers, words, pictures and panels."""

@@ -1,0 +1,235 @@
+"""One corner on one canvas: the two boards on the bench, and their outer faces laid flat."""
+
+import numpy as np
+
+from ..common.boards import other
+from ..common.measure import degrees, rise
+from ..drawing.canvas import DASH, Canvas
+from ..drawing.palette import BENCH, END, GUIDE, INK, PIN, PIN_INNER, RIM, SHORTCUT, TAIL, TAIL_INNER
+from ..drawing.view import View, facing, fit
+from .stubs import flat_face, stubs
+from .words import how_far_off
+
+FILLS = {
+    "tail": {"outer": TAIL, "inner": TAIL_INNER, "far end": END, "top": RIM, "bottom": RIM},
+    "pin": {"outer": PIN, "inner": PIN_INNER, "far end": END, "top": RIM, "bottom": RIM},
+}
+FACE_NAMES = {"tail": "Tail board, outer face", "pin": "Pin board, outer face"}
+STUB = 130  # mm of inner face shown on each board, and of bottom edge left on each flat face
+NUMBERS = 10.35  # points: the size at which a digit is 10 pixels wide
+HEAVY, MEDIUM, LIGHT = 3.2, 2.2, 1.0
+SAMPLE = 26  # pixels: two dashes of a medium line, for a key
+NAME_ROOM = 4.0  # pixels between a board's name and any line
+_ACROSS, _UP = (part.ravel()[:, None] for part in np.meshgrid(np.linspace(0.1, 0.9, 17), np.linspace(0.15, 0.85, 8)))
+# where a name may stand on a four-cornered face: each spot as shares of the four corners, (spots, 4)
+_SPOTS = np.hstack([(1 - _ACROSS) * (1 - _UP), _ACROSS * (1 - _UP), _ACROSS * _UP, (1 - _ACROSS) * _UP])
+
+
+def bearing(corner, turn):
+    """Bearing of a viewer who stands `turn` degrees round from facing the corner squarely, outside the box."""
+    return corner.plan_angle / 2 + 180 + turn
+
+
+def edges_to_ink(block):
+    """Index pairs of each face's drawn edges: all but those in the seam, where the two boards are one solid."""
+    rims = [(corner, (corner + 1) % 4) for corner in range(4)]
+    faces = [(0, 1, 2, 3), (7, 6, 5, 4), (0, 4, 5, 1), (1, 5, 6, 2), (2, 6, 7, 3), (3, 7, 4, 0)]
+    seam_face = faces[block.names.index("corner")]
+    seam = {frozenset(pair) for pair in ((i, i + 4) for i in range(4)) if set(pair) <= set(seam_face)}
+    return [[(face[i], face[j]) for i, j in rims if frozenset((face[i], face[j])) not in seam] for face in faces]
+
+
+class Pictorial:
+    """The two boards standing on the bench, seen from any side, in a frame of a canvas.
+
+    After `update`, `place` maps points (..., 3) in mm to pixels (..., 2).
+    """
+
+    def __init__(self, canvas, frame, shortcut=True, names=True):
+        self.frame, self.shortcut, self.names = frame, shortcut, names
+        self._bench = canvas.polygons(fill=BENCH)
+        self._solids = {}
+        for layer in (0, 1):  # the further board, then the nearer one
+            self._solids[layer] = canvas.polygons(), canvas.lines(width=LIGHT)
+        self._hidden = canvas.lines(width=LIGHT, dash=DASH)
+        self._corner = canvas.lines(width=HEAVY)
+        self._struck = canvas.lines(SHORTCUT, MEDIUM, DASH, edged=True)  # it may cross the pin board's inner face
+        self._names = {board: canvas.text(0, 0, f"{board} board", align="center") for board in ("tail", "pin")}
+        self._name_reach = name_reach(canvas, self._names.values())
+
+    def update(self, corner, height, thickness, turn, tilt):
+        """Draw the corner: height and thickness in mm, turn and tilt of the view in degrees."""
+        view = View(bearing(corner, turn), tilt)
+        joined = stubs(corner, height, thickness, STUB)
+        struck = np.array([self._struck_line(corner, board, height) for board in ("tail", "pin")])
+        bench = self._bench_under(joined)
+        everything = np.concatenate([joined.tail.vertices, joined.pin.vertices, struck.reshape(-1, 3), bench])
+        scale, shift = fit(view.flat(everything), self.frame, largest=1.45)
+
+        def place(points):
+            return view.flat(points) * scale + shift
+
+        self.place = place
+        self._bench.set_verts([place(bench)] if tilt > 0 else [])
+        pin_is_nearer = joined.seam.normal @ view.towards_viewer > 0
+        order = ("tail", "pin") if pin_is_nearer else ("pin", "tail")
+        showing = {}
+        for (solid, ink), board in zip(self._solids.values(), order, strict=True):
+            block = getattr(joined, board)
+            shown = facing(block.faces, view) & (np.array(block.names) != "corner")
+            showing[board] = dict(zip(block.names, shown, strict=True))
+            solid.set_verts(place(block.faces[shown]))
+            solid.set_facecolor([FILLS[board][name] for name, on in showing[board].items() if on])
+            pairs = [pair for inked, on in zip(edges_to_ink(block), shown, strict=True) if on for pair in inked]
+            ink.set_segments(place(block.vertices[np.array(pairs, dtype=int).reshape(-1, 2)]))
+        seen = showing["tail"]["outer"] or showing["pin"]["outer"]
+        corner_line = [place(joined.corner_line)]
+        self._corner.set_segments(corner_line if seen else [])
+        self._hidden.set_segments([] if seen else corner_line)
+        struck_on = [board for board in ("tail", "pin") if self.shortcut and showing[board]["outer"]]
+        struck_lines = [place(struck[("tail", "pin").index(board)]) for board in struck_on]
+        self._struck.set_segments(struck_lines)
+        for board, name in self._names.items():
+            name.set_visible(self.names and bool(showing[board]["outer"]))
+            if name.get_visible():
+                block = getattr(joined, board)
+                set_name(name, self._name_reach, board, place(block.faces[block.names.index("outer")]), struck_lines)
+
+    @staticmethod
+    def _struck_line(corner, board, height):
+        """The one-gauge line on the outer face: the gauge carries the other board's lean. Shape (2, 3)."""
+        grown = np.tan(np.radians(corner.lean(other(board))))
+        climb = corner.vector(f"{board}_up") - grown * corner.vector(f"{board}_level")
+        return np.array([np.zeros(3), climb * corner.slant_width(height, board)])
+
+    @staticmethod
+    def _bench_under(joined):
+        """A level rectangle that the boards stand on, as corners (4, 3), lined up with the tail board."""
+        points = np.concatenate([joined.tail.vertices, joined.pin.vertices])
+        feet = points[points[:, 2] < 1e-9][:, :2]
+        (left, near), (right, far) = feet.min(axis=0) - 12, feet.max(axis=0) + 12
+        return np.array([[left, near, 0], [right, near, 0], [right, far, 0], [left, far, 0]])
+
+
+def name_reach(canvas, names):
+    """Half the width and half the height of the largest name's box, in pixels."""
+    return np.array([max(map(canvas.width_of, names)) / 2, 7])
+
+
+def set_name(name, reach, board, outline, lines=()):
+    """Write the board's name on its outer face, away from the corner and from all lines, where there is room.
+
+    reach: as from `name_reach`; outline: (4, 2), counter-clockwise as seen; lines: those that are drawn over the face,
+    each (2, 2). Nothing can stand before the face: all the wood of the corner lies behind both outer faces.
+    """
+    far = outline[[1, 2] if board == "tail" else [2, 3]].mean(axis=0)
+    set_name_near(0.8 * outline.mean(axis=0) + 0.2 * far, name, reach, outline, lines)
+
+
+def set_name_near(wanted, name, reach, outline, lines=()):
+    """Write a name on a face, as near to a spot (2,) as its outline and all lines leave room; else hide it."""
+    spots = np.vstack([wanted, _SPOTS @ outline])
+    starts = np.vstack([outline, *(line[:1] for line in lines)])
+    ways = np.vstack([np.roll(outline, -1, axis=0), *(line[1:] for line in lines)]) - starts
+    inward = ways[:, ::-1] * (-1, 1) / np.maximum(np.hypot(*ways.T), 1e-9)[:, None]
+    inside = spots @ inward.T - (starts * inward).sum(axis=1)
+    inside[:, 4:] = abs(inside[:, 4:])  # a name may stand on either side of a line, but not outside the face
+    free = (inside - abs(inward) @ reach > NAME_ROOM).all(axis=1)
+    best = np.where(free, np.hypot(*(spots - wanted).T), np.inf).argmin()
+    name.set_position(spots[best] - (0, 4))
+    name.set_visible(bool(free[best]))
+
+
+class FlatFace:
+    """One outer face laid flat: the blank, the board in it, its end line, the one-gauge line, and their numbers."""
+
+    def __init__(self, canvas, board, frame, column):
+        self.board, self.frame = board, frame
+        self._waste = canvas.waste()
+        self._wood = canvas.polygons(fill=FILLS[board]["outer"], edge=INK)
+        self._square = canvas.lines(GUIDE, LIGHT, (0, (1, 2)))
+        self._arc = canvas.lines(GUIDE, LIGHT)
+        self._struck = canvas.lines(SHORTCUT, MEDIUM, DASH)
+        self._end = canvas.lines(INK, HEAVY)
+        left, top = column
+        canvas.text(left, top, FACE_NAMES[board], weight="bold", size=11)
+        rows = [("from square", INK), ("from the edge", INK), ("", INK), ("one gauge", SHORTCUT),
+                ("", SHORTCUT)]
+        heights = [top - 28 - 22 * row - (8 if row > 2 else 0) for row in range(len(rows))]
+        self._labels = [canvas.text(left + 100, y, label, colour=colour)
+                        for y, (label, colour) in zip(heights, rows, strict=True)]
+        self._numbers = [canvas.text(left + 92, y, colour=colour, align="right", weight="bold", size=NUMBERS)
+                         for y, (_, colour) in zip(heights, rows, strict=True)]
+        for row, (colour, width, dash) in {0: (INK, HEAVY, "solid"), 3: (SHORTCUT, MEDIUM, DASH)}.items():
+            y = heights[row] + 4
+            canvas.lines(colour, width, dash).set_segments([[(left, y), (left + SAMPLE, y)]])
+
+    def update(self, corner, height, unit):
+        """Draw the face of a board of that vertical height, mm; the rise is written in `unit`, "mm" or "in"."""
+        board, other = self.board, "pin" if self.board == "tail" else "tail"
+        up = corner.slant_width(height, board)
+        end, struck = corner.end_line(board), corner.lean(other)
+        heads = -up * np.tan(np.radians([end, struck]))
+        length = 1.3 * STUB + max(0, *heads)
+        margin = 0.12 * up
+        hand = np.array([1 if board == "tail" else -1, 1])  # outside, the pin board's end is on the right
+        outline = flat_face(corner, board, height, length)
+        blank = np.array([[min(0, *heads) - margin, 0], [length, 0], [length, up], [min(0, *heads) - margin, up]])
+        reach = np.array([[0, 0], [0, up]])
+        lines = {"end": [[0, 0], [heads[0], up]], "struck": [[0, 0], [heads[1], up]]}
+        arc = self._arc_points(end, 0.55 * up)
+        scale, shift = fit(np.concatenate([blank, outline]) * hand, self.frame, largest=1.15)
+
+        def place(points):
+            return np.asarray(points) * hand * scale + shift
+
+        self._waste.set_verts([place(blank)])
+        self._wood.set_verts([place(outline)])
+        self._square.set_segments([place(reach)])
+        self._arc.set_segments([place(arc)])
+        self._end.set_segments([place(lines["end"])])
+        self._struck.set_segments([place(lines["struck"])])
+        self._write(end, struck, unit)
+
+    def _write(self, end, struck, unit):
+        slope, over = rise(end, unit).split(" over ")
+        miss, _, which = how_far_off(end, struck).rpartition("° ")
+        texts = degrees(end), degrees(90 - abs(end)), slope, degrees(struck), miss and miss + "°"
+        for artist, text in zip(self._numbers, texts, strict=True):
+            artist.set_text(text)
+        self._labels[2].set_text(f"over {over}")
+        self._labels[4].set_text(which.removeprefix("off, the "))  # "wrong way": there is no room for more
+
+    @staticmethod
+    def _arc_points(end, radius):
+        angles = np.radians(90 + np.linspace(0, end, 24))
+        return radius * np.stack([np.cos(angles), np.sin(angles)], axis=-1)
+
+
+class CornerPicture:
+    """The whole picture of a corner, 920 × 430 pixels: pictorial view on the left, the two faces on the right."""
+
+    WIDTH, HEIGHT = 920, 430
+
+    def __init__(self):
+        self.canvas = Canvas(self.WIDTH, self.HEIGHT)
+        self.pictorial = Pictorial(self.canvas, (12, 44, 418, 418))
+        self.flats = (FlatFace(self.canvas, "tail", (438, 226, 692, 418), (708, 396)),
+                       FlatFace(self.canvas, "pin", (438, 12, 692, 204), (708, 182)))
+        self._draw_key()
+
+    def _draw_key(self):
+        for x, colour, width, dash, text in ((14, INK, HEAVY, "solid", "corner line: both boards' end line"),
+                                             (290, SHORTCUT, MEDIUM, DASH, "one-gauge line")):
+            self.canvas.lines(colour, width, dash).set_segments([[(x, 20), (x + SAMPLE, 20)]])
+            self.canvas.text(x + SAMPLE + 6, 16, text, colour=colour)
+
+    def update(self, corner, height=120.0, thickness=18.0, turn=15.0, tilt=25.0, unit="mm"):
+        """Draw a scalar corner. Height and thickness in mm; turn and tilt of the view in degrees; `unit` to write in."""
+        self.pictorial.update(corner, height, thickness, turn, tilt)
+        for flat in self.flats:
+            flat.update(corner, height, unit)
+
+    def png(self):
+        """PNG bytes of the picture as last updated."""
+        return self.canvas.png()

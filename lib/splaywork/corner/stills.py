@@ -1,0 +1,128 @@
+"""Still pictures for the pages of a notebook: they carry the lesson without a kernel, and say it in words."""
+
+from textwrap import fill
+
+import numpy as np
+
+from ..common.measure import degrees
+from ..common.planes import meet
+from ..drawing.canvas import DASH, Canvas
+from ..drawing.palette import GUIDE, INK, SHORTCUT, TAIL
+from ..drawing.view import fit
+from .picture import LIGHT, STUB, CornerPicture, Pictorial
+from .stubs import face_planes, rims, stubs
+from .words import corner_words, from_square, lean_words
+
+PRINTED = 100  # characters: JupyterLab breaks a longer line anywhere, even within a word
+
+
+class Still:
+    """A picture and its meaning in words: Jupyter shows both, and gives the words to those who can't see the picture."""
+
+    def __init__(self, png, words):
+        self.png, self.words = png, words
+
+    def __repr__(self):
+        return self.words
+
+    def _ipython_display_(self):
+        from IPython.display import display
+
+        display({"image/png": self.png, "text/plain": self.words}, raw=True, metadata={"image/png": {"alt": self.words}})
+        print(fill(self.words, PRINTED))
+
+
+def corner_still(corner, **how):
+    """The picture of `CornerPicture.update(corner, **how)` as a `Still`."""
+    picture = CornerPicture()
+    picture.update(corner, **how)
+    return Still(picture.png(), corner_words(corner))
+
+
+class EndFace:
+    """Part of the tail board's end, drawn larger, with level lines across it, in a frame of a canvas."""
+
+    SHOWN = 64  # mm of the outer arris
+
+    def __init__(self, canvas, title, frame, column):
+        self.frame = frame
+        self._wood = canvas.polygons(fill=TAIL, edge=INK)
+        self._square = canvas.lines(GUIDE, LIGHT, (0, (1, 2)))
+        self._level = canvas.lines(INK, 2.2)
+        self._gauge = canvas.lines(SHORTCUT, 2.2, DASH)
+        left, top = column
+        canvas.text(left, top, title, weight="bold", size=11)
+        self._texts = [canvas.text(left, top - 28 - 24 * row, colour=colour)
+                       for row, colour in enumerate((INK, SHORTCUT))]
+        canvas.text(left, top - 82, "dotted: square to the outer arris", colour=GUIDE)
+
+    def update(self, level, lean, across):
+        """level: true level line; lean: what the bench rule would set; degrees from square. across: width, mm."""
+        drops = -across * np.tan(np.radians([level, lean]))
+        starts = self.SHOWN * np.array([0.25, 0.5, 0.75])
+        outline = np.array([[0, 0], [across, drops[0]], [across, self.SHOWN + drops[0]], [0, self.SHOWN]])
+        scale, shift = fit(np.vstack([outline, [[across, drops[1]], [across, self.SHOWN]]]), self.frame, largest=2.6)
+
+        def lines(drop):
+            ends = [[[0, start], [across, start + drop]] for start in starts]
+            return np.array(ends) * scale + shift
+
+        self._wood.set_verts([outline * scale + shift])
+        self._square.set_segments(lines(0))
+        self._level.set_segments(lines(drops[0]))
+        self._gauge.set_segments(lines(drops[1]))
+        self._texts[0].set_text(f"level line: {from_square(level)}")
+        self._texts[1].set_text(f"gauge at the tail board's lean: {degrees(lean)}")
+
+
+def tail_end_still(corner, thickness=18.0):
+    """The tail board's end with its level lines, sawn flush and sawn square; thickness in mm of both boards."""
+    canvas = Canvas(920, 210)
+    flush = EndFace(canvas, "Flush end", (16, 12, 176, 198), (196, 178))
+    square = EndFace(canvas, "Square end", (466, 12, 626, 198), (644, 178))
+    flush.update(corner.level_on_flush_end, corner.tail_lean, corner.baseline_offset(thickness))
+    square.update(corner.level_on_square_end, corner.tail_lean, thickness)
+    words = (f"On the tail board's end the level lines are {from_square(corner.level_on_flush_end)} when it is sawn "
+             f"flush and {from_square(corner.level_on_square_end)} when it is sawn square to the face; "
+             f"a gauge set to the tail board's lean would strike them at {degrees(corner.tail_lean)}.")
+    return Still(canvas.png(), words)
+
+
+def words_still(corner, height=120.0, thickness=18.0):
+    """The words of a corner, written on one picture of it; height and thickness in mm."""
+    canvas = Canvas(920, 440)
+    pictorial = Pictorial(canvas, (230, 16, 690, 424), shortcut=False)
+    pictorial.update(corner, height, thickness, 15, 32)
+    joined = stubs(corner, height, thickness, STUB)
+    foot, head = joined.corner_line
+    (tail_outer, _), (_, pin_inner) = (face_planes(corner, board, thickness) for board in ("tail", "pin"))
+    gauge = np.array([meet(tail_outer, pin_inner, rim) for rim in rims(height)])
+    lower, upper = joined.tail.vertices[1:3]  # far end of the tail board, outer arris
+    plumb = lower + np.array([[0, 0, 0], [0, 0, height]])
+    inner_head, tail_rim, pin_rim = joined.tail.vertices[[7, 6]][0], joined.tail.vertices[6], joined.pin.vertices[6]
+    ways = [(end - inner_head) / np.linalg.norm(end - inner_head) for end in (tail_rim, pin_rim)]
+    turn = np.linspace(0, 1, 20)[:, None]
+    fan = (1 - turn) * ways[0] + turn * ways[1]
+    plan_arc = inner_head + 34 * fan / np.linalg.norm(fan, axis=1, keepdims=True)
+    lean_arc = lower + 0.6 * ((1 - turn) * (plumb[1] - lower) + turn * (upper - lower))
+    pin_foot, pin_far = joined.pin.vertices[[0, 3]]
+    canvas.lines(GUIDE, 1.6, DASH).set_segments(pictorial.place(np.array([plumb, gauge])))
+    canvas.lines(GUIDE, 1.6).set_segments([pictorial.place(plan_arc), pictorial.place(lean_arc)])
+    callouts = [
+        ("plan angle: between the level edges", "left", 396, plan_arc[10]),
+        ("rim: level, ripped to the rim bevel", "left", 330, (joined.pin.vertices[1] + joined.pin.vertices[2]) / 2),
+        ("corner line: the end line of both", "left", 150, foot + 0.3 * (head - foot)),
+        ("level line: the bottom edge is one", "left", 60, (pin_foot + pin_far) / 2),
+        ("baseline: how far the joint reaches", "right", 396, gauge[0] + 0.8 * (gauge[1] - gauge[0])),
+        ("lean: from plumb to the face", "right", 330, lean_arc[10]),
+        ("far end: the piece drawn stops here", "right", 110, lower + 0.25 * (upper - lower)),
+    ]
+    leaders = []
+    for text, side, y, point in callouts:
+        edge = 14 if side == "left" else 906
+        inner = edge + canvas.width_of(canvas.text(edge, y, text, align=side)) * (1 if side == "left" else -1)
+        leaders.append([(edge, y - 6), (inner, y - 6), pictorial.place(point)])
+    canvas.lines(GUIDE, LIGHT).set_segments(leaders)
+    words = (f"The tail board is on the right, {lean_words(corner.tail_lean)}; the pin board on the left, "
+             f"{lean_words(corner.pin_lean)}; their outer faces meet in the corner line, and both rims are level.")
+    return Still(canvas.png(), words)

@@ -1,0 +1,105 @@
+"""The directions that the formulas start from, drawn on a corner: level lines, normals, and the corner line in parts."""
+
+import numpy as np
+
+from ..common.measure import degrees
+from ..drawing.canvas import Canvas
+from ..drawing.palette import GUIDE, INK, SHORTCUT
+from .picture import HEAVY, LIGHT, MEDIUM, STUB, Pictorial
+from .stills import Still
+from .stubs import stubs
+
+DOTS = (0, (1, 2))
+ARROW = 60  # mm on the wood
+PART = 0.75  # of the corner line, taken apart into a step up the face and one back along a level line
+
+
+class VectorsPicture:
+    """A corner with its unit vectors as arrows of one length, 920 × 440 pixels."""
+
+    WIDTH, HEIGHT = 920, 440
+
+    def __init__(self):
+        self.canvas = Canvas(self.WIDTH, self.HEIGHT)
+        self._pictorial = Pictorial(self.canvas, (170, 44, 750, 430), shortcut=False, names=False)
+        self._legs = self.canvas.lines(INK, MEDIUM, DOTS)
+        self._leaders = self.canvas.lines(GUIDE, LIGHT)
+        self._shafts = self.canvas.lines(SHORTCUT, MEDIUM)
+        self._heads = self.canvas.polygons(fill=SHORTCUT)
+        self._corner = self.canvas.lines(width=HEAVY)
+        self._labels = {}
+        for board, edge, side, hand in (("pin", 14, "left", 1), ("tail", self.WIDTH - 14, "right", -1)):
+            for name, y in (("normal", 250), ("level direction", 40)):
+                artist = self.canvas.text(edge, y, f"{board} board's {name}", align=side)
+                inner = edge + hand * self.canvas.width_of(artist)
+                self._labels[board, name] = [(edge, y - 6), (inner, y - 6)]
+        self._steps = {board: (self.canvas.text(0, 0, "up", align=align), self.canvas.text(0, 0, "back", align=align))
+                       for board, align in (("tail", "left"), ("pin", "right"))}
+        self._corner_label = self.canvas.text(0, 0, "corner line", align="center", weight="bold")
+
+    def update(self, corner, height=170.0, thickness=18.0, turn=15.0, tilt=32.0):
+        """Draw a scalar corner. Height and thickness in mm; turn and tilt of the view in degrees."""
+        self._pictorial.update(corner, height, thickness, turn, tilt)
+        place = self._pictorial.place
+        joined = stubs(corner, height, thickness, STUB)
+        foot, head = joined.corner_line
+        part = foot + PART * (head - foot)
+        arrows, legs, leaders = [], [], []
+        for board in ("tail", "pin"):
+            block = getattr(joined, board)
+            along, up, normal = (corner.vector(f"{board}_{name}") for name in ("level", "up", "normal"))
+            middle = block.faces[block.names.index("outer")].mean(axis=0) + 0.35 * STUB * along
+            arrows += [(foot, foot + ARROW * along), (middle, middle + ARROW * normal)]
+            turns_at = foot + PART * up * corner.slant_width(height, board)
+            legs.append(place(np.array([foot, turns_at, part])))
+            named = {"normal": middle + 0.9 * ARROW * normal, "level direction": foot + 0.6 * ARROW * along}
+            leaders += [[*self._labels[board, name], place(point)] for name, point in named.items()]
+        ends = place(np.array(arrows))
+        self._corner.set_segments([place(joined.corner_line)])
+        self._shafts.set_segments(ends)
+        self._heads.set_verts([_arrow_head(*pair) for pair in ends])
+        self._legs.set_segments(legs)
+        self._leaders.set_segments(leaders)
+        self._name_steps(legs)
+        self._corner_label.set_position(place(foot) - (0, 24))
+
+    def _name_steps(self, legs):
+        """Write "up" and "back" beside the legs of tail and pin board, each three points in pixels, away from the corner line.
+
+        Where both legs lie on one side of it, as leans of unlike signs make them, the nearer one's names cross over.
+        """
+        line = legs[0][2] - legs[0][0]
+        across = line[::-1] * (1, -1) / np.linalg.norm(line)  # to the right of the corner line
+        reach = {board: (leg[1] - leg[0]) @ across for board, leg in zip(("tail", "pin"), legs, strict=True)}
+        sides = {board: 1 if off > 0 else -1 for board, off in reach.items()}
+        if sides["tail"] == sides["pin"]:
+            sides[min(reach, key=lambda board: abs(reach[board]))] *= -1
+        for (board, side), (foot, turns_at, _) in zip(sides.items(), legs, strict=True):
+            leg = turns_at - foot
+            if side * reach[board] < 0:
+                leg = leg - leg @ across * across  # over to the corner line
+            off = side * leg[::-1] * (1, -1) / max(np.linalg.norm(leg), 1e-9)
+            for label, share in zip(self._steps[board], (0.5, 1.0), strict=True):
+                label.set(position=foot + share * leg + 8 * off - (0, 6), horizontalalignment="left" if side > 0 else "right")
+
+    def png(self):
+        """PNG bytes of the picture as last updated."""
+        return self.canvas.png()
+
+
+def _arrow_head(start, end):
+    """A triangle (3, 2) in pixels, its tip at the end."""
+    way = (end - start) / max(np.linalg.norm(end - start), 1e-9)
+    across = way[::-1] * (-1, 1)
+    return np.array([end + 4 * way, end - 9 * way + 5 * across, end - 9 * way - 5 * across])
+
+
+def vectors_still(corner):
+    """The picture of `VectorsPicture` as a `Still`."""
+    picture = VectorsPicture()
+    picture.update(corner)
+    words = (f"A corner whose tail board, on the right, leans {degrees(corner.tail_lean)} and whose pin board, on the "
+             f"left, leans {degrees(corner.pin_lean)}. From the foot of the corner a level direction runs along each "
+             "bottom edge; out of each face stands its normal, square to the wood. The corner line lies in both faces: "
+             "in each it can be taken apart, dotted, into a step straight up the face and one back along a level line.")
+    return Still(picture.png(), words)

@@ -1,0 +1,121 @@
+"""The write-up panel: a closed form, chosen from a list, as text to copy."""
+
+from html import escape
+
+import ipywidgets as widgets
+
+from ..common.measure import read_angle
+from ..formulas.derivation import closed_forms
+from ..formulas.write_up import TARGETS, default_cells, write_up
+from ..widgets.controls import Latest, OnPage, row
+from ..widgets.fields import LABEL
+
+ALL = "all of them"
+TARGET_NAMES = {"latex": "LaTeX", "mathml": "MathML", "text": "plain text", "python": "Python", "c": "C",
+                "spreadsheet": "spreadsheet"}
+
+
+class WriteUpPanel(OnPage):
+    """Choices, the formula as it is set, and its text; use `write_up_panel` to make one.
+
+    `text` holds the text of the last good choice; what is typed into it is undone.
+    """
+
+    instead = "Formulas to copy appear here when this cell is run."
+
+    def __init__(self, form, to):
+        self.plan = widgets.Text(value="90", description="Plan angle", continuous_update=False, style=LABEL,
+                                 placeholder="degrees, or any", layout={"width": "210px"})
+        self.form = widgets.Dropdown(description="Formula", style=LABEL, layout={"width": "360px"})
+        self.to = widgets.Dropdown(options=[(TARGET_NAMES[target], target) for target in TARGETS], value=to,
+                                   description="Written as", style=LABEL, layout={"width": "240px"})
+        self.cells = widgets.Text(description="Cells", continuous_update=False, style=LABEL, layout={"width": "97%"})
+        self.formula = widgets.HTMLMath()
+        self.text = widgets.Textarea(tooltip="The formula, to copy", layout={"width": "97%", "height": "190px"})
+        self.message = widgets.HTML()
+        self._written, self._plan_said = "", self.plan.value
+        self._offer(90, form)
+        self._write = Latest(self._show)
+        self.plan.observe(self._change_plan, "value")
+        self.form.observe(self._change_form, "value")
+        for choice in (self.to, self.cells):
+            choice.observe(lambda _: self._write(), "value")
+        self.text.observe(self._restore, "value")
+        how = widgets.HTML("Click into the text; Ctrl+A and Ctrl+C copy it.")
+        super().__init__([row(self.form, self.to, self.plan), self.cells, self.message, self.formula, self.text, how])
+        self._write()
+
+    def _offer(self, plan_angle, form):
+        """List the formulas that there are at this plan angle (degrees, or None), and stay with `form` if it is one."""
+        self._plan_angle = plan_angle
+        forms = {ALL: ""} | {name.replace("_", " "): name for name in closed_forms(plan_angle)}
+        self.form.options = list(forms.items())
+        self.form.value = form if form in forms.values() else ""  # None would leave the list blank
+        self._set_cells()
+
+    def _set_cells(self):
+        places = default_cells(self.form.value or None, self._plan_angle)
+        self.cells.value = ", ".join(f"{name} {cell}" for name, cell in places.items())
+
+    def _change_plan(self, change):
+        typed = change.new.strip()
+        try:
+            plan_angle = None if typed == "any" else read_angle(typed, name="Plan angle")
+            write_up("dihedral", "text", plan_angle)
+        except ValueError as wrong:
+            self._complain(str(wrong))
+            return
+        if typed != self._plan_said:
+            self._plan_said = typed
+            self._offer(plan_angle, self.form.value)
+        self._write()
+
+    def _change_form(self, _):
+        self._set_cells()
+        self._write()
+
+    def _show(self):
+        form, to = self.form.value or None, self.to.value
+        self.cells.disabled = to != "spreadsheet"
+        try:
+            cells = _read_cells(self.cells.value) if to == "spreadsheet" else None
+            self._written = write_up(form, to, self._plan_angle, cells)
+        except ValueError as wrong:
+            self._complain(str(wrong))
+            return
+        self.text.value = self._written
+        self.plan.value = self._plan_said  # a text that was refused goes, with the complaint about it
+        self.formula.value = _set(write_up(form, "latex", self._plan_angle)) if form else ""
+        self._complain("")
+
+    def _restore(self, _):
+        self.text.value = self._written
+
+    def _complain(self, sentence):
+        self.message.value = f"<b>{escape(sentence)}</b>" if sentence else ""
+
+
+def _set(latex):
+    """A LaTeX block as the page sets it: without its comments and its number."""
+    lines = [line for line in latex.splitlines() if not line.startswith("%")]
+    return escape("\n".join(lines).replace("{align}", "{align*}"))
+
+
+def _read_cells(typed):
+    """{input: cell} from a list such as "tail_lean A2, pin_lean B2"; ValueError for anything else."""
+    pairs = [part.split() for part in typed.split(",") if part.strip()]
+    wrong = next((pair for pair in pairs if len(pair) != 2), None)
+    if wrong:
+        raise ValueError(f"Cells: “{' '.join(wrong)[:40]}” is not an input and its cell; give a list such as "
+                         "tail_lean A2, pin_lean B2.")
+    return dict(pairs)
+
+
+def write_up_panel(form="pin_end_line", to="latex"):
+    """A formula to copy: choose it, how it is written, and for a spreadsheet its cells.
+
+    form: a name of `closed_forms()`, or None for all of them; to: one of `write_up.TARGETS`; ValueError for others. The
+    box for the plan angle takes degrees, or "any" for the symbol w.
+    """
+    write_up(form, to)
+    return WriteUpPanel(form, to)

@@ -1,0 +1,179 @@
+"""Numbers on a picture, and a lens that shows a small place of it larger, with the magnification stated."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from ..common.measure import MM_PER_INCH, fine
+from ..common.measure import fine_degrees as degrees
+from ..common.measure import fine_millimetres as millimetres
+from .palette import GUIDE, INK, SHORTCUT, WHITE
+
+NUMBERS, LARGE = 10.35, 15.5  # points: the sizes at which a bold digit is 10 and 15 pixels wide
+OFF_GRID = 0.2  # pixels off the grid for a frame, so that no upright line lies halfway between two pixels
+STEPS = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000)
+
+
+def thousandths_of_an_inch(value):
+    """A length in mm as inches to three decimals, as `one_gauge_words.millimetres` writes mm to two."""
+    return "less than 0.001 in" if 0 < abs(value) < 0.0005 * float(MM_PER_INCH) else fine(value, "in")
+
+
+LENGTHS = {"mm": millimetres, "in": thousandths_of_an_inch}  # how sentences and pictures write a length
+
+
+def number_and_unit(value, unit):
+    """("0.12", "mm") for a length in mm, as LENGTHS writes it; "< 0.01" for what is less than that."""
+    number, _, name = LENGTHS[unit](value).replace("less than ", "< ").rpartition(" ")
+    return number, name
+
+
+def hundredths(angle):
+    """An angle in degrees to two decimals, as the sentences write it; "< 0.01°" for what is less than that."""
+    return degrees(angle).replace("less than ", "< ")
+
+
+def largest_step(most):
+    """The largest of STEPS that is at most `most`, and 1 at least."""
+    return max([step for step in STEPS if step <= most], default=1)
+
+
+class Reading:
+    """A number, ending at x, and the words after it."""
+
+    def __init__(self, canvas, x, y, colour=INK, size=NUMBERS, words=""):
+        self.number = canvas.text(x, y, colour=colour, align="right", weight="bold", size=size)
+        self.words = canvas.text(x + 8, y, words, colour=colour)
+
+    def set(self, number, words=None):
+        """Write the number, and other words where they are given."""
+        self.number.set_text(number)
+        if words is not None:
+            self.words.set_text(words)
+
+    def move(self, x, y):
+        """Put it where the number ends at x, on the baseline y."""
+        self.number.set_position((x, y))
+        self.words.set_position((x + 8, y))
+
+    def __str__(self):
+        return f"{self.number.get_text()} {self.words.get_text()}"
+
+
+def cut(outline, normal, offset):
+    """The part of a convex outline (n, 2) or (n, 3) where normal·point ≤ offset, (m, …); empty where there is none."""
+    outline = np.asarray(outline, dtype=float)
+    if not len(outline):
+        return outline
+    beyond = outline @ np.asarray(normal, dtype=float) - offset
+    if beyond.max() <= 0:
+        return outline
+    kept = []
+    for here, there, out, next_out in zip(outline, np.roll(outline, -1, axis=0), beyond, np.roll(beyond, -1),
+                                          strict=True):
+        if out <= 0:
+            kept.append(here)
+        if (out <= 0) != (next_out <= 0):
+            kept.append(here + (there - here) * out / (out - next_out))
+    return np.array(kept).reshape(-1, outline.shape[1])
+
+
+@dataclass(frozen=True)
+class _Window:
+    left: float
+    bottom: float
+    right: float
+    top: float
+
+    def outline(self):
+        return np.array([[self.left, self.bottom], [self.right, self.bottom],
+                         [self.right, self.top], [self.left, self.top]])
+
+    def keep(self, outline):
+        """What of a convex outline (n, 2), or of a line (2, 2), lies in the window."""
+        for normal, offset in (((-1, 0), -self.left), ((0, -1), -self.bottom), ((1, 0), self.right), ((0, 1), self.top)):
+            outline = cut(outline, normal, offset)
+        return outline
+
+    def keep_line(self, line):
+        """The part of a line (2, 2) in the window, or None."""
+        kept = self.keep(line)
+        if len(kept) < 2:
+            return None
+        along = (kept - line[0]) @ (np.asarray(line[1]) - line[0])
+        return kept[[along.argmin(), along.argmax()]]
+
+
+class Lens:
+    """A frame (left, bottom, right, top) of a canvas that shows a small place of a drawing beside it, magnified.
+
+    Under it stand a scale bar and the magnification, in 44 pixels more; a ring and a leader mark the place.
+    """
+
+    SHARE = 0.55  # of the frame's width that what it shows may fill
+
+    def __init__(self, canvas, frame, wood):
+        self._window = _Window(*frame)
+        self.place = canvas.lines(GUIDE, 1.2)
+        self.background = canvas.polygons(fill=WHITE)
+        self.wood = canvas.polygons(fill=wood)
+        self.gap = canvas.polygons(fill=SHORTCUT, edge=SHORTCUT, width=0.7)  # its pieces leave no seam
+        self.edges = canvas.lines(INK, 1.2)
+        self.true = canvas.lines(INK, 3.2)
+        self.border = canvas.polygons(fill="none", edge=GUIDE, width=2.0)
+        self.bar = canvas.lines(INK, 2.2)
+        left, bottom = frame[:2]
+        self.bar_words = canvas.text(0, bottom - 19)
+        self.magnified = canvas.text(left, bottom - 39, colour=GUIDE)
+        self.background.set_verts([self._window.outline()])
+        self.border.set_verts([self._window.outline()])
+
+    def update(self, centre, size, scale, unit, wood=(), gap=(), edges=(), true=(), ahead=(0, 0)):
+        """Show what lies around `centre`, so that `size` pixels of the drawing fill a good part of the frame.
+
+        All points are pixels of the drawing: wood, gap: convex outlines; edges, true: lines (2, 2). scale: pixels of the
+        drawing to the mm; unit: of the scale bar. `ahead`: which way the lens looks on from the centre, as a share of
+        its height. With size 0 there is nothing to magnify.
+        """
+        window = self._window
+        middle = np.array([window.left + window.right, window.bottom + window.top]) / 2
+        shown_at = middle - np.asarray(ahead) * (window.top - window.bottom)
+        self.magnification = largest_step(self.SHARE * (window.right - window.left) / size) if size else 1
+
+        def enlarged(points):
+            return shown_at + (np.asarray(points, dtype=float) - centre) * self.magnification
+
+        for artist, outlines in ((self.wood, wood), (self.gap, gap)):
+            kept = [window.keep(enlarged(outline)) for outline in outlines]
+            artist.set_verts([outline for outline in kept if len(outline) > 2])
+        for artist, lines in ((self.edges, edges), (self.true, true)):
+            kept = [window.keep_line(enlarged(line)) for line in lines]
+            artist.set_segments([line for line in kept if line is not None])
+        self.pixels_to_the_mm = scale * self.magnification
+        self._draw_bar(unit)
+        self.magnified.set_text(f"magnified {self.magnification} ×" if self.magnification > 1 else "not magnified")
+        self._mark(np.asarray(centre, dtype=float), middle)
+
+    def _draw_bar(self, unit):
+        pixels = self.pixels_to_the_mm * (1 if unit == "mm" else float(MM_PER_INCH))
+        decade = 10.0 ** np.floor(np.log10(70 / pixels))
+        length = decade * largest_step(70 / pixels / decade)
+        left, y = self._window.left, self._window.bottom - 14
+        right = left + length * pixels
+        ticks = [[(x, y - 5), (x, y + 5)] for x in (left, right)]
+        self.bar.set_segments([[(left, y), (right, y)], *ticks])
+        self.bar_words.set_position((right + 8, y - 5))
+        self.bar_words.set_text(f"{length:g} {unit}")
+
+    def _mark(self, centre, middle):
+        """A ring round the place, and a leader to the frame."""
+        turn = np.linspace(0, 2 * np.pi, 25)
+        ring = centre + 7 * np.column_stack([np.cos(turn), np.sin(turn)])
+        way = middle - centre
+        reach = np.linalg.norm(way)
+        half = np.array([self._window.right - self._window.left, self._window.top - self._window.bottom]) / 2
+        to_frame = 1 - np.min(half / np.maximum(np.abs(way), 1e-9))
+        if to_frame * reach <= 7:
+            self.place.set_segments([ring])
+        else:
+            self.place.set_segments([ring, np.array([centre + way * 7 / reach, centre + way * to_frame])])

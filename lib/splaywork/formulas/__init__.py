@@ -1,0 +1,1 @@
+"""The closed forms, derived from planes with sympy, and written up."""

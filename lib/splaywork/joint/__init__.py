@@ -1,0 +1,1 @@
+"""The dovetail joint cut on a corner."""

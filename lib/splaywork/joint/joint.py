@@ -1,0 +1,268 @@
+"""A level-entry through dovetail on any corner: from one list of planes to two boards with their joint cut.
+
+The tails are drawn on the tail board's outer face. Each cheek is the plane through a line of that drawing and the pin
+board's level direction, so that the pin board is pushed straight in, level. Within the pin board's thickness the wood
+between the two cheeks of a tail belongs to the tail board, all other wood to the pin board.
+"""
+
+import math
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import chain
+
+import numpy as np
+
+from ..common.boards import BOARDS, other
+from ..common.planes import Plane, meet_all
+from ..corner.corner import Corner
+from ..corner.stubs import face_planes, rims
+from .lines import group_settings, lines_to_strike
+from .solids import CutBoard
+from .tails import Shares, checked_size, checked_slope, checked_spacing, marks, share_out
+
+PLAN_ANGLES = (60, 135)  # degrees: as far as the joint has been proved
+
+
+@dataclass(frozen=True)
+class Joint:
+    """A level-entry through dovetail on a scalar `corner`; lengths in mm.
+
+    height: of the box, vertical, between the outer arrises of its rims.
+    tail_thickness, pin_thickness: square to the faces; the pin board is as thick as the tail board unless said.
+    tails: how many. Left out: about one for every 2½ thicknesses of slant width (common practice, no source).
+    tail_slope: n of "1 in n", from 1 to 50: each cheek spreads 1 from the level centre line of its tail for every n
+        along it. `SLOPES` lists published ones; the 6 used when it is left out is one of them and not a recommendation.
+    pin_width, half_pin: width of the pins and of the half pins at the rims, measured at the end line on the tail
+        board's outer face, straight up it, where pins are narrowest. Left out, a pin is half the tail board's thickness
+        (at most a fifth of the slant width), and a half pin is as wide and takes up what a square rim cuts away.
+    end: "flush", each end sawn to lie in the other board's outer face; or "square", sawn square to its own face,
+        parallel to the corner line, through whichever of the two arrises of the flush end stands further out: wood
+        only ever stands proud, and planing it off after assembly leaves the flush joint.
+    rims: "level", the edges ripped level; or "square", left square to the face. Then the outer arrises lie at 0 and
+        at `height`; an inner one lies higher than its outer arris where the board leans out, lower where it leans in.
+    tail_spacing: "even", or the widths of the tails in relation to one another, from the bottom up, such as (1, 1, 2).
+    narrowest: the saw kerf or the chisel that must pass between two tails, mm; 0 asks only that there is a gap.
+    looks_as: width in mm that every tail should seem to have from straight in front; it is marked 1 / cos lean wider.
+        The pins and half pins then share alike what is left, so leave those and tail_spacing out.
+    length: of inner face, at least, that the stubs show. Left out: as long as the box is high.
+
+    What was left out is filled in. ValueError, in one sentence, when the joint can't be cut.
+    """
+
+    corner: Corner
+    height: float
+    tail_thickness: float
+    pin_thickness: float | None = None
+    tails: int | None = None
+    tail_slope: float = 6.0
+    pin_width: float | None = None
+    half_pin: float | None = None
+    end: str = "flush"
+    rims: str = "level"
+    tail_spacing: str | tuple = "even"
+    narrowest: float = 0.0
+    looks_as: float | None = None
+    length: float | None = None
+
+    def __post_init__(self):
+        self._check_corner()
+        self._settle_sizes()
+        self._check_tails()
+        self._check_rims()
+
+    def _set(self, **values):
+        for name, value in values.items():
+            object.__setattr__(self, name, value)
+
+    def _check_corner(self):
+        corner = self.corner
+        if not isinstance(corner, Corner):
+            raise ValueError(f"The corner must be a Corner, such as Corner(tail_lean=14, pin_lean=6), not {corner!r}.")
+        if any(np.ndim(getattr(corner, name)) for name in ("tail_lean", "pin_lean", "plan_angle")):
+            raise ValueError("A joint is cut on one corner: give the corner single numbers, not arrays.")
+        low, high = PLAN_ANGLES
+        if not low <= corner.plan_angle <= high:
+            raise ValueError(f"The plan angle is {corner.plan_angle:g}°, and this joint is only proved from {low}° to "
+                             f"{high}°: choose one in between.")
+
+    def _settle_sizes(self):
+        """Check every size and fill in those that were left out."""
+        for name, known in (("end", ("flush", "square")), ("rims", ("level", "square"))):
+            if getattr(self, name) not in known:
+                raise ValueError(f"The {name} can be {known[0]!r} or {known[1]!r}, not {getattr(self, name)!r}.")
+        for name in ("height", "tail_thickness", "pin_thickness", "pin_width", "half_pin", "looks_as", "length"):
+            if (value := getattr(self, name)) is not None or name in ("height", "tail_thickness"):
+                self._set(**{name: checked_size(name.replace("_", " "), value)})
+        self._set(pin_thickness=self.pin_thickness or self.tail_thickness, length=self.length or self.height,
+                  tail_slope=checked_slope(self.tail_slope), tail_spacing=checked_spacing(self.tail_spacing))
+        if self.narrowest != 0:
+            self._set(narrowest=checked_size("narrowest gap", self.narrowest))
+        tail = self.looks_as and self.corner.looks_as(self.looks_as)
+        shares = share_out(self.slant_width, self.tail_thickness, self.tails, self.pin_width, self.half_pin,
+                           self.tail_spacing, tail, self._rim_allowance)
+        self._set(tails=shares.tails, pin_width=shares.pin, half_pin=shares.half_pin)
+
+    @property
+    def _rim_allowance(self):
+        """How much narrower a half pin can be inside than outside because a rim is square to its face, mm."""
+        if self.rims == "level":
+            return 0.0
+        return self.corner.looks_as(sum(self.corner.rocking_gap(self.thickness(board), board) for board in BOARDS))
+
+    def _check_tails(self):
+        """ValueError for tails that have no end, no root, or no room between them."""
+        slant, n = self.corner.tail_end_line, self.tail_slope
+        if abs(math.tan(math.radians(slant))) >= n:
+            raise ValueError(f"The end line slants {slant:.1f}° from square, and no cheek of 1 in {n:g} would meet it: "
+                             "make the boards lean less, or give a larger n.")
+        roots = self.tail_board.outlines[0, 4:] @ self.corner.vector("corner_line")
+        if (pointed := np.flatnonzero(roots[0::4] <= roots[3::4])).size:  # the topmost tail comes first
+            offset = self.corner.baseline_offset(self.pin_thickness)
+            raise ValueError(f"Tail {self.tails - pointed[-1]} comes to a point before it reaches the baseline, "
+                             f"{offset:.1f} mm from the end line for a pin board {self.pin_thickness:g} mm thick: take "
+                             "a thinner one, fewer tails, or a larger n in 1 in n.")
+        gap = self.narrowest_gap
+        if gap is not None and gap <= 0:
+            raise ValueError("Two tails would touch where a square end stands proud: make the pins wider or the tails "
+                             "fewer, or saw the ends flush.")
+        if gap is not None and gap < self.narrowest:
+            raise ValueError(f"The narrowest gap between two tails is {gap:.2f} mm, too little for your saw or chisel "
+                             f"of {self.narrowest:g} mm: make the pins wider, or the tails fewer.")
+
+    def _check_rims(self):
+        """ValueError where a cheek would come out through a rim instead of reaching its baseline."""
+        for cut in (self.tail_board, self.pin_board):
+            faces = dict(cut.faces)
+            for rim, cheek in (("bottom", "tail 1 lower cheek"), ("top", f"tail {self.tails} upper cheek")):
+                if self.planes[f"{cut.board} {rim}"].height_of(faces[cheek]).max() >= 0:
+                    raise ValueError(f"The {cheek} runs into the {rim} rim of the {cut.board} board: make the half pins "
+                                     f"wider than {self.half_pin:.1f} mm, or saw ends flush and rims level.")
+
+    @property
+    def narrowest_gap(self):
+        """Smallest distance between the cheeks of two neighbouring tails, square to one of them, mm; None for one tail.
+
+        It is found at the sawn ends: less than `pin_width` where the tail board leans or a square end stands proud.
+        """
+        cheeks = dict(self.tail_board.faces)
+        gaps = []
+        for tail in range(1, self.tails):
+            below, above = f"tail {tail} upper cheek", f"tail {tail + 1} lower cheek"
+            for plane, facing in ((below, above), (above, below)):
+                gaps.append(self.planes[plane].height_of(cheeks[facing]).min())
+        return float(min(gaps)) if gaps else None
+
+    @property
+    def slant_width(self):
+        """Width of the tail board up its outer face, mm."""
+        return self.corner.slant_width(self.height)
+
+    @cached_property
+    def marks(self):
+        """Lower and upper mark of each tail on the end line, shape (tails, 2): mm straight up the outer face."""
+        return marks(self.slant_width, Shares(self.tails, self.pin_width, self.half_pin), self.tail_spacing)
+
+    def thickness(self, board):
+        """Thickness of "tail" or "pin", mm."""
+        return self.tail_thickness if board == "tail" else self.pin_thickness
+
+    @cached_property
+    def planes(self):
+        """Name -> Plane of every plane of the joint, normals out of the wood (cheeks: out of the tails).
+
+        "tail outer", "tail inner", "tail bottom", "tail top", "tail end", "tail far end", the same for "pin", and
+        "tail 1 lower cheek", "tail 1 upper cheek" and so on from the bottom up.
+        """
+        planes = {}
+        for board in BOARDS:
+            planes[f"{board} outer"], planes[f"{board} inner"] = face_planes(self.corner, board, self.thickness(board))
+            planes[f"{board} bottom"], planes[f"{board} top"] = self._rim_planes(board)
+        for board in BOARDS:
+            end_lines, baselines = self._end_and_gauge_lines(planes, board)
+            planes[f"{board} end"] = self._end_plane(planes, board, end_lines)
+            along = self.corner.vector(f"{board}_level")
+            planes[f"{board} far end"] = Plane(along, self.length + float((baselines @ along).max()))
+        return planes | self._cheeks()
+
+    def _rim_planes(self, board):
+        if self.rims == "level":
+            return rims(self.height)
+        up = self.corner.vector(f"{board}_up")
+        return Plane(-up), Plane.through(self.height * self.corner.vector("corner_line"), up)
+
+    @staticmethod
+    def _end_and_gauge_lines(planes, board):
+        """Where the end line and the baseline meet the rims, shape (2, 2, 2, 3): by line, face and rim."""
+        return meet_all(planes, [(f"{other(board)} {side}", f"{board} {face}", f"{board} {rim}")
+                                 for side in ("outer", "inner") for face in ("outer", "inner")
+                                 for rim in ("bottom", "top")]).reshape(2, 2, 2, 3)
+
+    def _end_plane(self, planes, board, end_lines):
+        if self.end == "flush":
+            return planes[f"{other(board)} outer"]
+        normal = np.cross(self.corner.vector("corner_line"), self.corner.vector(f"{board}_normal"))
+        normal *= -np.sign(normal @ self.corner.vector(f"{board}_level")) / np.linalg.norm(normal)
+        return Plane(normal, float((end_lines @ normal).max()))
+
+    def _cheeks(self):
+        """Name -> plane of each cheek: it holds its line on the tail board's outer face, and the level entry."""
+        level, up, entry = (self.corner.vector(name) for name in ("tail_level", "tail_up", "pin_level"))
+        on_end_line = self.marks[..., None] * self.corner.vector("corner_line") * self.height / self.slant_width
+        planes = {}
+        for side, (word, way) in enumerate((("lower", 1), ("upper", -1))):
+            normal = np.cross(level + way * up / self.tail_slope, entry)
+            normal *= -way * np.sign(normal @ up) / np.linalg.norm(normal)
+            for tail, offset in enumerate(on_end_line[:, side] @ normal, start=1):
+                planes[f"tail {tail} {word} cheek"] = Plane(normal, float(offset))
+        return planes
+
+    def _outline(self, board):
+        """(name of the side, name of its plane) once round a board, counter-clockwise as seen from outside the box."""
+        bottom, top, end, far_end = ((side, f"{board} {side}") for side in ("bottom", "top", "end", "far end"))
+        shoulder = ("shoulder", f"{other(board)} inner")
+        lower, upper = ([(f"tail {tail} {side} cheek",) * 2 for tail in range(1, self.tails + 1)]
+                        for side in ("lower", "upper"))
+        pairs = list(zip(lower, upper, strict=True))
+        if board == "tail":
+            return [bottom, far_end, top, shoulder, *chain(*((high, end, low, shoulder) for low, high in pairs[::-1]))]
+        return [bottom, end, *chain(*((low, shoulder, high, end) for low, high in pairs)), top, far_end]
+
+    def _cut(self, board):
+        sides, planes = zip(*self._outline(board), strict=True)
+        faces, ends = ("outer", "inner"), ("end", "far end")
+        corners = [(f"{board} {face}", before, after) for face in faces
+                   for before, after in zip((planes[-1], *planes[:-1]), planes, strict=True)]
+        blank = [(f"{board} {face}", f"{board} {end}", f"{board} {rim}") for face in faces for end in ends
+                 for rim in ("bottom", "top")]
+        points = meet_all(self.planes, corners + blank)
+        outlines, blank = points[:-8].reshape(2, -1, 3), points[-8:].reshape(2, 2, 2, 3)
+        out = self.corner.vector("pin_level") * (1 if board == "pin" else -1)
+        return CutBoard(board, outlines, sides, blank, *self._end_and_gauge_lines(self.planes, board), out)
+
+    @cached_property
+    def tail_board(self):
+        """The tail board as a `CutBoard`, in its place on the bench."""
+        return self._cut("tail")
+
+    @cached_property
+    def pin_board(self):
+        """The pin board as a `CutBoard`, in its place on the bench."""
+        return self._cut("pin")
+
+    @cached_property
+    def lines(self):
+        """Every line to strike on both boards, as `lines.Line`s."""
+        return lines_to_strike(self.tail_board) + lines_to_strike(self.pin_board)
+
+    def lines_on(self, board, surface):
+        """The lines to strike on one surface of "tail" or "pin": "outer", "end", "inner", "bottom" or "top"."""
+        return tuple(line for line in self.lines if (line.board, line.surface) == (board, surface))
+
+    @cached_property
+    def gauge_settings(self):
+        """The bevel gauge settings that the whole joint needs, as `lines.Setting`s from the squarest on.
+
+        One to three on a corner square in plan with flush ends and level rims; square ends, square rims and other plan
+        angles each add their own.
+        """
+        return group_settings(self.lines)

@@ -1,0 +1,182 @@
+"""The joint panel: a dovetail on a leaning corner to turn, pull apart and lay flat, and files to take to the bench."""
+
+from functools import partial
+
+import ipywidgets as widgets
+
+from ..common.measure import read_angle, read_count, read_length
+from ..corner.corner import Corner
+from ..drawing.paper import PAPERS
+from ..widgets.controls import Dial, Panel, folded, one_of, row, unit_switch
+from ..widgets.fields import LABEL, WIDE
+from ..widgets.writing import Writer, file_stem, open_folder, written
+from .cards import gauge_card, procedure_card
+from .joint import Joint
+from .picture import JointPicture
+from .settings_words import gauge_words
+from .solids import save_stl
+from .tails import SLOPES
+from .templates import HANDS, wrap_template
+
+LENGTHS = ("height", "tail_thickness", "pin_thickness", "looks_as", "apart")
+MOST_TAILS = 9
+OWN = 0  # stands for a slope that nobody published; with None the list would be blank
+
+
+def _slopes():
+    """Options of the list of published slopes: none of them is the right one."""
+    return [("a slope of your own", OWN)] + [
+        (f"1 in {slope.n:g} – {slope.use} – {slope.source}" + " (from memory)" * (slope.status == "memory"), slope.n)
+        for slope in SLOPES]
+
+
+class JointPanel(Panel):
+    """Sliders around `JointPicture`, and buttons that write files; use `joint_panel` to make one."""
+
+    def __init__(self, tail_lean, pin_lean, height, thickness, tails, name, folder):
+        dials = {
+            "tail_lean": Dial("Tail lean", tail_lean, -45, 45, 0.5),
+            "pin_lean": Dial("Pin lean", pin_lean, -45, 45, 0.5),
+            "tails": Dial("Tails", tails, 1, MOST_TAILS, 1, "count"),
+            "apart": Dial("Drawn apart", 0.0, 0, 60, 0.5, "length"),
+            "turn": Dial("Turn", 15.0, -180, 180, 1),
+            "tilt": Dial("Tilt", 25.0, -20, 90, 1),
+            "plan_angle": Dial("Plan angle", 90.0, 60, 135, 0.5),
+            "height": Dial("Height", height, 40, 300, 1, "length"),
+            "tail_thickness": Dial("Tail board", thickness, 6, 40, 0.5, "length"),
+            "pin_thickness": Dial("Pin board", thickness, 6, 40, 0.5, "length"),
+            "looks_as": Dial("Looks as", 30.0, 5, 150, 0.5, "length", locked=True),
+            "tail_slope": Dial("Tail slope", 6.0, 2, 12, 0.5, "run"),
+        }
+        for short in ("tail_lean", "pin_lean", "tails", "apart", "turn", "tilt"):  # two in a row beside a list of files
+            dials[short].box.layout.width, dials[short].slider.layout.width = "222px", "180px"
+        self._joint, self.picture = None, JointPicture()
+        self.unit = unit_switch()
+        self.start_again = widgets.Button(description="Reset", tooltip="Put every slider back where it started",
+                                          layout={"width": "76px"})
+        self.published = widgets.Dropdown(options=_slopes(), value=6.0, description="Published",
+                                          style=LABEL, layout={"width": "790px"})
+        self.end = one_of([("flush ends", "flush"), ("square ends", "square")],
+                          ["Sawn to the end bevel", "Sawn square to the face and planed flush afterwards"])
+        self.rims = one_of([("level rims", "level"), ("square rims", "square")],
+                           ["Edges ripped level", "Edges left square to the faces"])
+        self.alike = widgets.Checkbox(value=False, indent=False, layout={"width": "auto"},
+                                      description="tails all look this wide from straight in front:")
+        self._starts = {choice: choice.value for choice in (self.unit, self.published, self.end, self.rims, self.alike)}
+        self.writer = _Writer(self, name, folder)
+        view = [row(dials["turn"], dials["tilt"]), row(self.unit, self.start_again)]
+        stock = [row(dials["plan_angle"], dials["height"]), row(dials["tail_thickness"], dials["pin_thickness"]),
+                 row(self.alike, dials["looks_as"]), row(dials["tail_slope"]), self.published,
+                 row(self.end, self.rims)]
+        below = row(folded("View and units", view), folded("Boards, slope, ends and rims", stock),
+                     folded("Write templates, cards and solids", self.writer.rows))
+        super().__init__(dials, [row(dials["tail_lean"], dials["pin_lean"]), row(dials["tails"], dials["apart"])],
+                         [below], JointPicture.WIDTH, JointPicture.HEIGHT)
+        for choice, changed in ((self.unit, self._change_unit), (self.published, self._publish),
+                                (self.alike, self._look_alike), (self.end, self._changed), (self.rims, self._changed)):
+            choice.observe(changed, "value")
+        self.start_again.on_click(self._reset)
+
+    def joint(self):
+        """The `Joint` of the dials as they stand; ValueError when it can't be cut."""
+        at = {name: dial.value for name, dial in self.dials.items()}
+        joint = Joint(Corner(at["tail_lean"], at["pin_lean"], at["plan_angle"]), at["height"], at["tail_thickness"],
+                      at["pin_thickness"], int(at["tails"]), at["tail_slope"], end=self.end.value, rims=self.rims.value,
+                      looks_as=at["looks_as"] if self.alike.value else None)
+        if joint != self._joint:  # the same one again has its lines at hand
+            self._joint = joint
+        return self._joint
+
+    def draw(self):
+        joint = self.joint()
+        self.picture.update(joint, *(self.dials[name].value for name in ("turn", "tilt", "apart")), self.unit.value)
+        slope = self.dials["tail_slope"].value
+        self.published.value = slope if slope in dict(self.published.options).values() else OWN
+        return self.picture.png(), gauge_words(joint, self.unit.value)
+
+    def _changed(self, _):
+        self.redraw()
+
+    def _change_unit(self, _):
+        for name in LENGTHS:
+            self.dials[name].use_unit(self.unit.value)
+        self.redraw()
+
+    def _publish(self, change):
+        if change.new != OWN and change.new != self.dials["tail_slope"].value:
+            self.dials["tail_slope"].value = change.new
+
+    def _look_alike(self, change):
+        looks = self.dials["looks_as"]
+        looks.box.disabled = looks.slider.disabled = not change.new
+        self.redraw()
+
+    def _reset(self, _):
+        for dial in self.dials.values():
+            dial.reset()
+        for choice, value in self._starts.items():
+            choice.value = value
+        self.redraw()
+
+
+class _Writer(Writer):
+    """The folded part that writes files: what, how and where to."""
+
+    def __init__(self, panel, name, folder):
+        self._panel = panel
+        self.name = widgets.Text(description="Corner", value=name, **WIDE)
+        self.folder = widgets.Text(description="Folder", value=folder, **WIDE)
+        self.paper = widgets.Dropdown(options=list(PAPERS), description="Paper", **WIDE)
+        self.format = widgets.Dropdown(options=[("PDF", ".pdf"), ("SVG", ".svg")], description="As", **WIDE)
+        self.hand = widgets.Dropdown(options=[(f"the tail board on the {hand}", hand) for hand in HANDS], value="right",
+                                     description="Outside", **WIDE)
+        self.reading = widgets.Dropdown(options=[("the print outwards", "outside"), ("the print on the wood", "inside")],
+                                        description="Wrapped", **WIDE)
+        makers = {"Templates": (self._templates, "Wrap templates for both boards' ends, at true scale"),
+                  "Cards": (self._cards, "A gauge card and the steps at the bench"),
+                  "Solids": (self._solids, "Both boards as STL files in mm, to print samples from")}
+        super().__init__({what: (partial(self._write, maker), tip, "Nothing was written")
+                          for what, (maker, tip) in makers.items()})
+        self.rows = [row(self.name, self.folder), row(self.paper, self.format), row(self.hand, self.reading),
+                     row(*self.buttons.values()), self.progress]
+
+    def _write(self, maker):
+        joint = self._panel.joint()
+        return written(maker(joint, open_folder(self.folder.value) / file_stem(self.name.value)))
+
+    def _sheets(self, what, stem, drawings):
+        return self.sheets(stem.with_name(f"{stem.name}-{what}{self.format.value}"), drawings, self.paper.value)
+
+    def _templates(self, joint, stem):
+        how = {"hand": self.hand.value, "reading": self.reading.value, "name": self.name.value,
+               "unit": self._panel.unit.value}
+        self.say("Laying out the templates …")
+        return self._sheets("templates", stem, wrap_template(joint, "tail", **how) + wrap_template(joint, "pin", **how))
+
+    def _cards(self, joint, stem):
+        how = {"name": self.name.value, "unit": self._panel.unit.value}
+        self.say("Laying out the cards …")
+        return self._sheets("cards", stem, gauge_card(joint, **how) + procedure_card(joint, **how))
+
+    def _solids(self, joint, stem):
+        paths = []
+        for board, cut in (("tail", joint.tail_board), ("pin", joint.pin_board)):
+            paths.append(stem.with_name(f"{stem.name}-{board}-board.stl"))
+            save_stl(paths[-1], cut.mesh())
+        return paths
+
+
+def joint_panel(tail_lean=16, pin_lean=11, height=120, thickness=18, tails=3, name="", folder="out"):
+    """Sliders for a dovetail on a leaning corner, its picture, and the gauge settings that it needs.
+
+    tail_lean, pin_lean: where the sliders start, −45…45 degrees; height 40…300 mm, thickness of both boards 6…40 mm,
+    tails 1…9: numbers, or text that their boxes would take. name: of the corner, for files and sheets. folder: where
+    the buttons write to, counted from where the notebook runs; both can be changed on the panel. Plan angle, slope,
+    ends, rims and view are folded away under the picture. ValueError for what the panel doesn't have, or a joint that
+    can't be cut.
+    """
+    leans = [read_angle(lean, -45, 45, what) for what, lean in (("Tail lean", tail_lean), ("Pin lean", pin_lean))]
+    sizes = [read_length(height, "mm", 40, 300, "Height"), read_length(thickness, "mm", 6, 40, "Thickness")]
+    count = read_count(tails, 1, MOST_TAILS, "Tails")
+    Joint(Corner(*leans), *sizes, tails=count)
+    return JointPanel(*leans, *sizes, count, str(name), str(folder))

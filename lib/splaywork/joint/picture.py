@@ -1,0 +1,309 @@
+"""A joint on one canvas: both boards with their tails and pins, whole or pulled apart, and their faces laid flat."""
+
+from functools import cache
+
+import numpy as np
+from matplotlib.colors import to_rgba
+
+from ..common.boards import other
+from ..common.measure import length
+from ..corner.picture import FILLS, LIGHT, bearing, name_reach, set_name
+from ..drawing.canvas import DASH, Canvas
+from ..drawing.palette import BENCH, GUIDE, INK, PIN_CHEEK, PIN_INNER, TAIL_CHEEK, TAIL_INNER
+from ..drawing.view import LINE_ROOM, View, facing, fit
+from .pieces import (
+    BESIDE,
+    EDGES,
+    FACES,
+    INNER,
+    OUTER,
+    ROOT_EDGES,
+    ROOT_FACE,
+    back_to_front,
+    blank_pieces,
+    cut_pieces,
+    parting_planes,
+)
+from .settings_words import letters_of
+
+BOARDS = ("tail", "pin")
+JOINT_FILLS = {
+    "tail": FILLS["tail"] | {"end": TAIL_INNER, "shoulder": TAIL_INNER, "cheek": TAIL_CHEEK},
+    "pin": FILLS["pin"] | {"end": PIN_INNER, "shoulder": PIN_INNER, "cheek": PIN_CHEEK},
+}
+LONG_DASH, DOTS = (0, (8, 2)), (0, (1, 1.2))
+# kind of line: colour, width in points, dash
+STYLES = {"end line": (INK, 2.2, "solid"), "cut-off line": (INK, 1.7, LONG_DASH), "baseline": (GUIDE, 1.7, DASH),
+          "cheek": (INK, 1.1, "solid"), "scribed": (INK, 1.3, DOTS)}
+SEAM = 1.2  # points: hides the hairline between two polygons of one face
+KEY = {"cheek": "cheek, to saw", "scribed": "cheek, scribed from the tails"}
+SURFACES = {"tail": ("inner", "end", "outer"), "pin": ("outer", "end", "inner")}  # as they lie round the sawn end
+CAPTIONS = {"end line": "end line: ", "cheek": "cheeks: "}
+BEYOND = 0.4  # of the other board's thickness: how far a face laid flat is shown beyond its lines
+_OTHER_SIDE = {"outer": "inner", "end": "end", "inner": "outer"}
+SURFACE_NAMES = {"outer": "outer face", "end": "end", "inner": "inner face"}
+
+_rgba = cache(to_rgba)
+
+
+def kind_of(line):
+    """Key into `STYLES` for a line to strike."""
+    if line.name.endswith("cheek"):
+        return "scribed" if line.struck_with == "tails" else "cheek"
+    return line.name
+
+
+class _Strokes:
+    """Polygons and lines of one collection, in drawing order; a line is a polygon whose last corners fall together."""
+
+    def __init__(self):
+        self._shapes, self._looks = [np.zeros((0, 4, 2))], []
+
+    def fill(self, quads, colours):
+        self._shapes.append(quads)
+        self._looks += [(_rgba(colour), (0, 0, 0, 0), 0, "solid") for colour in colours]
+
+    def line(self, segments, colours, width, dash="solid"):
+        self._shapes.append(np.asarray(segments)[:, [0, 1, 1, 1]])
+        self._looks += [((0, 0, 0, 0), _rgba(colour), width, dash) for colour in colours]
+
+    def give_to(self, collection):
+        fills, edges, widths, dashes = zip(*self._looks, strict=True)
+        collection.set_verts(np.concatenate(self._shapes), closed=False)
+        collection.set(facecolor=fills, edgecolor=edges, linewidth=widths)
+        collection.set_linestyle(dashes if set(dashes) != {"solid"} else "solid")
+
+
+class JointView:
+    """The two boards of a joint on the bench, seen from any side, in a frame of a canvas.
+
+    All faces and edges are one collection, drawn from the furthest piece to the nearest. After `update`, `place` maps
+    points (..., 3) in mm to pixels (..., 2).
+    """
+
+    def __init__(self, canvas, frame):
+        self.frame = frame
+        self._bench = canvas.polygons(fill=BENCH)
+        self._boards = canvas.polygons()
+        self._names = {board: canvas.text(0, 0, f"{board} board", align="center") for board in BOARDS}
+        self._name_reach = name_reach(canvas, self._names.values())
+
+    def update(self, joint, turn, tilt, apart=0.0, boards_cut=2, struck=()):
+        """Draw a `Joint`, its pin board drawn out by `apart` mm along the level entry.
+
+        turn, tilt: of the view, degrees. boards_cut: 2; or 1, the tail board alone, or 0, and then the boards must be
+        drawn free of each other (`pieces.free_at`). struck: lines of the joint to draw where they can be seen, on boards
+        that aren't cut.
+        """
+        view = View(bearing(joint.corner, turn), tilt)
+        cuts = {"tail": joint.tail_board, "pin": joint.pin_board.moved(apart)}
+        pieces = {board: (cut_pieces if number < boards_cut else blank_pieces)(cuts[board])
+                  for number, board in enumerate(BOARDS)}
+        everything = np.concatenate([each.corners.reshape(-1, 3) for each in pieces.values()])
+        bench = self._bench_under(everything)
+        scale, shift = fit(view.flat(np.concatenate([everything, bench])), self.frame, largest=2.2)
+
+        def place(points):
+            return view.flat(points) * scale + shift
+
+        self.place = place
+        self._bench.set_verts([place(bench)] if tilt > 0 else [])
+        shown = {board: _Shown(each, view, place) for board, each in pieces.items()}
+        strokes = _Strokes()
+        step = {"tail": 0, "pin": apart * cuts["pin"].withdrawal}
+        for board, piece in back_to_front(parting_planes(joint, boards_cut), view.towards_viewer):
+            shown[board].draw(piece, strokes)
+            for line in struck if piece == 0 else ():
+                if line.board == board and line.surface in shown[board].seen_of_body:
+                    colour, width, dash = STYLES[kind_of(line)]
+                    strokes.line([place(line.ends + step[board])], [colour], width, dash)
+        strokes.give_to(self._boards)
+        for board, name in self._names.items():  # the baseline keeps a name clear of the cheeks too
+            lines = [place(line.ends + step[board]) for line in struck
+                     if (line.board, line.surface, line.name) == (board, "outer", "baseline")]
+            shown[board].set_name(name, self._name_reach, lines)
+
+    @staticmethod
+    def _bench_under(points):
+        """A level rectangle that the boards stand on, as corners (4, 3), lined up with the tail board."""
+        level = points[:, 2].min()
+        feet = points[points[:, 2] < level + 1e-9][:, :2]
+        (left, near), (right, far) = feet.min(axis=0) - 12, feet.max(axis=0) + 12
+        return np.array([[left, near, level], [right, near, level], [right, far, level], [left, far, level]])
+
+
+class _Shown:
+    """The pieces of one board as they are seen: which faces turn to the viewer, and where all corners lie."""
+
+    def __init__(self, pieces, view, place):
+        self._pieces = pieces
+        named = pieces.names != ""
+        self._facing = facing(pieces.faces.reshape(-1, 4, 3), view).reshape(named.shape) & named
+        self._inked = pieces.inked & self._facing[:, BESIDE].any(axis=2)
+        self._corners = place(pieces.corners)
+        self._shoulders = place(pieces.shoulders).reshape(2, -1, 2, 2)
+        self._colours = JOINT_FILLS[pieces.board]
+
+    @property
+    def seen_of_body(self):
+        """Names of the faces of the first piece that turn to the viewer."""
+        return self._pieces.names[0, self._facing[0]]
+
+    def draw(self, piece, strokes):
+        """Add the faces and the edges of one piece."""
+        corners, seen, names = self._corners[piece], self._facing[piece], self._pieces.names[piece]
+        inked = self._inked[piece]
+        strokes.fill(corners[FACES[seen]], [self._colours[name] for name in names[seen]])
+        if piece:
+            for edge, face in ROOT_EDGES.items():
+                if seen[face] and not self._pieces.inked[piece, edge]:
+                    strokes.line(corners[EDGES[[edge]]], [self._colours[names[face]]], SEAM)
+        edges = corners[EDGES[inked]]
+        strokes.line(edges, [INK] * len(edges), LIGHT)
+        if piece == 0 and len(self._shoulders[0]):
+            for half, face in zip(self._shoulders, (OUTER, INNER), strict=True):
+                if seen[[face, ROOT_FACE]].any():
+                    strokes.line(half, [INK] * len(half), LIGHT)
+
+    def set_name(self, name, reach, lines):
+        """Write the board's name on the outer face of its first piece, clear of the lines, if it can be seen there."""
+        if self._facing[0, OUTER]:
+            outline = np.roll(self._corners[0, :4], self._pieces.board == "pin", axis=0)
+            set_name(name, reach, self._pieces.board, outline, lines)
+        else:
+            name.set_visible(False)
+
+
+def laid_flat(joint, board, name, mirrored=False):
+    """(name, blank (4, 2), pieces that stay, lines (kind, (2, 2))) of a surface round the sawn end of "tail" or "pin".
+
+    Seen from outside the wood, in its flat coordinates, mm; a face is cut short a little beyond its lines. mirrored:
+    left for right, for a corner that is laid out so.
+    """
+    surface = getattr(joint, f"{board}_board").surfaces[name]
+    struck = joint.lines_on(board, name)
+    outlines = [surface.flat(points) for points in (surface.blank, *surface.pieces)]
+    if name != "end":
+        across = np.array([line.flat[:, 0] for line in struck])
+        beyond = BEYOND * joint.thickness(other(board))
+        outlines = [np.stack([x.clip(across.min() - beyond, across.max() + beyond), y], axis=1)
+                    for x, y in (outline.T for outline in outlines)]
+    hand = np.array([-1 if mirrored else 1, 1])
+    blank, *pieces = (outline * hand for outline in outlines)
+    return name, blank, pieces, [(kind_of(line), line.flat * hand) for line in struck]
+
+
+class FlatBoard:
+    """The surfaces of one board round its sawn end, each seen from outside the wood, with every line to strike.
+
+    Wood that stays is coloured, waste is not. The faces are cut short a little beyond the baseline.
+    """
+
+    COLUMNS = (0.0, 0.41, 0.59, 1.0)  # shares of the width: a face, the end, a face
+    ABOVE, BELOW, BESIDE, ROW = 26, 54, 4, 15  # pixels kept for words, between surfaces, and from row to row of words
+
+    def __init__(self, canvas, board, frame):
+        self.board = board
+        left, bottom, right, top = frame
+        edges = left + np.array(self.COLUMNS) * (right - left)
+        self.frames = {name: (low + self.BESIDE, bottom + self.BELOW, high - self.BESIDE, top - self.ABOVE)
+                        for name, low, high in zip(SURFACES[board], edges[:-1], edges[1:], strict=True)}
+        self._waste = canvas.waste()
+        self._wood = canvas.polygons()
+        self._lines = {kind: canvas.lines(*style, edged=style[0] != INK) for kind, style in reversed(STYLES.items())}
+        self._title = canvas.text(left + self.BESIDE, top - 14, weight="bold", size=11)
+        self._width = canvas.text(right - 16, top - 14, align="right")
+        self._captions = {}
+        for name, (low, _, high, _) in self.frames.items():
+            rows = (canvas.text((low + high) / 2, bottom + self.ROW * row + 6, size=9, align="center")
+                    for row in (2, 1, 0))
+            self._captions[name] = dict(zip(("name", "end line", "cheek"), rows, strict=True))
+
+    def lay(self, joint, mirrored=False):
+        """Frame -> (surface's name, blank (4, 2), pieces that stay, lines (k, 2, 2) by kind), and the scale that fits.
+
+        In flat coordinates; mirrored: left for right, for a corner that is laid out so.
+        """
+        surfaces = {_OTHER_SIDE[name] if mirrored else name: laid_flat(joint, self.board, name, mirrored)
+                    for name in self.frames}
+        frames = np.array(list(self.frames.values()))
+        sizes = np.array([np.ptp(surfaces[frame][1], axis=0) for frame in self.frames])
+        return surfaces, ((frames[:, 2:] - frames[:, :2] - 2 * LINE_ROOM) / sizes).min()
+
+    def update(self, surfaces, scale, letters, width, title=None):
+        """Draw what `lay` returned, `scale` pixels to the mm; `letters` as `gauge_words.letters_of` gives them.
+
+        width: up the face, in words. title: "Tail board" or "Pin board" unless given.
+        """
+        self._title.set_text(title or f"{self.board.capitalize()} board")
+        self._width.set_text(f"{width} wide")
+        waste, wood, colours, lines = [], [], [], {kind: [] for kind in STYLES}
+        for frame, (name, blank, pieces, struck) in surfaces.items():
+            _, shift = fit(blank, self.frames[frame], scale)
+            waste.append(blank * scale + shift)
+            wood += [piece * scale + shift for piece in pieces]
+            colours += [JOINT_FILLS[self.board][name]] * len(pieces)
+            for kind, line in struck:
+                lines[kind].append(line * scale + shift)
+            self._captions[frame]["name"].set_text(SURFACE_NAMES[name])
+            for kind in CAPTIONS:
+                caption = self._captions[frame][kind]
+                setting = letters.get((self.board, name, kind), "")
+                caption.set_text(f"{CAPTIONS[kind]}{setting}" if setting and name != "end" else setting)
+        self._waste.set_verts(waste)
+        self._wood.set_verts(wood)
+        self._wood.set_facecolor(colours)
+        for kind, segments in lines.items():
+            self._lines[kind].set_segments(segments)
+
+
+class Key:
+    """A row that shows each kind of line to strike, with its name, from x on; last the cut-off line, if one is drawn."""
+
+    def __init__(self, canvas, x=14, y=16):
+        for kind in sorted(STYLES, key="cut-off line".__eq__):
+            line = canvas.lines(*STYLES[kind])
+            line.set_segments([[(x, y), (x + 34, y)]])
+            name = canvas.text(x + 40, y - 4, KEY.get(kind, kind), size=9)
+            x += 46 + canvas.width_of(name) + 12
+        self._last = line, name
+
+    def update(self, joint):
+        """Show what is drawn of a `Joint`."""
+        for artist in self._last:
+            artist.set_visible(any(line.name == "cut-off line" for line in joint.lines))
+
+
+class JointPicture:
+    """The whole picture of a joint, 920 × 400 pixels: pictorial view, the tail board laid flat, the pin board."""
+
+    WIDTH, HEIGHT = 920, 400
+
+    def __init__(self):
+        self.canvas = Canvas(self.WIDTH, self.HEIGHT)
+        self.view = JointView(self.canvas, (6, 34, 338, 394))
+        self.flats = [FlatBoard(self.canvas, board, (left, 30, left + 286, 398))
+                      for board, left in (("tail", 344), ("pin", 632))]
+        self._flat, self._key = None, Key(self.canvas)
+
+    def update(self, joint, turn=15.0, tilt=25.0, apart=0.0, unit="mm"):
+        """Draw a `Joint`; turn and tilt of the view in degrees; the pin board drawn out by `apart` mm.
+
+        unit: to write lengths in, "mm" or "in".
+        """
+        self.view.update(joint, turn, tilt, apart)
+        if (joint, unit) != self._flat:  # the flat faces stay as they are while the view turns
+            self._lay_flat(joint, unit)
+            self._flat = joint, unit
+
+    def _lay_flat(self, joint, unit):
+        laid = [flat.lay(joint) for flat in self.flats]
+        scale, letters = min(scale for _, scale in laid), letters_of(joint)
+        for flat, (surfaces, _) in zip(self.flats, laid, strict=True):
+            width = joint.corner.slant_width(joint.height, flat.board)
+            flat.update(surfaces, scale, letters, length(width, unit))
+        self._key.update(joint)
+
+    def png(self):
+        """PNG bytes of the picture as last updated."""
+        return self.canvas.png()

@@ -1,0 +1,223 @@
+"""A board with its joint cut: a closed solid, its surfaces laid flat, and STL files to print it from."""
+
+from dataclasses import dataclass, replace
+from functools import cache, cached_property
+from itertools import pairwise
+
+import numpy as np
+
+from ..common.files import write_whole
+
+# Corners of each surface of the uncut blank as (face, end, rim) — 0 outer, joint, bottom; 1 inner, far, top —
+# counter-clockwise as seen from outside the wood of a tail board; a pin board's corner is on the other hand.
+_QUADS = {
+    "outer": ((0, 0, 0), (0, 1, 0), (0, 1, 1), (0, 0, 1)),
+    "end": ((0, 0, 0), (0, 0, 1), (1, 0, 1), (1, 0, 0)),
+    "inner": ((1, 0, 0), (1, 0, 1), (1, 1, 1), (1, 1, 0)),
+    "bottom": ((0, 0, 0), (1, 0, 0), (1, 1, 0), (0, 1, 0)),
+    "top": ((0, 0, 1), (0, 1, 1), (1, 1, 1), (1, 0, 1)),
+}
+SURFACES = tuple(_QUADS)
+_FOLDED_FROM = {"end": "outer", "inner": "end", "bottom": "outer", "top": "outer"}
+
+
+def _unit(vector):
+    return vector / np.linalg.norm(vector)
+
+
+@dataclass(frozen=True)
+class Surface:
+    """One flat surface of a board, and how to lay it flat: seen from outside the wood, never mirrored.
+
+    origin: (3,), its corner at the joint, at the bottom and at the outer face. axes: (2, 3), its x and y in space; on
+    a face y points straight up it, on the end up the outer arris, on a rim from the outer arris (bottom: away from it
+    is −y) with x along the board. normal: (3,), out of the wood. blank: (4, 3), its corners before the joint is cut.
+    pieces: polygons (k, 3) that are left of it. All counter-clockwise as seen from outside, in mm.
+    """
+
+    name: str
+    origin: np.ndarray
+    axes: np.ndarray
+    normal: np.ndarray
+    blank: np.ndarray
+    pieces: tuple
+
+    def flat(self, points):
+        """Points of the surface, shape (..., 3), in its flat coordinates, shape (..., 2)."""
+        return (np.asarray(points) - self.origin) @ self.axes.T
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """A surface as it lies when the board is unfolded about its arrises.
+
+    turn: (2, 2) rotation. shift: (2,), mm. folded_from: the surface it hangs on ("" for the outer face, which lies as
+    it is). fold: degrees from flat paper that the arris between the two is folded, away from whoever looks at it.
+    """
+
+    surface: Surface
+    turn: np.ndarray
+    shift: np.ndarray
+    folded_from: str
+    fold: float
+
+    def place(self, points):
+        """Points of the surface in space, shape (..., 3), where they lie on the unfolded paper, shape (..., 2)."""
+        return self.surface.flat(points) @ self.turn.T + self.shift
+
+
+@cache
+def _triangles(board, tails):
+    """Triangles of the closed solid, shape (k, 3), as corner numbers: outer outline 0…m − 1, inner m…2m − 1."""
+    corners = 4 + 4 * tails
+    on_baseline = [3 + 4 * tail + side for tail in range(tails) for side in (0, 1)]
+    # A fan over the whole wood from one far corner, and two triangles for each tail or pin that stands out of it.
+    hub, fan = (1, [2, *on_baseline, corners - 1, 0]) if board == "tail" else (0, [1, 2, *on_baseline, corners - 1])
+    outer = [(hub, first, second) for first, second in pairwise(fan)]
+    for a in range(4, corners, 4):
+        outer += [(a, a + 1, a + 2), (a, a + 2, a + 3)]
+    return closed_triangles(outer, corners)
+
+
+def closed_triangles(outer, corners):
+    """Triangles of the solid between two outlines of so many corners: `outer` fills the first, seen from outside it."""
+    outer = np.array(outer)
+    # Each side is two triangles between the two outlines.
+    this = np.arange(corners)
+    following = np.roll(this, -1)
+    sides = np.concatenate([np.stack([following, this, this + corners], axis=1),
+                            np.stack([following, this + corners, following + corners], axis=1)])
+    triangles = np.concatenate([outer, outer[:, ::-1] + corners, sides])
+    triangles.setflags(write=False)
+    return triangles
+
+
+def flat_faces(outlines, sides):
+    """(name, corners (k, 3)) of every flat face of a solid between two outlines (2, m, 3), its m sides named."""
+    outer, inner = outlines
+    following = np.roll(outlines, -1, axis=1)
+    corners = np.stack([following[0], outer, inner, following[1]], axis=1)
+    return (("outer", outer), ("inner", inner[::-1]), *zip(sides, corners, strict=True))
+
+
+@dataclass(frozen=True)
+class CutBoard:
+    """One board with its joint cut: the same outline traced on its outer and on its inner face, joined by flat sides.
+
+    board: "tail" or "pin". outlines: (2, m, 3), outer then inner, both counter-clockwise as seen from outside the box,
+    corner i between side i − 1 and side i. sides: the m names of the flat sides. blank: (2, 2, 2, 3), the corners of
+    the uncut board by face (outer, inner), end (joint, far) and rim (bottom, top). end_lines, baselines: (2, 2, 3),
+    by face and rim: where the end line and the baseline meet the rims. withdrawal: level unit vector in which this
+    board leaves the other. Lengths in mm.
+    """
+
+    board: str
+    outlines: np.ndarray
+    sides: tuple
+    blank: np.ndarray
+    end_lines: np.ndarray
+    baselines: np.ndarray
+    withdrawal: np.ndarray
+
+    @property
+    def faces(self):
+        """(name, corners (k, 3)) of every flat face, counter-clockwise as seen from outside the wood."""
+        return flat_faces(self.outlines, self.sides)
+
+    def mesh(self):
+        """(vertices (n, 3) in mm, triangles (k, 3)): closed, each triangle counter-clockwise as seen from outside."""
+        return self.outlines.reshape(-1, 3), _triangles(self.board, len(self.sides) // 4 - 1)
+
+    def moved(self, distance):
+        """The same board drawn `distance` mm out of the joint, along the level entry."""
+        step = distance * self.withdrawal
+        return replace(self, **{name: getattr(self, name) + step
+                                for name in ("outlines", "blank", "end_lines", "baselines")})
+
+    @cached_property
+    def surfaces(self):
+        """Name -> Surface: "outer", "end", "inner", "bottom", "top" (the far end is not part of the joint)."""
+        left = {name: [] for name in SURFACES}
+        for name, corners in self.faces:
+            if (kind := name.split()[0]) in left:
+                left[kind].append(corners)
+        return {name: self._surface(name, tuple(left[name])) for name in SURFACES}
+
+    def _quad(self, name):
+        return _QUADS[name] if self.board == "tail" else _QUADS[name][::-1]
+
+    def _surface(self, name, pieces):
+        blank = np.array([self.blank[corner] for corner in self._quad(name)])
+        normal = _unit(np.cross(blank[2] - blank[0], blank[3] - blank[1]))
+        if name == "end":
+            up = _unit(self.blank[0, 0, 1] - self.blank[0, 0, 0])
+        else:
+            up = np.cross(normal, _unit(self.blank[0, 1, 0] - self.blank[0, 0, 0]))
+            up = -up if name in ("outer", "inner") and up[2] < 0 else up
+        origin = self.blank[int(name == "inner"), 0, int(name == "top")]
+        return Surface(name, origin, np.array([np.cross(up, normal), up]), normal, blank, pieces)
+
+    @cached_property
+    def waste(self):
+        """Name -> quads (k, 4, 3): what is cut away between end and baseline on "outer", "end" and "inner"."""
+        rims, corners = {"bottom": 0, "top": 1}, len(self.sides)
+        notches = []
+        for number in np.flatnonzero([side == "shoulder" for side in self.sides]):
+            following = (number + 1) % corners
+            at_end = [self.blank[:, 0, rims[side]] if side in rims else self.outlines[:, corner % corners]
+                      for side, corner in ((self.sides[number - 1], number - 1), (self.sides[following], number + 2))]
+            notches.append([at_end[0], *self.outlines[:, [number, following]].swapaxes(0, 1), at_end[1]])
+        quads = np.moveaxis(np.array(notches), 2, 0)  # by face, notch, corner
+        ends = np.concatenate([quads[0][:, [0, 3]], quads[1][:, [3, 0]]], axis=1)
+        return {"outer": quads[0], "end": ends, "inner": quads[1]}
+
+    @cached_property
+    def unfolded(self):
+        """Name -> Sheet: all five surfaces as one paper, the outer face as it is, the others unfolded about the arrises.
+
+        "outer", "end" and "inner" in a row are the strip that wraps the end of the board.
+        """
+        sheets = {"outer": Sheet(self.surfaces["outer"], np.eye(2), np.zeros(2), "", 0.0)}
+        for name, parent in _FOLDED_FROM.items():
+            surface, base = self.surfaces[name], sheets[parent]
+            arris = np.array([self.blank[corner] for corner in _QUADS[name] if corner in _QUADS[parent]])
+            wanted, given = (np.subtract(*points) for points in (base.place(arris), surface.flat(arris)))
+            cosine, sine = given @ wanted, given[0] * wanted[1] - given[1] * wanted[0]
+            turn = np.array([[cosine, -sine], [sine, cosine]]) / np.hypot(cosine, sine)
+            shift = base.place(arris[0]) - turn @ surface.flat(arris[0])
+            fold = np.degrees(np.arctan2(np.linalg.norm(np.cross(base.surface.normal, surface.normal)),
+                                         base.surface.normal @ surface.normal))
+            sheets[name] = Sheet(surface, turn, shift, parent, float(fold))
+        return sheets
+
+
+def _checked_mesh(mesh):
+    """(vertices, triangles) as arrays; ValueError unless the mesh is finite, closed and turned one way throughout."""
+    vertices, triangles = np.asarray(mesh[0], dtype=float), np.asarray(mesh[1])
+    if any(part.ndim != 2 or part.shape[1] != 3 or not len(part) for part in (vertices, triangles)):
+        raise ValueError("A mesh is vertices of shape (n, 3) and triangles of shape (m, 3): pass what `mesh()` returns.")
+    if not np.isfinite(vertices).all():
+        raise ValueError("The mesh has a vertex that is not a finite number of mm, and can't be written.")
+    if triangles.min() < 0 or triangles.max() >= len(vertices):
+        raise ValueError(f"The mesh has a triangle that names none of its {len(vertices)} vertices: pass it whole.")
+    edges = np.concatenate([triangles[:, [i, (i + 1) % 3]] for i in range(3)])
+    there, back = (set(map(tuple, way.tolist())) for way in (edges, edges[:, ::-1]))
+    if there != back or len(there) != len(edges):
+        raise ValueError("The mesh isn't closed, so it isn't a solid: pass what `mesh()` returns, whole.")
+    return vertices, triangles
+
+
+def save_stl(path, mesh):
+    """Write (vertices (n, 3) in mm, triangles (m, 3)) as a binary STL file, whole or not at all.
+
+    An existing file is replaced. ValueError for a mesh that isn't a closed solid, OSError when the disk refuses.
+    """
+    vertices, triangles = _checked_mesh(mesh)
+    corners = vertices[triangles]
+    normals = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
+    lengths = np.linalg.norm(normals, axis=1, keepdims=True)
+    facets = np.zeros(len(triangles), dtype=[("normal", "<f4", 3), ("corners", "<f4", (3, 3)), ("extra", "<u2")])
+    facets["normal"] = np.divide(normals, lengths, out=np.zeros_like(normals), where=lengths > 0)
+    facets["corners"] = corners
+    header = b"binary STL, lengths in mm".ljust(80)
+    write_whole(path, header + np.uint32(len(triangles)).astype("<u4").tobytes() + facets.tobytes())

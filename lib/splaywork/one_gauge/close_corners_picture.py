@@ -1,0 +1,134 @@
+"""Close the corners: the box that the struck ends really make, beside the one asked for."""
+
+from functools import partial
+
+import numpy as np
+
+from ..common.boards import BOARDS
+from ..corner.picture import HEAVY, LIGHT, MEDIUM
+from ..drawing.canvas import DASH, Canvas
+from ..drawing.lens import LARGE, LENGTHS, OFF_GRID, Lens, Reading, hundredths, number_and_unit
+from ..drawing.palette import BENCH, GUIDE, INK, SHORTCUT, WHITE
+from ..drawing.sheets import Sheet, Sheets, back_to_front
+from ..drawing.view import View, fit
+from .one_gauge import OneGauge
+from .words import say_closed
+
+IN_TURN = ("tail", "pin", "tail", "pin")
+OUTWARD = np.array([[0, -1, 0], [1, 0, 0], [0, 1, 0], [-1, 0, 0]])  # of the boards in turn, level
+VIEW = View(bearing=246, tilt=22)
+
+
+def sheets_of(outlines):
+    """The boards of a box as whole `Sheet`s; outlines (4, 4, 3) as in `one_gauge.Round`."""
+    return [Sheet.of(board, outline) for board, outline in zip(IN_TURN, outlines, strict=True)]
+
+
+class StandingBox:
+    """A box of four sheets on the bench, with a title and its height; `ghost` leaves room for another box's lines."""
+
+    def __init__(self, canvas, title, frame, words, colour=INK):
+        left, bottom, right, top = frame
+        self.frame = left, bottom, right, top - 40
+        canvas.text(left, top - 12, title, weight="bold", size=11, colour=colour)
+        self.height = Reading(canvas, right - 130, top - 14, colour, LARGE)
+        self.words = canvas.text(left, top - 32, words, colour=colour)
+        self._bench = canvas.polygons(fill=BENCH)
+        self.boards = Sheets(canvas)
+        self.ghost = canvas.lines(GUIDE, LIGHT, DASH, edged=True)
+
+    def update(self, outlines, height, unit, place, bench, ghost=()):
+        """Draw outlines (4, 4, 3) in mm; `place` maps to pixels, bench: (4, 3) mm; height in mm, to be written."""
+        number, name = number_and_unit(height, unit)
+        self.height.set(number, f"{name} high")
+        self._bench.set_verts([place(bench)])
+        self.boards.update(back_to_front(sheets_of(outlines), VIEW), VIEW, place)
+        self.ghost.set_segments([place(line) for line in ghost])
+
+
+class EndOn:
+    """A board seen end-on: where its face was to stand and where it stands, with a lens on its top edge."""
+
+    def __init__(self, canvas, board, frame, lens, column):
+        self.frame = frame
+        self._plumb = canvas.lines(GUIDE, LIGHT, (0, (1, 2)))
+        self.between = canvas.polygons(fill=SHORTCUT)
+        self.made = canvas.lines(SHORTCUT, MEDIUM)
+        self.asked = canvas.lines(INK, HEAVY)
+        self.lens = Lens(canvas, lens, WHITE)
+        left, top = column
+        canvas.text(left, top, f"{board.capitalize()} boards, end-on", weight="bold", size=11)
+        self.lean = Reading(canvas, left + 92, top - 36, SHORTCUT, LARGE)
+        self.rows = [Reading(canvas, left + 92, top - 64 - 22 * row, colour, words=words)
+                     for row, (colour, words) in enumerate(((INK, "asked"), (SHORTCUT, "further")))]
+
+    def update(self, asked, made, leans, unit):
+        """asked, made: the top edge, (outward, up) in mm from the bottom edge; leans: (asked, made) in degrees."""
+        foot = np.zeros(2)
+        tall = np.array([0, asked[1]])
+        self.scale, shift = fit(np.array([foot, tall, asked, made]), self.frame, largest=1.3)
+        foot, tall, asked, made = (point * self.scale + shift for point in (foot, tall, asked, made))
+        wedge = [np.array([foot, made, asked])] if leans[0] != leans[1] else []
+        self.between.set_verts(wedge)
+        self._plumb.set_segments([[foot, tall]])
+        self.asked.set_segments([[foot, asked]])
+        self.made.set_segments([[foot, made]])
+        self.lens.update((asked + made) / 2, np.linalg.norm(made - asked) if wedge else 0, self.scale, unit,
+                         gap=wedge, true=[np.array([foot, asked])], ahead=(0, -0.2))
+        self.lean.set(hundredths(leans[1]), "lies flat" if abs(leans[1]) == 90 else "leans")
+        self.rows[0].set(hundredths(leans[0]))
+        self.rows[1].set(hundredths(abs(leans[1]) - abs(leans[0])), "further" if wedge else "off: exact")
+
+
+def _placed(points, scale, shift):
+    return VIEW.flat(points) * scale + shift
+
+
+class CloseCornersPicture:
+    """The whole picture, 920 × 430 pixels: the two boxes on the left, on the right their boards seen end-on."""
+
+    WIDTH, HEIGHT = 920, 430
+
+    def __init__(self):
+        self.canvas = Canvas(self.WIDTH, self.HEIGHT)
+        self.asked = StandingBox(self.canvas, "The box asked for", (12, 222, 482, 422), "boards at the leans asked")
+        self.made = StandingBox(self.canvas, "The box its ends make", (12, 8, 482, 208), "dashed: the box asked for",
+                                SHORTCUT)
+        self.ends = {board: EndOn(self.canvas, board, (506 + OFF_GRID, bottom + 62, 596, bottom + 182),
+                                  (616, bottom + 52, 736, bottom + 192), (748, bottom + 180))
+                     for board, bottom in (("tail", 222), ("pin", 8))}
+
+    def update(self, corner, unit="mm", height=120.0, tail_length=440.0, pin_length=380.0, apart=0.0):
+        """Draw the box that has this scalar corner four times, made with the true and with the struck end lines.
+
+        Height asked (vertical), bottom edges, and how far the boards are drawn apart from their corners, in mm;
+        lengths are written in `unit`, "mm" or "in".
+        """
+        shortcut = OneGauge(corner)
+        asked = shortcut.go_round(height, tail_length, pin_length).true_outlines
+        made = shortcut.closed_box(height, tail_length, pin_length)
+        drawn = made + apart * OUTWARD[:, None]
+        points = np.concatenate([asked, drawn]).reshape(-1, 3)
+        (left, near), (right, far) = points[:, :2].min(axis=0), points[:, :2].max(axis=0)
+        bench = np.array([[left, near, 0], [right, near, 0], [right, far, 0], [left, far, 0]])
+        flat = VIEW.flat(np.concatenate([points, bench]))
+        heights = height, height * shortcut.height_factor
+        ghost = [line for outline in asked for line in (outline[[2, 3]], outline[[1, 2]])] if not apart else []
+        boxes = (self.asked, asked, heights[0], ()), (self.made, drawn, heights[1], ghost)
+        for box, outlines, tall, lines in boxes:
+            scale, shift = fit(flat, box.frame, largest=1)
+            place = partial(_placed, scale=scale, shift=shift)
+            box.update(outlines, tall, unit, place, bench, lines)
+        self.made.words.set_text("drawn apart at its corners" if apart else "dashed: the box asked for")
+        for index, board in enumerate(BOARDS):
+            tops = [(box[index][3] - box[index][0]) @ np.array([OUTWARD[index], [0, 0, 1]]).T for box in (asked, made)]
+            self.ends[board].update(*tops, (corner.lean(board), shortcut.closed_lean(board)), unit)
+
+    @staticmethod
+    def words(corner, unit="mm", height=120.0, tail_length=440.0, pin_length=380.0, apart=0.0):
+        """The picture's sentence."""
+        return say_closed(corner, height, LENGTHS[unit])
+
+    def png(self):
+        """PNG bytes of the picture as last updated."""
+        return self.canvas.png()

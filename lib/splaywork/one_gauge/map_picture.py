@@ -1,0 +1,194 @@
+"""A map over both leans: where is one gauge good enough, for a tolerance, a board's width and a gauge's own error?"""
+
+import numpy as np
+from contourpy import contour_generator
+
+from ..common.boards import BOARDS
+from ..common.measure import degrees, fine
+from ..corner.picture import HEAVY, LIGHT, MEDIUM, NUMBERS
+from ..corner.stills import Still
+from ..drawing.canvas import DASH, Canvas
+from ..drawing.palette import BENCH, END, GUIDE, INK, SHORTCUT, TAIL_INNER, WHITE
+from .one_gauge import GAUGE_SETTING_ERROR, STEEPEST, OneGauge, good_enough
+from .words import just_beyond, say_good_enough
+
+TOLERANCES = (0.1, 0.2, 0.5)  # mm: fine, ordinary and rough work; our opinion, no standard
+BEYOND = (1.0, 2.0, 5.0)  # mm: further lines, so that the map says something of steep corners too
+BANDS = (BENCH, END, TAIL_INNER)  # beyond each tolerance; each darker than the one before, in greyscale too
+TICKS = (0, 15, 30, 45)
+SAME = 0.005  # mm: two gaps closer than this are written alike
+LINE = 17  # pixels from one label to the next
+
+
+class GaugeMapPicture:
+    """The map on the left, one corner's numbers on the right: 920 × 400 pixels."""
+
+    WIDTH, HEIGHT = 920, 400
+    MAP = (62, 42, 402, 382)  # left, bottom, right, top
+
+    def __init__(self):
+        self.canvas = Canvas(self.WIDTH, self.HEIGHT)
+        left, bottom, right, top = self.MAP
+        frame = [(left, bottom), (right, bottom), (right, top), (left, top)]
+        self.canvas.polygons().set_verts([frame])
+        self._bands = [self.canvas.polygons(fill=band) for band in BANDS]
+        self._beyond = self.canvas.lines(width=0.6)
+        self._fixed = self.canvas.lines(width=LIGHT)
+        self._chosen = self.canvas.lines(width=HEAVY)
+        self._outgrown = self.canvas.lines(SHORTCUT, MEDIUM, DASH)
+        self._leaders = self.canvas.lines(width=0.5)
+        self._ends = self.canvas.polygons(fill=INK)
+        self._drop = self.canvas.lines(width=LIGHT, dash=(0, (1, 2)))
+        self.canvas.lines().set_segments([[*frame, frame[0]]])
+        self._halo = self.canvas.polygons(fill=WHITE, edge=INK, width=1.2)
+        self._point = self.canvas.polygons(fill=SHORTCUT)
+        self._labels = [self.canvas.text(0, 0) for _ in range(len(TOLERANCES + BEYOND) + 2)]
+        self._draw_axes()
+        self._draw_column()
+
+    def _draw_axes(self):
+        left, bottom, right, top = self.MAP
+        ticks = []
+        for tick in TICKS:
+            x, y = self._place(tick, tick)
+            self.canvas.text(x, bottom - 18, degrees(tick, 0), align="center")
+            self.canvas.text(left - 8, y - 4, degrees(tick, 0), align="right")
+            ticks += [[(x, bottom), (x, bottom - 4)], [(left, y), (left - 4, y)]]
+        self.canvas.lines(width=LIGHT).set_segments(ticks)
+        self.canvas.text((left + right) / 2, bottom - 34, "tail lean", align="center", weight="bold")
+        self.canvas.text(left - 8, (bottom + top) / 2 - 12, "lean", align="right", weight="bold")
+        self.canvas.text(left - 8, (bottom + top) / 2 + 3, "pin", align="right", weight="bold")
+
+    def _draw_column(self):
+        """The right-hand side: the corner's numbers, and what each line means."""
+        x = 494
+        self.canvas.text(x, 364, "This corner", weight="bold", size=11)
+        self._numbers, self._words = [], []
+        for row, meaning in enumerate(("tail lean", "pin lean", "", "error of the worse line",
+                                       "the gauge's own error, either way")):
+            y = 338 - 24 * row
+            self._numbers.append(self.canvas.text(x + 56, y, align="right", weight="bold", size=NUMBERS))
+            self._words.append(self.canvas.text(x + 64, y, meaning))
+        self._verdict = self.canvas.text(x, 208, weight="bold", size=11)
+        self.canvas.text(x, 170, "On the map", weight="bold", size=11)
+        key = [(INK, HEAVY, "solid"), (INK, LIGHT, "solid"), (SHORTCUT, MEDIUM, DASH), None]
+        self._key = []
+        for row, style in enumerate(key):
+            y = 146 - 24 * row
+            if style:
+                colour, width, dash = style
+                self.canvas.lines(colour, width, dash).set_segments([[(x, y + 4), (x + 24, y + 4)]])
+            else:
+                self.canvas.polygons(fill=WHITE, edge=INK, width=1.2).set_verts([_disc((x + 12, y + 4), 7)])
+                self.canvas.polygons(fill=SHORTCUT).set_verts([_disc((x + 12, y + 4), 4)])
+            self._key.append(self.canvas.text(x + 34, y))
+        self._key[3].set_text("this corner")
+        self.canvas.text(x, 42, "Below and left of a line, the gap or the error is smaller.")
+        self.canvas.text(x, 18, "The three tolerances are our opinion, no standard.", colour=GUIDE)
+
+    def _place(self, tail_lean, pin_lean):
+        """Pixels (..., 2) of a point on the map, leans in degrees."""
+        left, bottom, right, top = self.MAP
+        return np.stack([left + (right - left) * np.asarray(tail_lean) / STEEPEST,
+                         bottom + (top - bottom) * np.asarray(pin_lean) / STEEPEST], axis=-1)
+
+    def update(self, corner, width=100.0, tolerance=0.2, setting_error=GAUGE_SETTING_ERROR, unit="mm"):
+        """Draw the map, and a corner (single leans, 0…45 degrees) on it.
+
+        width: mm up the face of the boards; tolerance: mm; setting_error: degrees; `unit` to write lengths in.
+        """
+        self._unit = unit
+        mapped = good_enough(width, tolerance, setting_error, points=121)
+        gaps = contour_generator(mapped.tail_lean, mapped.pin_lean, mapped.gap, fill_type="OuterOffset")
+        fixed = [level for level in TOLERANCES + BEYOND if abs(level - tolerance) > SAME]
+        curves = {level: self._curve(gaps, level) for level in (*fixed, tolerance)}
+        for band, level in zip(self._bands, TOLERANCES, strict=True):
+            outlines, _ = gaps.filled(level, np.inf)
+            band.set_verts([self._place(*outline.T) for outline in outlines])
+        for artist, levels in ((self._fixed, TOLERANCES), (self._beyond, BEYOND), (self._chosen, [tolerance])):
+            artist.set_segments([curves[level] for level in levels if len(curves.get(level, ()))])
+        outgrown = self._place(*mapped.outgrows_at.T)
+        self._outgrown.set_segments([outgrown] if len(outgrown) else [])
+        point = self._place(corner.tail_lean, corner.pin_lean)
+        left, bottom, *_ = self.MAP
+        self._drop.set_segments([[point, (left, point[1])], [point, (point[0], bottom)]])
+        self._halo.set_verts([_disc(point, 8)])
+        self._point.set_verts([_disc(point, 4)])
+        self._label(curves, tolerance, outgrown, setting_error)
+        self._write(corner, width, tolerance, setting_error)
+
+    def _curve(self, gaps, level):
+        """Pixels (n, 2) along which the gap is `level` mm; none where it is never so wide."""
+        lines = gaps.lines(level)
+        return self._place(*lines[0].T) if lines else np.empty((0, 2))
+
+    def _label(self, curves, tolerance, outgrown, setting_error):
+        """Name each line at the map's right edge, by a leader from where it crosses the diagonal."""
+        right = self.MAP[2]
+        named = [(curve, fine(level, self._unit), INK, "bold" if level == tolerance else "normal")
+                 for level, curve in curves.items() if len(curve)]
+        if len(outgrown):
+            named.append((outgrown, degrees(setting_error, 2), SHORTCUT, "bold"))
+        spots = [_on_diagonal(curve, self.MAP) for curve, *_ in named]
+        order = np.argsort([spot[1] for spot in spots], kind="stable")
+        heights = _spread([spots[at][1] for at in order])
+        leaders, labels = [], iter(self._labels)
+        for at, height in zip(order, heights, strict=True):
+            leaders.append([spots[at], (right, spots[at][1]), (right + 10, height)])
+            artist = next(labels)
+            _, text, colour, weight = named[at]
+            artist.set(position=(right + 14, height - 4), text=text, color=colour, fontweight=weight)
+        self._leaders.set_segments(leaders)
+        self._ends.set_verts([_disc(spot, 2.5) for spot in spots])
+        for artist in labels:
+            artist.set_text("")
+
+    def _write(self, corner, width, tolerance, setting_error):
+        shortcut = OneGauge(corner)
+        gap = max(shortcut.gap_over(width, board) for board in BOARDS)
+        error = max(shortcut.error(board) for board in BOARDS)
+        gap_number, unit = fine(gap, self._unit).split()
+        numbers = (degrees(corner.tail_lean), degrees(corner.pin_lean), gap_number, degrees(error, 2),
+                   degrees(setting_error, 2))
+        for artist, number in zip(self._numbers, numbers, strict=True):
+            artist.set_text(number)
+        over = fine(width, self._unit)
+        self._words[2].set_text(f"{unit} and a little more: the gap, over {over}"
+                                if just_beyond(gap, tolerance, lambda size: fine(size, self._unit)) else
+                                f"{unit}: the wider gap, over {over} of board")
+        allowed = fine(tolerance, self._unit)
+        self._verdict.set_text(f"{'Good enough' if gap <= tolerance else 'Not good enough'} by a tolerance of {allowed}")
+        levels = [fine(level, self._unit).split()[0] for level in TOLERANCES]
+        self._key[0].set_text(f"gap {allowed}: your tolerance")
+        self._key[1].set_text(f"gap {levels[0]}, {levels[1]}, {levels[2]} {unit}: fine, ordinary, rough")
+        self._key[2].set_text(f"error {degrees(setting_error, 2)}: as large as the gauge's own")
+
+    def png(self):
+        """PNG bytes of the picture as last updated."""
+        return self.canvas.png()
+
+
+def gauge_map_still(corner, width=100.0, tolerance=0.2, setting_error=GAUGE_SETTING_ERROR):
+    """The picture of `GaugeMapPicture.update` for these as a `Still`."""
+    picture = GaugeMapPicture()
+    picture.update(corner, width, tolerance, setting_error)
+    return Still(picture.png(), say_good_enough(corner, width, tolerance, setting_error))
+
+
+def _disc(centre, radius):
+    """Outline (n, 2) of a disc in pixels."""
+    turn = np.linspace(0, 2 * np.pi, 24, endpoint=False)
+    return np.asarray(centre) + radius * np.stack([np.cos(turn), np.sin(turn)], axis=-1)
+
+
+def _on_diagonal(curve, frame):
+    """The point of a curve (n, 2) where both leans are equal."""
+    return curve[np.argmin(abs((curve[:, 0] - frame[0]) - (curve[:, 1] - frame[1])))]
+
+
+def _spread(heights):
+    """Heights of labels for points at these heights, rising: as near to them as lines of text may stand."""
+    placed = []
+    for height in heights:
+        placed.append(max(height, placed[-1] + LINE) if placed else height)
+    return placed

@@ -1,0 +1,371 @@
+"""What the one-gauge shortcut does to a corner: the bevel gauge set to one board's lean strikes the other's end line.
+
+Exact while one board is upright. When both lean, the struck lines are too steep; but the box that they make closes: it
+is another box, leaning further and standing lower. Where corners differ, or the leans are held, it gapes.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from ..common.boards import BOARDS, other
+from ..corner.corner import Corner, _of, _plain
+from ..formulas.derivation import a, b, e, k, numeric
+
+# The three corners that the demonstrations return to.
+NAMED_CORNERS = {
+    "mild": Corner(tail_lean=8, pin_lean=6),
+    "medium": Corner(tail_lean=15, pin_lean=12),
+    "steep": Corner(tail_lean=28, pin_lean=24),
+}
+GAUGE_SETTING_ERROR = 0.25  # degrees: what a careful hand may be off with a bevel gauge; our opinion, no source
+TOLERANCES = (0.1, 0.2, 0.5)  # mm of gap to choose from; our opinion, no standard
+STEEPEST = 45.0  # degrees: end of the map, either way
+AT_ONCE = 2 ** 14  # points of the map worked out together
+_ROUNDING = 1e-9  # degrees: two leans that add up to 90 but for rounding lie flat
+
+
+def _length(name, value):
+    """The length as a number of mm, more than 0; ValueError otherwise."""
+    try:
+        value = float(value)
+    except (TypeError, ValueError):
+        raise ValueError(f"The {name} must be one length in mm, not {value!r}.") from None
+    if not 0 < value < np.inf:
+        raise ValueError(f"The {name} is {value:g} mm, and wood needs a length above 0.")
+    return value
+
+
+@dataclass(frozen=True)
+class Gap:
+    """Where one board's end gapes when the leans are held and the board is pushed up to the corner line.
+
+    width: mm along the board, at the far edge. opens_at: "bottom", "top", or "" for no gap. On the outer face,
+    flat: (3, 2) along the bottom edge from the corner and up the face, as `boards.flat_face`; solid: the same in space,
+    (3, 3), axes as in `derivation`. Both in the order: where the end touches the corner line, where the corner line
+    leaves the board, where the struck line does.
+    """
+
+    board: str
+    width: float
+    opens_at: str
+    flat: np.ndarray
+    solid: np.ndarray
+
+
+@dataclass(frozen=True)
+class Round:
+    """Four boards joined one after another, the dihedral held, from the first (a tail board) and back to it.
+
+    outlines, true_outlines: (4, 4, 3) mm, the outer faces as the struck lines and as the true lines would have them:
+    near foot, far foot, far head, near head; tail, pin, tail, pin boards, anticlockwise as seen from above.
+    next_outlines: (4, 4, 3) mm, the board that comes after 1 to 4 corners, cut as struck, where it should stand.
+    rotations: (4,) degrees, and gaps: (4,) mm, after 1 to 4 corners: how far the next board is turned from where it
+    should be, and the larger distance of its near end's foot and head from there. After the fourth corner the
+    next board is the first again, so these are the misclosure.
+    """
+
+    outlines: np.ndarray
+    true_outlines: np.ndarray
+    next_outlines: np.ndarray
+    rotations: np.ndarray
+    gaps: np.ndarray
+
+
+@dataclass(frozen=True)
+class Winding:
+    """How a side board must wind (twist) between a leaning front and an upright back.
+
+    wind: degrees between its two ends. per_100: degrees in each 100 mm of its length. stick_shows: mm by which a
+    winding stick across one end, level with its fellow at one tip, stands clear of it at the other.
+    """
+
+    wind: float
+    per_100: float
+    stick_shows: float
+
+
+@dataclass(frozen=True)
+class OneGauge:
+    """The shortcut at a corner with a plan angle of 90; numbers or arrays, as the corner's.
+
+    Angles in degrees, lengths in mm. ValueError for another plan angle: the shortcut is a rule for square corners.
+    """
+
+    corner: Corner
+
+    def __post_init__(self):
+        if not np.all(np.asarray(self.corner.plan_angle) == 90):
+            raise ValueError("The one-gauge shortcut is a rule for square corners: use it with a plan angle of 90°.")
+
+    def _single(self):
+        if np.ndim(self.corner.tail_lean) or np.ndim(self.corner.pin_lean):
+            raise ValueError("A figure shows one corner: give single leans, not arrays.")
+
+    def _number(self, name):
+        with np.errstate(invalid="ignore", divide="ignore"):
+            return numeric(name, a, b)(np.radians(self.corner.tail_lean), np.radians(self.corner.pin_lean))
+
+    def _angle(self, name):
+        return _plain(np.degrees(self._number(name)))
+
+    # What is struck, and how far it is out.
+
+    def struck(self, board):
+        """The end line that the shortcut strikes on `board` ("tail" or "pin"): the other board's lean, degrees."""
+        return self.corner.lean(other(_of(board)))
+
+    def error(self, board):
+        """Struck end line less the true one, degrees: positive when a line that slants outward is too steep."""
+        return self._angle(f"one_gauge_{_of(board)}_error")
+
+    @property
+    def tail_error(self):
+        """`error` of the tail board, degrees."""
+        return self.error("tail")
+
+    @property
+    def pin_error(self):
+        """`error` of the pin board, degrees."""
+        return self.error("pin")
+
+    @property
+    def flush_level_error(self):
+        """Gauge set to the tail lean, less the level line on a flush tail end: degrees, too steep, 0 if the pin
+        board is upright."""
+        return self._angle("one_gauge_flush_level_error")
+
+    @property
+    def square_level_error(self):
+        """Gauge set to the tail lean, less the level line on a square tail end: degrees, too shallow (so signed against
+        the lean), 0 if the pin board is upright."""
+        return self._angle("one_gauge_square_level_error")
+
+    # Hold the leans: the ends gape.
+
+    def gap_over(self, width, board):
+        """Gap in mm at the far edge of `board`, its lean held, over `width` mm up its face."""
+        return _plain(width * self._number(f"one_gauge_{_of(board)}_gap"))
+
+    def gap(self, height, board):
+        """Gap in mm at the far edge of `board`, its lean held, for a box of that vertical height."""
+        return self.gap_over(self.corner.slant_width(height, board), board)
+
+    def hold_leans(self, height):
+        """The gap of each board of one corner as a figure: {"tail": Gap, "pin": Gap}."""
+        self._single()
+        height = _length("height", height)
+        return {board: self._gap_figure(height, board) for board in BOARDS}
+
+    def _gap_figure(self, height, board):
+        up = self.corner.slant_width(height, board)
+        width = self.gap(height, board)
+        head = -up * np.tan(np.radians(self.corner.end_line(board)))
+        too_long = self.error(board) > 0  # at the top, so that it touches there and opens at the bottom
+        flat = np.array([[head, up], [0, 0], [width, 0]]) if too_long else np.array([[0, 0], [head, up], [head + width, up]])
+        along, upward = self.corner.vector(f"{board}_level"), self.corner.vector(f"{board}_up")
+        opens_at = ("bottom" if too_long else "top") if width else ""
+        return Gap(board, width, opens_at, flat, flat[:, :1] * along + flat[:, 1:] * upward)
+
+    # Close the corners: another box.
+
+    @property
+    def _leans_together(self):
+        return np.abs(self.corner.tail_lean) + np.abs(self.corner.pin_lean)
+
+    @property
+    def stands(self):
+        """True where the box of the struck lines has a height at all: while the leans add up to less than 90°."""
+        return self._leans_together < 90 - _ROUNDING
+
+    @property
+    def lies_flat(self):
+        """True where that box has no height: the leans add up to 90°, and the boards make a picture frame."""
+        return np.abs(self._leans_together - 90) <= _ROUNDING
+
+    def closed_lean(self, board):
+        """Lean at which `board` really stands in the box of the struck lines, degrees; 90 where it lies flat.
+
+        ValueError where the struck lines make no box.
+        """
+        if not np.all(self.stands | self.lies_flat):
+            raise ValueError("The struck lines make no box: the two leans add up to more than 90°, so the boards can't "
+                             "even lie flat around a frame; lean them less.")
+        flat = np.copysign(90.0, self.corner.lean(_of(board)))
+        return _plain(np.where(self.lies_flat, flat, self._angle(f"closed_{board}_lean")))
+
+    @property
+    def closed(self):
+        """The `Corner` that the struck lines really make. ValueError where it would lie flat or not exist."""
+        leans = [self.closed_lean(board) for board in BOARDS]
+        if np.any(self.lies_flat):
+            raise ValueError("The struck lines make a picture frame: the two leans add up to 90°, so the boards lie "
+                             "flat and the box has no height; lean them less.")
+        return Corner(*leans)
+
+    @property
+    def height_factor(self):
+        """Height of the box of the struck lines over the height asked; 0 where it lies flat, ValueError beyond."""
+        self.closed_lean("tail")
+        return _plain(np.where(self.lies_flat, 0.0, self._number("closed_height_factor")))
+
+    def closed_box(self, height, tail_length, pin_length):
+        """Outer faces (4, 4, 3) of the box that the struck lines make; order and axes as in `Round`, feet on the bench.
+
+        height: the height asked, vertical; tail_length, pin_length: the bottom edges, mm. For one corner, four times.
+        """
+        leans = {board: self.closed_lean(board) for board in BOARDS}
+        turn = np.eye(3)
+        frames = []
+        for board in ("tail", "pin", "tail", "pin"):
+            frames.append(turn @ _frame(leans[board]))
+            turn = _about_third(90) @ turn
+        struck = {board: self.struck(board) for board in BOARDS}
+        return _outlines(frames, struck, self._sizes(height, tail_length, pin_length))
+
+    # Hold the dihedral and go round: four corners do not close.
+
+    def go_round(self, height, tail_length, pin_length):
+        """Join four boards with struck end lines at the true dihedral: a `Round`. Lengths as for `closed_box`."""
+        sizes = self._sizes(height, tail_length, pin_length)
+        struck = {board: self.struck(board) for board in BOARDS}
+        true = {board: self.corner.end_line(board) for board in BOARDS}
+        chains = [self._chain(lines) for lines in (struck, true)]
+        as_struck, as_meant = (_outlines(chain, struck, sizes) for chain in chains)
+        ends = as_struck[:, (0, 3)] - as_meant[:, (0, 3)]
+        turned = [_angle_of(one @ meant.T) for one, meant in zip(*chains, strict=True)]
+        return Round(as_struck[:4], _outlines(chains[1], true, sizes)[:4], as_meant[1:], np.array(turned[1:]),
+                     np.linalg.norm(ends, axis=-1).max(axis=-1)[1:])
+
+    def _sizes(self, height, tail_length, pin_length):
+        """{board: (bottom edge, slant width)}, mm."""
+        self._single()
+        height = _length("height", height)
+        lengths = {"tail": _length("tail board's length", tail_length), "pin": _length("pin board's length", pin_length)}
+        return {board: (lengths[board], self.corner.slant_width(height, board)) for board in BOARDS}
+
+    def _chain(self, lines):
+        """Frames of five boards in turn, the fifth the first again: columns along, up the face, out of the wood."""
+        frames = [_frame(self.corner.tail_lean)]
+        swing = _about_second(180 - self.corner.dihedral)
+        for board in ("tail", "pin", "tail", "pin"):
+            to_end_line = _about_third(-lines[board]), _about_third(-lines[other(board)])
+            frames.append(frames[-1] @ to_end_line[0] @ swing @ to_end_line[1])
+        return frames
+
+    # A front that leans (the pin board) with an upright back: the sides (the tail boards) must wind.
+
+    @property
+    def wind(self):
+        """Degrees between the side's ends: the front corner wants it at `closed.tail_lean`, the back at its lean.
+
+        ValueError where the front corner could not stand.
+        """
+        return _plain(np.asarray(self.closed.tail_lean) - np.asarray(self.corner.tail_lean))
+
+    def winding(self, length, stick):
+        """`Winding` of the sides (tail boards) of that length, read with winding sticks of length `stick`; mm."""
+        length, stick = _length("side's length", length), _length("winding stick", stick)
+        wind = self.wind
+        return Winding(wind, _plain(np.asarray(wind) / length * 100), _plain(stick * np.sin(np.radians(np.abs(wind)))))
+
+
+def _about_second(degrees):
+    turn = np.radians(degrees)
+    return np.array([[np.cos(turn), 0, np.sin(turn)], [0, 1, 0], [-np.sin(turn), 0, np.cos(turn)]])
+
+
+def _about_third(degrees):
+    turn = np.radians(degrees)
+    return np.array([[np.cos(turn), -np.sin(turn), 0], [np.sin(turn), np.cos(turn), 0], [0, 0, 1]])
+
+
+def _frame(lean):
+    """Axes of a tail board of that lean as columns: along its level edge, up its face, out of its wood."""
+    angles = np.radians(lean), 0.0, 0.0
+    return np.column_stack([numeric(f"tail_{axis}", a, b, k)(*angles) for axis in ("level", "up", "normal")])
+
+
+def _outlines(frames, lines, sizes):
+    """Outlines (n, 4, 3) of boards in turn, each starting at the far foot of the one before; the first at the origin."""
+    foot, outlines = np.zeros(3), []
+    for board, frame in zip(("tail", "pin", "tail", "pin", "tail"), frames, strict=False):
+        length, up = sizes[board]
+        grown = up * np.tan(np.radians(lines[board]))
+        flat = np.array([[0, 0], [length, 0], [length + grown, up], [-grown, up]])
+        outlines.append(foot + flat @ frame[:, :2].T)
+        foot = outlines[-1][1]
+    return np.array(outlines)
+
+
+def _angle_of(rotation):
+    """Degrees through which a rotation matrix turns; sine and cosine both used, so that small angles stay exact."""
+    sine = np.linalg.norm([rotation[2, 1] - rotation[1, 2], rotation[0, 2] - rotation[2, 0],
+                           rotation[1, 0] - rotation[0, 1]])
+    return float(np.degrees(np.arctan2(sine, np.trace(rotation) - 1)))
+
+
+@dataclass(frozen=True)
+class GaugeMap:
+    """Is one gauge good enough? Over tail leans (n,) and pin leans (n,), degrees; rows of the maps are pin leans.
+
+    gap: (n, n) mm over `width` mm up the face, leans held, on the worse of the two boards. error: (n, n) degrees, on the
+    worse board. tolerance: mm, setting_error: degrees; both the maker's own choice, no standard.
+    """
+
+    tail_lean: np.ndarray
+    pin_lean: np.ndarray
+    gap: np.ndarray
+    error: np.ndarray
+    width: float
+    tolerance: float
+    setting_error: float
+
+    @property
+    def within(self):
+        """(n, n) True where the gap keeps within the tolerance."""
+        return self.gap <= self.tolerance
+
+    @property
+    def outgrown(self):
+        """(n, n) True where the shortcut's error is larger than the gauge's own setting error."""
+        return self.error > self.setting_error
+
+    @property
+    def outgrows_at(self):
+        """Points (m, 2) in (tail lean, pin lean) where the shortcut's error equals the gauge's own, in order along the
+        curve; empty where it never does on the map."""
+        return outgrows_at(self.setting_error)
+
+
+def good_enough(width, tolerance=TOLERANCES[1], setting_error=GAUGE_SETTING_ERROR, points=181):
+    """`GaugeMap` over leans from 0 to 45 degrees each, `points` a side, for boards `width` mm wide up the face.
+
+    tolerance (mm) defaults to our opinion of a tight joint, no standard.
+    """
+    width, tolerance = _length("board's width", width), _length("tolerance", tolerance)
+    if not 0 < setting_error < STEEPEST:
+        raise ValueError(f"The setting error is {setting_error:g}°: give the few tenths of a degree, above 0°, to which "
+                         "the gauge is set.")
+    leans = np.linspace(0, STEEPEST, points)
+    gap, error = np.empty((2, points, points))
+    for rows in np.array_split(np.arange(points), 1 + points ** 2 // AT_ONCE):  # what lies between takes memory too
+        shortcut = OneGauge(Corner(leans, leans[rows, None]))
+        gap[rows] = np.maximum(*(shortcut.gap_over(width, board) for board in BOARDS))
+        error[rows] = np.maximum(*(shortcut.error(board) for board in BOARDS))
+    return GaugeMap(leans, leans, gap, error, width, tolerance, setting_error)
+
+
+def outgrows_at(error, points=2001):
+    """Points (m, 2) in (tail lean, pin lean), up to 45 degrees, where the worse board's error equals `error`, degrees.
+
+    Up to there the worse error is on the board that leans more, whose line is struck at the smaller lean.
+    """
+    if error >= STEEPEST:
+        return np.empty((0, 2))
+    tail = error + np.geomspace(1e-4, STEEPEST - error, points)  # the curve turns sharply up where the tail leans little
+    with np.errstate(invalid="ignore"):
+        pin = np.degrees(numeric("pin_lean_of_one_gauge_error", a, e)(np.radians(tail), np.radians(error)))
+    on_map = (pin >= tail) & (pin <= STEEPEST)
+    half = np.column_stack([tail[on_map], pin[on_map]])
+    return np.concatenate([half, half[::-1, ::-1]])

@@ -1,0 +1,68 @@
+"""The setting-errors panel: ten thousand boxes whose settings were each a little off."""
+
+import ipywidgets as widgets
+
+from ..common.measure import fine
+from ..corner.corner import Corner
+from ..widgets.controls import Dial, Panel, folded, hundredths, unit_switch
+from .one_gauge import GAUGE_SETTING_ERROR
+from .setting_errors import jitter
+from .setting_errors_picture import SettingErrorsPicture
+from .words import say_setting_errors
+
+
+class SettingErrorsPanel(Panel):
+    """Sliders around `SettingErrorsPicture`; use `setting_errors_panel` to make one."""
+
+    def __init__(self, tail_lean, pin_lean, back_lean):
+        dials = {
+            "line": Dial("End line ±", GAUGE_SETTING_ERROR, 0.05, 1, 0.05, write=hundredths),
+            "bevel": Dial("End bevel ±", GAUGE_SETTING_ERROR, 0.05, 1, 0.05, write=hundredths),
+            "tolerance": Dial("Tolerance", 0.5, 0.05, 2, 0.05, "length", write=fine),
+            "tail_lean": Dial("Tail lean", tail_lean, -45, 45, 0.5),
+            "pin_lean": Dial("Pin lean", pin_lean, -45, 45, 0.5),
+            "back_lean": Dial("Back lean", back_lean, -45, 45, 0.5),
+            "height": Dial("Height", 120.0, 40, 300, 1, "length"),
+            "thickness": Dial("Thickness", 18.0, 6, 40, 0.5, "length"),
+        }
+        self.picture = SettingErrorsPicture()
+        self.unit = unit_switch()
+        self.start_again = widgets.Button(description="Reset", tooltip="Put every slider back where it started")
+        self.unit.observe(self._change_unit, "value")
+        self.start_again.on_click(self._reset)
+        in_order = list(dials.values())
+        hand, leans, stock = [widgets.HBox(in_order[start:end], layout={"flex_flow": "row wrap"})
+                              for start, end in ((0, 3), (3, 6), (6, 8))]
+        rest = folded("Leans, stock and units", [leans, stock, widgets.HBox([self.unit, self.start_again])])
+        super().__init__(dials, [hand], [rest], SettingErrorsPicture.WIDTH, SettingErrorsPicture.HEIGHT)
+
+    def draw(self):
+        at, unit = {name: dial.value for name, dial in self.dials.items()}, self.unit.value
+        front, back = (Corner(at["tail_lean"], at[pin]) for pin in ("pin_lean", "back_lean"))
+        sample = jitter([front, front, back, back], {"end line": at["line"], "end bevel": at["bevel"]},
+                        height=at["height"], thickness=at["thickness"])
+        self.picture.update(sample, at["tolerance"], unit)
+        return self.picture.png(), say_setting_errors(sample, at["tolerance"], lambda x: fine(x, unit))
+
+    def _change_unit(self, _):
+        for name in ("tolerance", "height", "thickness"):
+            self.dials[name].use_unit(self.unit.value)
+        self.redraw()
+
+    def _reset(self, _):
+        self.unit.value = "mm"
+        for dial in self.dials.values():
+            dial.reset()
+        self.redraw()
+
+
+def setting_errors_panel(tail_lean=15, pin_lean=12, back_lean=0):
+    """Ten thousand boxes whose end lines and end bevels are each a little off, and one sentence on them.
+
+    Each box has two sides (tail boards) of one lean, a front and a back (pin boards); corners 1 and 2 are at the front.
+    The leans are where the sliders start, degrees, −45…45; ValueError for one that isn't between those.
+    """
+    for name, lean in (("tail lean", tail_lean), ("pin lean", pin_lean), ("back lean", back_lean)):
+        if not -45 <= lean <= 45:
+            raise ValueError(f"The {name} is {lean}°, and the slider runs from −45° to 45°: start it between those.")
+    return SettingErrorsPanel(float(tail_lean), float(pin_lean), float(back_lean))

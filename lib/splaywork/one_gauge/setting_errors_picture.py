@@ -1,0 +1,137 @@
+"""What settings a little off do: how wide the worst gap of each box gets, and which setting matters most."""
+
+import numpy as np
+
+from ..common.measure import MM_PER_INCH, degrees, fine
+from ..corner.picture import HEAVY, LIGHT
+from ..corner.stills import Still
+from ..drawing.canvas import Canvas
+from ..drawing.palette import END, GUIDE, INK, PIN, TAIL
+from .words import say_setting_errors
+
+BARS = 44  # about how many bars the histogram has
+FILL = {"tail": TAIL, "pin": PIN}
+KINDS = [(board, setting) for board in ("tail", "pin") for setting in ("end line", "end bevel")]
+SAME = 1e-9  # mm
+STEPS = np.outer(10.0 ** np.arange(-4, 4), (1, 2, 5)).ravel()  # of the numbers under the axis
+
+
+class SettingErrorsPicture:
+    """A histogram of the worst gaps on the left, a bar for each kind of setting on the right: 920 × 360 pixels."""
+
+    WIDTH, HEIGHT = 920, 360
+    FRAME = (24, 74, 520, 254)  # of the histogram: left, bottom, right, top of its tallest bar
+    BARS_AT = 552
+
+    def __init__(self):
+        self.canvas = Canvas(self.WIDTH, self.HEIGHT)
+        left, bottom, right, _ = self.FRAME
+        self._title = self.canvas.text(left, 336, weight="bold", size=11)
+        self._within = self.canvas.polygons(fill=END, edge=INK, width=0.6)
+        self._beyond = self.canvas.polygons(fill=GUIDE, edge=INK, width=0.6)
+        self._ticks = self.canvas.lines(width=LIGHT)
+        self._numbers = [self.canvas.text(0, bottom - 20, align="center") for _ in range(12)]
+        self.canvas.lines(width=LIGHT).set_segments([[(left, bottom), (right, bottom)]])
+        self._quantiles = self.canvas.lines(width=LIGHT, dash=(0, (1, 2)))
+        self._tolerance = self.canvas.lines(width=HEAVY)
+        self._marks = [self.canvas.text(0, 0) for _ in range(3)]
+        self._key = []
+        for x, fill in ((left, END), (left + 250, GUIDE)):
+            swatch = [(x, 22), (x + 24, 22), (x + 24, 34), (x, 34)]
+            self.canvas.polygons(fill=fill, edge=INK, width=0.6).set_verts([swatch])
+            self._key.append(self.canvas.text(x + 34, 23))
+        x = self.BARS_AT
+        self.canvas.text(x, 336, "What each setting alone opens", weight="bold", size=11)
+        self._bars = [self.canvas.polygons(fill=FILL[board], edge=INK) for board, _ in KINDS]
+        self._names = [self.canvas.text(x, 296 - 70 * row) for row in range(len(KINDS))]
+        self._values = [self.canvas.text(0, 272 - 70 * row, weight="bold") for row in range(len(KINDS))]
+
+    def update(self, sample, tolerance, unit="mm"):
+        """Draw a `setting_errors.Jitter` against a tolerance in mm, lengths written in `unit`."""
+        boxes, corners, _ = sample.openings.shape
+        self._draw_histogram(sample, tolerance, unit)
+        pieces = "boxes" if corners > 1 else "corners"
+        within = sample.within(tolerance)
+        self._title.set_text(f"The worst gap in each of {boxes:,} {pieces}, {'inches' if unit == 'in' else 'mm'}")
+        self._key[0].set_text(f"within {fine(tolerance, unit)}: {100 * within:.1f} %")
+        self._key[1].set_text(f"beyond it: {100 * (1 - within):.1f} %")
+        self._draw_bars(sample, corners, unit)
+
+    def _draw_histogram(self, sample, tolerance, unit):
+        left, bottom, right, top = self.FRAME
+        half, most = sample.quantile(0.5), sample.quantile(0.9)
+        end = max(sample.gap.max(), 1.5 * max(tolerance, most))
+        edges = _edges(end, tolerance)
+        counts = np.histogram(sample.gap, edges, density=True)[0]
+        across = left + (right - left) * edges / edges[-1]
+        up = bottom + (top - bottom) * counts / counts.max()
+        low = np.full(len(counts), bottom)
+        bars = np.stack([np.stack(corner, axis=-1) for corner in (
+            (across[:-1], low), (across[1:], low), (across[1:], up), (across[:-1], up))], axis=1)
+        good = edges[:-1] < tolerance - SAME
+        self._within.set_verts(bars[good & (counts > 0)])
+        self._beyond.set_verts(bars[~good & (counts > 0)])
+
+        def place(value):
+            return left + (right - left) * value / edges[-1]
+
+        self._draw_ticks(edges[-1], place, unit)
+        marks = sorted([(tolerance, "tolerance"), (half, "half within"), (most, "nine in ten within")])
+        lines = {}
+        for row, (artist, (value, name)) in enumerate(zip(self._marks, marks, strict=True)):
+            height = top + 54 - 20 * row  # the leftmost highest: no line runs through another's words
+            lines[name] = [(place(value), bottom), (place(value), height + 10)]
+            artist.set(position=(place(value) + 6, height), text=f"{name} {fine(value, unit)}",
+                       fontweight="bold" if name == "tolerance" else "normal")
+        self._tolerance.set_segments([lines.pop("tolerance")])
+        self._quantiles.set_segments(list(lines.values()))
+
+    def _draw_ticks(self, end, place, unit):
+        bottom = self.FRAME[1]
+        size = 1 if unit == "mm" else float(MM_PER_INCH)
+        step = STEPS[np.argmax(end / size <= STEPS * 9)]
+        numbers = step * np.arange(np.floor(end / size / step) + 1)
+        places = max(0, -int(np.floor(np.log10(step) + 1e-9)))
+        self._ticks.set_segments([[(place(x * size), bottom), (place(x * size), bottom - 4)] for x in numbers])
+        for artist, number in zip(self._numbers, numbers, strict=False):
+            artist.set(position=(place(number * size), bottom - 20), text=f"{number:.{places}f}")
+        for artist in self._numbers[len(numbers):]:
+            artist.set_text("")
+
+    def _draw_bars(self, sample, corners, unit):
+        """A bar for each kind of setting, at the corner where it opens the most."""
+        first = {}
+        for number, board, setting, opened in sample.ranking:
+            first.setdefault((board, setting), (number, opened))
+        longest = max(opened for _, opened in first.values()) or 1.0
+        most = sample.matters_most[1:3]
+        spread = dict(zip(("end line", "end bevel"), sample.spread, strict=True))
+        x = self.BARS_AT
+        for row, (kind, bar) in enumerate(zip(KINDS, self._bars, strict=True)):
+            number, opened = first[kind]
+            y, long = 264 - 70 * row, 230 * opened / longest
+            bar.set_verts([[(x, y), (x + long, y), (x + long, y + 24), (x, y + 24)]])
+            where = f" at corner {number}" if corners > 1 else ""
+            board, setting = kind
+            self._names[row].set(text=f"{board} board's {setting}{where}, {degrees(spread[setting], 2)} off",
+                                 fontweight="bold" if kind == most else "normal")
+            self._values[row].set(position=(x + long + 8, y + 8), text=fine(opened, unit))
+
+    def png(self):
+        """PNG bytes of the picture as last updated."""
+        return self.canvas.png()
+
+
+def setting_errors_still(sample, tolerance):
+    """The picture of `SettingErrorsPicture.update(sample, tolerance)` as a `Still`."""
+    picture = SettingErrorsPicture()
+    picture.update(sample, tolerance)
+    return Still(picture.png(), say_setting_errors(sample, tolerance))
+
+
+def _edges(end, tolerance):
+    """Edges in mm of about BARS bars from 0 to at least `end`, the tolerance one of them."""
+    if tolerance * BARS < end:  # the first bar is cut in two
+        return np.insert(np.linspace(0, end, BARS + 1), 1, tolerance)
+    width = tolerance / round(tolerance * BARS / end)
+    return width * np.arange(np.ceil(end / width) + 1)

@@ -1,0 +1,158 @@
+"""A leaning front with an upright back: the sides must wind (twist). The drawer, and winding sticks across the ends."""
+
+import numpy as np
+
+from ..corner.picture import HEAVY, LIGHT, MEDIUM
+from ..drawing.canvas import Canvas
+from ..drawing.lens import LARGE, LENGTHS, OFF_GRID, Lens, Reading, hundredths, largest_step, number_and_unit
+from ..drawing.palette import BENCH, END, GUIDE, INK, SHORTCUT, WHITE
+from ..drawing.sheets import EDGE, Sheet, Sheets
+from ..drawing.view import View, fit
+from .one_gauge import OneGauge
+from .words import say_winding
+
+VIEW = View(bearing=238, tilt=18)
+STRIPS = 12  # that a wound side is drawn as
+RULING = 0.5  # points of line width between them
+MOST_WIND, MOST_LEAN = 18, 62  # degrees to which the drawing exaggerates
+
+
+class WoundDrawer:
+    """The drawer with its winding exaggerated, and a winding stick across each end of the near side.
+
+    A front that leans in cuts the side's top short: the front stick then stands where the side is whole again.
+
+    Axes as in `derivation`: the near side (a tail board) along +x from the front, the front (the pin board) along +y.
+    """
+
+    def __init__(self, canvas, frame):
+        self.frame = frame
+        self._bench = canvas.polygons(fill=BENCH)
+        self.boards = Sheets(canvas)
+        self._stick_edges = canvas.lines(INK, 7)
+        self._stick_fills = canvas.lines(END, 5)
+        self.factor_words = canvas.text(frame[0], frame[1] - 24, colour=SHORTCUT)
+        self._leaders = canvas.lines(GUIDE, LIGHT)
+        self._names = {name: canvas.text(0, 0, f"{name} stick", align="center") for name in ("front", "back")}
+
+    def update(self, corner, height, length, across, wind, stick):
+        """Draw a drawer `length` deep and `across` wide at its bottom, mm; wind: degrees, before it is exaggerated."""
+        room = min(MOST_WIND, MOST_LEAN - abs(corner.tail_lean))
+        self.factor = largest_step(room / abs(wind)) if wind else 1
+        share = np.linspace(0, 1, STRIPS + 1)[:, None]  # from the front to the back
+        leans = np.radians(corner.tail_lean + self.factor * wind * (1 - share))
+        up = corner.slant_width(height, "tail")
+        rising = np.hstack([np.zeros_like(leans), -np.sin(leans), np.cos(leans)])
+        ahead = np.array([-up * np.tan(np.radians(corner.pin_lean)), 0, 0]) * (1 - share)
+        feet = np.hstack([length * share, np.zeros((STRIPS + 1, 2))])
+        near = np.stack([feet, feet + up * rising + ahead], axis=1)  # (strips + 1, foot and head, 3)
+        far = near * (1, -1, 1) + (0, across, 0)
+        front = np.array([far[0, 0], near[0, 0], near[0, 1], far[0, 1]])
+        back = np.array([near[-1, 0], far[-1, 0], far[-1, 1], near[-1, 1]])
+        sheets = [*_strips(far, near_side=False), Sheet.of("pin", back), *_strips(near, near_side=True),
+                  Sheet.of("pin", front)]
+        stands = feet[[0, -1]] + [[max(0, ahead[0, 0]), 0, 0], [0, 0, 0]]
+        self.sticks = np.stack([stands, stands + stick * rising[[0, -1]]], axis=1)
+        bench = np.array([[0, 0, 0], [length, 0, 0], [length, across, 0], [0, across, 0]])
+        points = np.concatenate([near.reshape(-1, 3), far.reshape(-1, 3), self.sticks.reshape(-1, 3)])
+        scale, shift = fit(VIEW.flat(points), self.frame, largest=1)
+        self.place = lambda points: VIEW.flat(points) * scale + shift
+        self._bench.set_verts([self.place(bench)])
+        inside = [sheet for sheet in sheets if sheet.normal @ VIEW.towards_viewer <= 0]
+        outside = [sheet for sheet in sheets if sheet.normal @ VIEW.towards_viewer > 0]
+        self.boards.update(inside + outside, VIEW, self.place)
+        for artist in (self._stick_edges, self._stick_fills):
+            artist.set_segments(self.place(self.sticks))
+        tips = self.place(self.sticks[:, 1])
+        back = max(tips[1][0], self.frame[0] + 130)
+        names = {"front": np.clip(tips[0][0], self.frame[0] + 40, back - 90), "back": back}
+        for name, x in names.items():
+            self._names[name].set_position((x, self.frame[3] + 14))
+        self._leaders.set_segments([[(x, self.frame[3] + 8), tip] for x, tip in zip(names.values(), tips, strict=True)])
+        self.factor_words.set_text(f"winding drawn {self.factor} × as large" if self.factor > 1 else
+                                   "winding drawn as it is")
+
+
+def _strips(lines, near_side):
+    """The sheets of a wound side, from the back to the front; lines (n, 2, 3) across it, foot and head."""
+    sheets = []
+    for index in range(len(lines) - 2, -1, -1):
+        at_back, at_front = (EDGE if end else RULING for end in (index == len(lines) - 2, index == 0))
+        (foot, head), (back_foot, back_head) = lines[index:index + 2]
+        if near_side:
+            sheets.append(Sheet.of("tail", [foot, back_foot, back_head, head], (EDGE, at_back, EDGE, at_front)))
+        else:
+            sheets.append(Sheet.of("tail", [back_foot, foot, head, back_head], (EDGE, at_front, EDGE, at_back)))
+    return sheets
+
+
+class Sighting:
+    """The two sticks sighted along the side, from the front: they agree at the bottom tip, and open towards the top.
+
+    A lens shows the top tips; nothing but the lens magnifies.
+    """
+
+    def __init__(self, canvas, frame, lens):
+        self.frame = frame
+        self.between = canvas.polygons(fill=SHORTCUT, edge=SHORTCUT, width=0.7)
+        self.back = canvas.lines(INK, HEAVY)
+        self.front = canvas.lines(SHORTCUT, MEDIUM)
+        self.lens = Lens(canvas, lens, WHITE)
+
+    def update(self, leans, stick, unit):
+        """leans: of the side at the front and at the back, degrees; stick: mm."""
+        foot = np.zeros(2)
+        front, back = (stick * np.array([np.sin(lean), np.cos(lean)]) for lean in np.radians(leans))
+        self.scale, shift = fit(np.array([foot, front, back]), self.frame, largest=1)
+        foot, front, back = (point * self.scale + shift for point in (foot, front, back))
+        way = (back - foot) / np.linalg.norm(back - foot)
+        square = foot + way * (way @ (front - foot))  # on the back stick, square to it from the front stick's tip
+        shows = np.linalg.norm(front - square)
+        wedge = [np.array([foot, front, square])] if shows > 1e-9 else []
+        self.between.set_verts(wedge)
+        self.back.set_segments([[foot, back]])
+        self.front.set_segments([[foot, front]])
+        self.lens.update((front + square) / 2, shows if wedge else 0, self.scale, unit, gap=wedge,
+                         true=[np.array([foot, back])], ahead=(0, -0.2))
+
+
+class WindingPicture:
+    """The whole picture, 920 × 430 pixels: the drawer on the left, the winding sticks sighted on the right."""
+
+    WIDTH, HEIGHT = 920, 430
+
+    def __init__(self):
+        self.canvas = Canvas(self.WIDTH, self.HEIGHT)
+        self.drawer = WoundDrawer(self.canvas, (12, 40, 500 + OFF_GRID, 390))
+        self.sighting = Sighting(self.canvas, (556 + OFF_GRID, 190, 676, 376), (700, 236, 840, 376))
+        self.canvas.text(556, 404, "The sticks, sighted from the front", weight="bold", size=11)
+        self.shows = Reading(self.canvas, 640, 138, SHORTCUT, LARGE)
+        rows = ((SHORTCUT, "the side, at the front corner"), (INK, "the side, at the back corner"),
+                (SHORTCUT, "of winding over the side"), (SHORTCUT, "of winding in each 100 mm"))
+        self.rows = [Reading(self.canvas, 640, 106 - 24 * row, colour, words=words)
+                     for row, (colour, words) in enumerate(rows)]
+
+    def update(self, corner, unit="mm", height=120.0, length=440.0, across=380.0, stick=300.0):
+        """Draw the drawer whose front corners are this scalar corner, its back upright, all struck with one gauge.
+
+        Height, bottom edges of the sides (`length`) and of the front (`across`), and the winding sticks, in mm; lengths
+        are written in `unit`, "mm" or "in". ValueError where the front corners could not stand.
+        """
+        shortcut = OneGauge(corner)
+        winding = shortcut.winding(length, stick)
+        leans = shortcut.closed_lean("tail"), corner.tail_lean
+        self.drawer.update(corner, height, length, across, winding.wind, stick)
+        self.sighting.update(leans, stick, unit)
+        number, name = number_and_unit(winding.stick_shows, unit)
+        self.shows.set(number, f"{name} at the top tips")
+        for row, angle in zip(self.rows, (*leans, abs(winding.wind), abs(winding.per_100)), strict=True):
+            row.set(hundredths(angle))
+
+    @staticmethod
+    def words(corner, unit="mm", height=120.0, length=440.0, across=380.0, stick=300.0):
+        """The picture's sentence."""
+        return say_winding(corner, length, stick, LENGTHS[unit])
+
+    def png(self):
+        """PNG bytes of the picture as last updated."""
+        return self.canvas.png()

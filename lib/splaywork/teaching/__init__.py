@@ -1,0 +1,1 @@
+"""Exercises, handouts and cards for a class."""

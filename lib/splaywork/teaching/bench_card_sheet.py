@@ -1,0 +1,138 @@
+"""The bench card: every setting of one corner on one page, in letters that are read at arm's length."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from ..common.boards import BOARDS, other
+from ..common.measure import degrees, from_edge, length, one_in, rise, ruled
+from ..corner.corner import Corner
+from ..corner.words import SAME, how_far_off, lean_words
+from ..drawing.page import BenchPages, numbered
+from ..drawing.palette import GUIDE, SHORTCUT
+from ..drawing.paper import INCH, Label, Stroke, height_of, letters, moved, width_of, wrapped
+from ..joint.words import CAUTIONS
+
+LONGEST = 60  # characters of a name
+LARGE, VALUE, WORDS = 34.0, 25.0, 12.0  # points: end lines, other settings, and the words to them
+
+
+@dataclass(frozen=True)
+class _Setting:
+    """What is set, to what, which way, and, where there is one, the one-gauge value that it is not and why."""
+
+    caption: str
+    value: str
+    notes: tuple = ()
+    wrong: str = ""
+    why: str = ""
+
+
+def bench_card(corner, height=None, thickness=None, unit="mm", name="", paper="A4"):
+    """One page with every setting of a `Corner`, to be read at arm's length; Pages for `paper.save_pages`.
+
+    height: vertical, of the box, and thickness of both boards, mm: with them the widths up the faces and the baseline
+    are given too. name: of the corner, printed in the title, up to 60 characters. A gauge set to a board's lean, where
+    it would miss, is printed crossed out. ValueError for what can't be.
+    """
+    length(0, unit)
+    _check_name(name)
+    if not isinstance(corner, Corner) or np.ndim(corner.dihedral):
+        raise ValueError("A bench card is made for one Corner, such as Corner(tail_lean=16, pin_lean=11).")
+    pages = BenchPages(paper, "Bench card", "Check the gauge against a drawn angle before you strike. Crossed out: what "
+                       "a gauge set to a board's lean would give.")
+    plan = "square in plan" if corner.plan_angle == 90 else f"plan angle {degrees(corner.plan_angle)}"
+    pages.begin(name or "Bench card")
+    pages.write(f"Tail board {lean_words(corner.tail_lean)}, pin board {lean_words(corner.pin_lean)}, {plan}", WORDS)
+    pages.skip(2)
+    _rows(pages, [_end_line(corner, board, unit) for board in BOARDS], 2, LARGE)
+    _rows(pages, [*_bevels(corner), *_levels(corner), *_sizes(corner, height, thickness, unit)], 3, VALUE)
+    pages.heading("Before you cut")
+    pages.points(CAUTIONS, 10)
+    return numbered(pages.pages())
+
+
+def _angle(angle):
+    return "square" if abs(angle) < SAME else degrees(abs(angle))
+
+
+def _end_line(corner, board, unit):
+    angle, lean = corner.end_line(board), corner.lean(other(board))
+    caption = f"{board.capitalize()} board's end line"
+    if abs(angle) < SAME:
+        return _Setting(caption, "square", ("90.0° from the edge", f"the {other(board)} board is upright"))
+    size = abs(angle)
+    notes = (f"from square, longer at the {'top' if angle > 0 else 'bottom'}", from_edge(size),
+             f"{rise(size, unit)}, {one_in(size)}")
+    if how_far_off(angle, lean) == "exact":
+        return _Setting(caption, degrees(size), (*notes, f"as the {other(board)} board leans"))
+    return _Setting(caption, degrees(size), notes, degrees(abs(lean)), how_far_off(angle, lean))
+
+
+def _bevels(corner):
+    bevel, flat = corner.end_bevel, abs(corner.end_bevel) < SAME
+    yield _Setting("Faces meet at", degrees(corner.dihedral), ("dihedral, inside",))
+    yield _Setting("End bevel, both", _angle(bevel), () if flat else (
+        "out of square,", f"inner face {'longer' if bevel > 0 else 'shorter'}"))
+    for board in BOARDS:
+        lean = corner.lean(board)
+        yield _Setting(f"Rim bevel, {board} board", _angle(lean), () if abs(lean) < SAME else (
+            "out of square, outer", f"arris {'blunt' if lean > 0 else 'sharp'} at the bottom"))
+
+
+def _levels(corner):
+    for end, level in (("flush", corner.level_on_flush_end), ("square", corner.level_on_square_end)):
+        falls = ("across the tail board's",) + (("end",) if abs(level) < SAME else (
+            f"end, {'falls' if level > 0 else 'climbs'} to the inside",))
+        miss = how_far_off(level, corner.tail_lean)
+        yield _Setting(f"Level line, {end} end", _angle(level), falls,
+                       *(() if miss == "exact" else (degrees(abs(corner.tail_lean)), miss)))
+
+
+def _sizes(corner, height, thickness, unit):
+    """Settings that need a height or a thickness, mm."""
+    if height is not None:
+        for board in BOARDS:
+            yield _Setting(f"{board.capitalize()} board's width", ruled(corner.slant_width(height, board), unit),
+                           ("up its face, in a box", f"{ruled(height, unit)} high"))
+    if thickness is not None:
+        yield _Setting("Baseline", ruled(corner.baseline_offset(thickness), unit),
+                       ("from the end line, for", f"{ruled(thickness, unit)} stock"))
+
+
+def _rows(pages, settings, columns, size):
+    """Settings in columns of equal width, the values in letters of `size` points."""
+    wide = pages.width / columns
+    for start in range(0, len(settings), columns):
+        cells = [_cell(setting, wide - 5, size) for setting in settings[start:start + columns]]
+        tall = max(height for _, height in cells)
+        pages.place([moved(item, np.array([column * wide, 0])) for column, (items, _) in enumerate(cells)
+                     for item in items], tall)
+        pages.skip(3.5)
+
+
+def _cell(setting, wide, size):
+    """One setting, hung from (0, 0), and how tall it is, mm."""
+    items, y = [], 0.0
+    while width_of(setting.value, size, "bold") > wide:
+        size -= 1
+    for text, points, weight, colour in ((setting.caption, WORDS, "normal", GUIDE), (setting.value, size, "bold", None),
+                                         *((note, WORDS, "normal", None) for note in setting.notes)):
+        for line in wrapped(text, points, wide, weight):
+            label = Label(line, np.array([0, y - 0.8 * height_of(points)]), points, weight=weight)
+            items.append(label if colour is None else replace(label, colour=colour))
+            y -= height_of(points)
+    if setting.wrong:
+        first, *more = wrapped(f"not {setting.wrong}, {setting.why}", WORDS, wide)
+        start, end = width_of("not ", WORDS), width_of(f"not {setting.wrong}", WORDS)
+        level = y - 0.8 * height_of(WORDS) + 0.36 * WORDS * INCH / 72
+        items.append(Stroke("struck", np.array([[start - 0.6, level], [end + 0.6, level]]), "crossed out"))
+        for line in (first, *more):
+            items.append(replace(Label(line, np.array([0, y - 0.8 * height_of(WORDS)]), WORDS), colour=SHORTCUT))
+            y -= height_of(WORDS)
+    return items, -y
+
+
+def _check_name(name):
+    if not isinstance(name, str) or len(name) > LONGEST or set(name) - letters():
+        raise ValueError(f"A name on a sheet can be text of up to {LONGEST} letters that its type has, not {name!r:.60}.")

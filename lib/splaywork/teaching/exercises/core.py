@@ -1,0 +1,345 @@
+"""What an exercise is: numbers drawn from a seed, an answer computed on the spot, and a remark for each slip.
+
+A module of questions writes each as a function of a `Draw` that returns an `Asked`. Numbers are drawn again until the
+right answer and all the slips lie more than two tolerances apart, so that each slip can be told from the others.
+"""
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass, field, replace
+from string import ascii_uppercase
+
+import numpy as np
+
+from ...common.measure import (
+    MM_PER_INCH,
+    degrees,
+    fine,
+    gauge_setting,
+    inches,
+    mm,
+    read_angle,
+    read_count,
+    read_gauge,
+    read_length,
+)
+
+KINDS = ("predict", "read off", "work out")
+UNITS = ("angle", "gauge", "length", "count", "choice")
+
+# What a reading at the bench can be held to. Common practice, no source: a bevel gauge set against a protractor, and a
+# pencil line against a rule. What a panel prints to hundredths is read off more finely.
+GAUGE_TOLERANCE = 0.5  # degrees
+LENGTH_TOLERANCE = 0.5  # mm
+PRINTED_ANGLE = 0.05  # degrees
+PRINTED_GAP = 0.05  # mm
+
+TRIES = 2000  # drawings of numbers before an exercise is given up as impossible, which a test would show
+LATEST_SEED = 10**9
+
+_DECIMAL_COMMA = re.compile(r"(?<=\d),(?=\d{1,2}(?!\d))")
+_HOW = {
+    "angle": "Type degrees, such as 12.5 or 12 1/2.",
+    ("gauge", "square"): "Type degrees from square, such as 15.7; or say 74.3 from the edge; or a slope, such as 1 in "
+                         "4 or 20 over 100 mm.",
+    ("gauge", "edge"): "Type degrees from the edge, such as 74.3; or say 15.7 from square; or a slope, such as 1 in 4 "
+                       "or 20 over 100 mm.",
+    ("length", "mm"): "Type millimetres, such as 79.5.",
+    ("length", "in"): "Type inches, such as 3 1/8 or 3.125.",
+    "count": "Type a whole number.",
+    "choice": "Choose one.",
+}
+_ANGLES_OFF = ((0.6, "by half a degree or less"), (1.3, "by about a degree"), (2.6, "by a degree or two"),
+               (7, "by some degrees"), (16, "by ten degrees or so"), (np.inf, "by a long way"))
+_LENGTHS_OFF = {
+    "mm": ((1, "by less than a millimetre"), (2.6, "by a millimetre or two"), (10, "by some millimetres"),
+           (30, "by a centimetre or two"), (np.inf, "by a long way")),
+    "in": ((0.8, "by less than 1/32 in"), (2.6, "by a sixteenth or so"), (10, "by part of an inch"),
+           (40, "by about an inch"), (np.inf, "by a long way")),
+}
+
+
+@dataclass(frozen=True)
+class Slip:
+    """A mistake that is often made: the `value` it leads to, as `Asked.answer` is given, and a remark that fits it."""
+
+    name: str
+    value: float | str
+    remark: str
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """What a typed answer is worth: right or not, a remark of one sentence or two, and the name of the slip, if any."""
+
+    right: bool
+    remark: str
+    slip: str = ""
+
+
+@dataclass(frozen=True)
+class Asked:
+    """A question with its numbers.
+
+    text: the question. label: what the answer box is for. unit: what is typed, "angle" (degrees), "gauge" (degrees from
+    square, from the edge, or 1 in n), "length" (mm, or inches), "count" or "choice". answer: degrees (of a gauge, from
+    square), mm, a whole number, or the text of a choice. answer_text: the same in words. hints: two worked steps.
+    tolerance: degrees or mm; 0 for counts and choices. slips: `Slip`s. choices: texts to choose from. numbers: name ->
+    what was drawn, angles as whole degrees, lengths as floats in mm. taken_from: where bare degrees of a gauge are
+    counted from, "square" or "edge". look: where to look when the answer is wrong in no way that is listed.
+    """
+
+    text: str
+    label: str
+    unit: str
+    answer: float | str
+    hints: tuple
+    look: str
+    answer_text: str = ""
+    tolerance: float = 0.0
+    slips: tuple = ()
+    choices: tuple = ()
+    numbers: dict = field(default_factory=dict)
+    length_unit: str = "mm"
+    taken_from: str = "square"
+    exercise: str = ""
+    kind: str = ""
+    seed: int = 0
+
+    @property
+    def how(self):
+        """How an answer may be typed, and how near is right, as sentences."""
+        how = _HOW.get(self.unit) or _HOW[self.unit, self.taken_from if self.unit == "gauge" else self.length_unit]
+        return f"{how} Within {self._near} counts as right." if self.tolerance else how
+
+    @property
+    def _near(self):
+        """The tolerance in words."""
+        if self.unit != "length":
+            return f"{self.tolerance:g}°"
+        return f"{self.tolerance:g} mm" if self.length_unit == "mm" else fine(self.tolerance, "in")
+
+    def check(self, typed):
+        """The `Verdict` on an answer as typed. ValueError, in one sentence, for what can't be read."""
+        if self.unit == "choice":
+            return self._judged_choice(self._chosen(typed))
+        value, said = self._read(typed)
+        return self._judged(value, said)
+
+    # Choices.
+
+    def _chosen(self, typed):
+        text = " ".join(str(typed).split()).rstrip(".")
+        lettered = dict(zip(ascii_uppercase, self.choices, strict=False))
+        for letter, choice in lettered.items():
+            if text.lower() in (letter.lower(), choice.lower().rstrip(".")):
+                return choice
+        raise ValueError(f"{self.label}: {f'“{text[:30]}”' if text else 'nothing'} is none of the choices; give a "
+                         f"letter from A to {max(lettered)}.")
+
+    def _judged_choice(self, choice):
+        if choice == self.answer:
+            return Verdict(True, f"Right: {self.answer_text}.")
+        slip = next(slip for slip in self.slips if slip.value == choice)
+        return Verdict(False, slip.remark, slip.name)
+
+    # Numbers.
+
+    def _read(self, typed):
+        """(value as `answer` is given, how a gauge setting was said)."""
+        if isinstance(typed, str):
+            typed = _DECIMAL_COMMA.sub(".", typed, count=1)
+            if self.unit in ("angle", "gauge") and typed.strip().lower() == "square":
+                return 0.0, "from square"
+        if self.unit == "gauge":
+            reading = read_gauge(typed, -90, 180, name=self.label)
+            value, said = reading.degrees_from_square, reading.said
+            if said == "in degrees, taken from square" and self.taken_from == "edge":
+                value, said = 90 - value, "from the edge"
+            return value, said
+        if self.unit == "length":
+            return read_length(typed, self.length_unit, name=self.label), ""
+        if self.unit == "count":
+            return read_count(typed, name=self.label), ""
+        return read_angle(typed, name=self.label), ""
+
+    def _judged(self, value, said):
+        if abs(value - self.answer) <= self.tolerance + 1e-9:
+            return Verdict(True, f"Right: {self.answer_text}.{self._as_said(said)}")
+        nearest = min(self.slips, key=lambda slip: abs(value - slip.value), default=None)
+        if nearest is not None and abs(value - nearest.value) <= self.tolerance + 1e-9:
+            remark = _complement_said(said) if nearest.name == "complement" else nearest.remark
+            return Verdict(False, remark, nearest.name)
+        return Verdict(False, f"{self._off(value)} {self.look}")
+
+    def _as_said(self, said):
+        if said == "as a slope":
+            return " A slope does as well as degrees."
+        if said.startswith("from") and said != f"from {'the ' * (self.taken_from == 'edge')}{self.taken_from}":
+            return f" You gave it {said}, and that is the same line."
+        return ""
+
+    def _off(self, value):
+        """Which way a wrong answer is out, and by how much, in words."""
+        off = value - self.answer
+        if self.unit == "count":
+            return f"That is too {'many' if off > 0 else 'few'}, by {'one' if abs(off) == 1 else 'more than one'}."
+        if self.unit == "length":
+            return f"That is too {'long' if off > 0 else 'short'}, {_in_words(off, _LENGTHS_OFF[self.length_unit])}."
+        if self.unit == "gauge":
+            if value * self.answer < 0:
+                return "That slants the other way."
+            off = abs(value) - abs(self.answer)
+            return f"That line is too {'steep' if off > 0 else 'shallow'}, {_in_words(off, _ANGLES_OFF)}."
+        return f"That is too {'large' if off > 0 else 'small'}, {_in_words(off, _ANGLES_OFF)}."
+
+
+def _in_words(off, steps):
+    return next(words for most, words in steps if abs(off) < most)
+
+
+def _complement_said(said):
+    """The remark on a gauge setting that is 90° less the right one, after how it was given."""
+    if said == "as a slope":
+        return ("Rise and run are the wrong way round: the run goes straight up the board, square to its edge, and "
+                "the rise is how far along the edge the line has gone by then. Turn the two about.")
+    if said == "from the edge":
+        return ("The line is right if you mean it from square. From the edge it is what that leaves of 90°. Measure "
+                "from the edge, or say “from square”.")
+    return ("The line is right if you mean it from the edge. From square it is what that leaves of 90°. Measure from "
+            "square, or say “from the edge”.")
+
+
+# What questions are written with.
+
+
+class Draw:
+    """Numbers for one question. unit: "mm" or "in", in which lengths come out round. numbers: name -> what was drawn."""
+
+    def __init__(self, generator, unit):
+        self._generator = generator
+        self.unit = unit
+        self.numbers = {}
+
+    def pick(self, name, options):
+        """One of the options."""
+        chosen = options[int(self._generator.integers(len(options)))]
+        self.numbers[name] = chosen
+        return chosen
+
+    def degrees(self, name, low, high):
+        """Whole degrees from low to high, included."""
+        return self.pick(name, range(low, high + 1))
+
+    def signed(self, name, low, high):
+        """Whole degrees from low to high, or from −high to −low."""
+        return self.pick(name, [*range(-high, -low + 1), *range(low, high + 1)])
+
+    def length(self, name, low, high, step=1.0, inch_step=0.125):
+        """mm from low to high in whole steps of `step` mm, or of `inch_step` inches."""
+        step = step if self.unit == "mm" else inch_step * float(MM_PER_INCH)
+        return self.pick(name, [float(step * count) for count in range(round(low / step), round(high / step) + 1)])
+
+    def say(self, length):
+        """A length that was drawn, in mm, as it is said: "120 mm", "18.5 mm", "4 3/4 in"."""
+        return said_length(length, self.unit)
+
+    def size(self, length):
+        """A length that was worked out, in mm: to tenths of a mm, or to the nearest 1/64 in."""
+        return mm(length) if self.unit == "mm" else said_length(length, self.unit)
+
+    def asked(self, **question):
+        """The `Asked` of what was drawn."""
+        return Asked(numbers=self.numbers, length_unit=self.unit, **question)
+
+
+def said_length(length, unit):
+    """A length in mm for a question: "120 mm", "18.5 mm", "4 3/4 in"."""
+    if unit == "mm":
+        return mm(length, 0 if abs(length - round(length)) < 1e-9 else 1)
+    return inches(round(length / float(MM_PER_INCH) * 64) / 64 * float(MM_PER_INCH))
+
+
+def leaning(lean):
+    """"leans out 16°", "leans in 11°" or "stands upright"."""
+    return f"leans {'out' if lean > 0 else 'in'} {abs(lean):g}°" if lean else "stands upright"
+
+
+def set_to(lean):
+    """A lean as a slider is set to it: "16" or "−11"."""
+    return f"{lean:g}".replace("-", "−")
+
+
+def way_of(end_line):
+    """"longer at the top" or "shorter at the top"."""
+    return "longer at the top" if end_line > 0 else "shorter at the top"
+
+
+def gauge_answer(draw, end_line, signed=False):
+    """An end line as an answer: signed and from square, then as the gauge is set."""
+    if abs(end_line) < 0.005:
+        return "square"
+    if not signed:
+        return f"{degrees(end_line)} from square, {gauge_setting(end_line, draw.unit)}"
+    return (f"{degrees(end_line)} from square, {way_of(end_line)}; the gauge is set {degrees(abs(end_line))} from "
+            f"square, {gauge_setting(abs(end_line), draw.unit)}")
+
+
+def complement(angle):
+    """The slip of measuring from the edge what is asked from square, or the other way about; `angle` from square."""
+    return Slip("complement", float(np.copysign(90 - abs(angle), angle)), _complement_said("from square"))
+
+
+def wrong_sign(end_line):
+    """The slip of the sign of an end line."""
+    counts = "positive: no minus" if end_line > 0 else "negative: put a minus"
+    return Slip("sign", -end_line, f"The size is right, the sign isn't. Here the board is {way_of(end_line)}, and that "
+                                   f"counts as {counts}.")
+
+
+def counts(answer, remarks):
+    """The slips of a count: `remarks`, number -> remark when it is wrong."""
+    return tuple(Slip(f"{count}", count, remark) for count, remark in remarks.items() if count != answer)
+
+
+def choices(draw, answer, remarks, answer_text, **question):
+    """An `Asked` with choices: `remarks`, text of the choice -> remark when it is wrong, in the order shown."""
+    slips = tuple(Slip(choice, choice, remark) for choice, remark in remarks.items() if choice != answer)
+    return draw.asked(unit="choice", answer=answer, answer_text=answer_text, slips=slips, choices=tuple(remarks),
+                      look="", **question)
+
+
+@dataclass(frozen=True)
+class Exercise:
+    """One exercise. id: such as "04-2"; kind: "predict", "read off" or "work out"; compose: makes an `Asked`, or None
+    for numbers that won't do, of a `Draw`."""
+
+    id: str
+    kind: str
+    compose: Callable
+
+    @property
+    def notebook(self):
+        """Number of its notebook, as text: "04"."""
+        return self.id.partition("-")[0]
+
+    def ask(self, seed=1, unit="mm"):
+        """The `Asked` with the numbers of a seed, 0 or more; lengths in "mm" or "in". ValueError for others."""
+        if isinstance(seed, bool) or not isinstance(seed, (int, np.integer)) or not 0 <= seed <= LATEST_SEED:
+            raise ValueError(f"The seed must be a whole number from 0 to {LATEST_SEED}, not {seed!r}.")
+        if unit not in ("mm", "in"):
+            raise ValueError(f"The unit can be 'mm' or 'in', not {unit!r}.")
+        generator = np.random.default_rng([int(seed), *self.id.encode()])
+        for _ in range(TRIES):
+            asked = self.compose(Draw(generator, unit))
+            if asked is not None and _apart(asked):
+                return replace(asked, exercise=self.id, kind=self.kind, seed=int(seed))
+        raise RuntimeError(f"Exercise {self.id} finds no numbers whose slips can be told apart.")
+
+
+def _apart(asked):
+    """Whether the answer and all slips can be told from one another."""
+    if asked.unit == "choice":
+        return True
+    values = sorted(float(value) for value in (asked.answer, *(slip.value for slip in asked.slips)))
+    return bool(np.diff(values).min(initial=np.inf) > 2 * asked.tolerance + 1e-6)

@@ -1,0 +1,88 @@
+"""The handout panel: handouts, keys and a bench card for a class, written as PDF files into a chosen folder."""
+
+from functools import partial
+
+import ipywidgets as widgets
+
+from ..corner.corner import Corner
+from ..drawing.paper import PAPERS
+from ..widgets.controls import OnPage, row, unit_switch
+from ..widgets.fields import LABEL, WIDE, Field
+from ..widgets.writing import Writer, file_stem, open_folder, written
+from .bench_card_sheet import bench_card
+from .handout_sheets import TITLES, answer_key, handout, save_sheets
+
+LATEST_SEED = 9999
+
+
+class HandoutPanel(OnPage):
+    """Which notebooks, which numbers, which paper; the corner of the class; and buttons that write.
+
+    Use `handout_panel` to make one.
+    """
+
+    instead = "Buttons that write handouts appear here when this cell is run."
+
+    def __init__(self, folder):
+        self.lessons = widgets.SelectMultiple(options=[(f"{number} {title}", number) for number, title in TITLES.items()],
+                                              value=tuple(TITLES), description="Notebooks", rows=len(TITLES), **WIDE)
+        self.seed = Field("The seed", 1, 0, LATEST_SEED, "count", label="Seed")
+        self.renew = widgets.Button(description="New numbers", tooltip="Go on to the next seed",
+                                    layout={"width": "120px"})
+        self.renew.on_click(self._renew)
+        self.paper = widgets.Dropdown(options=list(PAPERS), description="Paper", style=LABEL,
+                                      layout={"width": "190px"})
+        self.folder = widgets.Text(description="Folder", value=folder, **WIDE)
+        self.unit = unit_switch()
+        self.name = widgets.Text(description="Our corner", value="", placeholder="its name", **WIDE)
+        self.fields = {"tail_lean": Field("Tail lean", 16.0, -60, 60, "angle"),
+                       "pin_lean": Field("Pin lean", 11.0, -60, 60, "angle"),
+                       "plan_angle": Field("Plan angle", 90.0, 60, 135, "angle"),
+                       "height": Field("Height", 120.0, 20, 1000), "thickness": Field("Thickness", 18.0, 3, 100)}
+        nothing = "Nothing was written"
+        self.writer = Writer({
+            "Handouts": (partial(self._lessons, "handout", handout), "The notebooks' exercises, with blanks to fill in",
+                         nothing),
+            "Keys": (partial(self._lessons, "key", answer_key), "The answers to the handouts of the same seed", nothing),
+            "Bench card": (self._card, "All settings of the class's own corner on one page", nothing)})
+        self.unit.observe(self._change_unit, "value")
+        super().__init__([row(self.lessons, widgets.VBox([row(self.seed, self.renew), self.paper, self.unit])),
+                          self.folder, self.name, row(*self.fields.values()), row(*self.writer.buttons.values()),
+                          self.writer.progress])
+
+    def _change_unit(self, _):
+        for name in ("height", "thickness"):
+            self.fields[name].use_unit(self.unit.value)
+
+    def _renew(self, _):
+        try:
+            self.seed.put((self.seed.read() + 1) % (LATEST_SEED + 1))
+        except ValueError as wrong:
+            self.writer.say(str(wrong))
+
+    def _lessons(self, kind, make):
+        seed, unit, paper = self.seed.read(), self.unit.value, self.paper.value
+        if not self.lessons.value:
+            raise ValueError("No notebook is chosen: choose one from the list, or several with Ctrl or Shift held down.")
+        folder, paths = open_folder(self.folder.value), []
+        for lesson in self.lessons.value:
+            self.writer.say(f"Laying out the {kind} of {lesson} …")
+            paths += save_sheets(folder / f"{kind}-{lesson}-seed-{seed}.pdf", make(lesson, seed, unit, paper), paper)
+        return written(paths)
+
+    def _card(self):
+        at = {name: field.read() for name, field in self.fields.items()}
+        corner = Corner(at["tail_lean"], at["pin_lean"], at["plan_angle"])
+        name, paper = self.name.value.strip(), self.paper.value
+        pages = bench_card(corner, at["height"], at["thickness"], self.unit.value, name, paper)
+        path = open_folder(self.folder.value) / f"{file_stem(name)}-bench-card.pdf"
+        return written(save_sheets(path, pages, paper, self.writer.page))
+
+
+def handout_panel(folder="out"):
+    """Buttons that write notebooks' handouts, their keys, and a bench card for the class's own corner, a PDF each.
+
+    folder: where to, counted from where the notebook runs. Seed: whole numbers up to 9999; the same seed asks the same
+    numbers on the handout and on the key, and "New numbers" goes on to the next.
+    """
+    return HandoutPanel(str(folder))

@@ -1,0 +1,177 @@
+"""A trial corner on the bench: end lines from a tape measure, and gaps read back into how the wood was really cut.
+
+Angles in degrees, lengths in mm. Numbers or arrays that broadcast with the corner's, unless a `Reading` is returned,
+which is of single numbers. For the leans that read end lines lead to, see `measured_back`.
+"""
+
+import numpy as np
+
+from ..common.boards import BOARDS, other
+from ..corner.corner import Corner, _checked, _of, _plain
+from ..formulas.derivation import D, H, L, P, Q, S, T, a, b, c, d, dx, g, k, numeric, p, t, x
+from ..one_gauge.one_gauge import _length
+from .readings import _from_lengths
+
+# End lines from a tape measure.
+
+
+def _four(**lengths):
+    return [_length(name.replace("_", " "), value) for name, value in lengths.items()]
+
+
+def end_line_of_like_ends(bottom_edge, top_edge, slant_width, resolution=0.0):
+    """`Reading` of the end line of a board whose two ends slant alike, from its outer face's three sizes.
+
+    slant_width: up the face, square to the edges; all mm, all read to `resolution`.
+    """
+    bottom, top, up = _four(bottom_edge=bottom_edge, top_edge=top_edge, slant_width=slant_width)
+    return _from_lengths("end_line_of_like_ends", {L: bottom, T: top, S: up}, resolution)
+
+
+def end_line_from_diagonals(bottom_edge, top_edge, diagonal, other_diagonal, resolution=0.0):
+    """`Reading` of an end line from the two level edges of a board's outer face and its two diagonals: no square needed.
+
+    diagonal: the one that runs to the head of this end line, from the far foot; swap the two for the other end. All mm,
+    all read to `resolution`. ValueError when four such lengths make no board, or may make none within the resolution.
+    """
+    bottom, top, near, far = _four(bottom_edge=bottom_edge, top_edge=top_edge, diagonal=diagonal,
+                                   other_diagonal=other_diagonal)
+    lengths = {L: bottom, T: top, d: near, D: far}
+    with np.errstate(invalid="ignore"):
+        ends = [numeric("end_line_from_diagonals", *lengths)(*(size + way * resolution * sign for size, sign
+                                                               in zip(lengths.values(), (1, 1, -1, -1), strict=True)))
+                for way in (0, 1)]
+    if not np.all(np.isfinite(ends)):
+        raise ValueError(f"Edges of {bottom:g} and {top:g} mm with diagonals of {near:g} and {far:g} mm leave the board "
+                         "no width: measure both diagonals again, each from a foot to the opposite head.")
+    return _from_lengths("end_line_from_diagonals", lengths, resolution)
+
+
+# Gaps, and what they say of the cut.
+
+
+def _cut(name, value):
+    """The angle at which a surface was cut, in radians from degrees from square."""
+    remedy = "nothing can be cut along its own surface: keep it between −90° and 90° from square"
+    return np.radians(_checked(name, value, -90, 90, remedy))
+
+
+def _mm(name, value):
+    """A length that may be negative, or an array of them; ValueError when it is no number."""
+    try:
+        value = np.asarray(value, dtype=float)
+    except (TypeError, ValueError):
+        value = np.asarray(np.nan)
+    if not np.all(np.isfinite(value)):
+        raise ValueError(f"The {name} must be a length in mm.")
+    return value
+
+
+def _cut_from_gap(thickness, wanted, gap):
+    """Degrees from square at which a surface was cut that should be at `wanted`, from its `gap`."""
+    sizes = _length("thickness", thickness), np.radians(wanted), _mm("gap", gap)
+    return _plain(np.degrees(numeric("cut_from_gap", t, p, c)(*sizes)))
+
+
+def _left_open(thickness, wanted, cut):
+    return _plain(numeric("left_open", t, p, g)(_length("thickness", thickness), np.radians(wanted), cut))
+
+
+def edge_gap(corner, thickness, board="tail", rim_bevel=0.0):
+    """Light under the inner arris of a board's bottom edge that was ripped to `rim_bevel` instead of its lean; mm.
+
+    Negative: under the outer arris. The board stands at the corner's lean; 0 for the rim bevel is an edge left square.
+    """
+    return _left_open(thickness, corner.lean(board), _cut("rim bevel", rim_bevel))
+
+
+def rim_bevel_from_gap(corner, thickness, gap, board="tail"):
+    """The rim bevel, degrees, to which an edge was really ripped: inverse of `edge_gap`."""
+    return _cut_from_gap(thickness, corner.lean(board), gap)
+
+
+def end_gap(corner, thickness, end_bevel=0.0):
+    """Gap at the inner arris of an end sawn to `end_bevel` and butted against the other board; mm, as a feeler reads it.
+
+    Negative: at the outer arris. The boards are held at the corner's dihedral; 0 for the bevel is an end left square.
+    """
+    return _left_open(thickness, corner.end_bevel, _cut("end bevel", end_bevel))
+
+
+def end_bevel_from_gap(corner, thickness, gap):
+    """The end bevel, degrees, to which an end was really sawn: inverse of `end_gap`."""
+    return _cut_from_gap(thickness, corner.end_bevel, gap)
+
+
+def end_line_gap(corner, height, end_line, board="tail"):
+    """Gap along the board at the far end of an end cut to `end_line`, the board held at its lean; mm.
+
+    height: vertical. Positive where it opens at the bottom and touches at the top, negative the other way round.
+    """
+    true = np.radians(corner.end_line(board))
+    wrong = _cut("end line", end_line) - true
+    lean = np.radians(corner.lean(board))
+    return _plain(numeric("end_line_gap", H, p, x, dx)(_length("height", height), lean, true, wrong))
+
+
+def end_line_from_gap(corner, height, gap, board="tail"):
+    """The end line, degrees from square, to which an end was really cut: inverse of `end_line_gap`."""
+    true = np.radians(corner.end_line(board))
+    sizes = _length("height", height), np.radians(corner.lean(board)), true, _mm("gap", gap)
+    return _plain(np.degrees(numeric("end_line_from_gap", H, p, x, c)(*sizes)))
+
+
+def as_joined(corner, end_bevel=0.0):
+    """The `Corner` as which two boards with this corner's end lines stand when they are pulled up tight.
+
+    end_bevel: to which the ends were sawn, degrees. With other than the corner's own, the corner closes or opens in
+    plan, and the leans move with it.
+    """
+    lines = [corner.end_line(board) for board in BOARDS]
+    tail, pin = np.tan(np.radians(lines))
+    with np.errstate(invalid="ignore"):
+        plan = np.degrees(numeric("plan_angle_as_joined", P, Q, g)(pin, tail, _cut("end bevel", end_bevel)))
+    return Corner.from_end_lines(*lines, plan)
+
+
+def foot_gap(corner, slip):
+    """How high a foot stands off the bench when its board was fixed `slip` mm too far up the corner line; mm."""
+    return _plain(numeric("slipped_foot", a, b, k, c)(*corner._radians(a, b, k), _mm("slip", slip)))
+
+
+# Outlines for pictures: what a cut across the wood shows.
+
+
+def edge_section(corner, thickness, board="tail", rim_bevel=0.0, up=60.0):
+    """Section of a board square to its level lines, (4, 2) mm: across, outside negative, and up from the bench.
+
+    In order: outer arris of the bottom edge, inner arris, then up the inner and down from the outer face, `up` mm from
+    the outer arris. It stands on the lower arris.
+    """
+    climb, out = corner.vector(f"{board}_up"), corner.vector(f"{_of(board)}_outward")
+    into = -thickness * corner.vector(f"{board}_normal")
+    edge = into - thickness * np.tan(np.radians(rim_bevel)) * climb
+    points = np.array([0 * into, edge, into + up * climb, up * climb])
+    section = np.column_stack([-points @ out, points[:, 2]])
+    return section - [0, min(0.0, section[1, 1])]
+
+
+def end_section(corner, thickness, end_bevel=0.0, length=60.0, board="tail"):
+    """Sections square to the corner line of `board`, butted against the other, and of the other: two of (4, 2), mm.
+
+    Across the other board, its inner face at 0 and the outside negative, and along it, away from the corner. `board`,
+    its end sawn to `end_bevel`, touches that face with one arris; the other's own end lies flush. Each in the order: its
+    outer arris at the corner, its inner one, then the inner and the outer face's ends, `length` away.
+    """
+    line = corner.vector("corner_line")
+    line = line / np.linalg.norm(line)
+    outlines = {}
+    for each, bevel in ((_of(board), end_bevel), (other(board), corner.end_bevel)):
+        normal = corner.vector(f"{each}_normal")
+        away = np.cross(line, normal)
+        away *= np.sign(away @ corner.vector(f"{each}_level"))
+        into = -thickness * normal
+        end = into - thickness * np.tan(np.radians(bevel)) * away
+        outlines[each] = np.array([0 * into, end, into + length * away, length * away])
+    butted, seat = (outline @ np.column_stack([-normal, away]) for outline in outlines.values())
+    return butted - [butted[:2, 0].min(), 0], seat - seat[1]

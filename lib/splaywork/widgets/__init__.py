@@ -1,0 +1,1 @@
+"""The widget kit: dials, fields, files and access."""

@@ -1,0 +1,341 @@
+"""The box panel without a browser: what it draws, lists and refuses, its plan kept and opened, and its files."""
+
+import csv
+import io
+import os
+import re
+from dataclasses import replace
+from html import unescape
+from io import BytesIO
+
+import pytest
+from PIL import Image
+from splaywork import box_panel
+from splaywork.box.box import Allowances, Box, Clearances, JointSettings, Opening
+from splaywork.box.cut_list import cut_list, cut_lists_csv
+from splaywork.box.plan import Item, Plan, load_plan, save_plan
+from splaywork.box.words import box_words
+from splaywork.common import files
+
+HOSTILE = "<img src=x onerror=alert(1)>"
+LOCKER = Box(357.25, 417.125, 187, front_lean=11, left_lean=16, right_lean=4, right_thickness=15,
+             joint=JointSettings(tails=4, tail_slope=7, narrowest=3), allowances=Allowances(12, 4, 1))
+SHALLOW = Box(430, 450, 95, front_lean=-5, back_lean=8, left_lean=16, right_lean=4, tails_on="front and back",
+              rims="square", measured="inside at the bottom")
+PLAN = Plan("Lockers", (Item("deep, port", LOCKER, 2, {"wood": "larch"}), Item("shallow", SHALLOW)), extra={"shop": 3})
+
+
+@pytest.fixture(scope="module")
+def shared():
+    return box_panel(PLAN)
+
+
+@pytest.fixture
+def panel(shared, tmp_path, monkeypatch):
+    """A panel as it opens, in a notebook's folder of its own."""
+    shared.start_again.click()
+    shared.files.folder.value, shared.files.file.value, shared.files.progress.value = "out", "lockers", ""
+    monkeypatch.chdir(tmp_path)
+    return shared
+
+
+def picture(panel):
+    return bytes(panel.image.value)
+
+
+def shown(panel):
+    return panel.plan.items[panel.at].box
+
+
+def press(panel, what):
+    panel.files.buttons[what].click()
+    assert not any(button.disabled for button in panel.files.buttons.values())
+    return unescape(panel.files.progress.value)
+
+
+def table_of(panel):
+    """The table as rows of text, its headings included."""
+    rows = re.findall("<tr>(.*?)</tr>", panel.listing.value)
+    return [[unescape(cell) for cell in re.findall("<t[hd][^>]*>(.*?)</t[hd]>", row)] for row in rows]
+
+
+def assert_good(panel):
+    assert panel.message.value == ""
+    stands, corner, *settings = box_words(shown(panel), panel.corner.value, panel.unit.value).split("\n")
+    assert unescape(panel.sentence.value) == stands
+    assert corner in unescape(panel.settings.value) and "\n".join(settings) in unescape(panel.settings.value)
+    with Image.open(BytesIO(picture(panel))) as image:
+        assert image.size == (int(panel.image.width), int(panel.image.height)) == (920, 400)
+
+
+# The box
+
+
+def test_every_slider_redraws_and_adds_no_artist(panel):
+    count = panel.picture.canvas.artist_count()
+    for name, dial in panel.dials.items():
+        before = picture(panel)
+        dial.value = {"tails": 2, "tail_slope": 9}.get(name, dial.value + 3)
+        assert picture(panel) != before, name
+        assert_good(panel)
+    assert panel.picture.canvas.artist_count() == count
+
+
+def test_untouched_the_box_is_the_items_own_and_a_turn_leaves_it(panel):
+    panel.dials["turn"].value = 100
+    panel.unit.value = "in"
+    assert panel.plan == replace(PLAN, unit="in") and panel.plan.items[0].extra == {"wood": "larch"}
+
+
+def test_only_what_was_moved_changes(panel):
+    panel.dials["left_lean"].value = 20
+    assert shown(panel) == replace(LOCKER, left_lean=20)
+    panel.own["back"].value = "9"
+    panel.own["right"].value = ""
+    panel.spare["end"].value = "15 mm"
+    wanted = replace(LOCKER, left_lean=20, back_thickness=9, right_thickness=None, allowances=Allowances(15, 4, 1))
+    assert shown(panel) == wanted
+    panel.end.value, panel.rims.value, panel.tails_on.value = "square", "square", "front and back"
+    assert shown(panel) == replace(wanted, joint=replace(LOCKER.joint, end="square"), rims="square",
+                                   tails_on="front and back")
+    assert_good(panel)
+
+
+@pytest.mark.parametrize("corner", ["front left", "front right", "back right", "back left"])
+def test_each_corner_can_be_picked(panel, corner):
+    panel.corner.value = corner
+    assert_good(panel)
+    assert f"At the {corner} corner" in unescape(panel.settings.value)
+
+
+def test_inches_are_for_reading_only(panel):
+    panel.unit.value = "in"
+    assert_good(panel)
+    assert shown(panel) == LOCKER and " in" in panel.own["right"].value
+    panel.dials["thickness"].box.value = "1/2"
+    assert shown(panel).thickness == pytest.approx(12.7)
+
+
+# What it refuses
+
+
+@pytest.mark.parametrize(("where", "text", "words"), [
+    ("width", "nonsense", "Width"), ("left_lean", "80", "Left lean"), ("tails", "2.5", "is not whole"),
+    ("depth", HOSTILE, "Depth"), ("tails", "12", "no room for 12 tails"), ("left_lean", "-60", "run into each other"),
+])
+def test_what_cannot_be_is_said_in_one_sentence_and_the_last_good_box_stays(panel, where, text, words):
+    panel.dials["thickness"].value = 30
+    before = picture(panel), panel.sentence.value, panel.listing.value, panel.plan
+    panel.dials[where].box.value = text
+    assert (picture(panel), panel.sentence.value, panel.listing.value, panel.plan) == before
+    message = panel.message.value
+    assert words in unescape(message) and message.endswith(".</b>") and not set("<>") & set(message[3:-4])
+    panel.start_again.click()
+    assert_good(panel)
+    assert shown(panel) == LOCKER
+
+
+@pytest.mark.parametrize(("field", "text", "words"), [
+    ("quantity", "0", "quantity"), ("quantity", "many", "quantity"), ("name", "", "name of an item"),
+    ("plan_name", "  ", "name of the plan"),
+])
+def test_a_bad_name_or_number_is_refused_and_nothing_is_written(panel, tmp_path, field, text, words):
+    getattr(panel, field).value = text
+    assert words in unescape(panel.message.value) and panel.plan == PLAN
+    assert press(panel, "Save plan").startswith("Nothing was written: ") and os.listdir(tmp_path) in ([], ["out"])
+
+
+def test_a_field_that_cannot_be_read_is_refused(panel):
+    panel.own["front"].value = "thick"
+    assert "The front board's thickness" in unescape(panel.message.value) and panel.plan == PLAN
+    panel.own["front"].value = ""
+    assert_good(panel)
+
+
+def test_a_panel_for_what_it_cannot_show_says_why():
+    for plan, words in ((3, "shows a Plan"), (Plan("p", (Item("x", Box(3000, 400, 100)),)), "width of x is 3000.0 mm"),
+                        (Plan("p", (Item("x", Box(400, 400, 100, left_lean=70)),)), "left lean of x is 70.0°"),
+                        (Plan("p", (Item("x", Box(900, 900, 390, thickness=6)),)), "number of tails at a corner of x")):
+        with pytest.raises(ValueError, match=re.escape(words)):
+            box_panel(plan)
+
+
+# The cut list
+
+
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_the_table_is_the_cut_list_with_headings_for_every_row_and_column(panel, unit):
+    panel.unit.value = unit
+    rows = cut_list(LOCKER, 2).rows(unit)
+    table = table_of(panel)
+    assert table == [[column, *(row[column].replace("-", "−") for row in rows)] if number else
+                     [column, *(row[column] for row in rows)] for number, column in enumerate(rows[0])]
+    assert panel.listing.value.count('scope="col"') == 5 and panel.listing.value.count('scope="row"') == len(table) - 1
+    assert "<caption" in panel.listing.value
+    assert cut_list(LOCKER, 2).saw_order[0].words in unescape(panel.steps.value)
+
+
+def test_the_csv_read_back_is_the_table(panel, tmp_path):
+    assert press(panel, "Cut list") == f"Written into {tmp_path / 'out'}: lockers-cut-list.csv."
+    text = (tmp_path / "out" / "lockers-cut-list.csv").read_bytes().decode("utf-8-sig")
+    read = list(csv.DictReader(io.StringIO(text, newline="")))
+    assert read == [{"item": name} | row
+                    for name, box, count in (("1. deep, port", LOCKER, 2), ("2. shallow", SHALLOW, 1))
+                    for row in cut_list(box, count).rows()]
+    for item in range(2):
+        panel.chosen.value = item
+        columns = table_of(panel)
+        for number, row in enumerate(read[4 * item:4 * item + 4], 1):
+            for column in columns:
+                assert row[column[0]].replace("-", "−") == column[number].replace("-", "−")
+
+
+def test_no_name_becomes_a_formula():
+    text = cut_lists_csv([("=1+1", cut_list(LOCKER)), ("@x", cut_list(SHALLOW))])
+    assert {row["item"] for row in csv.DictReader(io.StringIO(text, newline=""))} == {"1. =1+1", "2. @x"}
+
+
+# Items
+
+
+def test_items_are_added_mirrored_chosen_and_removed(panel):
+    panel.mirror.click()
+    assert [item.name for item in panel.plan.items] == ["deep, port", "shallow", "deep, port, mirrored"]
+    assert panel.at == 2
+    assert shown(panel) == LOCKER.mirrored() and panel.plan.items[2].quantity == 2
+    assert panel.dials["left_lean"].value == 4 and panel.own["left"].value == "15.0 mm"
+    assert_good(panel)
+    panel.mirror.click()
+    assert panel.plan.items[3].name == "deep, port" and shown(panel) == LOCKER
+    panel.chosen.value = 1
+    assert shown(panel) == SHALLOW and panel.measured.value == "inside at the bottom"
+    panel.dials["height"].value = 100
+    assert panel.plan.items[1].box.height == 100 and panel.plan.items[0] == PLAN.items[0]
+    panel.copy.click()
+    panel.name.value, panel.quantity.value = "third", "7"
+    assert panel.chosen.options[4] == ("5. third × 7", 4)
+    panel.remove.click()
+    assert len(panel.plan.items) == 4
+    panel.bring_back.click()
+    assert panel.plan.items[4].name == "third" and panel.at == 4
+
+
+def test_the_last_item_stays(panel):
+    panel.remove.click()
+    panel.remove.click()
+    assert len(panel.plan.items) == 1 and "one item at least" in panel.message.value
+
+
+def test_reset_can_be_taken_back(panel):
+    panel.dials["left_lean"].value = 21
+    kept = panel.plan
+    panel.start_again.click()
+    assert panel.plan == PLAN
+    panel.bring_back.click()
+    assert panel.plan == kept
+    assert_good(panel)
+
+
+# An opening
+
+
+def test_a_drawer_for_an_opening(panel):
+    for name, text in (("floor_width", "40 cm"), ("depth", "390"), ("left_lean", "12°30'"), ("left_clearance", "2.5")):
+        panel.opening.fields[name].value = text
+    panel.opening.fit_it.click()
+    opening = Opening(400, 390, 190, front_lean=11, left_lean=12.5, right_lean=4)
+    fit = opening.fit(Clearances(left=2.5), thickness=12, right_thickness=15, joint=LOCKER.joint,
+                      allowances=LOCKER.allowances)
+    assert shown(panel) == fit.box
+    assert unescape(panel.opening.words.value) == fit.words()
+    assert_good(panel)
+    panel.dials["width"].value -= 5
+    assert "another one now" in panel.opening.words.value
+    panel.bring_back.click()
+    assert shown(panel) == LOCKER
+
+
+@pytest.mark.parametrize(("name", "text", "words"), [
+    ("height", "3", "The opening's height"), ("left_clearance", "-1", "The left clearance"), ("depth", HOSTILE, "depth"),
+    ("height", "900", "The height of deep, port"), ("left_clearance", "100", "run into each other"),
+])
+def test_an_opening_that_cannot_be_leaves_the_box(panel, name, text, words):
+    panel.opening.fields["floor_width"].value = "125"
+    panel.opening.fields[name].value = text
+    panel.opening.fit_it.click()
+    said = panel.opening.words.value
+    assert words in unescape(said) and not set("<>") & set(said[3:-4]) and said.endswith(".</b>")
+    assert panel.plan == PLAN
+    assert_good(panel)
+
+
+# Files
+
+
+def test_a_plan_is_saved_and_opened_again(panel, tmp_path):
+    panel.dials["left_lean"].value = 17.5
+    panel.plan_name.value = "Other lockers"
+    saved = panel.plan
+    assert press(panel, "Save plan") == f"Written into {tmp_path / 'out'}: lockers.json."
+    assert load_plan(tmp_path / "out" / "lockers.json") == saved and saved.extra == {"shop": 3}
+    panel.start_again.click()
+    panel.files.file.value = "lockers.json"
+    assert press(panel, "Open plan") == f"Opened {tmp_path / 'out' / 'lockers.json'}: 2 items."
+    assert panel.plan == saved and panel.plan_name.value == "Other lockers" and panel.dials["left_lean"].value == 17.5
+    assert_good(panel)
+    panel.bring_back.click()
+    assert panel.plan == PLAN
+
+
+@pytest.mark.parametrize(("content", "words"), [
+    ("{", "can't be read as JSON"), ('{"version": 9, "name": "p", "unit": "mm", "items": []}', "version is 9"),
+    (None, "There is no plan lockers.json"),
+    ("wide", "width of wide is 3000.0 mm"),
+])
+def test_a_plan_that_cannot_be_opened_leaves_this_one(panel, tmp_path, content, words):
+    (tmp_path / "out").mkdir()
+    if content == "wide":
+        save_plan(tmp_path / "out" / "lockers.json", Plan("p", (Item("wide", Box(3000, 400, 100)),)))
+    elif content:
+        (tmp_path / "out" / "lockers.json").write_text(content)
+    said = press(panel, "Open plan")
+    assert said.startswith("Nothing was opened: ") and words in said
+    assert panel.plan == PLAN
+    assert_good(panel)
+
+
+def test_opening_makes_no_folder(panel, tmp_path):
+    panel.files.folder.value = "elsewhere"
+    assert press(panel, "Open plan").startswith("Nothing was opened: There is no plan")
+    assert os.listdir(tmp_path) == []
+
+
+def test_a_file_that_is_no_plan_is_not_written_over(panel, tmp_path):
+    (tmp_path / "out").mkdir()
+    (tmp_path / "out" / "lockers.json").write_text("[my own notes]")
+    assert "is no plan that can be read here" in press(panel, "Save plan")
+    assert (tmp_path / "out" / "lockers.json").read_text() == "[my own notes]"
+
+
+def test_a_full_disk_loses_nothing(panel, tmp_path, monkeypatch):
+    for what in ("Save plan", "Cut list", "Bench set", "Paper model"):
+        assert press(panel, what).startswith("Written into ")
+    before = {path.name: path.read_bytes() for path in (tmp_path / "out").iterdir()}
+    panel.dials["left_lean"].value = 20
+
+    def full(_):
+        raise OSError(28, "No space left on device")
+    with monkeypatch.context() as disk:
+        disk.setattr(files.os, "fsync", full)
+        for what in ("Save plan", "Cut list", "Bench set", "Paper model"):
+            assert "No space left on device" in press(panel, what)
+    assert {path.name: path.read_bytes() for path in (tmp_path / "out").iterdir()} == before
+
+
+@pytest.mark.parametrize("name", ["../../etc/passwd", "", "a\0b", HOSTILE, "x" * 500])
+def test_whatever_the_name_the_files_stay_in_the_folder(panel, tmp_path, name):
+    panel.files.file.value = name
+    for what in ("Save plan", "Cut list", "Open plan"):
+        press(panel, what)
+        assert not set("<>\"") & set(panel.files.progress.value)
+    assert os.listdir(tmp_path) == ["out"] and len(os.listdir(tmp_path / "out")) == 2

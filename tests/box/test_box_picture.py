@@ -1,0 +1,372 @@
+"""The picture of a whole box: what hides what, by rays cast at the boards' closed meshes; names, marks, clean frames."""
+
+from functools import cache
+from io import BytesIO
+from itertools import combinations, product
+
+import numpy as np
+import pytest
+from hypothesis import assume, example, given, settings
+from hypothesis import strategies as st
+from matplotlib.collections import LineCollection, PolyCollection
+from matplotlib.colors import to_hex
+from PIL import Image
+from splaywork.box.box import END_CORNERS, NAMES, Box, JointSettings
+from splaywork.box.picture import RADIUS, BoxPicture, BoxView
+from splaywork.box.pieces import BoxPieces, come_free, steps_apart
+from splaywork.corner.picture import HEAVY
+from splaywork.drawing import palette
+from splaywork.drawing.canvas import Canvas
+from splaywork.joint.picture import JOINT_FILLS
+from splaywork.joint.settings_words import letters_of
+from test_box import solid
+from test_corner_picture import assert_within, collections, overlap, reach_of, sure, texts
+from test_joint_picture import Rays as JointRays
+from test_joint_picture import on_top
+
+FRAME = (4, 30, 574, 372)
+VIEWS = {"turn": st.floats(-180, 180), "tilt": st.floats(-20, 90)}
+# shares of what it takes for the tail boards to come free: closed, a hair, half way, just free, wide
+APART = st.sampled_from([0.0, 0.0, 0.02, 0.5, 1.0, 1.3, 3.0]) | st.floats(0, 4)
+LOCKER = Box(420, 360, 110, front_lean=6, left_lean=14, thickness=12, back_thickness=9, joint=JointSettings(tails=3))
+STEEP = Box(300, 260, 120, 40, 40, 40, 40, thickness=15)
+NEGATIVE = Box(400, 360, 120, -20, -20, -25, -12, thickness=15, tails_on="front and back")
+MIXED = Box(400, 360, 150, 25, -10, -20, 30, thickness=15, right_thickness=9, rims="square",
+            joint=JointSettings(end="square", tails=2))
+CASES = {"mild": LOCKER, "steep": STEEP, "negative": NEGATIVE, "mixed": MIXED}
+
+
+@st.composite
+def boxes(draw, most_tails=5):
+    """Any box with leans from −45 to 45 that the library agrees to make, small ones with thick boards among them."""
+    lean = st.floats(-45, 45)
+    thickness = st.floats(5, 30)
+    try:
+        return Box(draw(st.floats(80, 500)), draw(st.floats(80, 500)), draw(st.floats(40, 200)),
+                   *(draw(lean) for _ in NAMES), thickness=draw(thickness),
+                   **{f"{name}_thickness": draw(st.none() | thickness) for name in NAMES},
+                   tails_on=draw(st.sampled_from(["sides", "front and back"])),
+                   rims=draw(st.sampled_from(["level", "square"])),
+                   joint=JointSettings(draw(st.integers(1, most_tails)), draw(st.floats(3, 12)),
+                                       end=draw(st.sampled_from(["flush", "square"]))))
+    except ValueError:
+        assume(False)
+
+
+def way_to_viewer(turn, tilt):
+    """Unit vector to a viewer who has gone `turn` degrees to the right from before the front, and looks down."""
+    turn, tilt = np.radians([turn, tilt])
+    return np.array([np.sin(turn) * np.cos(tilt), -np.cos(turn) * np.cos(tilt), np.sin(tilt)])
+
+
+OUTWARDS = {"front": (0, -1, 0), "right": (1, 0, 0), "back": (0, 1, 0), "left": (-1, 0, 0)}
+
+
+def meshes_apart(box, apart):
+    """Name -> (vertices, triangles, step) of each board as it should stand."""
+    found = {}
+    for name, board in box.boards.items():
+        far = apart if board.carries == "tails" else max(0.0, apart - come_free(box))
+        step = far * np.array(OUTWARDS[name], dtype=float)
+        vertices, triangles = board.mesh()
+        found[name] = vertices + step, triangles, step
+    return found
+
+
+class Rays(JointRays):
+    """All four boards as the triangles of their closed meshes, looked at along parallel rays."""
+
+    def __init__(self, box, apart, view, way):
+        self.triangles, self.labels = [], []
+        for name, (vertices, triangles, step) in meshes_apart(box, apart).items():
+            kind = "tail" if box.carries(name) == "tails" else "pin"
+            self.triangles.append(vertices[triangles])
+            self.labels += [f"{kind} {face_of(box, name, corners)}" for corners in vertices[triangles] - step]
+        self.look(view, way)
+
+
+def face_of(box, name, corners):
+    """Which face of its board, in its place in the closed box, a triangle lies in."""
+    kinds = {f"{name} {side}": side for side in ("outer", "inner", "bottom", "top")}
+    kinds |= {f"{name} {end} end": "end" for end in ("left", "right")}
+    kinds |= {f"{other} inner": "shoulder" for other in NAMES if other != name}
+    kinds |= {plane: "cheek" for plane in box.planes if plane.endswith("cheek")}
+    return next(kind for plane, kind in kinds.items() if abs(box.planes[plane].height_of(corners)).max() < 1e-6)
+
+
+@cache
+def stage():
+    """(canvas, view on it): one for all, as a panel keeps one."""
+    canvas = Canvas(920, 400)
+    return canvas, BoxView(canvas, FRAME)
+
+
+def scatter(seed, count):
+    return np.random.default_rng(seed).uniform(FRAME[:2], FRAME[2:], (count, 2))
+
+
+# Hidden faces
+
+
+def check_front(box, apart, turn, tilt, seed):
+    canvas, view = stage()
+    view.update(box, turn, tilt, apart)
+    rays = Rays(box, apart, view, way_to_viewer(turn, tilt))
+    vertices = rays.seen.reshape(-1, 2)  # half of the places close to a corner of the wood, where the joints are
+    near = vertices[np.random.default_rng(seed).integers(len(vertices), size=500)]
+    pixels = np.concatenate([scatter(seed, 400), near + np.random.default_rng(seed + 1).normal(0, 6, near.shape)])
+    expected, certain = sure(rays.colours, pixels, 0.2)
+    assert (expected != "").any()
+    np.testing.assert_array_equal(on_top(canvas, pixels)[certain], expected[certain])
+
+
+@given(box=boxes(), share=APART, **VIEWS, seed=st.integers(0, 9999))
+@settings(max_examples=80)
+def test_the_frontmost_face_lies_on_top(box, share, turn, tilt, seed):
+    check_front(box, share * come_free(box), turn, tilt, seed)
+
+
+@pytest.mark.parametrize("box", CASES.values(), ids=CASES)
+@pytest.mark.parametrize("share", [0, 0.4, 1.0, 1.4, 3])
+def test_the_frontmost_face_lies_on_top_all_round(box, share):
+    for number, turn in enumerate(range(-180, 180, 30)):
+        check_front(box, share * come_free(box), turn, (-15, 22, 50)[number % 3], number)
+
+
+# an edge of the side boards lies right behind the front's seam
+@example(box=Box(80, 80, 164, thickness=5, tails_on="front and back", joint=JointSettings(tails=1, tail_slope=3.0)),
+         share=0.0, turn=0.0, tilt=0.0, seed=0)
+@given(box=boxes(), share=APART, **VIEWS, seed=st.integers(0, 9999))
+@settings(max_examples=25)
+def test_the_pixels_show_the_frontmost_face(box, share, turn, tilt, seed):
+    canvas, view = stage()
+    apart = share * come_free(box)
+    view.update(box, turn, tilt, apart)
+    picture = canvas.pixels()[::-1, :, :3].astype(int)  # the first row at the bottom
+    rays = Rays(box, apart, view, way_to_viewer(turn, tilt))
+    cells = np.floor(scatter(seed, 800)).astype(int)
+    expected, certain = sure(rays.colours, cells + 0.5, 3)  # further from any edge than its line is wide
+    for (column, row), colour in zip(cells[certain], expected[certain], strict=True):
+        around = picture[row - 1:row + 2, column - 1:column + 2]
+        if any(overlap((column - 2, row - 2, column + 3, row + 3), area) for _, area in texts(canvas)):
+            continue
+        if around.max(axis=2).min() < 150:  # an edge ends here
+            continue
+        if colour:
+            # a seam over a line that is hidden leaves a trace of it, fainter than anyone sees
+            assert abs(picture[row, column] - palette.rgb(colour)).max() <= 20
+        else:
+            assert picture[row, column].min() >= palette.rgb(palette.BENCH).min()
+
+
+@given(box=boxes())
+@settings(max_examples=60)
+def test_the_pieces_make_up_their_boards(box):
+    pieces = BoxPieces.of(box)
+    quads = np.where(pieces.hands[:, None, None, None] == 1, pieces.faces, pieces.faces[:, :, ::-1])
+    parts = (np.linalg.det(quads[:, :, [0, 1, 2]]) + np.linalg.det(quads[:, :, [0, 2, 3]])).sum(axis=1) / 6
+    assert (parts > 0).all()
+    for number, name in enumerate(NAMES):
+        assert parts[pieces.boards == number].sum() == pytest.approx(box.boards[name].volume, rel=1e-9)
+
+
+# Pulled apart
+
+
+@given(box=boxes(3), share=APART)
+@settings(max_examples=30)
+def test_boards_never_run_through_each_other_on_their_way_apart(box, share):
+    apart = share * come_free(box)
+    solids = [solid((box.boards[name].outlines.reshape(-1, 3) + step, box.boards[name].mesh()[1]))
+              for name, step in steps_apart(box, apart).items()]
+    for one, other in combinations(solids, 2):
+        both = min((one ^ other).volume(), abs(one.volume() + other.volume() - (one + other).volume()))
+        assert both < 1e-6 * box.height**3
+
+
+@pytest.mark.parametrize("box", CASES.values(), ids=CASES)
+def test_the_tail_boards_are_free_where_it_says_and_not_before(box):
+    tails = [name for name in NAMES if box.carries(name) == "tails"]
+    pins = np.concatenate([box.boards[name].blank[0].reshape(-1, 3) for name in NAMES if name not in tails])
+    pins = np.concatenate([pins, *(box.boards[name].blank[1].reshape(-1, 3) for name in NAMES if name not in tails)])
+    for more, free in ((-0.01, False), (0.01, True)):
+        steps = steps_apart(box, come_free(box) + more)
+        heights = [box.planes[f"{name} inner"].height_of(pins - steps[name]).min() for name in tails]
+        assert (min(heights) >= 0) == free
+
+
+def test_the_pin_boards_wait_until_the_tail_boards_are_free():
+    free = come_free(LOCKER)
+    for apart, expected in ((0.0, (0, 0)), (free / 2, (free / 2, 0)), (free + 30, (free + 30, 30))):
+        steps = steps_apart(LOCKER, apart)
+        for name, out in OUTWARDS.items():
+            np.testing.assert_allclose(steps[name], expected[name in ("front", "back")] * np.array(out), atol=1e-9)
+
+
+# Names and the picked corner
+
+
+# square ends so proud of a thick box that they stand before the front's name
+@example(box=Box(80, 80, 88, front_lean=37, left_lean=45, right_lean=-18, thickness=30,
+                 joint=JointSettings(tails=1, tail_slope=3.0, end="square")), share=0.0, turn=0.0, tilt=38.0)
+@given(box=boxes(), share=APART, **VIEWS)
+@settings(max_examples=40)
+def test_names_stand_on_their_boards_outer_faces(box, share, turn, tilt):
+    canvas, view = stage()
+    apart = share * come_free(box)
+    view.update(box, turn, tilt, apart)
+    way = way_to_viewer(turn, tilt)
+    rays = Rays(box, apart, view, way)
+    for text, (left, bottom, right, top) in texts(canvas):
+        name = text.get_text()
+        assert box.planes[f"{name} outer"].normal @ way > 0
+        hits = rays.hits(np.array([(x, y) for x in (left, right) for y in (bottom, top)]))
+        step = steps_apart(box, apart)[name]
+        for corner in rays.triangles[hits.argmax(axis=1)]:
+            assert abs(box.planes[f"{name} outer"].height_of(corner - step)).max() < 1e-6
+
+
+@pytest.mark.parametrize(("turn", "shown"), [(0, {"front"}), (-30, {"front", "left"}), (30, {"front", "right"}),
+                                             (150, {"right", "back"}), (-120, {"back", "left"})])
+def test_a_negative_turn_shows_the_left_board_too(turn, shown):
+    canvas, view = stage()
+    view.update(Box(420, 360, 110, thickness=12), turn, 22)
+    assert {text.get_text() for text, _ in texts(canvas)} == shown
+
+
+@pytest.mark.parametrize("apart", [0, 60])
+@pytest.mark.parametrize("box", CASES.values(), ids=CASES)
+@pytest.mark.parametrize("turn", [-30, 100])
+def test_the_picked_corner_is_marked_at_its_line(box, turn, apart):
+    canvas, view = stage()
+    way = way_to_viewer(turn, 22)
+    for picked, corner in box.corners.items():
+        view.update(box, turn, 22, apart, picked)
+        marked = [each for each in collections(canvas, LineCollection) if each.get_linewidths()[0] == HEAVY]
+        (line,) = (path.vertices for each in marked for path in each.get_paths())
+        steps = steps_apart(box, apart)
+        seen = {name for name in (corner.tail, corner.pin) if box.planes[f"{name} outer"].normal @ way > 0}
+        foot, head = corner.place(np.outer((0, 1), corner.corner.vector("corner_line")) * box.height
+                                  / corner.corner.vector("corner_line")[2])
+        on = [name for name in seen or (corner.tail, corner.pin)
+              if np.allclose(line[0], view.place(foot + steps[name]))
+              and (box.rims == "square" or np.allclose(line[1], view.place(head + steps[name])))]
+        assert on
+        (ring,) = (path.vertices for each in collections(canvas, LineCollection) for path in each.get_paths()
+                   if len(path.vertices) > 10)
+        np.testing.assert_allclose(np.hypot(*(ring - line[1]).T), RADIUS)
+        dashed = marked[0].get_linestyle()[0][1] is not None
+        assert dashed == (not seen)
+    view.update(box, turn, 22, apart)
+    assert not collections(canvas, LineCollection)
+
+
+# The whole picture
+
+
+def pictures():
+    """(box, how to show it) all round, close and wide, each corner in turn."""
+    corners = list(LOCKER.corners)
+    for number, (box, (turn, tilt), share) in enumerate(product(
+            [*CASES.values(), Box(80, 90, 60, thickness=6), Box(900, 300, 80, 20, 0, 5, 5, thickness=20)],
+            [(-180, 10), (-95, 90), (-45, -20), (0, 0), (30, 25), (120, 60)], (0, 1.2, 3))):
+        yield box, {"turn": turn, "tilt": tilt, "apart": share * come_free(box), "picked": corners[number % 4],
+                    "unit": ("mm", "in")[number % 2]}
+
+
+@cache
+def picture_stage():
+    return BoxPicture()
+
+
+def test_everything_stays_in_its_frame_and_no_words_overlap():
+    picture, count = picture_stage(), None
+    canvas = picture.canvas
+    for box, how in pictures():
+        picture.update(box, **how)
+        count = count or canvas.artist_count()
+        assert canvas.artist_count() == count
+        assert_within(reach_of(canvas), (0, 0, canvas.width, canvas.height))
+        shown = texts(canvas)
+        for (one, area), (other, other_area) in combinations(shown, 2):
+            assert not overlap(area, other_area), f"{one.get_text()!r} overlaps {other.get_text()!r}"
+        drawn = [path.vertices for each in collections(canvas, PolyCollection) for path in each.get_paths()]
+        drawn += [path.vertices for each in collections(canvas, LineCollection) for path in each.get_paths()]
+        left, bottom, right, top = picture.view.frame
+        frames = [(left, bottom, right, top), *(frame for flat in picture.flats for frame in flat.frames.values())]
+        for shape in drawn:
+            inside = [(shape >= frame[:2] - np.array(1e-6)).all() and (shape <= frame[2:] + np.array(1e-6)).all()
+                      for frame in map(np.array, frames)]
+            assert any(inside) or shape[:, 1].max() <= 16  # or of the key
+        for text, area in shown:
+            if text.get_text() in NAMES:
+                assert_within(area, picture.view.frame)
+            else:
+                assert not any(overlap(area, frame) for frame in frames), text.get_text()
+
+
+@pytest.mark.parametrize(("turn", "dotted"), [(-30, False), (150, True)])
+def test_a_line_seen_through_the_wood_is_said_to_be_dotted(turn, dotted):
+    picture = picture_stage()
+    picture.update(MIXED, turn, picked="front left")
+    assert ("dotted: its line seen through the wood" in {text.get_text() for text, _ in texts(picture.canvas)}) == dotted
+
+
+def test_the_flat_boards_are_those_of_the_picked_corner_and_on_its_hand():
+    picture = picture_stage()
+    for picked, corner in MIXED.corners.items():
+        picture.update(MIXED, picked=picked)
+        shown = {text.get_text(): area for text, area in texts(picture.canvas)}
+        assert f"Picked: {picked} corner" in shown
+        for flat in picture.flats:
+            name = getattr(corner, flat.board)
+            end = "left" if END_CORNERS[name][0] == picked else "right"
+            title = shown[f"{name.capitalize()}: {end} end"]
+            (outer,) = (area for text, area in texts(picture.canvas) if text.get_text() == "outer face"
+                        and 0 < title[1] - area[1] < 182)
+            middle = (flat.frames["end"][0] + flat.frames["end"][2]) / 2
+            # seen from outside, the wood of a board's right end lies to the left of it
+            assert (outer[2] < middle) == (end == "right")
+            drawn = outer_lines(picture, flat, outer)
+            board = MIXED.boards[name]
+            end_line = board.in_board(board.end_lines[0, ("left", "right").index(end)])[:, :2]
+            slope = np.diff(end_line, axis=0)[0]
+            runs = [np.diff(line, axis=0)[0] for line in drawn]
+            assert any(run[1] and np.allclose(run / run[1], slope / slope[1]) for run in runs)
+
+
+def outer_lines(picture, flat, caption):
+    """Lines drawn in the column over a caption."""
+    (frame,) = (frame for frame in flat.frames.values() if frame[0] <= (caption[0] + caption[2]) / 2 <= frame[2])
+    return [path.vertices for each in collections(picture.canvas, LineCollection) for path in each.get_paths()
+            if len(path.vertices) == 2 and (path.vertices >= frame[:2]).all() and (path.vertices <= frame[2:]).all()]
+
+
+def test_the_letters_are_those_of_the_corners_words():
+    picture = picture_stage()
+    for picked, corner in MIXED.corners.items():
+        picture.update(MIXED, picked=picked)
+        shown = [text.get_text() for text, _ in texts(picture.canvas)]
+        for (_, surface, kind), setting in letters_of(corner.joint).items():
+            if surface in ("outer", "inner"):
+                assert {"end line": "end line: ", "cheek": "cheeks: "}[kind] + setting in shown
+
+
+def test_a_corner_that_no_box_has_is_refused():
+    with pytest.raises(ValueError, match=r"^A box has the corners front left, .*, and not 'top left'\.$"):
+        picture_stage().update(LOCKER, picked="top left")
+
+
+def test_the_picture_keeps_to_the_palette():
+    picture = picture_stage()
+    picture.update(MIXED, -40, 30, 60, "back left")
+    with Image.open(BytesIO(picture.png())) as image:
+        assert image.mode == "P" and image.size == (picture.WIDTH, picture.HEIGHT)
+    fills = {to_hex(colour) for each in collections(picture.canvas, PolyCollection) for colour in each.get_facecolors()
+             if colour[3]}
+    assert fills <= {*palette.FILLS, *(fill for faces in JOINT_FILLS.values() for fill in faces.values())}
+    for fill in fills:
+        assert palette.palette()[palette.lookup()[(palette.rgb(fill) >> 3) @ (1024, 32, 1)]].tolist() == list(
+            palette.rgb(fill))
+    inks = {to_hex(colour) for each in collections(picture.canvas, LineCollection) for colour in each.get_edgecolors()}
+    assert inks <= set(palette.INKS)

@@ -1,0 +1,159 @@
+"""What else a box needs: a panel that lies in its grooves, cauls that make clamps pull square, offcuts long enough."""
+
+import manifold3d
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from splaywork.box.box import NAMES, Box, JointSettings, RegularBox
+from splaywork.box.cut_list import cut_list
+from splaywork.box.fittings import bottom_panel, offcut_length, offcuts_for_tests, wedge_cauls
+from splaywork.joint.joint import Joint
+from test_box import LOCKER, boxes, faces_of
+from test_cut_list import board_axes, tan
+
+QUARTER = float(np.degrees(np.arctan(0.25)))  # cosine 4/√17
+
+
+def test_a_panel_by_hand():
+    # Left side leans with tangent 1/4: 12 mm of board is 12.3693 level, a groove 4 deep 4.1231. Inside, 6 above the
+    # bench, 400 + 6/4 − 12.3693 − 12 = 377.1307; the grooves give 4.1231 + 4 and the play takes 2 · 0.5: 384.2538.
+    # 6 higher the panel is 1.5 wider. The depth: 300 − 24 + 8 − 1 = 283. Up the leaning face: 6 · √17/4 = 6.1847.
+    panel = bottom_panel(Box(400, 300, 100, left_lean=QUARTER), thickness=6, up=6)
+    assert panel.below == pytest.approx((384.2538, 283), abs=1e-4)
+    assert panel.above == pytest.approx((385.7538, 283), abs=1e-4)
+    left = panel.grooves["left"]
+    assert (left.up_face, left.width, left.depth) == pytest.approx((6.1847, 6.1847, 4), abs=1e-4)
+    assert left.wall_angle == pytest.approx(QUARTER)
+    assert panel.grooves["front"].past_baselines == pytest.approx((4.1231, 4), abs=1e-4)
+    assert panel.edge_bevels == pytest.approx({"left": QUARTER, "right": 0, "front": 0, "back": 0})
+
+
+@settings(max_examples=25)
+@given(boxes(rims="level"))
+def test_the_panel_lies_in_its_grooves_and_nowhere_else(box):
+    panel = bottom_panel(box, thickness=5, up=7, depth=2.5, play=0.4)
+    faces = faces_of(box, {name: box.thickness_of(name) for name in NAMES})[:4]
+    for number, (name, (*normal, offset)) in enumerate(zip(NAMES, faces, strict=True)):
+        deep = panel.vertices @ normal + offset
+        edge = np.take(deep, [number, (number + 1) % 4], axis=1)
+        level = np.hypot(*normal[:2])
+        assert edge == pytest.approx((2.5 / level - 0.4) * level, abs=1e-8)  # short of the bottom by the play
+        # and its edge lies between the groove's walls
+        groove = panel.grooves[name]
+        up = (panel.vertices[:, number] - box.boards[name].blank[1, 0, 0]) @ board_axes(box, name)[1]
+        rise = edge[:, 0] * tan(groove.wall_angle)
+        assert up == pytest.approx(groove.up_face + np.array([0, groove.width]) + rise, abs=1e-8)
+    for face, sizes in zip(panel.vertices, (panel.below, panel.above), strict=True):
+        assert np.ptp(face[:, :2], axis=0) == pytest.approx(sizes, abs=1e-8)
+    for name, size in zip(("right", "back"), np.subtract(panel.above, panel.below), strict=True):
+        opposite = {"right": "left", "back": "front"}[name]
+        assert size == pytest.approx(5 * (tan(panel.edge_bevels[name]) + tan(panel.edge_bevels[opposite])), abs=1e-8)
+
+
+@pytest.mark.parametrize("tails_on", ["sides", "front and back"])
+def test_the_boards_go_onto_the_panel_in_the_order_said(tails_on):
+    """With its grooves cut, no board touches the panel, nor on its way there: the pin boards first, then the others."""
+    box = Box(300, 220, 90, 12, -6, 9, 14, tails_on=tails_on)
+    panel = bottom_panel(box)
+    body = manifold3d.Manifold.hull_points(panel.vertices.reshape(-1, 3))
+    assert set(panel.first + panel.last) == set(NAMES)
+    assert {box.carries(name) for name in panel.last} == {"tails"}
+    ways = {"front": [0, -1, 0], "right": [1, 0, 0], "back": [0, 1, 0], "left": [-1, 0, 0]}
+    for name in NAMES:
+        vertices, triangles = box.boards[name].mesh()
+        board = manifold3d.Manifold(manifold3d.Mesh64(np.ascontiguousarray(vertices), np.uint64(triangles)))
+        axes, groove = board_axes(box, name), panel.grooves[name]
+        length = box.boards[name].baselines[1, :, 0] @ axes[0]
+        rise = groove.depth * tan(groove.wall_angle)
+        foot = box.boards[name].blank[1, 0, 0] @ axes[1:].T
+        ends = (length[0] - groove.past_baselines[0] - 9, length[1] + groove.past_baselines[1] + 9)
+        section = [(0, groove.up_face), (0, groove.up_face + groove.width),
+                   (groove.depth, groove.up_face + groove.width + rise), (groove.depth, groove.up_face + rise)]
+        cutter = [np.array([end, foot[0] + up, foot[1] + out]) @ axes for end in ends for out, up in section]
+        grooved = board - manifold3d.Manifold.hull_points(np.array(cutter))
+        assert (board ^ body).volume() > 100
+        for distance in (0.0, 0.3, 1.0, 3.0, 9.0):
+            assert (grooved.translate(tuple(np.multiply(ways[name], distance))) ^ body).volume() < 1e-6
+    assert "level" in panel.words and "dry" in panel.words
+
+
+def test_a_square_rim_moves_the_groove_up_or_down_the_face():
+    box = Box(400, 300, 100, left_lean=20, right_lean=-20, rims="square")
+    grooves = bottom_panel(box, up=8).grooves
+    lift = 12 * np.sin(np.radians(20))
+    for name, arris in (("left", lift), ("right", -lift), ("front", 0)):
+        assert grooves[name].up_face * np.cos(np.radians(box.lean(name))) == pytest.approx(8 - arris)
+
+
+@pytest.mark.parametrize(("change", "words"), [
+    ({"depth": 12}, "come out through a board 12 mm thick"),
+    ({"up": 96}, "doesn't lie within a box 100 mm high"),
+    ({"play": 4.2}, "fall out of grooves 4 mm deep"),
+    ({"up": 3}, "inner arris of the left board lies 4.1 mm above the bench"),
+    ({"thickness": 0}, "panel thickness must be"),
+    ({"play": -1}, "play must be"),
+])
+def test_a_panel_that_cannot_be_says_why_in_one_sentence(change, words):
+    with pytest.raises(ValueError, match=words) as caught:
+        bottom_panel(Box(400, 300, 100, left_lean=20, rims="square"), **change)
+    assert str(caught.value).endswith(".")
+
+
+@settings(max_examples=20)
+@given(boxes())
+def test_a_caul_turns_a_leaning_face_upright(box):
+    cauls = {caul.board: caul for caul in wedge_cauls(box)}
+    for name in NAMES:
+        if box.carries(name) == "pins" or abs(box.lean(name)) < 0.05:
+            assert name not in cauls
+            continue
+        caul = cauls[name]
+        out = {"front": [0, -1, 0], "right": [1, 0, 0], "back": [0, 1, 0], "left": [-1, 0, 0]}[name]
+        foot, head = box.boards[name].end_lines[0, 0] @ out
+        levels = {"bottom": foot, "top": head}
+        thick = levels[caul.thick_at] + caul.thick
+        thin = levels["top" if caul.thick_at == "bottom" else "bottom"] + caul.thin
+        assert thick == pytest.approx(thin, abs=1e-8)  # the clamp's face is upright
+        assert caul.length == pytest.approx(np.hypot(head - foot, box.height))
+        assert caul.holds == (tan(caul.angle) <= 0.25)
+
+
+def test_cauls_by_hand():
+    (caul,) = wedge_cauls(Box(400, 300, 100, left_lean=QUARTER, front_lean=10), thin=8)
+    assert (caul.board, caul.thin, caul.thick, caul.thick_at) == ("left", 8, pytest.approx(33), "bottom")
+    assert wedge_cauls(Box(400, 300, 100, left_lean=-20))[0].words == (
+        "Left board: the thick edge at the top, stopped by a lip hooked over the rim, as it would slide on the face.")
+
+
+def test_offcuts_are_as_long_as_the_test_corner_s_boards():
+    box = Box(400, 300, 100, 8, 0, 11, 11, joint=JointSettings(tails=3))
+    offcuts = offcuts_for_tests(box, shown=70)
+    assert [(offcut.board, offcut.corner, offcut.like) for offcut in offcuts] == [
+        ("left", "front left", ("front right",)), ("front", "front left", ("front right",)),
+        ("right", "back right", ("back left",)), ("back", "back right", ("back left",))]
+    for offcut in offcuts:
+        corner = box.corners[offcut.corner]
+        joint = Joint(corner.corner, 100, 12, 12, tails=3, length=70)
+        kind = "tail" if corner.tail == offcut.board else "pin"
+        cut = joint.tail_board if kind == "tail" else joint.pin_board
+        along = cut.outlines.reshape(-1, 3) @ corner.corner.vector(f"{kind}_level")
+        assert offcut.length >= np.ptp(along) - 1e-9
+        assert offcut.length == pytest.approx(np.ptp(cut.blank @ corner.corner.vector(f"{kind}_level")))
+    assert offcut_length(box, "left", 70) == offcuts[0].length
+    assert offcut_length(LOCKER, "back") > cut_list(LOCKER).boards[2].thickness
+
+
+def test_every_corner_has_its_own_test_where_all_differ():
+    assert len(offcuts_for_tests(Box(400, 300, 100, 4, 8, 12, 16))) == 8
+    assert len(offcuts_for_tests(Box(400, 300, 100, 5, 5, 5, 5))) == 2
+
+
+@pytest.mark.parametrize(("make", "words"), [
+    (lambda: bottom_panel(RegularBox(6, 100, 50)), "made for a Box"),
+    (lambda: wedge_cauls(LOCKER, thin=0), "thin edge must be"),
+    (lambda: offcuts_for_tests(LOCKER, shown=-1), "length shown must be"),
+    (lambda: offcut_length(LOCKER, "lid"), "front, right, back, left, not 'lid'"),
+])
+def test_other_impossible_input_says_why(make, words):
+    with pytest.raises(ValueError, match=words):
+        make()

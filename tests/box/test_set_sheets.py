@@ -1,0 +1,617 @@
+"""Bench sets as a maker gets them: the PDF is read back with pdfplumber, and every number on it worked out again.
+
+The independent route knows no closed form: the faces of the box are planes in 50-digit arithmetic, points are where
+three of them meet (linear equations solved by mpmath), and angles are read off between directions. Paper sizes: ISO 216
+(A4, A3) and ANSI/ASME Y14.1 (Letter, 8½ × 11 in), from memory.
+"""
+
+import datetime
+import os
+import re
+import subprocess
+import sys
+from itertools import pairwise, product
+from pathlib import Path
+
+import numpy as np
+import pdfplumber
+import pytest
+import splaywork
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+from mpmath import mp
+from plane_route import angle_between, cross, dot
+from plane_route import unit as unit_vector
+from splaywork.box.box import Box, JointSettings
+from splaywork.box.plan import Item, Plan
+from splaywork.box.set_sheets import bench_set, save_bench_set
+from splaywork.common.measure import read_length, ruled, ruled_sizes
+from splaywork.drawing.paper import MARGIN
+from test_box import LOCKER, boxes
+
+MM = 25.4 / 72  # of a PDF point
+SIZES = {"A4": (210, 297), "A3": (297, 420), "Letter": (8.5 * 25.4, 11 * 25.4)}
+STEEP = Box(300, 280, 90, front_lean=30, back_lean=30, left_lean=35, right_lean=35, thickness=10)
+MIXED = Box(380, 300, 120, -12, 5, 18, -8, tails_on="front and back", joint=JointSettings(end="square"))
+INWARD = Box(420, 350, 100, -9, -4, -20, -14, 14, measured="outside at the top", rims="square")
+PLAIN = Box(200, 150, 60, thickness=8, joint=JointSettings(tails=1))
+LONG = ("a name of a locker drawer that is longer than any line " * 4)[:200]
+PLAN = Plan("Galley lockers", (Item("port drawer", LOCKER, 2), Item("starboard drawer", LOCKER.mirrored(), 2)))
+PLANS = {
+    "mild": PLAN,
+    "steep, mixed": Plan("Trays", (Item("steep tray", STEEP, 3), Item("mixed box", MIXED))),
+    "inward, long names": Plan(LONG, (Item(LONG, INWARD, 1000), Item("W" * 200, PLAIN))),
+}
+SHORT = Plan("Plain box", (Item("plain box", PLAIN),))
+
+
+def words_of(page):
+    return page.extract_words(use_text_flow=False, keep_blank_chars=False, extra_attrs=["size"])
+
+
+def upright(page):
+    """The page without text that is turned."""
+    return page.filter(lambda item: item["object_type"] != "char" or not item["matrix"][1])
+
+
+def text_of(page):
+    return upright(page).extract_text().replace("\n", " ")
+
+
+@pytest.fixture(scope="module")
+def printed(tmp_path_factory):
+    """(plan's name, paper, unit) -> the open PDF, written once."""
+    folder, files = tmp_path_factory.mktemp("sets"), {}
+
+    def get(name, paper, unit):
+        if (name, paper, unit) not in files:
+            (path,) = save_bench_set(folder / f"{len(files)}.pdf", PLANS[name], paper, unit)
+            files[name, paper, unit] = pdfplumber.open(path)
+        return files[name, paper, unit]
+
+    yield get
+    for file in files.values():
+        file.close()
+
+
+SETS = pytest.mark.parametrize(("name", "paper", "unit"), [
+    ("mild", "A4", "mm"), ("steep, mixed", "Letter", "in"), ("inward, long names", "A3", "in"), ("steep, mixed", "A4", "mm")])
+
+
+# --- pages ---------------------------------------------------------------------------------------------------------
+
+
+@SETS
+def test_every_page_has_its_size_its_number_and_its_box(printed, name, paper, unit):
+    pages, plan = printed(name, paper, unit).pages, PLANS[name]
+    assert len(pages) == len(bench_set(plan, paper, unit))
+    begun = [number for number, page in enumerate(pages) if "Seen from the front left." in text_of(page)]
+    assert len(begun) == len(plan.items)
+    owners = [None] * begun[0]
+    for item, (first, after) in zip(plan.items, pairwise([*begun, len(pages)]), strict=True):
+        owners += [item.name] * (after - first)
+    for number, (page, owner) in enumerate(zip(pages, owners, strict=True), start=1):
+        assert sorted(float(side) * MM for side in (page.width, page.height)) == pytest.approx(SIZES[paper], abs=0.01)
+        text = text_of(page)
+        assert f"page {number} of {len(pages)}" in text
+        start = (owner or plan.name)[:12]  # long names are shortened
+        assert start in text
+
+
+def labels(page):
+    """The texts of a page that isn't printed yet."""
+    return [item.text for item in page.around if hasattr(item, "text")]
+
+
+def boxes_of(words):
+    return np.array([[word["x0"], word["top"], word["x1"], word["bottom"]] for word in words]).reshape(-1, 4)
+
+
+def overlaps(boxes, others):
+    """Pairs (i, j) whose boxes (x0, top, x1, bottom) have more than a hair in common, in points."""
+    common = np.minimum(boxes[:, None, 2:], others[None, :, 2:]) - np.maximum(boxes[:, None, :2], others[None, :, :2])
+    return np.argwhere((common > 0.25).all(axis=2))
+
+
+@SETS
+def test_no_words_overlap_or_leave_the_margins(printed, name, paper, unit):
+    for page in printed(name, paper, unit).pages:
+        letters = [char for char in page.chars if char["text"].strip()]
+        x0, top, x1, bottom = boxes_of(letters).T * MM
+        inside = (float(page.width) * MM - MARGIN, float(page.height) * MM - MARGIN)
+        assert min(x0.min(), top.min()) > MARGIN - 0.05
+        assert x1.max() < inside[0] + 0.2 and bottom.max() < inside[1] + 0.2
+        words = upright(page).extract_words()
+        pairs = [(i, j) for i, j in overlaps(boxes_of(words), boxes_of(words)) if i < j]
+        assert not pairs, [(words[i]["text"], words[j]["text"]) for i, j in pairs]
+        turned = [char for char in letters if char["matrix"][1]]
+        assert not overlaps(boxes_of(words), boxes_of(turned)).size
+
+
+@SETS
+def test_no_line_leaves_the_margins_or_runs_through_a_length(printed, name, paper, unit):
+    for page in printed(name, paper, unit).pages:
+        drawn = boxes_of(page.lines + page.rects + page.curves)
+        x0, top, x1, bottom = drawn[drawn[:, 2] - drawn[:, 0] < float(page.width) - 1].T * MM  # but for the white paper
+        wide, high = float(page.width) * MM, float(page.height) * MM
+        assert min(x0.min(), top.min()) > MARGIN - 1
+        assert max(x1.max() - wide, bottom.max() - high) < 1 - MARGIN
+        if is_board(page):
+            numbers = boxes_of([word for word in words_of(page) if is_length(word, page)])
+            lines = boxes_of(page.lines)
+            straight = lines[np.minimum(lines[:, 2] - lines[:, 0], lines[:, 3] - lines[:, 1]) < 0.1]  # upright or level
+            inner = numbers + np.array([0.5, 1.5, -0.5, -1.5])
+            grown = straight + np.array([-0.3, -0.3, 0.3, 0.3])
+            assert not overlaps(inner, grown).size
+
+
+def test_equal_boards_and_corners_are_printed_once_and_mirrored_ones_each():
+    def titles(box):
+        return [label for page in bench_set(Plan("any", (Item("any", box),))) for label in labels(page)]
+
+    steep = titles(STEEP)
+    assert steep.count("Front and back boards") == steep.count("Right and left boards") == 1
+    assert steep.count("Front left and back right corners") == steep.count("Front right and back left corners") == 1
+    locker = titles(LOCKER)
+    for board in ("Front board", "Back board", "Left board", "Right board"):
+        assert locker.count(board) == 1
+
+
+def test_each_hand_gets_its_own_templates(printed):
+    pages = [text_of(page) for page in printed("steep, mixed", "A4", "mm").pages]
+    mine = [text for text in pages if text.startswith("Wrap template") and "steep tray" in text]
+    assert sorted(text.split(" page")[0] for text in mine) == [
+        f"Wrap template: {board} board, {end} end" for board, end in product(("pin", "tail"), ("left", "right"))]
+
+
+# --- the numbers ---------------------------------------------------------------------------------------------------
+
+NAMES = ("front", "right", "back", "left")
+OUT = {"front": (0, -1, 0), "right": (1, 0, 0), "back": (0, 1, 0), "left": (-1, 0, 0)}
+ALONG = {name: cross((0, 0, 1), outward) for name, outward in OUT.items()}  # to the right, seen from outside
+
+
+def meet(*planes):
+    """The point where three planes (normal, offset) meet."""
+    return tuple(mp.lu_solve(mp.matrix([list(normal) for normal, _ in planes]), mp.matrix([off for _, off in planes])))
+
+
+def minus(u, v):
+    return tuple(x - y for x, y in zip(u, v, strict=True))
+
+
+def size(u):
+    return mp.sqrt(dot(u, u))
+
+
+class Planes:
+    """A box by planes; lengths in mm, angles in degrees."""
+
+    def __init__(self, box):
+        mp.dps = 50
+        self.box, self.high = box, mp.mpf(box.height)
+        self.outer, self.inner, self.rims, self.up = {}, {}, {}, {}
+        level = self.high if box.measured == "outside at the top" else mp.mpf(0)
+        at = {"front": 0, "left": 0, "right": mp.mpf(box.width), "back": mp.mpf(box.depth)}
+        for name in NAMES:
+            lean, thick = mp.radians(mp.mpf(box.lean(name))), mp.mpf(box.thickness_of(name))
+            out = OUT[name]
+            normal = tuple(mp.cos(lean) * side - mp.sin(lean) * top for side, top in zip(out, (0, 0, 1), strict=True))
+            point = *(at[name] * abs(side) for side in out[:2]), level
+            offset = dot(normal, point) + (thick if box.measured == "inside at the bottom" else 0)
+            self.outer[name], self.inner[name] = (normal, offset), (normal, offset - thick)
+            self.up[name] = unit_vector(cross(normal, ALONG[name]))
+            for rim, height in (("bottom", mp.mpf(0)), ("top", self.high)):
+                if box.rims == "level":
+                    self.rims[name, rim] = (0, 0, 1), height
+                else:  # square to the face, through its outer arris
+                    arris = meet(self.outer[name], ((0, 0, 1), height), (ALONG[name], 0))
+                    self.rims[name, rim] = self.up[name], dot(self.up[name], arris)
+
+    @staticmethod
+    def beside(name, end):
+        number = NAMES.index(name)
+        return NAMES[number - 1] if end == "left" else NAMES[(number + 1) % 4]
+
+    def length(self, name, face, rim):
+        """Between the end lines on the outer face, between the baselines on the inner."""
+        planes = getattr(self, face)
+        ends = [meet(planes[name], planes[self.beside(name, end)], self.rims[name, rim]) for end in ("left", "right")]
+        return dot(minus(ends[1], ends[0]), ALONG[name])
+
+    def slant_width(self, name):
+        foot, head = (meet(self.outer[name], ((0, 0, 1), height), (ALONG[name], 0)) for height in (0, self.high))
+        return size(minus(head, foot))
+
+    def _end(self, name, end, other_face="outer"):
+        other = getattr(self, other_face)[self.beside(name, end)]
+        return [meet(self.outer[name], other, ((0, 0, 1), height)) for height in (0, self.high)]
+
+    def end_line(self, name, end):
+        foot, head = self._end(name, end)
+        run = dot(minus(head, foot), ALONG[name]) * (1 if end == "right" else -1)
+        return mp.degrees(mp.atan2(run, dot(minus(head, foot), self.up[name])))
+
+    def end_bevel(self, name, end):
+        return 90 - angle_between(self.outer[name][0], self.outer[self.beside(name, end)][0])
+
+    def baseline(self, name, end):
+        foot, head = self._end(name, end)
+        gauge = self._end(name, end, "inner")[0]
+        return size(cross(minus(gauge, foot), unit_vector(minus(head, foot))))
+
+    def rim_bevel(self, name):
+        """How far the rim's plane is turned from square to the face; positive as the lean is."""
+        normal = self.rims[name, "top"][0]
+        turned = angle_between(normal, self.up[name])
+        return turned if dot(normal, self.outer[name][0]) <= 0 else -turned
+
+    def blank(self, name):
+        """Of a board with flush ends: its sawn corners' extent and the allowances."""
+        corners = [meet(face[name], self.outer[self.beside(name, end)], self.rims[name, rim])
+                   for face in (self.outer, self.inner) for end in ("left", "right") for rim in ("bottom", "top")]
+        spare = self.box.allowances
+        extents = []
+        for way in (ALONG[name], self.up[name], self.outer[name][0]):
+            heights = [dot(corner, way) for corner in corners]
+            extents.append(max(heights) - min(heights))
+        return [extent + more for extent, more in
+                zip(extents, (2 * spare.end, 2 * spare.edge, spare.thickness), strict=True)]
+
+
+def scale_of(page):
+    """How much larger all is than on A4."""
+    return min(float(page.width) * MM / 210, float(page.height) * MM / 297)
+
+
+def sized(words, page, points):
+    return [word for word in words if abs(word["size"] - points * scale_of(page)) < 0.02]
+
+
+def is_length(word, page):
+    return abs(word["size"] - 12 * scale_of(page)) < 0.02
+
+
+def lines_of(words):
+    """Words joined line by line, from the top down."""
+    rows = {}
+    for word in sorted(words, key=lambda word: word["x0"]):
+        rows.setdefault(round(word["top"]), []).append(word["text"])
+    return [" ".join(rows[top]) for top in sorted(rows)]
+
+
+def is_board(page):
+    return bool(re.match(r".*page \d+ of \d+ \w+( and \w+)? boards? Make \d+ ", text_of(page)))
+
+
+def near(text, true, unit):
+    """Whether a printed length is the true one, to what can be read off a rule."""
+    printed, half = (float(text.split()[0]), 0.05) if unit == "mm" else (read_length(text), 25.4 / 128)
+    assert text.endswith(unit)
+    return abs(printed - float(true)) <= half + 1e-9
+
+
+def degrees_in(text):
+    return 0.0 if text == "square" else float(text.replace("−", "-").replace("+", "").rstrip("°"))
+
+
+def angle_is(text, true):
+    return abs(degrees_in(text) - float(true)) <= 0.05 + 1e-9
+
+
+def check_board_page(page, planes, unit):
+    text = text_of(page)
+    title = re.search(r"page \d+ of \d+ (\w+)( and (\w+))? boards?", text)
+    names = [found.lower() for found in title.group(1, 3) if found]
+    words = words_of(upright(page))
+    for name in names:
+        lengths = lines_of(sized(words, page, 12))
+        wanted = [planes.length(name, face, rim) for face in ("outer", "inner") for rim in ("top", "bottom")]
+        assert len(lengths) == 4
+        assert all(near(*pair, unit) for pair in zip(lengths, wanted, strict=True)), (name, lengths, wanted)
+        turned = [char for char in page.chars if char["matrix"][1]]
+        slant = "".join(char["text"] for char in sorted(turned, key=lambda char: -char["top"]))
+        assert near(slant.strip(), planes.slant_width(name), unit)
+        shown = re.search(r"end line (\S+) end line (\S+)", text)
+        for end, angle in zip(("left", "right"), shown.groups(), strict=True):
+            assert angle_is(angle, planes.end_line(name, end))
+            check_end_row(text, planes, name, end, unit)
+        check_blank_and_rims(text, planes, name, unit)
+    return names
+
+
+def check_end_row(text, planes, name, end, unit):
+    row = re.search(rf"{end} end ((?:[+−]\d+\.\d°|square) .*?)(?= right end | Lengths in )", text).group(1)
+    assert angle_is(row.split()[0], planes.end_line(name, end))
+    edge = re.search(r"(\d+\.\d)° from the edge", row)
+    true = abs(float(planes.end_line(name, end)))
+    assert (edge and abs(float(edge.group(1)) - (90 - true)) <= 0.05) or ("a square" in row and true < 0.05)
+    bevel = float(planes.end_bevel(name, end)) if planes.box.joint.end == "flush" else 0.0
+    said = re.search(r"(\d+\.\d)° out of", row)
+    if said:
+        assert abs(float(said.group(1)) - abs(bevel)) <= 0.05
+        assert ("longer" if bevel > 0 else "shorter") in row
+    else:
+        assert abs(bevel) < 0.05 and "square to the" in row
+    gauge = re.findall(r"\d+\.\d mm" if unit == "mm" else r"(?<!over )(?:\d+ )?\d+/\d+ in\b", row)[-1]
+    assert near(gauge, planes.baseline(name, end), unit)
+
+
+def check_blank_and_rims(text, planes, name, unit):
+    rim = float(planes.rim_bevel(name))
+    said = re.search(r"(\d+\.\d)° out of square length × width", text)
+    assert (said and abs(float(said.group(1)) - abs(rim)) <= 0.05) or abs(rim) < 0.05
+    if said:
+        bottom, top = ("inner", "outer") if rim > 0 else ("outer", "inner")
+        assert f"{bottom} face longer at the bottom, {top} face at the top" in text
+    if planes.box.joint.end == "flush":
+        blank = re.search(r"rip both rims (.*? × .*? × .*?) (mm|in)\b", text)
+        sizes = [f"{part} {blank.group(2)}" for part in blank.group(1).split(" × ")]
+        assert all(near(*pair, unit) for pair in zip(sizes, planes.blank(name), strict=True))
+
+
+def check_cut_list(text, planes, quantity):
+    """The table's numbers, in mm."""
+    def row(label):
+        found = re.search(rf"{re.escape(label)} ((?:[+−]?\d+(?:\.\d+)? ?){{4}})", text)
+        return [degrees_in(number) for number in found.group(1).split()]
+
+    assert row("quantity") == [quantity] * 4
+    wanted = {"slant width (mm)": planes.slant_width, "rim bevel (°)": planes.rim_bevel}
+    for face, rim in product(("outer", "inner"), ("bottom", "top")):
+        wanted[f"{face} length, {rim} (mm)"] = lambda name, face=face, rim=rim: planes.length(name, face, rim)
+    for end in ("left", "right"):
+        wanted[f"{end} end line (°)"] = lambda name, end=end: planes.end_line(name, end)
+        wanted[f"{end} baseline (mm)"] = lambda name, end=end: planes.baseline(name, end)
+        if planes.box.joint.end == "flush":
+            wanted[f"{end} end bevel (°)"] = lambda name, end=end: planes.end_bevel(name, end)
+    if planes.box.joint.end == "flush":
+        for number, side in enumerate(("length", "width", "thickness")):
+            wanted[f"blank {side} (mm)"] = lambda name, number=number: planes.blank(name)[number]
+    for label, true in wanted.items():
+        half = 0.05 if "mm" in label else 0.005
+        for number, name in zip(row(label), NAMES, strict=True):
+            assert abs(number - float(true(name))) <= half + 1e-9, (label, name)
+
+
+def saw_steps(page):
+    """Rows of the saw order on a page as [number, blade, mitre gauge, cuts, count]."""
+    words = words_of(upright(page))
+    small = [word for word in words if abs(word["size"] - 8 * scale_of(page)) < 0.02]
+    heads = [next(word["x0"] for word in small if word["text"] == text) for text in ("blade", "mitre", "cuts")]
+    right = next(word["x1"] for word in small if word["text"] == "all")  # where the counts end
+    words = [word for word in words if abs(word["size"] - 10 * scale_of(page)) < 0.02]
+    starts = [word["top"] for word in words if word["x0"] < heads[0] - 5 and word["text"].isdigit()]
+    steps = [[[] for _ in range(5)] for _ in starts]
+    for word in words:
+        if word["top"] > starts[0] - 1:
+            row = np.searchsorted(starts, word["top"] + 1) - 1
+            column = 4 if abs(word["x1"] - right) < 2 else np.searchsorted(heads, word["x0"] + 1)
+            steps[row][column].append(word["text"])
+    return [[" ".join(cell) for cell in step] for step in steps]
+
+
+def check_saw_order(steps, planes, quantity):
+    """Every cut of every board has a step with its settings, and the counts add up."""
+    steps = [step[1:] for step in steps]
+    rips, ends = ([step for step in steps if (step[1] == "–") == rip] for rip in (True, False))
+    assert [sum(int(step[3]) for step in some) for some in (rips, ends)] == [8 * quantity] * 2
+
+    def value(word):
+        return 0.0 if word in ("upright", "square") else float(word[:-1])
+
+    for name in NAMES:
+        assert sum(f"{name} board: " in step[2] and abs(value(step[0]) - abs(planes.rim_bevel(name))) <= 0.1
+                   for step in rips) == 1
+        for end in ("left", "right"):
+            bevel = abs(planes.end_bevel(name, end)) if planes.box.joint.end == "flush" else 0
+            wanted = bevel, abs(planes.end_line(name, end))
+            assert any(re.search(rf"{name} board: [^;]*{end} end", step[2])
+                       and all(abs(value(word) - true) <= 0.1 for word, true in zip(step[:2], wanted, strict=True))
+                       for step in ends)
+
+
+def check_corner_page(page, planes, unit):
+    text = text_of(page)
+    title = re.search(r"page \d+ of \d+ (\w+ \w+)(?: and (\w+ \w+))? corners?", text)
+    boards = re.search(r"(\w+) board: tails, (\w+) board: pins. As you face the corner from outside, the tail board is "
+                       r"on your (left|right)", text)
+    tail, pin, hand = boards.group(1).lower(), boards.group(2), boards.group(3)
+    assert {tail, pin} == {word for word in title.group(1).lower().split() if word in NAMES}
+    end = "right" if planes.beside(tail, "right") == pin else "left"  # the board itself lies on the other hand
+    assert hand == ("left" if end == "right" else "right")
+    other = "left" if end == "right" else "right"
+    shown = lines_of(sized(words_of(page), page, 15))
+    wanted = planes.end_line(tail, end), planes.end_line(pin, other), planes.end_bevel(tail, end)
+    assert len(shown) == 3
+    assert all(angle_is(word.split()[0], true) for word, true in zip(shown, wanted, strict=True))
+    assert abs(float(re.search(r"faces meet at (\d+\.\d)°", text).group(1)) - 90 - float(wanted[2])) <= 0.05
+    settings = [float(number) for number in re.findall(r" [A-J] (\d+\.\d)° [^;]*? from (?:square|the edge)", text)]
+    for line in wanted[:2]:
+        assert abs(line) < 0.05 or any(abs(90 - abs(line) - setting) <= 0.1 for setting in settings)
+    if planes.box.rims == "level" and planes.box.joint == JointSettings():
+        check_marks(text, planes, tail, unit)
+    return [name.lower() for name in title.groups() if name]
+
+
+def check_marks(text, planes, tail, unit):
+    """Even tails: pins and half pins are half as wide as the tail board is thick, at most a fifth of its width."""
+    part = re.sub(r"tail \d+", "", text[text.index("Marks on the tail board"):])  # or 4 goes with 13/64
+    length = r"\d+\.\d mm" if unit == "mm" else r"(?:\d+ )?\d+(?:/\d+)? in"
+    marks = re.findall(rf"({length}) – ({length})", part)
+    wide = float(planes.slant_width(tail))
+    pin = min(planes.box.thickness_of(tail) / 2, wide / 5)
+    each = (wide - pin) / len(marks)
+    for number, (low, high) in enumerate(marks):
+        assert near(low, pin + number * each, unit) and near(high, (number + 1) * each, unit)
+
+
+def check_numbers(pages, plan, unit):
+    """All sheets of all items of a plan."""
+    begun = [number for number, page in enumerate(pages) if "Seen from the front left." in text_of(page)]
+    for item, (first, after) in zip(plan.items, pairwise([*begun, len(pages)]), strict=True):
+        planes, boards, corners = Planes(item.box), [], []
+        own = pages[first:after]
+        if unit == "mm":
+            check_cut_list(text_of(own[1]), planes, item.quantity)
+        steps = [step for page in own if "Saw order" in text_of(page) for step in saw_steps(page)]
+        check_saw_order(steps, planes, item.quantity)
+        for page in own:
+            if is_board(page):
+                boards += check_board_page(page, planes, unit)
+            elif "As you face the corner from outside, the tail board is on your" in text_of(page) and \
+                    "Wrap template" not in text_of(page):
+                corners += check_corner_page(page, planes, unit)
+        assert sorted(boards) == sorted(NAMES)
+        assert sorted(corners) == ["back left", "back right", "front left", "front right"]
+
+
+@SETS
+def test_every_number_is_what_the_planes_say(printed, name, paper, unit):
+    check_numbers(printed(name, paper, unit).pages, PLANS[name], unit)
+
+
+@settings(max_examples=4, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
+@given(boxes(), st.sampled_from(["mm", "in"]), st.sampled_from(list(SIZES)))
+def test_numbers_of_any_box(tmp_path_factory, box, unit, paper):
+    plan = Plan("any", (Item("any box", box, 3),), unit)
+    (path,) = save_bench_set(tmp_path_factory.mktemp("any") / "any.pdf", plan, paper)
+    with pdfplumber.open(path) as file:
+        check_numbers(file.pages, plan, unit)
+
+
+def test_bottom_panel_and_cauls_by_planes(printed):
+    """The panel's edges lie 0.5 mm, level, inside grooves a third of the thinnest board deep."""
+    page = next(page for page in printed("mild", "A4", "mm").pages if "Bottom, cauls and offcuts" in text_of(page))
+    text, planes = text_of(page), Planes(LOCKER)
+    faces = {name: (normal, offset + mp.mpf(9) / 3) for name, (normal, offset) in planes.inner.items()}
+    shown = re.findall(r"(\d+\.\d) × (\d+\.\d) mm", text)[:2]
+    for sizes, height in zip(shown, (6, 12), strict=True):
+        level = ((0, 0, 1), mp.mpf(height))
+        for value, name in zip(sizes, ("front", "right"), strict=True):
+            ends = [meet(faces[planes.beside(name, end)], level, faces[name]) for end in ("left", "right")]
+            assert abs(float(value) - float(dot(minus(ends[1], ends[0]), ALONG[name]) - 1)) <= 0.05 + 1e-9
+    caul = re.search(r"left 14\.0° (\d+\.\d) mm (\d+\.\d) mm (\d+\.\d) mm", text)
+    long, thin, thick = map(float, caul.groups())
+    assert abs(long - float(planes.slant_width("left"))) <= 0.05
+    foot, head = (meet(planes.outer["left"], ((0, 0, 1), height), ((0, 1, 0), 0)) for height in (0, 110))
+    assert abs(thick - thin - abs(float(head[0] - foot[0]))) <= 0.1
+
+
+# --- the file ------------------------------------------------------------------------------------------------------
+
+
+def test_the_same_plan_gives_the_same_bytes_and_no_date(tmp_path):
+    (first,) = save_bench_set(tmp_path / "one.pdf", SHORT)
+    code = ("from test_bench_set import SHORT, save_bench_set; import sys\n"
+            "save_bench_set(sys.argv[1], SHORT)")
+    run_python(code, str(tmp_path / "two.pdf"), PYTHONHASHSEED="7")
+    assert first.read_bytes() == (tmp_path / "two.pdf").read_bytes()
+    with pdfplumber.open(first) as file:
+        assert not any("Date" in key for key in file.metadata)
+        assert not re.search(r"20\d\d-|\b20[12]\d\b(?!\))", text_of(file.pages[0]))
+
+
+@pytest.mark.parametrize(("date", "shown"), [("at launching", "at launching"),
+                                             (datetime.date(2031, 5, 4), "2031-05-04")])
+def test_the_date_is_printed_when_it_is_given(date, shown):
+    texts = labels(bench_set(SHORT, date=date)[0])
+    assert any(shown in text for text in texts)
+
+
+def run_python(code, *arguments, **environment):
+    path = os.pathsep.join([str(Path(splaywork.__file__).parents[1]), str(Path(__file__).parent)])
+    run = subprocess.run([sys.executable, "-c", code, *arguments], capture_output=True, text=True, check=True,
+                         env={**os.environ, "PYTHONPATH": path, **environment})
+    return run.stdout
+
+
+@pytest.mark.skipif(not Path("/proc/self/status").exists(), reason="needs Linux to say how much memory was used")
+def test_a_hundred_pages_stay_small(tmp_path):
+    code = ("import sys\n"
+            "from splaywork.box.box import Box\n"
+            "from splaywork.box.set_sheets import save_bench_set\n"
+            "from splaywork.box.plan import Item, Plan\n"
+            "items = [Item(f'drawer {n}', Box(400 + n, 350, 110, 6, 0, 14, 0, back_thickness=9)) for n in range(4)]\n"
+            "done = []\n"
+            "save_bench_set(sys.argv[1], Plan('many', items), progress=lambda *now: done.append(now))\n"
+            "of = done[-1][1]\n"
+            "assert done == [(n, of) for n in range(1, of + 1)]\n"
+            # not getrusage: its peak counts the process that started this one
+            "print(of, next(line.split()[1] for line in open('/proc/self/status') if line.startswith('VmHWM')))")
+    count, kilobytes = map(int, run_python(code, str(tmp_path / "many.pdf")).split())
+    assert count >= 100
+    assert kilobytes < 300 * 1024
+    with pdfplumber.open(tmp_path / "many.pdf") as file:
+        assert len(file.pages) == count
+
+
+def test_progress_is_told_page_by_page_and_a_full_disk_leaves_the_old_file(tmp_path, monkeypatch):
+    path = tmp_path / "set.pdf"
+    path.write_bytes(b"old")
+
+    def full(*_):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(os, "fsync", full)
+    told = []
+    with pytest.raises(OSError, match="No space"):
+        save_bench_set(path, SHORT, progress=lambda *now: told.append(now))
+    assert told == [(number, len(told)) for number in range(1, len(told) + 1)] and told
+    assert path.read_bytes() == b"old"
+    assert os.listdir(tmp_path) == ["set.pdf"]
+
+
+@pytest.mark.parametrize(("wrong", "words"), [
+    ({"paper": "A5"}, "paper can be 'A4', 'A3', 'Letter', not 'A5'"),
+    ({"paper": None}, "paper can be 'A4', 'A3', 'Letter', not None"),
+    ({"paper": ["A4"]}, "paper can be"),
+    ({"unit": "cm"}, "unit can be 'mm' or 'in', not 'cm'"),
+    ({"unit": ""}, "unit can be 'mm' or 'in'"),
+    ({"date": 5}, "date must be text of 1 to 40"),
+    ({"date": "x" * 41}, "date must be text"),
+    ({"date": "a\nb"}, "date must be text"),
+    ({"date": "2026年"}, "lack"),
+    ({"plan": LOCKER}, "made for a Plan"),
+    ({"plan": Plan("座", SHORT.items)}, "which the letters of the sheets lack"),
+    ({"plan": Plan("any", (Item("座", PLAIN),))}, "letters of the sheets lack"),
+])
+def test_what_is_wrong_is_said_in_one_sentence(tmp_path, wrong, words):
+    settings = {"plan": SHORT} | wrong
+    with pytest.raises(ValueError, match=words) as said:
+        save_bench_set(tmp_path / "set.pdf", **settings)
+    assert "\n" not in str(said.value) and str(said.value).endswith(".")
+    assert os.listdir(tmp_path) == []
+
+
+def test_only_one_pdf_is_written(tmp_path):
+    with pytest.raises(ValueError, match=r"in \.pdf"):
+        save_bench_set(tmp_path / "set.svg", SHORT)
+    with pytest.raises(ValueError, match="no folder"):
+        save_bench_set(tmp_path / "away" / "set.pdf", SHORT)
+
+
+def test_the_unit_is_the_plans_own_unless_another_is_given():
+    inches = Plan("any", SHORT.items, "in")
+    for plan, unit, word in ((inches, None, "inches"), (inches, "mm", "millimetres"), (SHORT, None, "millimetres")):
+        texts = labels(bench_set(plan, unit=unit)[0])
+        assert word in texts
+
+
+@pytest.mark.parametrize("box", [
+    Box(200, 160, 14, thickness=6, joint=JointSettings(tails=1)),  # too low for the usual bottom panel
+    Box(900, 800, 700, 4, 0, 3, 2, joint=JointSettings(tails=60)),  # too many tails for one procedure card
+    Box(9000, 8000, 4000, 10, 5, 10, 5, thickness=400, joint=JointSettings(tails=3)),  # templates too large to paste
+], ids=["low", "many tails", "huge"])
+def test_what_does_not_fit_is_said_on_its_page(box):
+    pages = bench_set(Plan("any", (Item("any", box),)))
+    texts = " ".join(label for page in pages for label in labels(page))
+    assert any(words in texts for words in ("None with the usual sizes", "Scribe the pins", "too large to paste"))
+    assert len(pages) < 150
+
+
+def test_what_is_read_off_a_rule():
+    assert (ruled(79.36), ruled(79.375, "in"), ruled(-12.7, "in"), ruled(0, "in")) == (
+        "79.4 mm", "3 1/8 in", "−1/2 in", "0 in")
+    assert ruled_sizes((25.4, 12.7, 0.2), "in") == "1 × 1/2 × 1/64 in"
+    assert ruled_sizes((420, 360.04)) == "420.0 × 360.0 mm"

@@ -1,0 +1,649 @@
+"""The pictures: what hides what, nothing outside its frame, angles to scale, colours that everyone can tell apart."""
+
+from functools import cache
+from io import BytesIO
+from itertools import combinations, cycle, product
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from matplotlib.collections import LineCollection, PolyCollection
+from matplotlib.colors import to_hex
+from matplotlib.text import Text
+from PIL import Image
+from splaywork import Corner, Joint
+from splaywork.common.measure import degrees
+from splaywork.corner import stills
+from splaywork.corner.picture import FILLS, HEAVY, SAMPLE, STUB, CornerPicture, Pictorial
+from splaywork.corner.stills import corner_still, tail_end_still, words_still
+from splaywork.corner.vectors_picture import VectorsPicture
+from splaywork.corner.words import corner_words
+from splaywork.drawing import palette
+from splaywork.drawing.canvas import DPI, Canvas, StampedText
+from splaywork.joint import stills as joint_stills
+
+BOARDS = ("tail", "pin")
+FRAME = (12, 44, 418, 418)
+LEAN, PLAN = st.floats(-45, 45), st.floats(60, 135)
+CORNERS = st.builds(Corner, LEAN, LEAN, PLAN)
+STOCK = {"height": st.floats(40, 300), "thickness": st.floats(6, 40)}
+VIEWS = {"turn": st.floats(-180, 180), "tilt": st.floats(-20, 90)}
+AXES_OFF = 1e-9
+
+
+# What lies on a canvas
+
+
+def collections(canvas, kind):
+    """Collections of one kind that hold anything, the lowest first."""
+    return [each for each in sorted(canvas.figure.artists, key=lambda one: one.zorder)
+            if isinstance(each, kind) and each.get_visible() and len(each.get_paths())]
+
+
+def half_width(collection):
+    """Half the width of a collection's lines, in pixels; nothing where it draws none."""
+    return max(collection.get_linewidths()) * DPI / 72 / 2 if len(collection.get_edgecolors()) else 0
+
+
+def lines_drawn(canvas, colour, width=None):
+    """Segments (n, 2, 2) in pixels of that colour, and of that width in points if one is given."""
+    found = [path.vertices for each in collections(canvas, LineCollection) for path in each.get_paths()
+             if to_hex(each.get_edgecolor()[0]) == colour and (width is None or each.get_linewidths()[0] == width)]
+    return np.array([line for line in found if len(line) == 2]).reshape(-1, 2, 2)
+
+
+def texts(canvas):
+    """(text artist, its box (left, bottom, right, top) in pixels) of every text that shows."""
+    renderer = canvas.figure.canvas.get_renderer()
+    shown = [each for each in canvas.figure.artists
+             if isinstance(each, Text) and each.get_visible() and each.get_text()]
+    return [(text, text.get_window_extent(renderer).extents) for text in shown]
+
+
+def overlap(one, other):
+    return bool(np.all(np.minimum(one[2:], other[2:]) > np.maximum(one[:2], other[:2])))
+
+
+def crossed(box, lines):
+    """Does any of the lines, each (n, 2), run through the box?"""
+    along = np.linspace(0, 1, 200)[:, None, None]
+    points = np.concatenate([(line[:-1] + along * np.diff(line, axis=0)).reshape(-1, 2) for line in lines])
+    return bool(np.any(np.all((points > box[:2]) & (points < box[2:]), axis=1)))
+
+
+def rgb_of(png):
+    return np.asarray(Image.open(BytesIO(png)).convert("RGB"))
+
+
+# Hidden faces, against rays cast at the two boards as sets of half-spaces
+
+
+class Boards:
+    """The two boards as half-spaces normal·x ≤ offset, from the angles alone, and the rays that meet them."""
+
+    def __init__(self, corner, height, thickness):
+        w = np.radians(corner.plan_angle)
+        along = {"tail": np.array([1, 0, 0]), "pin": np.array([np.cos(w), np.sin(w), 0])}
+        outward = {"tail": np.array([0, -1, 0]), "pin": np.array([-np.sin(w), np.cos(w), 0])}
+        up = np.array([0, 0, 1])
+        self.normal = {board: np.cos(np.radians(corner.lean(board))) * outward[board]
+                       - np.sin(np.radians(corner.lean(board))) * up for board in BOARDS}
+        faces = np.array([self.normal["tail"], self.normal["pin"], up])
+        # the four ends of the outer and the inner corner line
+        ends = np.array([np.linalg.solve(faces, [-deep, -deep, z]) for deep in (0, thickness) for z in (0, height)])
+        self.corner_line = ends[:2]
+        # of two boards equally thick, each point of the joint belongs to the one whose outer face is nearer
+        seam = self.normal["tail"] - self.normal["pin"]
+        self.spaces = {}
+        for board, away in (("tail", -seam), ("pin", seam)):
+            normal = self.normal[board]
+            self.spaces[board] = {
+                "outer": (normal, 0), "inner": (-normal, thickness), "bottom": (-up, 0), "top": (up, height),
+                "far end": (along[board], STUB + (ends @ along[board]).max()), "seam": (away, 0)}
+        self.height = height
+
+    def front(self, points, way):
+        """(how far along `way` each ray leaves the wood for good, board and face it leaves by), −inf for a miss."""
+        best, names = np.full(len(points), -np.inf), np.full(len(points), "", dtype=object)
+        for board, spaces in self.spaces.items():
+            normals, offsets = (np.array(part, dtype=float) for part in zip(*spaces.values(), strict=True))
+            room, pace = offsets - points @ normals.T, normals @ way
+            with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
+                at = room / pace
+            leaves = np.where(pace > AXES_OFF, at, np.inf)
+            enters = np.where(pace < -AXES_OFF, at, -np.inf).max(axis=1)
+            missed = ((abs(pace) <= AXES_OFF) & (room < 0)).any(axis=1) | (leaves.min(axis=1) <= enters)
+            reach = np.where(missed, -np.inf, leaves.min(axis=1))
+            nearer = reach > best
+            labels = np.array([f"{board} {face}" for face in spaces], dtype=object)[leaves.argmin(axis=1)]
+            best, names = np.where(nearer, reach, best), np.where(nearer, labels, names)
+        return best, names
+
+    def in_front(self, points, way):
+        """Which of the points have wood between them and the viewer?"""
+        return self.front(points, way)[0] > 0
+
+
+def way_to_viewer(corner, turn, tilt):
+    """Unit vector to a viewer who stands `turn` degrees round from facing the corner from outside, and looks down."""
+    bearing, tilt = np.radians([corner.plan_angle / 2 + 180 + turn, tilt])
+    return np.array([np.cos(bearing) * np.cos(tilt), np.sin(bearing) * np.cos(tilt), np.sin(tilt)])
+
+
+def seen_by_rays(boards, pictorial, pixels, way):
+    """Colour that belongs at each pixel position (n, 2): a face's fill, or "" where there is no wood."""
+    origin, axes = pictorial.place(np.zeros(3)), pictorial.place(np.eye(3)) - pictorial.place(np.zeros(3))
+    assert np.allclose(way @ axes, 0, atol=1e-9), "the picture looks another way"
+    assert np.cross(*axes.T) @ way > 0, "the picture is mirrored"
+    _, names = boards.front((pixels - origin) @ np.linalg.pinv(axes), way)
+    fills = {f"{board} {face}": colour for board, faces in FILLS.items() for face, colour in faces.items()}
+    return np.array([fills.get(name, name) for name in names], dtype=object)
+
+
+def sure(seen_at, pixels, reach):
+    """(what is seen at each position, whether the same is seen all round it)."""
+    centre = seen_at(pixels)
+    round_it = [seen_at(pixels + reach * np.array(step)) == centre for step in product((-1, 1), repeat=2)]
+    return centre, np.all(round_it, axis=0)
+
+
+@cache
+def stage():
+    """(canvas, pictorial view on it): one for all, as a panel keeps one."""
+    canvas = Canvas(430, 430)
+    return canvas, Pictorial(canvas, FRAME)
+
+
+def scatter(seed, count):
+    """Positions (count, 2) strewn over the frame."""
+    return np.random.default_rng(seed).uniform(FRAME[:2], FRAME[2:], (count, 2))
+
+
+@given(corner=CORNERS, **STOCK, **VIEWS, seed=st.integers(0, 9999))
+@settings(max_examples=150)
+def test_the_frontmost_face_lies_on_top(corner, height, thickness, turn, tilt, seed):
+    canvas, pictorial = stage()
+    pictorial.update(corner, height, thickness, turn, tilt)
+    boards, way = Boards(corner, height, thickness), way_to_viewer(corner, turn, tilt)
+
+    def by_rays(pixels):
+        return seen_by_rays(boards, pictorial, pixels, way)
+
+    pixels = scatter(seed, 600)
+    expected, certain = sure(by_rays, pixels, 0.2)
+    on_top = np.full(len(pixels), "", dtype=object)
+    for solid in collections(canvas, PolyCollection):
+        for path, colour in zip(solid.get_paths(), cycle(map(to_hex, solid.get_facecolors())), strict=False):
+            if colour != palette.BENCH:
+                on_top[path.contains_points(pixels)] = colour
+    assert (expected != "").any()
+    np.testing.assert_array_equal(on_top[certain], expected[certain])
+
+
+@given(corner=CORNERS, **STOCK, **VIEWS, seed=st.integers(0, 9999))
+@settings(max_examples=40)
+def test_the_pixels_show_the_frontmost_face(corner, height, thickness, turn, tilt, seed):
+    canvas, pictorial = stage()
+    pictorial.update(corner, height, thickness, turn, tilt)
+    boards, way = Boards(corner, height, thickness), way_to_viewer(corner, turn, tilt)
+    picture = canvas.pixels()[::-1, :, :3].astype(int) @ (65536, 256, 1)  # the first row at the bottom
+    cells = np.floor(scatter(seed, 1500)).astype(int)
+    expected, certain = sure(lambda pixels: seen_by_rays(boards, pictorial, pixels, way), cells + 0.5, 0.8)
+    column, row = cells.T
+    shown = picture[row, column]
+    even = np.all([picture[row + i, column + j] == shown for i, j in product((-1, 0, 1), repeat=2)], axis=0)
+    inks = [int(colour[1:], 16) for colour in palette.INKS]
+    compared = certain & even & ~np.isin(shown, inks)  # lines and names stand before the faces
+    assert compared.sum() > 0.5 * len(cells)
+    ground = (palette.WHITE, palette.BENCH)
+    colours = np.array([f"#{colour:06x}" for colour in shown], dtype=object)
+    colours[np.isin(colours, ground)] = ""
+    np.testing.assert_array_equal(colours[compared], expected[compared])
+
+
+@given(corner=CORNERS, **STOCK, **VIEWS)
+def test_lines_are_drawn_solid_where_no_wood_hides_them(corner, height, thickness, turn, tilt):
+    canvas, pictorial = stage()
+    pictorial.update(corner, height, thickness, turn, tilt)
+    boards, way = Boards(corner, height, thickness), way_to_viewer(corner, turn, tilt)
+    facing = {board: boards.normal[board] @ way for board in BOARDS}
+    if min(map(abs, facing.values())) < 1e-3:
+        return  # a face seen on edge
+    along = np.linspace(0.02, 0.98, 49)[:, None]
+    just_outside = 1e-3 * (boards.normal["tail"] + boards.normal["pin"])
+    points = boards.corner_line[0] + along * (boards.corner_line[1] - boards.corner_line[0]) + just_outside
+    hidden = boards.in_front(points, way)
+    assert hidden.all() or not hidden.any()
+    heavy = lines_drawn(canvas, palette.INK, HEAVY)
+    assert len(heavy) == (0 if hidden.all() else 1)
+    if len(heavy):
+        np.testing.assert_allclose(heavy[0], pictorial.place(boards.corner_line), atol=1e-6)
+    struck = lines_drawn(canvas, palette.SHORTCUT)
+    assert len(struck) == sum(pace > 0 for pace in facing.values())
+    for board in [board for board in BOARDS if facing[board] > 0]:
+        other = corner.lean("pin" if board == "tail" else "tail")
+        up = np.cross(boards.spaces[board]["far end"][0], boards.normal[board]) * (1 if board == "pin" else -1)
+        head = corner.slant_width(height, board) * (up - np.tan(np.radians(other)) * boards.spaces[board]["far end"][0])
+        assert up[2] > 0
+        assert not boards.in_front(along * head + 1e-3 * boards.normal[board], way).any()
+        ends = pictorial.place(np.array([np.zeros(3), head]))
+        assert min(abs(line - ends).max() for line in struck) < 1e-6
+
+
+# Nothing outside its frame, at any setting of the sliders
+
+EXTREMES = [Corner(tail, pin, plan) for tail, pin, plan in product((-45, 0, 45), (-45, 0, 45), (60, 90, 135))]
+
+
+def reach_of(canvas):
+    """(left, bottom, right, top) of everything but text, half the lines' widths included."""
+    low, high = np.full(2, np.inf), np.full(2, -np.inf)
+    for each in [*collections(canvas, PolyCollection), *collections(canvas, LineCollection)]:
+        points = np.concatenate([path.vertices for path in each.get_paths() if len(path.vertices)])
+        low = np.minimum(low, points.min(axis=0) - half_width(each))
+        high = np.maximum(high, points.max(axis=0) + half_width(each))
+    return np.array([*low, *high])
+
+
+def assert_within(inner, outer):
+    inner, outer = np.asarray(inner), np.asarray(outer)
+    assert (inner[:2] >= outer[:2]).all() and (inner[2:] <= outer[2:]).all(), f"{inner} leaves {outer}"
+
+
+def check_names(canvas):
+    """Each board's name stands on its own outer face, and no line that can be seen runs through it."""
+    for name, box in texts(canvas):
+        if name.get_text() not in ("tail board", "pin board"):
+            continue
+        fill = FILLS[name.get_text().split()[0]]["outer"]
+        solid, = (each for each in collections(canvas, PolyCollection) if fill in map(to_hex, each.get_facecolors()))
+        face = solid.get_paths()[[*map(to_hex, solid.get_facecolors())].index(fill)].vertices[:4]
+        corners = np.array([box[[0, 1]], box[[2, 1]], box[[2, 3]], box[[0, 3]]])
+        x, y = (np.roll(face, -1, axis=0) - face).T[:, :, None]
+        right, up = np.moveaxis(corners - face[:, None], -1, 0)
+        left_of = x * up - y * right
+        assert (left_of > 0).all() or (left_of < 0).all(), f"{name.get_text()} leaves its face"
+        above = [path.vertices for each in collections(canvas, LineCollection) if each.zorder > solid.zorder
+                 for path in each.get_paths()]
+        assert not crossed(box, above), f"{name.get_text()} is crossed"
+
+
+@pytest.mark.parametrize("tilt", [-20, 0, 25, 90])
+def test_the_view_stays_in_its_frame(tilt):
+    canvas, pictorial = stage()
+    named = 0
+    for corner, height, thickness, turn in product(EXTREMES, (40, 300), (6, 40), (-180, -90, -45, 0, 15, 120)):
+        pictorial.update(corner, height, thickness, turn, tilt)
+        assert_within(reach_of(canvas), FRAME)
+        check_names(canvas)
+        named += len(texts(canvas))
+    assert named > 0
+
+
+@given(corner=CORNERS, **STOCK, **VIEWS)
+def test_the_view_stays_in_its_frame_at_mixed_settings(corner, height, thickness, turn, tilt):
+    canvas, pictorial = stage()
+    pictorial.update(corner, height, thickness, turn, tilt)
+    assert_within(reach_of(canvas), FRAME)
+    check_names(canvas)
+
+
+def test_a_usual_view_names_both_boards():
+    canvas, pictorial = stage()
+    for corner in (Corner(14, 6), Corner(0, 0), Corner(20, 0), Corner(10, 10), Corner(-12, 8)):
+        pictorial.update(corner, 120, 18, 15, 25)
+        assert [name.get_text() for name, _ in texts(canvas)] == ["tail board", "pin board"]
+
+
+@cache
+def whole():
+    return CornerPicture()
+
+
+def check_texts(canvas):
+    """Every text stands on the canvas, clear of all others, and of every sample line of the key."""
+    shown = texts(canvas)
+    for _, box in shown:
+        assert_within(box, (0, 0, canvas.width, canvas.height))
+    for (one, box), (other, other_box) in combinations(shown, 2):
+        assert not overlap(box, other_box), f"{one.get_text()!r} overlaps {other.get_text()!r}"
+    return shown
+
+
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_texts_stay_clear_of_each_other_and_of_the_drawings(unit):
+    picture = whole()
+    frames = [part.frame for part in (picture.pictorial, *picture.flats)]
+    for one, other in combinations(frames, 2):
+        assert not overlap(np.array(one), np.array(other))
+    # −43.7 and the like print the widest numbers
+    leans = (-45, -43.7, -0.003, 0.3, 45)
+    for corner in (Corner(tail, pin, plan) for tail, pin, plan in product(leans, leans, (60, 90, 135))):
+        picture.update(corner, 120, 18, 15, 25, unit)
+        samples = [line for colour in (palette.INK, palette.SHORTCUT) for line in lines_drawn(picture.canvas, colour)
+                   if tuple(line[0] - line[1]) == (-SAMPLE, 0)]
+        assert len(samples) == 6
+        for text, box in check_texts(picture.canvas):
+            assert not crossed(box - (4, 0, -4, 0), samples), f"{text.get_text()} touches the key"
+            if not text.get_text().endswith(" board"):
+                assert not any(overlap(box, np.array(frame)) for frame in frames), text.get_text()
+
+
+def painted(canvas):
+    """Box of what is not white, and the picture in shades of grey."""
+    grey = canvas.pixels()[::-1, :, :3].mean(axis=2)
+    rows, columns = np.nonzero(grey < 250)
+    return np.array([columns.min(), rows.min(), columns.max() + 1, rows.max() + 1]), grey
+
+
+@pytest.mark.parametrize("align", ["left", "center", "right"])
+@pytest.mark.parametrize("text", ["tail board", "from the edge", "−45.0°", "123.45°", "−17 5/64", "exact"])
+@pytest.mark.parametrize("weight", ["normal", "bold"])
+def test_stamped_text_looks_like_matplotlibs_own(text, align, weight, monkeypatch):
+    canvas = Canvas(200, 40)
+    artist = canvas.text(100, 12, text, align=align, weight=weight, size=10.35)
+    box, stamped = painted(canvas)
+    assert_within(box, artist.get_window_extent(canvas.figure.canvas.get_renderer()).padded(2).extents)
+    monkeypatch.setattr(StampedText, "draw", Text.draw)
+    own_box, own = painted(canvas)
+    assert abs(box - own_box).max() <= 2
+    assert abs(stamped.sum() - own.sum()) < 0.05 * (255 * own.size - own.sum())
+
+
+# The flat faces are to scale
+
+
+@given(corner=CORNERS, **STOCK)
+def test_the_flat_faces_show_their_end_lines_to_scale(corner, height, thickness):
+    picture = whole()
+    picture.update(corner, height, thickness)
+    heavy = lines_drawn(picture.canvas, palette.INK, HEAVY)
+    struck = lines_drawn(picture.canvas, palette.SHORTCUT)
+    woods = {fill: path.vertices for each in collections(picture.canvas, PolyCollection)
+             for path, fill in zip(each.get_paths(), map(to_hex, each.get_facecolors()), strict=True)}
+    for flat, board, other, hand in zip(picture.flats, BOARDS, BOARDS[::-1], (1, -1), strict=True):
+        left, bottom, right, top = flat.frame
+        for lines, angle in ((heavy, corner.end_line(board)), (struck, corner.lean(other))):
+            (x, y), = ((line[1] - line[0]) for line in lines
+                       if (line >= (left, bottom)).all() and (line <= (right, top)).all())
+            assert np.degrees(np.arctan2(-hand * x, y)) == pytest.approx(angle, abs=1e-6)
+        wood = woods[FILLS[board]["outer"]]  # the flat faces lie on top of the view
+        scale = np.ptp(wood[:, 1]) / corner.slant_width(height, board)
+        assert np.abs(wood[1, 0] - wood[0, 0]) >= STUB * scale
+        assert_within([*wood.min(axis=0), *wood.max(axis=0)], flat.frame)
+
+
+def protractor(png, frame):
+    """Degrees from the upright of the heavy line in a frame of a PNG, by a line through its darkest run in each row."""
+    left, bottom, right, top = frame
+    brightest = rgb_of(png).max(axis=2)[::-1][int(bottom):int(top), int(left):int(right)].astype(float)
+    ink = np.clip((100 - brightest) / 70, 0, 1)  # neither the red of the one-gauge line nor the grey of the arc
+    middles = []
+    for row, line in enumerate(ink):
+        edges = np.flatnonzero(np.diff(np.concatenate([[0], line > 0.5, [0]]).astype(int)))
+        runs = [(start, end) for start, end in zip(edges[::2], edges[1::2], strict=True) if 3 <= end - start <= 16]
+        if len(runs) == 1:
+            span = slice(max(runs[0][0] - 1, 0), runs[0][1] + 1)
+            middles.append((row, np.average(np.arange(len(line))[span], weights=line[span])))
+    rows, columns = np.array(middles[4:-4]).T
+    return np.degrees(np.arctan(np.polyfit(rows, columns, 1)[0]))
+
+
+@pytest.mark.parametrize(("corner", "height"), [
+    (Corner(14, 6), 120), (Corner(30, 30), 120), (Corner(45, 45), 300), (Corner(-45, 45), 200),
+    (Corner(-8, 20, 110), 80), (Corner(0, 0), 120), (Corner(45, -45, 135), 300), (Corner(33, 12, 75), 60),
+])
+def test_a_protractor_on_the_picture_agrees_with_the_printed_angle(corner, height):
+    picture = whole()
+    picture.update(corner, height)
+    png = picture.png()
+    printed = [text.get_text() for text, _ in texts(picture.canvas)]
+    for flat, board, hand in zip(picture.flats, BOARDS, (1, -1), strict=True):
+        assert degrees(corner.end_line(board)) in printed
+        measured = -hand * protractor(png, flat.frame)
+        assert measured == pytest.approx(float(degrees(corner.end_line(board))[:-1].replace("−", "-")), abs=0.3)
+
+
+# Colours
+
+
+def linear(colour):
+    """(3,) linear sRGB, 0…1, of "#rrggbb" (IEC 61966-2-1)."""
+    part = palette.rgb(colour) / 255
+    return np.where(part <= 0.04045, part / 12.92, ((part + 0.055) / 1.055) ** 2.4)
+
+
+def contrast(one, other):
+    """Contrast ratio of two colours, as WCAG 2.2 defines it (relative luminance, 0.05 of flare)."""
+    low, high = sorted(linear(colour) @ (0.2126, 0.7152, 0.0722) for colour in (one, other))
+    return (high + 0.05) / (low + 0.05)
+
+
+def lab(light):
+    """CIELAB (D65) of linear sRGB."""
+    to_xyz = np.array([[0.4124564, 0.3575761, 0.1804375], [0.2126729, 0.7151522, 0.0721750],
+                       [0.0193339, 0.1191920, 0.9503041]])
+    share = to_xyz @ light / to_xyz.sum(axis=1)
+    x, y, z = np.where(share > (6 / 29) ** 3, np.cbrt(share), share / (3 * (6 / 29) ** 2) + 4 / 29)
+    return np.array([116 * y - 16, 500 * (x - y), 200 * (y - z)])
+
+
+# Machado, Oliveira and Fernandes, "A Physiologically-based Model for Simulation of Color Vision Deficiency" (2009),
+# severity 1.0, on linear RGB; seen in stored copies of several programs that quote the table.
+EYES = {
+    "usual": np.eye(3),
+    "protan": np.array([[0.152286, 1.052583, -0.204868], [0.114503, 0.786281, 0.099216],
+                        [-0.003882, -0.048116, 1.051998]]),
+    "deutan": np.array([[0.367322, 0.860646, -0.227968], [0.280085, 0.672501, 0.047413],
+                        [-0.011820, 0.042940, 0.968881]]),
+    "tritan": np.array([[1.255528, -0.076749, -0.178779], [-0.078411, 0.930809, 0.147602],
+                        [0.004733, 0.691367, 0.303900]]),
+}
+TAIL_FACES, PIN_FACES = (palette.TAIL, palette.TAIL_INNER), (palette.PIN, palette.PIN_INNER)
+
+
+def test_the_yardsticks_for_colour():
+    assert contrast("#000000", "#ffffff") == pytest.approx(21)  # WCAG 2.2: the largest there is
+    # sRGB red in CIELAB under D65: 53.24, 80.09, 67.20 (from memory; recomputed here)
+    assert lab(linear("#ff0000")) == pytest.approx([53.24, 80.09, 67.20], abs=0.02)
+    for matrix in EYES.values():
+        assert matrix.sum(axis=1) == pytest.approx(np.ones(3), abs=1e-5)  # a grey stays the grey it was
+
+
+@pytest.mark.parametrize("eye", EYES)
+def test_every_eye_tells_the_boards_and_the_lines_apart(eye):
+    pairs = [*product(TAIL_FACES, PIN_FACES), *combinations(palette.INKS, 2)]
+    for one, other in pairs:
+        seen = [lab(np.clip(EYES[eye] @ linear(colour), 0, 1)) for colour in (one, other)]
+        assert np.linalg.norm(seen[0] - seen[1]) > 25, (one, other)
+
+
+def test_greyscale_tells_the_boards_and_the_two_end_lines_apart():
+    for one, other in [*product(TAIL_FACES, PIN_FACES), (palette.INK, palette.SHORTCUT)]:
+        assert abs(lab(linear(one))[0] - lab(linear(other))[0]) > 7, (one, other)
+
+
+def test_the_two_end_lines_differ_in_dash_and_weight_too():
+    picture = whole()
+    picture.update(Corner(30, 30))
+    styles = {colour: {(each.get_linewidths()[0], each.get_linestyles()[0][1] is None)
+                       for each in collections(picture.canvas, LineCollection)
+                       if to_hex(each.get_edgecolor()[0]) == colour and each.get_linewidths()[0] > 2}
+              for colour in (palette.INK, palette.SHORTCUT)}
+    (true_width, true_solid), = styles[palette.INK]
+    (struck_width, struck_solid), = styles[palette.SHORTCUT]
+    assert true_width > 1.3 * struck_width
+    assert true_solid and not struck_solid
+
+
+def test_text_and_lines_stand_out():
+    """WCAG 2.2, success criteria 1.4.3 (text, 4.5 : 1) and 1.4.11 (lines, 3 : 1)."""
+    names = [(palette.INK, FILLS[board]["outer"]) for board in BOARDS]
+    for text, ground in [*product(palette.INKS, (palette.WHITE,)), *names]:
+        assert contrast(text, ground) >= 4.5, (text, ground)
+    flat = (palette.WHITE, palette.WASTE, palette.TAIL, palette.PIN)
+    for line, ground in [*product(palette.INKS, flat), *product((palette.INK,), palette.FILLS)]:
+        assert contrast(line, ground) >= 3, (line, ground)
+
+
+@given(corner=CORNERS, **STOCK, **VIEWS)
+@settings(max_examples=100)
+def test_the_one_gauge_line_stands_out_from_what_lies_behind_it(corner, height, thickness, turn, tilt):
+    canvas, pictorial = stage()
+    pictorial.update(corner, height, thickness, turn, tilt)
+    solids = [(path, to_hex(colour)) for each in collections(canvas, PolyCollection)
+              for path, colour in zip(each.get_paths(), cycle(each.get_facecolors()), strict=False)]
+    for start, end in lines_drawn(canvas, palette.SHORTCUT):
+        points = start + np.linspace(0.05, 0.95, 19)[:, None] * (end - start)
+        behind = np.full(len(points), palette.WHITE, dtype=object)
+        for path, colour in solids:
+            behind[path.contains_points(points)] = colour
+        faint = [colour for colour in behind if contrast(palette.SHORTCUT, colour) < 3]
+        assert len(faint) <= len(points) / 2
+
+
+@pytest.mark.parametrize("settings_", [
+    (Corner(14, 6), {}), (Corner(-45, -45), {"height": 300, "thickness": 40}),
+    (Corner(30, -30, 110), {"turn": 160, "tilt": 40, "unit": "in"}), (Corner(45, 45, 60), {"tilt": -20}),
+])
+def test_the_png_keeps_the_colours(settings_):
+    corner, how = settings_
+    picture = whole()
+    picture.update(corner, **how)
+    true, kept = picture.canvas.pixels()[:, :, :3].astype(int), rgb_of(picture.png()).astype(int)
+    assert kept.shape == (CornerPicture.HEIGHT, CornerPicture.WIDTH, 3)
+    off = abs(true - kept).max(axis=2)
+    assert off.max() <= 40 and off.mean() < 0.3
+    for colour in palette.FILLS + palette.INKS:
+        flat = (true == palette.rgb(colour)).all(axis=2)
+        assert (off[flat] == 0).all(), colour
+
+
+def test_the_palette_holds_every_colour_once():
+    assert palette.palette().shape == (256, 3)
+    colours = [*palette.FILLS, *palette.INKS]
+    cells = {tuple(palette.rgb(colour) >> 3) for colour in colours}
+    assert len(cells) == len(colours)  # the lookup keeps five bits a channel
+
+
+# Stills
+
+
+@pytest.fixture
+def made(monkeypatch):
+    """Every canvas and every end face that a still makes, in lists by class name."""
+    kept = {"Canvas": [], "EndFace": []}
+
+    def keeping(kind):
+        def make(*arguments):
+            kept[kind.__name__].append(kind(*arguments))
+            return kept[kind.__name__][-1]
+        return make
+
+    for kind in (stills.Canvas, stills.EndFace):
+        monkeypatch.setattr(stills, kind.__name__, keeping(kind))
+    return kept
+
+
+USUAL = [Corner(tail, pin) for tail, pin in product((0, 5, 14, 20), (0, 6, 20))]
+
+
+@pytest.mark.parametrize("corner", USUAL, ids=str)
+def test_the_words_and_their_leaders_stay_apart_and_inside(corner, made):
+    words_still(corner)
+    canvas, = made["Canvas"]
+    shown = check_texts(canvas)
+    check_names(canvas)
+    assert sum(":" in text.get_text() for text, _ in shown) == 7
+    assert_within(reach_of(canvas), (0, 0, canvas.width, canvas.height))
+    leaders = [path.vertices for path in collections(canvas, LineCollection)[-1].get_paths()]
+    assert len(leaders) == 7
+    for text, box in shown:
+        assert not crossed(box, leaders), f"a leader crosses {text.get_text()!r}"
+
+
+LEANING = [Corner(tail, pin) for tail, pin in product((-45, -20, 14, 45), (-45, 0, 45))]
+
+
+@pytest.mark.parametrize("corner", LEANING, ids=str)
+@pytest.mark.parametrize("thickness", [6, 40])
+def test_the_tail_board_ends_stay_apart_and_inside(corner, thickness, made):
+    tail_end_still(corner, thickness)
+    canvas, = made["Canvas"]
+    frames = [np.array(face.frame) for face in made["EndFace"]]
+    assert not overlap(*frames)
+    for _, box in check_texts(canvas):
+        assert not any(overlap(box, frame) for frame in frames)
+    for each in [*collections(canvas, PolyCollection), *collections(canvas, LineCollection)]:
+        points = np.concatenate([path.vertices for path in each.get_paths()])
+        reach = np.array([*points.min(axis=0) - half_width(each), *points.max(axis=0) + half_width(each)])
+        assert_within(reach, frames[0] if reach[2] < canvas.width / 2 else frames[1])
+
+
+def test_level_lines_on_the_ends_are_to_scale(made):
+    corner = Corner(20, 15)
+    tail_end_still(corner)
+    canvas, = made["Canvas"]
+    for colour, angles in ((palette.INK, (corner.level_on_flush_end, corner.level_on_square_end)),
+                           (palette.SHORTCUT, (20, 20))):
+        lines = lines_drawn(canvas, colour, 2.2)
+        x, y = (lines[:, 1] - lines[:, 0]).T
+        assert np.degrees(np.arctan2(-y, x)) == pytest.approx(np.repeat(angles, 3), abs=1e-6)
+
+
+@pytest.mark.parametrize("corner", [Corner(0, 11), Corner(0, 40), Corner(0, -25), Corner(30, 25), Corner(16, -11)], ids=str)
+@pytest.mark.parametrize("tails", [1, 2])
+def test_tails_spread_alike_from_their_level_centre_lines(corner, tails, made, monkeypatch):
+    monkeypatch.setattr(joint_stills, "Canvas", stills.Canvas)
+    words = joint_stills.tail_still(Joint(corner, 60, 18, tails=tails)).words
+    canvas, = made["Canvas"]
+    assert f"the end line is {degrees(corner.tail_end_line)} from square" in words and "alike, 1 in 6." in words
+    shown = check_texts(canvas)
+    assert_within(reach_of(canvas), (0, 0, canvas.width, canvas.height))
+    reach = [path.vertices for each in collections(canvas, PolyCollection) for path in each.get_paths()]
+    assert not any(overlap(box, (*points.min(axis=0), *points.max(axis=0))) for _, box in shown for points in reach)
+    drawn = {width: lines_drawn(canvas, colour, width)[:-1] for colour, width, _ in  # the last is the key's
+             (joint_stills.CENTRE, joint_stills.STYLES["cheek"], joint_stills.STYLES["end line"])}
+    centres, cheeks, (end,) = drawn.values()
+    assert len(centres) == tails and len(cheeks) == 2 * tails
+    assert centres[:, 0, 1] == pytest.approx(centres[:, 1, 1])
+    x, y = (end[1] - end[0]) * np.sign(end[1] - end[0])[1]
+    assert np.degrees(np.arctan2(-x, y)) == pytest.approx(corner.tail_end_line)
+    ways = cheeks[:, 1] - cheeks[:, 0]
+    slopes = ways[:, 1] / ways[:, 0]
+    assert slopes == pytest.approx([-1 / 6, 1 / 6] * tails)
+    for centre, (upper, lower) in zip(centres, cheeks.reshape(-1, 2, 2, 2), strict=True):
+        at = [line[0, 1] + (centre[0, 0] - line[0, 0]) * slope
+              for line, slope in ((lower, 1 / 6), (upper, -1 / 6))]  # wider at the end, on the left
+        assert centre[0, 1] == pytest.approx(np.mean(at)) and at[0] < at[1]
+
+
+@pytest.mark.parametrize("still", [corner_still, words_still, tail_end_still])
+def test_a_still_says_its_words_as_alt_text_too(still, monkeypatch, capsys):
+    shown = []
+    monkeypatch.setattr("IPython.display.display", lambda data, metadata, raw: shown.append((data, metadata, raw)))
+    made = still(Corner(14, 6))
+    made._ipython_display_()
+    assert shown == [({"image/png": made.png, "text/plain": made.words}, {"image/png": {"alt": made.words}}, True)]
+    printed = capsys.readouterr().out
+    assert printed.split() == made.words.split() and printed.endswith("\n")
+    assert max(map(len, printed.splitlines())) <= 100  # no line that JupyterLab would break within a word
+    assert repr(made) == made.words
+    assert made.words.endswith(".") and "<" not in made.words
+    assert rgb_of(made.png).shape[1] == 920
+
+
+def test_a_corner_still_says_what_the_panel_says():
+    assert corner_still(Corner(14, 6)).words == corner_words(Corner(14, 6))
+
+
+@pytest.mark.parametrize(("tail", "pin"), [(28, 24), (8, 6), (40, 35), (-28, -24), (28, -24), (-28, 24), (0, 20), (20, 0)])
+def test_the_steps_of_the_corner_line_are_named_apart(tail, pin):
+    picture = VectorsPicture()
+    picture.update(Corner(tail, pin))
+    boxes = [box for _, box in texts(picture.canvas)]
+    assert not any(overlap(one, other) for one, other in combinations(boxes, 2))
+    heavy = [path.vertices for each in collections(picture.canvas, LineCollection) if each.get_linewidths()[0] == HEAVY
+             for path in each.get_paths()]
+    assert heavy and not any(crossed(box, heavy) for box in boxes)

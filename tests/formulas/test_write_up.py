@@ -1,0 +1,256 @@
+"""Every exported text is run or read by something else, and compared with the library's own numbers."""
+
+import re
+import runpy
+import shutil
+import subprocess
+from xml.etree import ElementTree
+
+import formulas
+import pytest
+import sympy as sp
+from pylatexenc.latexwalker import LatexWalker
+from splaywork import Corner, closed_forms
+from splaywork.formulas import derivation
+from splaywork.formulas.write_up import TARGETS, default_cells, write_up
+from splaywork.one_gauge.one_gauge import OneGauge
+
+# A corner, and readings that hang together, under the names that the exports use.
+CORNER = Corner(17, -23)
+VALUES = {"tail_lean": 17.0, "pin_lean": -23.0, "plan_angle": 90.0, "lean": 11.0, "end_line": 14.0, "end_bevel": 3.0,
+          "end_line_error": 0.4, "end_bevel_error": -0.3, "error": 0.25, "height": 90.0, "thickness": 12.0,
+          "width_seen": 30.0, "run": 24.0, "slant_width": 95.0, "bottom_edge": 300.0, "diagonal": 330.0,
+          "other_thickness": 12.0, "pin_end_line": CORNER.pin_end_line, "tail_end_line": CORNER.tail_end_line}
+SYMBOLS = {"a": "tail_lean", "b": "pin_lean", "w": "plan_angle", "p": "lean", "x": "end_line", "g": "end_bevel",
+           "dx": "end_line_error", "dg": "end_bevel_error", "e": "error", "H": "height", "t": "thickness",
+           "s": "width_seen", "r": "run", "S": "slant_width", "L": "bottom_edge", "d": "diagonal"}
+LENGTHS = {"height", "thickness", "width_seen", "run", "slant_width", "bottom_edge", "diagonal", "other_thickness"}
+NOT_ANGLES = {"slant_width", "baseline_offset", "rocking_gap", "looks_as", "end_opening", "unbevelled_gap",
+              "one_gauge_tail_gap", "one_gauge_pin_gap", "closed_height_factor"}
+FORMS = list(closed_forms())
+GENERAL = list(closed_forms(None))
+
+
+def expected(name, plan_angle=90):
+    """The form evaluated by sympy at 30 digits, in degrees or mm."""
+    form = closed_forms(plan_angle)[name]
+    values = {symbol: VALUES[SYMBOLS[symbol.name]] for symbol in form.free_symbols if symbol.name not in "PQ"}
+    at = {symbol: value if SYMBOLS[symbol.name] in LENGTHS else sp.rad(sp.Float(value, 30))
+          for symbol, value in values.items()}
+    at |= {derivation.P: sp.tan(sp.rad(sp.Float(VALUES["pin_end_line"], 30))),
+           derivation.Q: sp.tan(sp.rad(sp.Float(VALUES["tail_end_line"], 30)))}
+    value = form.subs(at).evalf(30)
+    return float(value if name in NOT_ANGLES else sp.deg(value))
+
+
+def test_expectations_agree_with_the_corner():
+    """The comparison itself rests on Corner and OneGauge, wherever they have the quantity."""
+    shortcut = OneGauge(CORNER)
+    for name in ("tail_end_line", "pin_end_line", "dihedral", "end_bevel", "corner_rise", "level_on_flush_end",
+                 "level_on_square_end", "tail_rim_bevel"):
+        assert expected(name) == pytest.approx(getattr(CORNER, name), rel=1e-12)
+    assert expected("tail_lean_from_end_lines") == pytest.approx(17, rel=1e-12)
+    assert expected("dihedral_from_end_lines") == pytest.approx(CORNER.dihedral, rel=1e-12)
+    assert expected("one_gauge_pin_error") == pytest.approx(shortcut.pin_error, rel=1e-12)
+    assert expected("closed_pin_lean") == pytest.approx(shortcut.closed.pin_lean, rel=1e-12)
+    assert expected("baseline_offset") == pytest.approx(CORNER.baseline_offset(12), rel=1e-12)
+
+
+# --- Python. ---
+
+
+@pytest.mark.parametrize(("plan_angle", "names"), [(90, FORMS), (None, GENERAL), (112.5, GENERAL)])
+def test_python_functions_run_with_the_math_module_alone(tmp_path, plan_angle, names):
+    source = write_up(to="python", plan_angle=plan_angle)
+    assert set(re.findall(r"^(?:import|from) (\S+)", source, re.MULTILINE)) == {"math"}
+    (tmp_path / "forms.py").write_text(source)
+    space = runpy.run_path(tmp_path / "forms.py")
+    values = VALUES if plan_angle is not None else VALUES | {"plan_angle": 90.0}
+    for name in names:
+        function = space[name]
+        arguments = function.__code__.co_varnames[:function.__code__.co_argcount]
+        result = function(**{argument: values[argument] for argument in arguments})
+        assert result == pytest.approx(expected(name, plan_angle or 90), rel=1e-11, abs=1e-11), name
+
+
+def test_one_python_function_alone():
+    source = write_up("baseline_offset", to="python")
+    assert source.count("def ") == 1 and "def baseline_offset(tail_lean, pin_lean, other_thickness):" in source
+
+
+# --- C. ---
+
+
+@pytest.mark.skipif(shutil.which("gcc") is None, reason="no C compiler here")
+@pytest.mark.parametrize(("plan_angle", "names"), [(90, FORMS), (None, GENERAL)])
+def test_c_functions_compile_without_a_warning_and_agree(tmp_path, plan_angle, names):
+    source = write_up(to="c", plan_angle=plan_angle)
+    signatures = dict(re.findall(r"^double (\w+)\((.*)\)$", source, re.MULTILINE))
+    assert list(signatures) == names
+    given = {name: ", ".join(repr(VALUES[argument]) for argument in re.findall(r"double (\w+)", signature))
+             for name, signature in signatures.items()}
+    calls = [f'printf("%.17g\\n", {name}({values}));' for name, values in given.items()]
+    program = ["#include <stdio.h>", source, "int main(void) {", *calls, "return 0;}"]
+    (tmp_path / "forms.c").write_text("\n".join(program))
+    subprocess.run(["gcc", "-std=c99", "-pedantic", "-Wall", "-Wextra", "-Werror", "forms.c", "-o", "forms", "-lm"],
+                   cwd=tmp_path, check=True)
+    printed = subprocess.run([tmp_path / "forms"], capture_output=True, text=True, check=True).stdout.split()
+    for name, result in zip(names, map(float, printed), strict=True):
+        assert result == pytest.approx(expected(name), rel=1e-11, abs=1e-11), name
+
+
+# --- Spreadsheet. ---
+
+
+def evaluated(formula, cells):
+    """A formula worked out by the package `formulas`, with {cell: value}."""
+    function = formulas.Parser().ast(formula)[1].compile()
+    return float(function(*[cells[cell] for cell in function.inputs]))
+
+
+@pytest.mark.parametrize("name", FORMS)
+def test_spreadsheet_formula_agrees(name):
+    arguments = re.search(r"def \w+\((.*)\)", write_up(name, to="python"))[1].split(", ")
+    cells = {argument: f"${chr(ord('T') - at)}$7" for at, argument in enumerate(arguments)}
+    formula = write_up(name, to="spreadsheet", cells=cells)
+    assert formula.startswith("=") and ";" not in formula and "," not in formula  # the separator differs between sheets
+    values = {cell.replace("$", ""): VALUES[argument] for argument, cell in cells.items()}
+    assert evaluated(formula, values) == pytest.approx(expected(name), rel=1e-11, abs=1e-11)
+
+
+@pytest.mark.parametrize("name", ["tail_end_line", "dihedral", "corner_rise", "pin_lean_from_end_lines",
+                                  "unbevelled_gap"])
+def test_spreadsheet_formula_for_other_plan_angles(name):
+    cells = {"A2": 17, "B2": -23, "C2": 90, "J2": CORNER.pin_end_line, "K2": CORNER.tail_end_line, "M2": 12}
+    assert evaluated(write_up(name, "spreadsheet", None), cells) == pytest.approx(expected(name), rel=1e-11)
+    assert set(default_cells(name, None).values()) <= set(cells)
+    if "from" not in name:
+        assert evaluated(write_up(name, "spreadsheet", 112.5), cells) == pytest.approx(expected(name, 112.5), rel=1e-11)
+
+
+def test_spreadsheet_formula_as_written():
+    assert write_up("tail_end_line", to="spreadsheet") == "=DEGREES(ATAN(COS(RADIANS(A2))*TAN(RADIANS(B2))))"
+    assert "$B$4" in write_up("tail_end_line", to="spreadsheet", cells={"pin_lean": "$B$4"})
+    elsewhere = write_up("dihedral", "spreadsheet", None, {"plan_angle": "Z9"})
+    assert "Z9" in elsewhere and default_cells("dihedral", None)["plan_angle"] not in elsewhere
+    lines = [line.split("\t") for line in write_up(to="spreadsheet").splitlines()]
+    assert [name for name, _ in lines] == [name.replace("_", " ") for name in FORMS]
+
+
+def test_powers_are_bracketed_since_sheets_negate_first():
+    """In a sheet -2^2 is 4: no power may follow a minus sign bare."""
+    assert evaluated("=-A1^2", {"A1": 2}) == 4
+    for plan_angle in (90, None):
+        for formula in write_up(to="spreadsheet", plan_angle=plan_angle).splitlines():
+            assert formula.count("^") == len(re.findall(r"\^\d+\)", formula))
+
+
+# --- LaTeX. ---
+
+
+def document(*blocks):
+    opening = r"\documentclass{article}", r"\usepackage{amsmath}", r"\begin{document}"
+    return "\n".join([*opening, *blocks, r"\end{document}"])
+
+
+def typeset(folder, *blocks):
+    (folder / "pasted.tex").write_text(document(*blocks))
+    return subprocess.run(["pdflatex", "-interaction=nonstopmode", "-halt-on-error", "pasted.tex"], cwd=folder,
+                          capture_output=True, text=True, check=False)
+
+
+def test_latex_is_one_numbered_align_block_that_a_parser_reads():
+    for plan_angle in (90, None, 112.5):
+        block = write_up(plan_angle=plan_angle)
+        nodes, _, _ = LatexWalker(block, tolerant_parsing=False).get_latex_nodes()
+        assert nodes
+        assert block.count(r"\begin{align}") == block.count(r"\end{align}") == 1
+        rows = block.split(r"\begin{align}")[1].split(r"\end{align}")[0].split("\\\\\n")
+        assert sum(r"\notag" not in row for row in rows) == len(closed_forms(plan_angle))
+        assert all(row.count("&") == 1 for row in rows)
+
+
+@pytest.mark.skipif(shutil.which("pdflatex") is None, reason="no LaTeX here")
+def test_latex_compiles_as_pasted(tmp_path):
+    run = typeset(tmp_path, write_up())
+    assert run.returncode == 0, run.stdout[-2000:]
+    assert "Overfull" not in run.stdout  # the usual set keeps within an article's lines
+    blocks = write_up(plan_angle=None), write_up("dihedral"), write_up("end_opening", "latex", 112.5)
+    run = typeset(tmp_path, *blocks)
+    assert run.returncode == 0, run.stdout[-2000:]
+
+
+def test_latex_rows_with_roots_taken_out_say_the_same():
+    block = write_up("one_gauge_square_level_error")
+    assert r"{\left(q_{1} + 1\right) \left(q_{1} \tan^{2}{\left(a \right)} + 1\right)}" in block
+    assert block.count("q_{1}^{2} &=") == 1 and r"\notag" in block
+    assert r"\cos^{2}{\left(a \right)} \tan^{2}{\left(b \right)} + 1" in block
+
+
+def test_latex_in_the_symbols_of_the_derivation():
+    assert r"\text{tail end line} &= \arctan{\left(\cos{\left(a \right)} \tan{\left(b \right)} \right)}" in write_up(
+        "tail_end_line")
+    assert r"\cos{\left(w \right)}" in write_up("dihedral", plan_angle=None)
+
+
+# --- MathML and plain text. ---
+
+
+def test_mathml_is_well_formed_and_complete():
+    space = "{http://www.w3.org/1998/Math/MathML}"
+    for plan_angle in (90, None, 112.5):
+        root = ElementTree.fromstring(write_up(to="mathml", plan_angle=plan_angle))
+        assert root.tag == f"{space}math"
+        assert len(root.findall(f".//{space}mtr")) == len(closed_forms(plan_angle))
+    one = ElementTree.fromstring(write_up("dihedral", to="mathml"))
+    assert "".join(one.itertext()).replace("\u2062", "").split() == ["dihedral=arccos(-sin(a)sin(b))"]
+
+
+@pytest.mark.parametrize("name", FORMS)
+def test_text_reads_back_as_the_form(name):
+    first, *_ = write_up(name, to="text").splitlines()
+    words, written = first.split(" = ")
+    assert words == name.replace("_", " ")
+    symbols = {symbol.name: symbol for symbol in closed_forms()[name].free_symbols}
+    symbols |= {"atan": sp.atan, "acos": sp.acos, "asin": sp.asin, "sin": sp.sin, "cos": sp.cos, "tan": sp.tan,
+                "sqrt": sp.sqrt, "Abs": sp.Abs, "pi": sp.pi}
+    read = eval(re.sub(r"\b(\d+)\b", r"Integer(\1)", written.replace("^", "**")), {"Integer": sp.Integer}, symbols)
+    assert sp.simplify(read - closed_forms()[name]) == 0
+
+
+def test_text_says_what_its_symbols_stand_for():
+    text = write_up("tail_lean_from_end_lines", to="text")
+    assert "P: tangent of the pin end line" in text and "Q: tangent of the tail end line" in text
+    assert "t: other thickness" in write_up("baseline_offset", to="text")
+    assert "p: lean of the board concerned" in write_up("slant_width", to="text")
+
+
+# --- What there isn't. ---
+
+
+@pytest.mark.parametrize(("ask", "sentence"), [
+    ({"form": "no_such"}, "no form called 'no_such' here: choose tail_end_line, "),
+    ({"form": "__import__('os')"}, "no form called"),
+    ({"form": "one_gauge_pin_error", "plan_angle": None}, "no form called"),
+    ({"form": "one_gauge_pin_error", "plan_angle": 120}, "no form called"),
+    ({"to": "pdf"}, "choose " + ", ".join(TARGETS)),
+    ({"plan_angle": 180}, "plan angle is 180°"),
+    ({"plan_angle": "square"}, "plan angle must be a number"),
+    ({"form": "dihedral", "to": "spreadsheet", "cells": {"tail_lean": "A2+B2"}}, "one cell such as 'A2'"),
+    ({"form": "dihedral", "to": "spreadsheet", "cells": {"tail_lean": 3}}, "one cell such as 'A2'"),
+    ({"form": "dihedral", "to": "spreadsheet", "cells": {"height": "A2"}}, "Nothing here is worked out from 'height'"),
+    ({"form": "dihedral", "to": "c", "cells": {"tail_lean": "A2"}}, "Only a spreadsheet has cells"),
+])
+def test_what_there_is_not_is_one_sentence(ask, sentence):
+    with pytest.raises(ValueError, match=re.escape(sentence)) as refused:
+        write_up(**ask)
+    assert "\n" not in str(refused.value) and str(refused.value).endswith(".")
+
+
+def test_exports_are_the_derivation_and_follow_it(monkeypatch):
+    """Nothing is retyped: change the derivation, and every text changes."""
+    before = {target: write_up("tail_end_line", to=target) for target in TARGETS}
+    changed = derivation.general_forms() | {"tail_end_line": sp.atan(derivation.b)}
+    monkeypatch.setattr(derivation, "general_forms", lambda: changed)
+    for target in TARGETS:
+        assert write_up("tail_end_line", to=target) != before[target]

@@ -1,0 +1,257 @@
+"""The map of where one gauge is good enough and the histogram of setting errors: what they draw is what is so."""
+
+from io import BytesIO
+
+import numpy as np
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+from matplotlib.collections import LineCollection, PolyCollection
+from matplotlib.colors import to_hex, to_rgb
+from matplotlib.text import Text
+from PIL import Image
+from splaywork import Corner, gauge_map_panel, setting_errors_panel
+from splaywork.common.measure import fine
+from splaywork.corner.picture import HEAVY, LIGHT, MEDIUM
+from splaywork.drawing import palette
+from splaywork.one_gauge.map_picture import BANDS, BEYOND, TOLERANCES, GaugeMapPicture, gauge_map_still
+from splaywork.one_gauge.setting_errors import jitter
+from splaywork.one_gauge.setting_errors_picture import KINDS, SettingErrorsPicture, setting_errors_still
+
+LEFT, BOTTOM, RIGHT, TOP = GaugeMapPicture.MAP
+LEAN = st.floats(0, 45)
+HOSTILE = ("abc", "", "1e999", "12 34", "nan", "__import__('os')", "<img src=x onerror=alert(1)>", "99999", "\x00",
+           "−−5")
+MAP, HISTOGRAM = GaugeMapPicture(), SettingErrorsPicture()  # one for all, as a panel keeps one
+
+
+def corners_of(points):
+    """Leans (n, 2) at pixels (n, 2) of the map."""
+    return 45 * (np.asarray(points) - (LEFT, BOTTOM)) / (RIGHT - LEFT)
+
+
+def worse_gap(tail, pin, width):
+    """The wider of the two gaps, from the true end lines of `Corner` and the lines as struck."""
+    corner = Corner(tail, pin)
+    struck = np.tan(np.radians([pin, tail]))
+    true = np.tan(np.radians([corner.tail_end_line, corner.pin_end_line]))
+    return width * np.abs(struck - true).max(axis=0)
+
+
+def worse_error(tail, pin):
+    corner = Corner(tail, pin)
+    return np.maximum(np.abs(pin - corner.tail_end_line), np.abs(tail - corner.pin_end_line))
+
+
+def on_map(points):
+    """Those of the points that lie on the map, its frame left out."""
+    points = np.asarray(points)
+    return points[(points[:, 0] > LEFT) & (points[:, 0] < RIGHT) & (points[:, 1] > BOTTOM) & (points[:, 1] < TOP)]
+
+
+def curves(canvas, colour, width):
+    """The curves of many points that are drawn in one colour and one width."""
+    kept = [each for each in canvas.figure.artists if isinstance(each, LineCollection)
+            and len(each.get_paths()) and to_hex(each.get_color()[0]) == colour and each.get_linewidths()[0] == width]
+    return [path.vertices for each in kept for path in each.get_paths() if len(path.vertices) > 5]
+
+
+def boxes(canvas):
+    """{text: (left, bottom, right, top) in pixels} of every text that shows."""
+    renderer = canvas.figure.canvas.get_renderer()
+    return [(text.get_text(), text.get_window_extent(renderer).extents) for text in canvas.figure.findobj(Text)
+            if text.get_text()]
+
+
+def assert_readable(canvas):
+    """No text leaves the picture or lies on another."""
+    placed = boxes(canvas)
+    for at, (text, box) in enumerate(placed):
+        assert box[0] >= 0 and box[1] >= 0 and box[2] <= canvas.width and box[3] <= canvas.height, text
+        for other, its in placed[:at]:
+            assert not np.all(np.minimum(box[2:], its[2:]) > np.maximum(box[:2], its[:2])), (text, other)
+
+
+class TestTheMap:
+    @given(width=st.floats(20, 400), tolerance=st.floats(0.05, 2))
+    @settings(max_examples=25)
+    def test_lines_join_corners_of_the_same_gap(self, width, tolerance):
+        MAP.update(Corner(15, 12), width, tolerance)
+        [chosen] = curves(MAP.canvas, palette.INK, HEAVY)
+        others = [level for level in TOLERANCES + BEYOND if level < worse_gap(45, 45, width)
+                  and (level == tolerance or abs(level - tolerance) > 0.005)]  # else it's written as the tolerance is
+        thin = curves(MAP.canvas, palette.INK, LIGHT) + curves(MAP.canvas, palette.INK, 0.6)
+        for level, line in zip([tolerance, *others], [chosen, *thin], strict=True):
+            tail, pin = corners_of(on_map(line)).T
+            pixel = 45 / (RIGHT - LEFT)
+            assert np.all(worse_gap(np.maximum(tail - pixel, 0), np.maximum(pin - pixel, 0), width) <= level)
+            assert np.all(worse_gap(tail + pixel, pin + pixel, width) >= level)
+
+    @given(error=st.floats(0.05, 1))
+    @settings(max_examples=25)
+    def test_dashed_line_is_where_the_shortcut_is_as_wrong_as_the_gauge(self, error):
+        MAP.update(Corner(15, 12), setting_error=error)
+        [dashed] = curves(MAP.canvas, palette.SHORTCUT, MEDIUM)
+        assert worse_error(*corners_of(dashed).T) == pytest.approx(error, rel=1e-6)
+
+    @pytest.mark.parametrize("width", [30, 100, 350])
+    def test_shading_says_how_wide_the_gap_is(self, width):
+        MAP.update(Corner(45, 45), width)
+        shown = np.asarray(Image.open(BytesIO(MAP.png())).convert("RGB"))[::-1]
+        pixels = np.random.default_rng(2).integers((LEFT, BOTTOM), (RIGHT, TOP), (3000, 2))
+        gaps = worse_gap(*corners_of(pixels + 0.5).T, width)
+        wanted = np.array([to_rgb(palette.WHITE), *map(to_rgb, BANDS)])[np.searchsorted(TOLERANCES, gaps)] * 255
+        alike = np.abs(shown[pixels[:, 1], pixels[:, 0]] - wanted).max(axis=1) < 2
+        assert alike.mean() > 0.85  # the rest lies under a line, or on the edge of a band
+
+    def test_bands_darken_so_that_they_read_in_grey(self):
+        grey = [np.dot(to_rgb(colour), (0.2126, 0.7152, 0.0722)) for colour in (palette.WHITE, *BANDS)]
+        assert np.all(np.diff(grey) < -0.05)
+
+    @given(tail=LEAN, pin=LEAN, width=st.floats(20, 400), tolerance=st.floats(0.05, 2))
+    @settings(max_examples=40)
+    def test_verdict_and_numbers(self, tail, pin, width, tolerance):
+        gap = worse_gap(tail, pin, width)
+        assume(abs(gap - tolerance) > 1e-6)
+        MAP.update(Corner(tail, pin), width, tolerance)
+        said = [text for text, _ in boxes(MAP.canvas)]
+        verdict = f"{'Good' if gap < tolerance else 'Not good'} enough by a tolerance of {fine(tolerance)}"
+        assert verdict in said and fine(gap).removesuffix(" mm") in said
+
+    @pytest.mark.parametrize("unit", ["mm", "in"])
+    def test_a_gap_just_beyond_the_tolerance_says_so(self, unit):
+        gap = worse_gap(40, 0.5, 400)
+        for tolerance, beyond in ((gap - 1e-4, True), (gap + 1e-4, False)):
+            MAP.update(Corner(40, 0.5), 400, tolerance, unit=unit)
+            assert fine(gap, unit) == fine(tolerance, unit)
+            assert any("a little more: the gap" in text for text, _ in boxes(MAP.canvas)) == beyond
+            assert_readable(MAP.canvas)
+
+    @given(tail=LEAN, pin=LEAN)
+    @settings(max_examples=25)
+    def test_the_mark_stands_at_the_corner(self, tail, pin):
+        MAP.update(Corner(tail, pin))
+        marks = [path.vertices for each in MAP.canvas.figure.artists if isinstance(each, PolyCollection)
+                 and to_hex(each.get_facecolor()[0]) == palette.SHORTCUT for path in each.get_paths()]
+        places = [corners_of([(mark.min(axis=0) + mark.max(axis=0)) / 2])[0] for mark in marks]
+        assert any(np.allclose(place, (tail, pin), atol=0.02) for place in places)
+
+    @given(tail=LEAN, pin=LEAN, width=st.floats(20, 400), tolerance=st.floats(0.05, 2), error=st.floats(0.05, 1),
+           unit=st.sampled_from(["mm", "in"]))
+    @settings(max_examples=60)
+    def test_texts_stay_apart_and_inside(self, tail, pin, width, tolerance, error, unit):
+        MAP.update(Corner(tail, pin), width, tolerance, error, unit)
+        assert_readable(MAP.canvas)
+
+    def test_artists_are_kept(self):
+        before = MAP.canvas.artist_count()
+        MAP.update(Corner(1, 44), 37, 1.3, 0.9, "in")
+        assert MAP.canvas.artist_count() == before
+
+    def test_still_says_what_it_shows(self):
+        still = gauge_map_still(Corner(15, 12))
+        assert still.png.startswith(b"\x89PNG") and "not good enough" in still.words
+
+
+def sample_of(spread, tail=15, pin=12, seed=0, corners=4, **stock):
+    return jitter([Corner(tail, pin)] * corners, spread, boxes=2000, seed=seed, **stock)
+
+
+def bars_of(canvas, colour):
+    """Outlines of the upright bars filled with a colour, in pixels."""
+    left, bottom, right, _ = SettingErrorsPicture.FRAME
+    paths = [path.vertices for each in canvas.figure.artists if isinstance(each, PolyCollection)
+             and to_hex(each.get_facecolor()[0]) == colour for path in each.get_paths()]
+    return [path for path in paths if path[:, 1].min() == bottom and left <= path[:, 0].min() < right]
+
+
+def area(outlines):
+    return sum(np.prod(outline.max(axis=0) - outline.min(axis=0)) for outline in outlines)
+
+
+class TestSettingErrors:
+    @given(spread=st.floats(0.05, 1), tolerance=st.floats(0.05, 2), tail=st.floats(-45, 45), pin=st.floats(-45, 45))
+    @settings(max_examples=30)
+    def test_shaded_part_of_the_hill_is_the_share_within(self, spread, tolerance, tail, pin):
+        sample = sample_of(spread, tail, pin)
+        HISTOGRAM.update(sample, tolerance)
+        good, bad = (area(bars_of(HISTOGRAM.canvas, colour)) for colour in (palette.END, palette.GUIDE))
+        share = np.mean(sample.openings.max(axis=(1, 2)) <= tolerance)
+        assert good / (good + bad) == pytest.approx(share, abs=2e-3)
+        assert f"within {fine(tolerance)}: {100 * share:.1f} %" in [text for text, _ in boxes(HISTOGRAM.canvas)]
+
+    @given(line=st.floats(0.05, 1), bevel=st.floats(0.05, 1))
+    @settings(max_examples=20)
+    def test_bars_are_as_long_as_what_each_setting_opens(self, line, bevel):
+        sample = sample_of({"end line": line, "end bevel": bevel})
+        HISTOGRAM.update(sample, 0.5)
+        x = SettingErrorsPicture.BARS_AT
+        lengths = [np.ptp(path.vertices[:, 0]) for each in HISTOGRAM.canvas.figure.artists
+                   if isinstance(each, PolyCollection) for path in each.get_paths() if path.vertices[:, 0].min() == x]
+        opened = (sample.per_degree * (line, bevel)).max(axis=0).ravel()
+        assert np.divide(lengths, max(lengths)) == pytest.approx(opened / opened.max())
+        bold = [text.get_text() for text in HISTOGRAM.canvas.figure.findobj(Text) if text.get_fontweight() == "bold"]
+        board, setting = KINDS[int(opened.argmax())]
+        assert next(text for text in bold if "board's" in text).startswith(f"{board} board's {setting}")
+
+    @given(spread=st.floats(0.05, 1), tolerance=st.floats(0.05, 2), tail=st.floats(-45, 45), height=st.floats(40, 300),
+           thickness=st.floats(6, 40), unit=st.sampled_from(["mm", "in"]), corners=st.sampled_from([1, 4]))
+    @settings(max_examples=60)
+    def test_texts_stay_apart_and_inside(self, spread, tolerance, tail, height, thickness, unit, corners):
+        sample = sample_of(spread, tail, 40, corners=corners, height=height, thickness=thickness)
+        HISTOGRAM.update(sample, tolerance, unit)
+        assert_readable(HISTOGRAM.canvas)
+
+    def test_artists_are_kept(self):
+        HISTOGRAM.update(sample_of(0.25), 0.5)
+        before = HISTOGRAM.canvas.artist_count()
+        HISTOGRAM.update(sample_of(1, corners=1), 0.05, "in")
+        assert HISTOGRAM.canvas.artist_count() == before
+
+    def test_still_says_what_it_shows(self):
+        sample = sample_of(0.25)
+        assert f"{100 * sample.within(0.5):.1f} %" in setting_errors_still(sample, 0.5).words
+
+
+@pytest.fixture(params=[gauge_map_panel, setting_errors_panel])
+def panel(request):
+    return request.param()
+
+
+class TestPanels:
+    def test_hostile_text_is_refused_in_one_sentence_and_the_picture_stays(self, panel):
+        good = panel.image.value, panel.sentence.value
+        for dial in panel.dials.values():
+            for text in HOSTILE:
+                dial.box.value = text
+                assert panel.message.value.startswith(f"<b>{dial.name}"), text
+                assert panel.message.value.endswith(".</b>") and "<img" not in panel.message.value
+                assert (panel.image.value, panel.sentence.value) == good
+            dial.reset()
+
+    def test_every_dial_changes_the_picture_and_reset_brings_it_back(self, panel):
+        first = panel.image.value
+        for dial in panel.dials.values():
+            dial.box.value = "40" if dial.slider.max > 2 else "0.7"
+            assert panel.image.value != first, dial.name
+            panel.start_again.click()
+            assert panel.image.value == first and panel.message.value == ""
+
+    def test_inches_are_said_in_boxes_picture_and_sentence(self, panel):
+        first = panel.image.value
+        panel.unit.value = "in"
+        assert panel.dials["tolerance"].box.value.endswith(" in") and panel.image.value != first
+        assert " in" in panel.sentence.value and " mm" not in panel.sentence.value
+        panel.dials["tolerance"].box.value = "1/64 in"
+        assert panel.dials["tolerance"].value == pytest.approx(25.4 / 64)
+
+    def test_fractions_of_a_degree_are_shown_as_typed(self):
+        panel = gauge_map_panel()
+        panel.dials["setting_error"].box.value = "0.35"
+        assert panel.dials["setting_error"].box.value == "0.35°" and "0.35°" in panel.sentence.value
+
+    @pytest.mark.parametrize(("make", "name", "lean"), [
+        (gauge_map_panel, "tail lean", -1), (gauge_map_panel, "pin lean", 46), (setting_errors_panel, "back lean", 46)])
+    def test_leans_off_the_sliders_are_refused(self, make, name, lean):
+        with pytest.raises(ValueError, match=f"The {name} is {lean}°"):
+            make(**{name.replace(" ", "_"): lean})

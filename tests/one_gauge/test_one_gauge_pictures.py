@@ -1,0 +1,348 @@
+"""The pictures of the one-gauge shortcut: what is drawn, measured from the artists, is what the library computes."""
+
+from itertools import combinations, product
+
+import numpy as np
+import pytest
+from matplotlib.path import Path
+from matplotlib.text import Text
+from splaywork import Corner, one_gauge_panel
+from splaywork.drawing.lens import Reading, cut, number_and_unit
+from splaywork.drawing.palette import SHORTCUT, rgb
+from splaywork.drawing.sheets import back_to_front
+from splaywork.one_gauge.close_corners_picture import VIEW, sheets_of
+from splaywork.one_gauge.go_round_picture import GoRoundPicture
+from splaywork.one_gauge.one_gauge import NAMED_CORNERS, OneGauge
+from splaywork.one_gauge.pictures import PICTURES, one_gauge_still, picture_of
+
+NAMED = list(NAMED_CORNERS.values())
+SIGNS = [Corner(-28, -24), Corner(28, -24), Corner(-15, 12)]
+LEANS = (-45, -28, -8, -1, 0, 0.5, 15, 30, 45)
+SIZES = {
+    "hold the leans": [{}, {"height": 40, "unit": "in"}, {"height": 300}],
+    "close the corners": [{}, {"apart": 120, "unit": "in"}],
+    "go round": [{"corners": corners} for corners in (1, 2, 3, 4)],
+    "wind the sides": [{}, {"length": 150, "stick": 500}, {"length": 800, "stick": 100, "unit": "in"}],
+    "bench rule": [{}],
+}
+
+
+def drawn(consequence, corner, **sizes):
+    picture = PICTURES[consequence]()
+    picture.update(corner, **sizes)
+    return picture
+
+
+def outlines(artist):
+    """Vertices of each path of a collection, without the closing one."""
+    return [path.vertices[:-1] if path.codes is not None and path.codes[-1] == Path.CLOSEPOLY else path.vertices
+            for path in artist.get_paths()]
+
+
+def line(artist):
+    (only,) = artist.get_segments()
+    return np.asarray(only)
+
+
+def angle_of(segment, start=(0, 1)):
+    """Degrees by which a drawn line (from its foot) turns clockwise from a direction, upright unless told."""
+    way = np.asarray(segment[-1]) - segment[0]
+    return np.degrees(np.arctan2(way[0] * start[1] - way[1] * start[0], way @ start))
+
+
+def texts(picture):
+    """(text, (left, bottom, right, top)) of all that is written."""
+    renderer = picture.canvas.figure.canvas.get_renderer()
+    shown = [text for text in picture.canvas.figure.artists
+             if isinstance(text, Text) and text.get_visible() and text.get_text().strip()]
+    return [(text.get_text(), text.get_window_extent(renderer).extents) for text in shown]
+
+
+@pytest.mark.parametrize("consequence", PICTURES)
+class TestEveryPicture:
+    def test_nothing_leaves_it_and_no_words_collide(self, consequence):
+        picture = PICTURES[consequence]()
+        for (tail, pin), sizes in product(product(LEANS, repeat=2), SIZES[consequence]):
+            if consequence == "wind the sides" and abs(tail) + abs(pin) >= 90:
+                continue
+            picture.update(Corner(tail, pin), **sizes)
+            at = f"{tail}, {pin}, {sizes}"
+            for artist in picture.canvas.figure.artists:
+                for outline in [] if isinstance(artist, Text) else outlines(artist):
+                    if len(outline):
+                        assert outline.min() >= 0 and (outline.max(axis=0) <= (picture.WIDTH, picture.HEIGHT)).all(), at
+            written = texts(picture)
+            for words, (left, bottom, right, top) in written:
+                assert left >= 0 and bottom >= 0 and right <= picture.WIDTH and top <= picture.HEIGHT, (words, at)
+            for (one, here), (other, there) in combinations(written, 2):
+                apart = here[2] <= there[0] or there[2] <= here[0] or here[3] <= there[1] or there[3] <= here[1]
+                assert apart, (one, other, at)
+
+    def test_keeps_its_artists_and_redraws_alike(self, consequence):
+        picture = drawn(consequence, NAMED[2])
+        count, before = picture.canvas.artist_count(), picture.png()
+        for corner in (Corner(-28, -24), Corner(-15, 12), Corner(0, 20), Corner(0, 0)):
+            picture.update(corner)
+            assert picture.png() != before
+        picture.update(NAMED[2])
+        assert (picture.canvas.artist_count(), picture.png()) == (count, before)
+
+    @pytest.mark.parametrize("corner", NAMED + SIGNS)
+    @pytest.mark.parametrize("unit", ["mm", "in"])
+    def test_its_large_numbers_stand_in_its_sentence(self, consequence, corner, unit):
+        picture = drawn(consequence, corner, unit=unit)
+        sentence = picture.words(corner, unit=unit)
+        large = {"hold the leans": lambda: [face.reading for face in picture.faces.values()],
+                 "close the corners": lambda: [picture.made.height, picture.asked.height,
+                                               *(end.lean for end in picture.ends.values())],
+                 "go round": lambda: [picture.gap, picture.turn],
+                 "wind the sides": lambda: [picture.shows, *picture.rows[:3]],
+                 "bench rule": lambda: [*picture.errors.values()]}[consequence]()
+        assert large and all(isinstance(reading, Reading) for reading in large)
+        for reading in large:
+            number, words = reading.number.get_text(), reading.words.get_text()
+            unit_of_it = f" {unit}" if words.split()[0] == unit else ""
+            assert f"{number}{unit_of_it}" in sentence, (number, words, sentence)
+
+    def test_a_still_says_the_sentence(self, consequence):
+        still = one_gauge_still(consequence, NAMED[1])
+        assert still.words == PICTURES[consequence].words(NAMED[1]) and still.png == drawn(consequence, NAMED[1]).png()
+
+
+@pytest.mark.parametrize("corner", NAMED + SIGNS + [Corner(45, 45), Corner(-40, 3)])
+@pytest.mark.parametrize("board", ["tail", "pin"])
+class TestHoldTheLeans:
+    def test_angles_on_the_flat_face(self, corner, board):
+        face = drawn("hold the leans", corner).faces[board]
+        left = -1 if board == "tail" else 1  # the end stands left on the tail board, right on the pin board
+        (wood,) = outlines(face.wood)
+        assert left * angle_of(line(face.corner_line)) == pytest.approx(corner.end_line(board), abs=1e-9)
+        assert left * angle_of(wood[[0, 3]]) == pytest.approx(OneGauge(corner).struck(board), abs=1e-9)
+
+    def test_gap_on_the_flat_face_and_in_the_lens(self, corner, board):
+        face = drawn("hold the leans", corner).faces[board]
+        gap = OneGauge(corner).hold_leans(120)[board]
+        (wedge,), (wood,), true = outlines(face.gap), outlines(face.wood), line(face.corner_line)
+        far = 0 if gap.opens_at == "bottom" else 1
+        level = true[far][1]
+        assert wedge[:, 1] == pytest.approx([true[1 - far][1], level, level])
+        assert abs(wood[[0, 3]][far][0] - true[far][0]) / face.scale == pytest.approx(gap.width, rel=1e-9)
+        assert wood[[0, 3]][1 - far] == pytest.approx(true[1 - far])  # and the ends touch at the other edge
+        (enlarged,) = outlines(face.lens.gap)
+        edge = enlarged[np.isclose(enlarged[:, 1], enlarged[:, 1].min() if far == 0 else enlarged[:, 1].max())]
+        assert np.ptp(edge[:, 0]) / face.lens.pixels_to_the_mm == pytest.approx(gap.width, rel=1e-6)
+        assert f"{face.lens.magnification}" in face.lens.magnified.get_text() or face.lens.magnification == 1
+        assert np.ptp(edge[:, 0]) > 20  # pixels: wide enough to be seen from the back of a room
+
+    def test_gap_in_space(self, corner, board):
+        picture = drawn("hold the leans", corner).corner
+        gap = OneGauge(corner).hold_leans(120)[board]
+        unit = picture.place(corner.vector(f"{board}_level")) - picture.place(np.zeros(3))
+        drawn_gaps = [shape for _, artist in picture._layers for shape in outlines(artist)]
+        (mine,) = [shape for shape in drawn_gaps if np.allclose(shape, picture.place(gap.solid))]
+        assert np.linalg.norm(mine[2] - mine[1]) / np.linalg.norm(unit) == pytest.approx(gap.width, rel=1e-9)
+        assert picture._readings[board].number.get_text() == number_and_unit(gap.width, "mm")[0]
+
+
+def test_an_upright_board_leaves_no_gap_to_shade():
+    picture = drawn("hold the leans", Corner(0, 25))
+    assert not [shape for face in picture.faces.values() for shape in outlines(face.gap) + outlines(face.lens.gap)]
+    shaded = (picture.canvas.pixels()[..., :3] == rgb(SHORTCUT)).all(axis=-1)[:, :320].sum()
+    picture.update(Corner(28, 24))
+    assert shaded == 0 < (picture.canvas.pixels()[..., :3] == rgb(SHORTCUT)).all(axis=-1)[:, :320].sum()
+
+
+class TestCloseTheCorners:
+    @pytest.mark.parametrize("corner", NAMED + SIGNS + [Corner(45, 45), Corner(-45, -45), Corner(30, 40)])
+    @pytest.mark.parametrize("board", ["tail", "pin"])
+    def test_leans_and_heights_end_on(self, corner, board):
+        end = drawn("close the corners", corner).ends[board]
+        shortcut = OneGauge(corner)
+        assert angle_of(line(end.asked)) == pytest.approx(corner.lean(board))
+        assert angle_of(line(end.made)) == pytest.approx(shortcut.closed_lean(board))
+        heights = [np.ptp(line(artist)[:, 1]) / end.scale for artist in (end.asked, end.made)]
+        assert heights == pytest.approx([120, 120 * shortcut.height_factor], abs=1e-9)
+        (wedge,) = outlines(end.between)
+        opened = np.linalg.norm(wedge[2] - wedge[1]) * end.lens.magnification
+        assert opened > 20 and end.lens.pixels_to_the_mm == pytest.approx(end.scale * end.lens.magnification)
+
+    def corners_drawn(self, picture):
+        """The different corner points of the box made, in pixels, to a thousandth."""
+        whole = [outline for outline in outlines(picture.made.boards.artist) if len(outline) == 4]
+        return np.unique(np.round(np.concatenate(whole), 3), axis=0)
+
+    @pytest.mark.parametrize("corner", NAMED + SIGNS)
+    def test_the_box_closes_unless_drawn_apart(self, corner):
+        assert len(self.corners_drawn(drawn("close the corners", corner))) == 8
+        assert len(self.corners_drawn(drawn("close the corners", corner, apart=30))) == 16
+
+    def test_at_45_and_45_it_is_a_picture_frame_on_the_bench(self):
+        picture = drawn("close the corners", Corner(45, 45))
+        reach = 120 / np.cos(np.radians(45))  # up the face, and now out over the bench
+        frame = [[x, y, 0] for out in (0, reach) for x in (-out, 440 + out) for y in (-out, 380 + out)]
+        expected, seen = (np.sort(self.in_its_own_width(points).round(4).view("f8,f8"), axis=0).view("f8")
+                          for points in (VIEW.flat(frame), self.corners_drawn(picture)))
+        assert seen == pytest.approx(expected, abs=2e-4)
+        assert picture.made.height.number.get_text() == "0.00"
+
+    @staticmethod
+    def in_its_own_width(points):
+        return (points - points.min(axis=0)) / np.ptp(points[:, 0])
+
+
+class TestGoRound:
+    @pytest.mark.parametrize("corner", NAMED + SIGNS + [Corner(45, 45)])
+    @pytest.mark.parametrize("corners", [1, 2, 3, 4])
+    def test_gap_and_turn(self, corner, corners):
+        picture = drawn("go round", corner, corners=corners)
+        meant = OneGauge(corner).go_round(120, 440, 380)
+        missed, turned = picture.missed, picture.turned
+        ends = np.linalg.norm(line(missed.struck) - line(missed.meant), axis=1) / missed.scale
+        assert ends.max() == pytest.approx(meant.gaps[corners - 1], rel=1e-9)
+        assert -angle_of(line(turned.struck), (1, 0)) / turned.factor == pytest.approx(meant.rotations[corners - 1])
+        assert f"{turned.factor}" in turned._words.get_text() or turned.factor == 1
+        assert ends.max() * missed.lens.pixels_to_the_mm > 20
+
+    def test_the_chain_closes_with_an_upright_board(self):
+        picture = drawn("go round", Corner(25, 0))
+        assert line(picture.chain.struck) == pytest.approx(line(picture.chain.meant))
+        whole = [outline for outline in outlines(picture.chain.boards.artist) if len(outline) == 4]
+        assert len(np.unique(np.round(np.concatenate(whole), 3), axis=0)) == 8
+
+    def test_each_corner_adds_a_board(self):
+        picture = GoRoundPicture()
+        boards = []
+        for corners in (1, 2, 3, 4):
+            picture.update(NAMED[0], corners=corners)
+            fills = [outline for outline in outlines(picture.chain.boards.artist) if len(outline) > 2]
+            boards.append(len(fills))
+        assert boards[:2] == [2, 3] and boards[2] >= 4
+
+
+class TestWindTheSides:
+    @pytest.mark.parametrize("corner", NAMED + SIGNS + [Corner(44, 40)])
+    def test_winding_and_what_the_sticks_show(self, corner):
+        picture = drawn("wind the sides", corner, stick=250)
+        winding = OneGauge(corner).winding(440, 250)
+        sighted = picture.sighting
+        front, back = line(sighted.front), line(sighted.back)
+        assert angle_of(front) - angle_of(back) == pytest.approx(winding.wind, rel=1e-6)
+        along = (back[1] - back[0]) / np.linalg.norm(back[1] - back[0])
+        stands_clear = abs(np.linalg.det([along, front[1] - back[0]]))
+        assert stands_clear / sighted.scale == pytest.approx(winding.stick_shows, rel=1e-6)
+        ((_, front_tip, square),) = outlines(sighted.between)
+        assert np.linalg.norm(front_tip - square) == pytest.approx(stands_clear) and along @ (front_tip - square) == (
+            pytest.approx(0, abs=1e-9))
+        assert stands_clear * sighted.lens.magnification > 20
+
+    @pytest.mark.parametrize("corner", NAMED + SIGNS + [Corner(44, 40)])
+    def test_the_drawer_winds_by_the_factor_it_states(self, corner):
+        drawer = drawn("wind the sides", corner).drawer
+        ways = drawer.sticks[:, 1] - drawer.sticks[:, 0]
+        leans = np.degrees(np.arctan2(-ways[:, 1], ways[:, 2]))
+        assert leans[1] == pytest.approx(corner.tail_lean)
+        assert leans[0] - leans[1] == pytest.approx(drawer.factor * OneGauge(corner).wind, rel=1e-6)
+        assert f"{drawer.factor} ×" in drawer.factor_words.get_text() or drawer.factor == 1
+        assert abs(leans[0] - leans[1]) > 4  # so that it shows
+
+
+class TestBenchRule:
+    @pytest.mark.parametrize("corner", NAMED + SIGNS + [Corner(45, 45)])
+    @pytest.mark.parametrize("end", ["flush", "square"])
+    def test_lines_and_what_lies_between(self, corner, end):
+        picture = drawn("bench rule", corner)
+        true, gauge = (picture.ends[end]._level.get_segments(), picture.ends[end]._gauge.get_segments())
+        level = {"flush": corner.level_on_flush_end, "square": corner.level_on_square_end}[end]
+        assert [angle_of(one, (1, 0)) for one in true] == pytest.approx([level] * 3)
+        assert [angle_of(one, (1, 0)) for one in gauge] == pytest.approx([corner.tail_lean] * 3)
+        steeper = abs(corner.tail_lean) - abs(level)
+        assert str(picture.errors[end]) == f"{abs(steeper):.2f}° too {'steep' if steeper > 0 else 'shallow'}"
+
+
+class TestBackToFront:
+    """Against each sheet's own depth under a point of the picture, worked out from its plane."""
+
+    @pytest.mark.parametrize("corner", [NAMED[0], NAMED[2], Corner(-28, -24), Corner(45, 45), Corner(-45, -45)])
+    def test_the_nearest_sheet_is_painted_last(self, corner):
+        sheets = sheets_of(OneGauge(corner).go_round(120, 440, 380).outlines)
+        painted = back_to_front(sheets, VIEW)
+        flat = VIEW.flat(np.concatenate([sheet.points for sheet in sheets]))
+        points = np.random.default_rng(3).uniform(flat.min(axis=0), flat.max(axis=0), (4000, 2))
+        shows, nearest, several = [], [], 0
+        for point in points:
+            over = [index for index, sheet in enumerate(painted) if Path(VIEW.flat(sheet.points)).contains_point(point)]
+            under = [self.depth(sheet, point) for sheet in sheets if Path(VIEW.flat(sheet.points)).contains_point(point)]
+            if over and under:
+                shows.append(self.depth(painted[over[-1]], point))
+                nearest.append(max(under))
+                several += len(under) > 1
+        assert shows == pytest.approx(nearest, abs=1e-6) and several > 100
+
+    @staticmethod
+    def depth(sheet, point):
+        """How near the viewer the sheet's plane lies under a point of the picture."""
+        right, up = VIEW.flat(np.eye(3)).T
+        here = point[0] * right + point[1] * up
+        return ((sheet.points[0] - here) @ sheet.normal) / (VIEW.towards_viewer @ sheet.normal)
+
+
+def test_cutting_keeps_what_lies_inside():
+    square = np.array([[0, 0], [2, 0], [2, 2], [0, 2]])
+    assert cut(square, (1, 0), 1) == pytest.approx(np.array([[0, 0], [1, 0], [1, 2], [0, 2]]))
+    assert len(cut(square, (1, 0), -1)) == 0 and cut(square, (1, 0), 3) is not None
+
+
+class TestPanels:
+    @pytest.mark.parametrize("consequence", PICTURES)
+    def test_drags_presses_and_resets(self, consequence):
+        panel = one_gauge_panel(consequence)
+        start = panel.image.value
+        panel.named["steep"].click()
+        assert (panel.dials["tail_lean"].value, panel.dials["pin_lean"].value) == (28, 24)
+        assert panel.image.value != start
+        assert panel.sentence.value.replace("&#x27;", "'") == panel.picture.words(NAMED_CORNERS["steep"], **(
+            {"corners": 1} if consequence == "go round" else {}))
+        panel.unit.value = "in"
+        panel.start_again.click()
+        assert panel.image.value == start and panel.unit.value == "mm"
+
+    def test_both_leans_at_once(self):
+        panel = one_gauge_panel("close the corners", 28, 24)
+        panel.alike.value = True
+        assert panel.dials["pin_lean"].value == 28
+        panel.dials["pin_lean"].value = 30
+        assert panel.dials["tail_lean"].value == 30
+        panel.dials["tail_lean"].value = 45
+        assert "lie flat as a picture frame" in panel.sentence.value
+        panel.named["mild"].click()
+        assert (panel.dials["tail_lean"].value, panel.dials["pin_lean"].value) == (8, 6)
+        panel.alike.value = True
+        panel.start_again.click()
+        assert (panel.dials["tail_lean"].value, panel.dials["pin_lean"].value) == (28, 24)
+
+    def test_inches(self):
+        panel = one_gauge_panel("hold the leans", 28, 24)
+        panel.unit.value = "in"
+        assert "0.279 in" in panel.sentence.value and panel.dials["height"].box.value.startswith("4 23/32 in")
+
+    def test_what_cannot_be_drawn_is_said_and_the_picture_stays(self):
+        panel = one_gauge_panel("wind the sides", 45, 44)
+        good = panel.image.value, panel.sentence.value
+        panel.dials["pin_lean"].value = 45
+        assert "picture frame" in panel.message.value and (panel.image.value, panel.sentence.value) == good
+        panel.dials["pin_lean"].value = 44
+        assert not panel.message.value
+
+    def test_corners_are_counted(self):
+        panel = one_gauge_panel("go round")
+        panel.dials["corners"].box.value = "4"
+        assert "the four boards don&#x27;t close" in panel.sentence.value
+        for wrong in ("2.5", "5", "abc"):
+            panel.dials["corners"].box.value = wrong
+            assert "Corners" in panel.message.value and panel.dials["corners"].value == 4
+
+    def test_unknown_names_and_leans(self):
+        with pytest.raises(ValueError, match=r"no picture of 'twist'.*'go round'"):
+            picture_of("twist")
+        with pytest.raises(ValueError, match="Pin lean must be"):
+            one_gauge_panel("go round", pin_lean=50)

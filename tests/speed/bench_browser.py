@@ -1,0 +1,147 @@
+"""What a hand feels: from a key on a slider to the picture on the screen, in a real JupyterLab and Chromium.
+
+    python tests/speed/bench_browser.py
+
+Beside it, in the same page and turn about, the floor: a bare slider whose value is written into a line of text. Each is moved
+sixteen times in a row: right after a picture, loopback takes a small message without the wait that it gets in a drag. Then
+a handle is dragged at 60 moves a second for ten seconds: the backlog is how long after letting go the last picture
+comes. At last the time from opening each notebook, its cells all run, to the first picture that a drag makes.
+"""
+
+import tempfile
+from pathlib import Path
+from statistics import median
+from time import perf_counter, sleep
+
+import nbformat
+from rig import DIALS, NOTEBOOKS, Lab, Notebook, Panel, chromium, notebook_paths, until
+
+ROUNDS, MOVES, WARM, RATE, SECONDS = 4, 16, 4, 60, 10
+CELL = """import ipywidgets as widgets
+from splaywork import {0} as panel
+slider, label = widgets.FloatSlider(max=1000, step=1, readout=False), widgets.HTML("0")
+slider.observe(lambda change, label=label: setattr(label, "value", f"{{change.new:g}}"), "value")
+widgets.VBox([widgets.VBox([slider, label]), panel({1})])"""
+PANELS = {"corner": ("corner_panel", ""), "one gauge": ("one_gauge_panel", "'close the corners'"),
+          "joint": ("joint_panel", ""), "box": ("box_panel", "")}
+
+# In the page: `times.moved` is when a key went down or the mouse button up, `times.answered` when the last picture after
+# that was there to be seen, or the floor's text.
+WATCH = """root => {
+    const image = root.querySelector("img.widget-image"), text = root.querySelector(":scope > .widget-html");
+    root.times = {moved: 0, answered: 0};
+    const now = () => { root.times.answered = performance.now(); };
+    root.addEventListener("keydown", () => { root.times = {moved: performance.now(), answered: 0}; }, true);
+    if (image) image.addEventListener("load", now);
+    else new MutationObserver(now).observe(text, {childList: true, characterData: true, subtree: true});
+}"""
+# A hand that drags to and fro, once in two seconds: events made in the page, for Playwright's take longer than 1/60 s.
+DRAG = """async ([handle, track, rate, seconds]) => {
+    const base = track.getBoundingClientRect(), level = base.top + base.height / 2;
+    const send = (target, kind, part, buttons) => target.dispatchEvent(new MouseEvent(kind, {bubbles: true,
+        cancelable: true, buttons, clientX: base.left + part * base.width, clientY: level}));
+    const begun = performance.now();
+    let moves = 0;
+    send(handle.firstChild, "mousedown", 0.5, 1);
+    await new Promise(done => {
+        const timer = setInterval(() => {
+            const passed = (performance.now() - begun) / 1000;
+            send(document.documentElement, "mousemove", 0.1 + 0.8 * Math.abs(passed % 2 - 1), 1);
+            moves += 1;
+            if (passed > seconds) { clearInterval(timer); done(); }
+        }, 1000 / rate);
+    });
+    send(document.documentElement, "mouseup", 0.5, 0);
+    return {released: performance.now(), rate: 1000 * moves / (performance.now() - begun)};
+}"""
+
+
+class Watched:
+    """A panel in the page, or the floor's slider and label, with a watch on it."""
+
+    def __init__(self, root, handle=None):
+        self.root, self.page = root, root.page
+        self.handle, self.track = handle or root.locator(".noUi-handle").first, root.locator(".noUi-base").first
+        root.evaluate(WATCH)
+
+    def times(self):
+        return self.root.evaluate("root => root.times")
+
+    def step(self, key):
+        """Milliseconds from a key on the handle to what answers it."""
+        self.handle.press(key)
+        times = until(lambda: (now := self.times())["answered"] and now, "the key is answered")
+        return times["answered"] - times["moved"]
+
+    def drag(self):
+        """Milliseconds from letting go, after a long drag, to the last answer (0 if it came before); moves a second."""
+        self.handle.scroll_into_view_if_needed()
+        dragged = self.page.evaluate(DRAG, [self.handle.element_handle(), self.track.element_handle(), RATE, SECONDS])
+        sleep(2)  # longer than any backlog that would pass
+        return max(0.0, self.times()["answered"] - dragged["released"]), dragged["rate"]
+
+
+def page_of_panels(folder):
+    """A notebook with every panel, each below a floor of its own, as a file."""
+    cells = [nbformat.v4.new_code_cell(CELL.format(*panel)) for panel in PANELS.values()]
+    kernel = {"kernelspec": {"name": "python3", "display_name": "Python 3", "language": "python"}}
+    path = folder / "bench.ipynb"
+    nbformat.write(nbformat.v4.new_notebook(cells=cells, metadata=kernel), path)
+    return path.name
+
+
+def panel_rows(browser, server):
+    """(panel, its median ms, the floor's, ratio, backlog in ms, moves a second) for each panel."""
+    notebook = Notebook(browser, server, page_of_panels(server.folder))
+    notebook.run_all()
+    for name, cell in zip(PANELS, notebook.code.all(), strict=True):
+        cell.scroll_into_view_if_needed()
+        floor, panel = (Watched(cell.locator(f".widget-vbox:has(> {what})"))
+                        for what in (".widget-slider:first-child + .widget-html", "img.widget-image"))
+        times = {floor: [], panel: []}
+        for _ in range(ROUNDS):
+            for watched, taken in times.items():  # some moves of each in a row, as a hand makes them: see the top
+                keys = ["ArrowRight" if watched is floor or move % 8 < 4 else "ArrowLeft" for move in range(MOVES)]
+                taken += [watched.step(key) for key in keys][WARM:]
+        ours, bare = (median(taken) for taken in (times[panel], times[floor]))
+        backlog, rate = panel.drag()
+        yield name, ours, bare, ours / bare, backlog, rate
+    notebook.close()
+    server.shut_kernels()
+
+
+def first_drag(browser, server, path):
+    """Seconds from asking for a notebook to the first picture that a drag makes, all cells run; None without a panel."""
+    begun = perf_counter()
+    notebook = Notebook(browser, server, path)
+    notebook.run_all()
+    roots = notebook.page.locator(".widget-vbox:has(> img.widget-image)")
+    taken = None
+    if roots.count():
+        dials = Panel(roots.first, roots.first.locator(DIALS).count()).dials
+        Watched(roots.first, next(dial for dial in dials if not dial.locked).handle).step("ArrowRight")
+        taken = perf_counter() - begun
+    notebook.close()
+    server.shut_kernels()
+    return taken
+
+
+def main():
+    with tempfile.TemporaryDirectory() as scratch, chromium() as browser:
+        server = Lab(NOTEBOOKS, Path(scratch))
+        try:
+            print(f"{'slider to picture, in the browser':36}{'ours, ms':>10}{'floor, ms':>11}{'ratio':>7}"
+                  f"{'backlog, ms':>13}{'moves/s':>9}")
+            for name, ours, bare, ratio, backlog, rate in panel_rows(browser, server):
+                print(f"{name + ' panel':36}{ours:10.1f}{bare:11.1f}{ratio:7.2f}{backlog:13.0f}{rate:9.0f}")
+            print(f"\n{'opened, run and first drag answered':36}{'s':>10}")
+            for path in notebook_paths():
+                name = path.relative_to(NOTEBOOKS).as_posix()
+                if taken := first_drag(browser, server, name):
+                    print(f"{name:36}{taken:10.1f}")
+        finally:
+            server.stop()
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,406 @@
+"""The exercises: answers by a second route, a remark for each slip, what may be typed, and the file of progress."""
+
+import itertools
+import json
+import math
+import os
+import signal
+import subprocess
+import sys
+from functools import cache
+from pathlib import Path
+
+import pytest
+import splaywork
+from exercise_answers import ANSWERS, answer_of, other
+from splaywork.teaching.exercises import (
+    KINDS,
+    UNITS,
+    Progress,
+    exercises_for,
+    keep,
+    load_progress,
+    notebooks_with_exercises,
+    save_progress,
+)
+from splaywork.teaching.exercises.core import said_length
+
+EXERCISES = {exercise.id: exercise for number in notebooks_with_exercises() for exercise in exercises_for(number)}
+SEEDS = range(200)
+CLOSE = 1e-6  # degrees or mm: an arccosine near a right angle and an iteration keep no more
+
+each = pytest.mark.parametrize("number", EXERCISES)
+
+
+@cache
+def asked(number, unit="mm"):
+    """The exercise with the numbers of all seeds."""
+    return [EXERCISES[number].ask(seed, unit) for seed in SEEDS]
+
+
+def in_both_units(number):
+    """In inches only where a length is drawn or asked for: there alone anything differs."""
+    inches = [EXERCISES[number].ask(seed, "in") for seed in (0, 1)]
+    differs = any(one.text != two.text or one.answer_text != two.answer_text
+                  for one, two in zip(asked(number)[:2], inches, strict=True))
+    return [*asked(number), *(asked(number, "in") if differs else inches)]
+
+
+def typed(question, value):
+    """A value as somebody would type it, finely enough to be told from others."""
+    if question.unit in ("choice", "count"):
+        return str(value)
+    if question.unit == "length":
+        return f"{value:.4f} mm"
+    return f"{value:.6f} from square" if question.unit == "gauge" else f"{value:.6f}"
+
+
+# The set as a whole.
+
+
+def test_every_notebook_has_five_or_more_of_all_three_kinds():
+    assert notebooks_with_exercises() == tuple(f"{number:02}" for number in range(1, 10))
+    for number in notebooks_with_exercises():
+        exercises = exercises_for(number)
+        assert [exercise.id for exercise in exercises] == [f"{number}-{n}" for n in range(1, len(exercises) + 1)]
+        assert len(exercises) >= 5
+        assert {exercise.kind for exercise in exercises} == set(KINDS)
+
+
+def test_the_second_route_knows_every_exercise():
+    assert list(ANSWERS) == list(EXERCISES)
+
+
+@pytest.mark.parametrize("number", ["4", "00", "10", 4, None])
+def test_other_notebooks_have_none(number):
+    with pytest.raises(ValueError, match="give the number as text"):
+        exercises_for(number)
+
+
+@pytest.mark.parametrize("seed", [-1, 1.0, "1", None, True, 10**9 + 1])
+def test_a_seed_is_a_whole_number(seed):
+    with pytest.raises(ValueError, match="seed must be a whole number"):
+        EXERCISES["04-2"].ask(seed)
+
+
+def test_lengths_come_in_mm_or_inches():
+    with pytest.raises(ValueError, match="'mm' or 'in'"):
+        EXERCISES["04-3"].ask(1, "cm")
+
+
+# Each exercise, 200 seeds.
+
+
+@each
+def test_the_answer_is_that_of_the_second_route(number):
+    for question in in_both_units(number):
+        answer = answer_of(question)
+        assert question.answer == (answer if isinstance(answer, str) else pytest.approx(answer, abs=CLOSE))
+        assert question.check(typed(question, answer)).right
+
+
+@each
+def test_each_slip_gets_its_own_remark(number):
+    for question in in_both_units(number):
+        remarks = [question.check(typed(question, question.answer)).remark]
+        assert question.slips
+        for slip in question.slips:
+            verdict = question.check(typed(question, slip.value))
+            assert not verdict.right
+            assert verdict.slip == slip.name
+            assert slip.name == "complement" or verdict.remark == slip.remark
+            remarks.append(verdict.remark)
+        assert len(set(remarks)) == len(question.slips) + 1
+        assert len({slip.name for slip in question.slips}) == len(question.slips)
+
+
+@each
+def test_slips_have_the_values_that_their_names_say(number):
+    for question in asked(number):
+        numbers, answer = question.numbers, question.answer
+        for name, value in ((slip.name, slip.value) for slip in question.slips):
+            if name == "complement":
+                assert abs(value) + abs(answer) == pytest.approx(90)
+            elif name == "sign" and number not in ("01-3", "03-5", "11-3", "10-3"):
+                assert value == -answer
+            elif name == "from level":
+                assert abs(value) + abs(answer) == pytest.approx(90)
+            elif name == "sine":
+                assert math.sin(math.radians(abs(value))) == pytest.approx(math.tan(math.radians(abs(answer))))
+                assert value * answer > 0
+            elif name == "times the cosine":
+                cosines = [math.cos(math.radians(numbers[f"{side}_lean"])) for side in ("left", "right")]
+                assert value - answer == pytest.approx(sum(numbers["clearance"] * (1 / each - each) for each in cosines))
+            elif name == "sines":
+                assert value == pytest.approx(sum(numbers["panel_thickness"] * math.sin(math.radians(numbers[f"{side}_lean"]))
+                                                  for side in ("left", "right")))
+            elif name == "one gauge":
+                leans = [abs(number) for key, number in numbers.items() if key.endswith(("lean", "reads"))]
+                assert abs(value) in leans
+            elif name == "other board" and "board" in numbers and number != "11-5":
+                swapped = answer_of_other_board(question)
+                assert value == pytest.approx(swapped, abs=CLOSE)
+
+
+def answer_of_other_board(question):
+    turned = question.numbers | {"board": other(question.numbers["board"])}
+    return ANSWERS[question.exercise](turned)
+
+
+@each
+def test_text_and_hints_hold_the_numbers(number):
+    for question in in_both_units(number):
+        shown = []
+        for name, value in question.numbers.items():
+            if isinstance(value, float) and name != "tolerance":
+                shown.append(said_length(value, question.length_unit))
+            elif isinstance(value, int) and not isinstance(value, bool) and value and name != "another_lean":
+                shown.append(str(abs(value)))
+            elif name in ("board", "side", "letter", "setting"):
+                shown.append(value)
+        for part in shown:
+            assert part in question.text, (part, question.text)
+        assert len(question.hints) == 2
+        digits = [part for part in shown if part[0].isdigit()]
+        assert not digits or any(part in hint for hint in question.hints for part in digits)
+        assert question.hints[0] != question.hints[1]
+        sentences = [question.text, question.how, *question.hints, *(slip.remark for slip in question.slips)]
+        assert all(text[0].isupper() or text[0].isdigit() or text[0] == "−" for text in sentences), sentences
+        assert all(text.endswith((".", "?")) and "{" not in text and "  " not in text for text in sentences), sentences
+        assert "nan" not in " ".join(sentences) and "-" not in question.answer_text.replace("one-gauge", "")
+
+
+@each
+def test_seeds_draw_other_numbers_and_the_same_seed_the_same(number):
+    assert EXERCISES[number].ask(7) == asked(number)[7]
+    texts = {question.text for question in asked(number)}
+    assert len(texts) > 12
+    assert asked(number)[3].exercise == number
+    assert asked(number)[3].kind == EXERCISES[number].kind
+    assert asked(number)[3].unit in UNITS
+
+
+@each
+def test_choices_and_counts_are_not_always_the_same(number):
+    questions = asked(number)
+    if questions[0].unit in ("choice", "count"):
+        answers = [question.answer for question in questions]
+        assert len(set(answers)) > 1
+        assert max(map(answers.count, answers)) < 0.8 * len(answers)
+
+
+@each
+def test_a_wrong_answer_of_no_listed_kind_hears_which_way_and_where_to_look(number):
+    for question in asked(number)[:40]:
+        if question.unit == "choice":
+            continue
+        taken = [question.answer, *(slip.value for slip in question.slips)]
+        for off in (3.3, 11.7, -4.1) if question.unit != "count" else (5, 9):
+            value = question.answer + off
+            if min(abs(value - one) for one in taken) <= question.tolerance:
+                continue
+            verdict = question.check(typed(question, value))
+            assert not verdict.right
+            assert verdict.slip == ""
+            assert question.look and verdict.remark.endswith(question.look)
+            said = verdict.remark.removesuffix(question.look)
+            if question.unit == "gauge":
+                way = "slants the other way" if value * question.answer < 0 else (
+                    "too steep" if abs(value) > abs(question.answer) else "too shallow")
+            else:
+                ways = {"count": ("too many", "too few"), "length": ("too long", "too short"),
+                        "angle": ("too large", "too small")}[question.unit]
+                way = ways[off < 0]
+            assert way in said
+            assert "wrong" not in said.lower()
+            assert not any(character.isdigit() for character in said)  # or it could be worked back
+
+
+# What may be typed.
+
+
+def gauges(unit="gauge"):
+    return [number for number in EXERCISES if asked(number)[0].unit == unit]
+
+
+@pytest.mark.parametrize("number", gauges())
+def test_a_gauge_setting_may_be_typed_in_every_form(number):
+    for question in asked(number)[:60]:
+        square = question.answer
+        for text in (f"{square:.2f} from square", f"{90 - square:.2f} from the edge", f"{90 - square:.1f}° from edge",
+                     f"{square:.2f}° from square".replace("-", "−").replace(".", ",")):
+            assert question.check(text).right, text
+        bare = square if question.taken_from == "square" else 90 - square
+        assert question.check(f"{bare:.1f}").right
+        assert question.check(f"{bare:.1f}".replace(".", ",")).right  # a decimal comma
+        assert question.check(bare).right
+        if abs(square) > 1:
+            slope = abs(1 / math.tan(math.radians(square)))
+            for text in (f"1 in {slope:.2f}", f"1:{slope:.2f}", f"{100 / slope:.1f} over 100 mm"):
+                verdict = question.check(("-" if square < 0 else "") + text)
+                assert verdict.right, text
+                assert "slope does as well" in verdict.remark
+        else:
+            assert question.check("square").right
+
+
+def test_a_right_answer_says_when_it_was_taken_from_somewhere_else():
+    question = EXERCISES["04-2"].ask(3)
+    assert "that is the same line" in question.check(f"{90 - question.answer} from the edge").remark
+    assert "that is the same line" not in question.check(f"{question.answer} from square").remark
+    assert "that is the same line" not in question.check(f"{question.answer}").remark
+    edge = EXERCISES["02-3"].ask(3)
+    assert "that is the same line" in edge.check(f"{edge.answer} from square").remark
+    assert "that is the same line" not in edge.check(f"{90 - edge.answer}").remark
+
+
+def test_the_complement_is_answered_as_it_was_said():
+    question = EXERCISES["04-4"].ask(1)
+    line = question.answer
+    upside_down = f"{100 / math.tan(math.radians(line))} over 100"
+    bare, edge, slope = (question.check(text) for text in (f"{90 - line}", f"{line} from the edge", upside_down))
+    assert {verdict.slip for verdict in (bare, edge, slope)} == {"complement"}
+    assert "say “from the edge”" in bare.remark
+    assert "say “from square”" in edge.remark
+    assert "Rise and run" in slope.remark
+    edge = EXERCISES["02-3"].ask(1)
+    assert "say “from square”" in edge.check(f"{edge.answer}").remark
+
+
+@pytest.mark.parametrize("number", gauges("length"))
+def test_lengths_may_be_typed_in_inches_as_fractions_or_decimals(number):
+    for question in asked(number, "in")[:60]:
+        inches = question.answer / 25.4
+        whole, parts = divmod(round(inches * 64), 64)
+        fraction = f"{whole} {parts}/64" if whole else f"{parts}/64"
+        texts = [f"{inches:.3f}", f"{inches:.3f} in", f"{inches:.3f}\"", f"{question.answer:.2f} mm",
+                 f"{question.answer / 10:.3f} cm"]
+        if question.tolerance > 25.4 / 128:
+            texts += [fraction, f"{fraction} in", f"{inches:.2f}".replace(".", ",")]
+        for text in texts:
+            assert question.check(text).right, (text, question.answer, inches)
+
+
+def test_choices_may_be_typed_by_letter_or_in_words():
+    for question in asked("04-1")[:20]:
+        letter = "ABC"[question.choices.index(question.answer)]
+        for text in (letter, letter.lower(), f" {letter}. ", question.answer, question.answer.upper()):
+            assert question.check(text).right
+        assert not question.check("ABC".replace(letter, "")[0]).right
+
+
+@pytest.mark.parametrize("text", ["", "   ", "abc", "12,345", "1/0", "1 in 0", "9" * 400, "12 mm 3", "__import__('os')",
+                                  None])
+@pytest.mark.parametrize("number", ["01-2", "04-1", "04-2", "04-3", "09-1"])
+def test_what_cannot_be_read_is_refused_in_one_sentence(number, text):
+    question = EXERCISES[number].ask(1)
+    with pytest.raises(ValueError) as refused:
+        question.check(text)
+    sentence = str(refused.value)
+    assert question.label in sentence
+    assert sentence.endswith(".") and "\n" not in sentence and len(sentence) < 300
+
+
+# The file of a learner's progress.
+
+
+def test_progress_is_kept_and_read_back(tmp_path):
+    path = tmp_path / "my progress.json"
+    assert load_progress(path) == Progress()
+    keep(path, "04-2", False)
+    keep(path, "07-1", False)
+    progress = keep(path, "04-2", True)
+    assert progress == load_progress(path) == Progress({"04-2": 2, "07-1": 1}, {"04-2": 1, "07-1": 0})
+    assert progress.done("04-2")
+    assert not progress.done("07-1")
+    assert not progress.done("11-1")
+    assert [path] == list(tmp_path.iterdir())
+
+
+GOOD = '{"version": 1, "exercises": {"04-2": {"tries": 2, "right": 1}}}'
+BAD = ["", GOOD[:-2], "[]", "null", "{}", '{"version": 1}', GOOD.replace("1,", "2,", 1), GOOD.replace("1,", "true,", 1),
+       GOOD.replace("{", '{"more": 1, ', 1), GOOD.replace("04-2", "04"), GOOD.replace("04-2", "../04-2"),
+       GOOD.replace('"tries": 2', '"tries": 0'), GOOD.replace('"tries": 2', '"tries": 2.0'),
+       GOOD.replace('"tries": 2', '"tries": true'), GOOD.replace('"right": 1', '"right": -1'),
+       GOOD.replace('"right": 1', '"right": NaN'), GOOD.replace('"right": 1', '"wrong": 1'),
+       GOOD.replace('{"tries": 2, "right": 1}', "3"), GOOD.replace("2", "9" * 5000), "[" * 100_000, GOOD + " " * 200_000,
+       GOOD.encode("utf-16"), b"\xff\xfe\x00"]
+
+
+@pytest.mark.parametrize("content", BAD, ids=range(len(BAD)))
+def test_a_damaged_file_gets_one_sentence_and_stays_as_it_is(tmp_path, content):
+    path = tmp_path / "progress.json"
+    content = content if isinstance(content, bytes) else content.encode()
+    path.write_bytes(content)
+    for attempt in (load_progress, lambda path: keep(path, "04-2", True)):
+        with pytest.raises(ValueError, match=r"'progress\.json'") as refused:
+            attempt(path)
+        assert str(refused.value).endswith("to begin again.")
+        assert "\n" not in str(refused.value)
+    assert path.read_bytes() == content
+    assert [path] == list(tmp_path.iterdir())
+
+
+def test_the_good_file_that_those_were_made_from_is_read(tmp_path):
+    path = tmp_path / "progress.json"
+    path.write_text(GOOD)
+    assert load_progress(path) == Progress({"04-2": 2}, {"04-2": 1})
+
+
+def test_what_the_disk_refuses_leaves_the_old_file(tmp_path, monkeypatch):
+    path = tmp_path / "progress.json"
+    save_progress(path, Progress({"04-2": 2}, {"04-2": 1}))
+    before = path.read_bytes()
+    monkeypatch.setattr(os, "replace", lambda *_: (_ for _ in ()).throw(OSError(28, "No space left on device")))
+    with pytest.raises(OSError, match="No space"):
+        keep(path, "04-2", True)
+    assert path.read_bytes() == before
+    assert [path] == list(tmp_path.iterdir())
+
+
+@pytest.mark.skipif(not hasattr(signal, "SIGKILL"), reason="needs a way to kill a process outright")
+@pytest.mark.parametrize("step", ["replace", "fsync"])
+def test_killed_in_the_middle_of_saving_the_old_file_is_whole(tmp_path, step):
+    path = tmp_path / "progress.json"
+    keep(path, "04-2", True)
+    before = path.read_bytes()
+    code = ("import os, signal, sys; from splaywork.teaching.exercises import keep; "
+            f"os.{step} = lambda *_: os.kill(os.getpid(), signal.SIGKILL); keep(sys.argv[1], '04-3', True)")
+    environment = {**os.environ, "PYTHONPATH": str(Path(splaywork.__file__).parents[1])}
+    killed = subprocess.run([sys.executable, "-c", code, str(path)], env=environment, check=False)
+    assert killed.returncode == -signal.SIGKILL
+    assert path.read_bytes() == before
+    assert load_progress(path).done("04-2")
+
+
+def test_counts_stop_growing_rather_than_spoil_the_file(tmp_path):
+    path = tmp_path / "progress.json"
+    most = Progress({"04-2": 1_000_000}, {"04-2": 1_000_000})
+    save_progress(path, most)
+    assert keep(path, "04-2", True) == load_progress(path) == most
+
+
+def test_the_file_says_what_it_is(tmp_path):
+    path = tmp_path / "progress.json"
+    keep(path, "04-2", True)
+    assert json.loads(path.read_text()) == {"version": 1, "exercises": {"04-2": {"tries": 1, "right": 1}}}
+
+
+def test_no_two_exercises_ask_the_same():
+    texts = [asked(number)[1].text for number in EXERCISES]
+    assert all(one != two for one, two in itertools.combinations(texts, 2))
+
+
+@pytest.mark.parametrize(("number", "unit", "near"), [("04-2", "mm", "Within 0.5° counts"),
+                                                      ("04-5", "mm", "Within 0.05°"),
+                                                      ("04-3", "mm", "Within 0.5 mm"), ("04-3", "in", "Within 0.020 in"),
+                                                      ("07-4", "mm", "Within 0.1 mm"), ("09-1", "mm", "Type a whole"),
+                                                      ("04-1", "mm", "Choose one.")])
+def test_how_near_is_right_is_said(number, unit, near):
+    question = EXERCISES[number].ask(1, unit)
+    assert near in question.how
+    if "Within" in near:
+        for way in (-1, 1):
+            inside, outside = (question.answer + way * question.tolerance * times for times in (0.99, 1.01))
+            assert question.check(typed(question, inside)).right
+            assert not question.check(typed(question, outside)).right

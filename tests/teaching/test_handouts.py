@@ -1,0 +1,270 @@
+"""Handouts, keys and bench cards: what is printed agrees with planes met by hand, and nothing gives the answer away."""
+
+import os
+import re
+from itertools import combinations
+from math import cos, radians, sin, tan
+
+import pdfplumber
+import pytest
+from exercise_answers import Planes, answer_of
+from splaywork import Corner, handout_panel
+from splaywork.common.measure import degrees
+from splaywork.drawing.paper import Label
+from splaywork.teaching.bench_card_sheet import bench_card
+from splaywork.teaching.exercises import exercises_for, notebooks_with_exercises
+from splaywork.teaching.handout_sheets import TITLES, answer_key, handout, save_sheets
+
+SIZES = {"A4": (595, 842), "A3": (842, 1191), "Letter": (612, 792)}
+
+
+def text_of(path):
+    with pdfplumber.open(path) as file:
+        return re.sub(r"\s+", " ", " ".join(page.extract_text() for page in file.pages))
+
+
+def written(folder, pages, paper="A4", name="sheet.pdf"):
+    path, = save_sheets(folder / name, pages, paper)
+    return path
+
+
+def test_every_notebook_with_exercises_has_its_sheets():
+    assert tuple(TITLES) == notebooks_with_exercises()
+
+
+def assert_clean(path, paper):
+    """Every page has its size and number, keeps its margins, and no word of it lies over another."""
+    with pdfplumber.open(path) as file:
+        for number, page in enumerate(file.pages, start=1):
+            assert (round(page.width), round(page.height)) == SIZES[paper]
+            assert f"page {number} of {len(file.pages)}" in page.extract_text()
+            words = page.extract_words()
+            assert all(word["x0"] > 30 and word["x1"] < page.width - 30 and word["top"] > 25
+                       and word["bottom"] < page.height - 25 for word in words)
+            for one, other in combinations(words, 2):  # a line's letters may reach a little into the next line's room
+                if min(one["x1"], other["x1"]) - max(one["x0"], other["x0"]) > 0.5:
+                    shared = min(one["bottom"], other["bottom"]) - max(one["top"], other["top"])
+                    assert shared < 0.45 * min(one["height"], other["height"]), (one["text"], other["text"])
+        return len(file.pages)
+
+
+@pytest.mark.parametrize(("lesson", "paper", "unit"), list(zip(
+    TITLES, ["A4", "A3", "Letter"] * 3, ["mm", "in", "mm", "in"] * 3, strict=False)))
+def test_pages_are_clean(tmp_path, lesson, paper, unit):
+    assert assert_clean(written(tmp_path, handout(lesson, 3, unit, paper), paper), paper) == 2
+    assert assert_clean(written(tmp_path, answer_key(lesson, 3, unit, paper), paper), paper) <= 3
+
+
+@pytest.mark.parametrize("lesson", TITLES)
+@pytest.mark.parametrize("seed", [1, 7])
+def test_keys_give_what_the_planes_give(tmp_path, lesson, seed):
+    text = text_of(written(tmp_path, answer_key(lesson, seed)))
+    for exercise in exercises_for(lesson):
+        asked = exercise.ask(seed)
+        answer = answer_of(asked)
+        if isinstance(answer, str):
+            printed = asked.answer_text or answer
+            assert asked.answer == answer
+        else:
+            assert abs(answer - asked.answer) <= max(asked.tolerance, 1e-9)
+            printed = asked.answer_text
+        wanted = re.sub(r"\s+", " ", printed)
+        assert wanted[1:40] in text
+
+
+def flowing(pages):
+    """All that is printed, one paragraph after the other: on the page the columns of a table run side by side."""
+    return " ".join(item.text for page in pages for item in (*page.inside, *page.around) if isinstance(item, Label))
+
+
+@pytest.mark.parametrize("lesson", TITLES)
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_keys_carry_every_step_and_remark_in_the_unit_chosen(lesson, unit):
+    key, sheet = flowing(answer_key(lesson, 4, unit)), flowing(handout(lesson, 4, unit))
+    for exercise in exercises_for(lesson):
+        asked = exercise.ask(4, unit)
+        assert asked.text in key and asked.text.replace("Type ", "Write ") in sheet
+        for printed in (*asked.hints, *(slip.remark for slip in asked.slips)):
+            assert printed in key
+
+
+@pytest.mark.parametrize("lesson", TITLES)
+def test_handouts_ask_and_do_not_tell(tmp_path, lesson):
+    text = text_of(written(tmp_path, handout(lesson, 5)))
+    for exercise in exercises_for(lesson):
+        asked = exercise.ask(5)
+        assert re.sub(r"\s+", " ", asked.text)[:50] in text
+        if asked.choices:
+            assert all(re.sub(r"\s+", " ", choice) in text for choice in asked.choices)
+        else:
+            assert asked.answer_text not in text
+        assert not any(re.sub(r"\s+", " ", hint) in text for hint in asked.hints)
+
+
+def test_handouts_have_room_for_the_own_corner_and_a_picture(tmp_path):
+    blank = {}
+    for lesson in TITLES:
+        with pdfplumber.open(written(tmp_path, handout(lesson))) as file:
+            first, last = file.pages[0], file.pages[-1]
+            assert "Name" in first.extract_text() and "Date" in first.extract_text()
+            cells = [cell for row in last.extract_tables()[-1] for cell in row]
+            blank[lesson] = sum(not cell for cell in cells)
+            assert "tail board's end line" in cells and "which way" in cells
+            assert len(first.curves) > 3  # the wood
+            assert not first.images  # it is drawn, not photographed
+    assert set(blank.values()) == {1 + 6 * 4}
+
+
+CARDS = [(16, 11, 90), (16, 0, 90), (0, 0, 90), (-35, 28, 90), (-12, -20, 90), (70, 60, 90), (20, 15, 72), (-20, -30, 140)]
+
+
+def turned(angle):
+    return "square" if abs(angle) < 0.005 else degrees(abs(angle))
+
+
+@pytest.mark.parametrize("leans", CARDS)
+def test_the_bench_card_agrees_with_planes_met_by_hand(tmp_path, leans):
+    """Each value, and which way it goes, from the vectors of two leaning faces."""
+    text = text_of(written(tmp_path, bench_card(Corner(*leans), 120, 18, name="Galley locker")))
+    assert "Galley locker" in text and "eye protection" in text
+    planes = Planes(*leans)
+    tail, pin = (planes.end_line(board) for board in ("tail", "pin"))
+    assert f"Tail board's end line Pin board's end line {turned(tail)} {turned(pin)} " in text
+    for line in (tail, pin):
+        if abs(line) > 0.005:
+            assert f"longer at the {'top' if line > 0 else 'bottom'}" in text
+            assert f"{degrees(90 - abs(line))} from the edge" in text
+            assert f"{100 * tan(radians(abs(line))):.1f} over 100 mm, 1 in " in text
+    bevel, tail_lean, pin_lean = planes.dihedral - 90, *leans[:2]
+    assert f" {degrees(planes.dihedral)} {turned(bevel)} {turned(tail_lean)} " in text
+    if abs(bevel) > 0.005:
+        assert f"inner face {'longer' if bevel > 0 else 'shorter'}" in text
+    for board, lean in zip(("tail", "pin"), leans[:2], strict=True):
+        outward = (0.0, -1.0, 0.0) if board == "tail" else (-sin(radians(leans[2])), cos(radians(leans[2])), 0.0)
+        blunt = sum(x * y for x, y in zip(planes.up[board], outward, strict=True)) > 0  # it turns away from the edge
+        if lean:
+            assert f"arris {'blunt' if blunt else 'sharp'} at the bottom" in text
+    flush, square = planes.level_on_flush_end, planes.level_on_square_end
+    assert f" {turned(pin_lean)} {turned(flush)} {turned(square)} " in text
+    if abs(flush) > 0.005:
+        assert f"{'falls' if flush > 0 else 'climbs'} to the inside" in text
+    widths = [f"{planes.width(board, 120):.1f} mm" for board in ("tail", "pin")]
+    assert f"{' '.join(widths)} {18 / sin(radians(planes.dihedral)):.1f} mm" in text
+
+
+def crossed_out(path):
+    """The words of a card with a heavy stroke through their middle."""
+    with pdfplumber.open(path) as file:
+        page, = file.pages
+        strokes = [line for line in page.lines if line["linewidth"] > 1.5]
+        return [word["text"].rstrip(",") for stroke in strokes for word in page.extract_words()
+                if word["top"] < stroke["top"] < word["bottom"] and word["x0"] < stroke["x1"] - 1
+                and stroke["x0"] < word["x1"] - 1]
+
+
+@pytest.mark.parametrize(("leans", "wrong"), [
+    ((16, 11), ["11.0°", "16.0°", "16.0°", "16.0°"]), ((-35, 28), ["28.0°", "35.0°", "35.0°", "35.0°"]),
+    ((16, 0), []), ((0, 11), []), ((0, 0), []), ((30, 30), ["30.0°"] * 4)])
+def test_a_gauge_set_to_a_lean_is_crossed_out_where_it_misses(tmp_path, leans, wrong):
+    path = written(tmp_path, bench_card(Corner(*leans)))
+    assert crossed_out(path) == wrong
+    if leans == (-35, 28):  # by hand: atan(tan 28° cos 35°) is 23.54°, atan(tan 35° cos 28°) 31.73°
+        assert "not 28.0°, 4.46° too steep" in text_of(path) and "not 35.0°, 3.27° too steep" in text_of(path)
+
+
+@pytest.mark.parametrize("paper", SIZES)
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_the_bench_card_is_one_clean_page(tmp_path, paper, unit):
+    for leans in CARDS:
+        path = written(tmp_path, bench_card(Corner(*leans), 613.7, 23.9, unit, "W" * 60, paper), paper)
+        assert assert_clean(path, paper) == 1
+
+
+def test_the_bench_card_is_read_at_arms_length(tmp_path):
+    """Letters 3 mm high, capitals, for every setting and what it is; the cautions may be smaller. Our own measure."""
+    with pdfplumber.open(written(tmp_path, bench_card(Corner(16, 11), 120, 18))) as file:
+        page, = file.pages
+        cautions = next(word["top"] for word in page.extract_words() if word["text"] == "Before")
+        sizes = [letter["size"] for letter in page.chars if 55 < letter["top"] < cautions - 2]
+        assert min(sizes) >= 12
+
+
+def test_the_same_sheet_gives_the_same_bytes(tmp_path):
+    one, two = (written(tmp_path, handout("04", 2), name=f"{name}.pdf").read_bytes() for name in "ab")
+    assert one == two != written(tmp_path, handout("04", 3)).read_bytes()
+
+
+@pytest.mark.parametrize("wrong", [
+    lambda: handout("10"), lambda: handout("04", seed=-1), lambda: handout("04", seed="x"), lambda: handout("04", unit="cm"),
+    lambda: handout("04", paper="A5"), lambda: bench_card(Corner([1, 2], 3)), lambda: bench_card("corner"),
+    lambda: bench_card(Corner(1, 2), name="x" * 61), lambda: bench_card(Corner(1, 2), name="\0"),
+    lambda: save_sheets("sheet.svg", handout("04"))])
+def test_what_cannot_be_is_refused_in_one_sentence(wrong):
+    with pytest.raises(ValueError) as refused:
+        wrong()
+    assert str(refused.value).endswith(".") and "\n" not in str(refused.value)
+
+
+def test_the_panel_writes_what_is_chosen(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    panel = handout_panel()
+    panel.lessons.value, panel.seed.value, panel.name.value = ("02", "07"), "12", "Port side"
+    said = []
+    panel.writer.progress.observe(lambda change: said.append(change.new), "value")
+    for what in ("Handouts", "Keys", "Bench card"):
+        panel.writer.buttons[what].click()
+        assert panel.writer.progress.value.startswith("Written into ")
+    assert sorted(os.listdir("out")) == ["handout-02-seed-12.pdf", "handout-05-seed-12.pdf", "key-02-seed-12.pdf",
+                                         "key-05-seed-12.pdf", "port-side-bench-card.pdf"]
+    assert "Laying out the key of 07 …" in said
+    assert re.sub(r"\s+", " ", exercises_for("07")[0].ask(12).text)[:50] in text_of("out/handout-05-seed-12.pdf")
+    assert "Port side" in text_of("out/port-side-bench-card.pdf")
+
+
+@pytest.mark.parametrize("paper", SIZES)
+@pytest.mark.parametrize("button", ["Handouts", "Keys", "Bench card"])
+def test_the_panel_prints_on_the_paper_chosen(tmp_path, monkeypatch, paper, button):
+    monkeypatch.chdir(tmp_path)
+    panel = handout_panel()
+    panel.lessons.value, panel.paper.value = ("07",), paper
+    panel.writer.buttons[button].click()
+    made, = (tmp_path / "out").iterdir()
+    with pdfplumber.open(made) as file:
+        assert {(round(page.width), round(page.height)) for page in file.pages} == {SIZES[paper]}
+
+
+def test_new_numbers_go_on_to_the_next_seed(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    panel = handout_panel("new")
+    panel.lessons.value = ("04",)
+    for _ in range(2):
+        panel.renew.click()
+        panel.writer.buttons["Handouts"].click()
+    assert sorted(os.listdir("new")) == ["handout-04-seed-2.pdf", "handout-04-seed-3.pdf"]
+    panel.seed.value = "9999"
+    panel.renew.click()
+    assert panel.seed.read() == 0
+
+
+@pytest.mark.parametrize(("button", "spoil", "words"), [
+    ("Keys", lambda panel: setattr(panel.seed, "value", "many"), "Nothing was written: The seed"),
+    ("Handouts", lambda panel: setattr(panel.lessons, "value", ()), "Nothing was written: No notebook is chosen"),
+    ("Bench card", lambda panel: setattr(panel.fields["pin_lean"], "value", "89"), "Nothing was written: Pin lean"),
+    ("Bench card", lambda panel: setattr(panel.folder, "value", "no/such/folder"), "Nothing was written: There is no"),
+    ("New numbers", lambda panel: setattr(panel.seed, "value", "1.5"), "The seed")])
+def test_the_panel_says_what_is_wrong_and_writes_nothing(tmp_path, monkeypatch, button, spoil, words):
+    monkeypatch.chdir(tmp_path)
+    panel = handout_panel()
+    spoil(panel)
+    (panel.renew if button == "New numbers" else panel.writer.buttons[button]).click()
+    assert panel.writer.progress.value.startswith(words) and panel.writer.progress.value.endswith(".")
+    assert not list(tmp_path.rglob("*.pdf"))
+
+
+def test_the_panel_reads_inches_and_a_plan_angle(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    panel = handout_panel()
+    panel.unit.value, panel.fields["height"].value, panel.fields["plan_angle"].value = "in", "6", "120"
+    panel.writer.buttons["Bench card"].click()
+    text = text_of(tmp_path / "out" / "corner-bench-card.pdf")
+    assert "6 in high" in text and "plan angle 120.0°" in text and "over 10 in" in text

@@ -1,0 +1,268 @@
+"""A trial corner read back: leans from lines and lengths, their error bars, and what a bad fit shows."""
+
+import mpmath as mp
+import numpy as np
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+from splaywork import Corner
+from splaywork.formulas.derivation import P, Q, k, numeric
+from splaywork.one_gauge.one_gauge import OneGauge
+from splaywork.trial.readings import (
+    TrialCorner,
+    end_line_from_diagonal,
+    lean_from_rise_and_run,
+    lean_from_slant_width,
+    say_measured,
+    symptoms,
+)
+
+LEANS = st.floats(-80, 80)
+MODERATE = st.floats(-50, 50)
+BOARDS = ("tail", "pin")
+
+
+def measured(corner, *rest):
+    return TrialCorner(corner.tail_end_line, corner.pin_end_line, *rest)
+
+
+# --- Lines to leans. ---
+
+
+@settings(deadline=None)
+@given(LEANS, LEANS)
+def test_leans_to_end_lines_and_back(tail, pin):
+    corner = Corner(tail, pin)
+    back = measured(corner)
+    # Near the limit the lines hardly tell the leans apart; compare where rounding of a line by 1 ulp stays below 1e-10.
+    assume(abs(np.tan(np.radians(corner.tail_end_line)) * np.tan(np.radians(corner.pin_end_line))) < 0.99)
+    for board in BOARDS:
+        assert back.lean(board).value == pytest.approx(corner.lean(board), abs=1e-10)
+    assert back.dihedral.value == pytest.approx(corner.dihedral, abs=1e-10)
+
+
+@settings(deadline=None)
+@given(MODERATE, MODERATE, st.floats(60, 120))
+def test_dihedral_from_end_lines_at_any_plan_angle(tail, pin, plan):
+    """Against the dihedral of the corner itself, at 50 digits."""
+    with mp.workdps(50):
+        a, b, w = (mp.radians(angle) for angle in (tail, pin, plan))
+        lines = [mp.cos(own) * (mp.tan(far) + mp.tan(own) * mp.cos(w)) / mp.sin(w) for own, far in ((b, a), (a, b))]
+        true = mp.acos(mp.cos(w) * mp.cos(a) * mp.cos(b) - mp.sin(a) * mp.sin(b))
+    found = numeric("dihedral_from_end_lines", P, Q, k)(*map(float, lines), np.radians(90 - plan))
+    assert found == pytest.approx(float(true), abs=1e-7 if true < 0.2 or true > 2.9 else 1e-11)
+
+
+def test_margin_is_the_derivative_and_the_range_holds_every_reading():
+    corner = Corner(22, -13)
+    back = measured(corner, 0.1)
+    lines = np.array([corner.tail_end_line, corner.pin_end_line])
+    near = np.linspace(-0.1, 0.1, 41)
+    every = Corner.from_end_lines(lines[0] + near, lines[1] + near[:, None])
+    for reading, spread in ((back.lean("tail"), every.tail_lean), (back.lean("pin"), every.pin_lean),
+                            (back.dihedral, every.dihedral)):
+        assert (reading.low, reading.high) == pytest.approx((spread.min(), spread.max()), abs=1e-10)
+        assert reading.margin == pytest.approx(np.ptp(spread) / 2, rel=5e-3)  # first order, over a tenth of a degree
+        assert reading.holds(reading.value) and not reading.holds(reading.high + 0.01)
+
+
+def test_margin_by_finite_differences():
+    corner, step = Corner(30, 24), 1e-5
+    lines = corner.tail_end_line, corner.pin_end_line
+    for index, resolution in enumerate([(0.2, 0.0), (0.0, 0.2)]):
+        moved = [Corner.from_end_lines(*(line + sign * step * (at == index) for at, line in enumerate(lines)))
+                 for sign in (1, -1)]
+        slope = abs(moved[0].pin_lean - moved[1].pin_lean) / (2 * step)
+        assert measured(corner, resolution).lean("pin").margin == pytest.approx(0.2 * slope, rel=1e-6)
+
+
+def test_range_across_a_square_line_turns_round_there():
+    """A lean grows with the slant of either line, so over a line that may be square it is least at square."""
+    back = TrialCorner(0.02, 30, 0.25)
+    assert back.lean("tail").low == pytest.approx(29.75)  # at a tail line of 0, not at either end of its range
+    assert back.lean("tail").low < Corner.from_end_lines(0.02, 29.75).tail_lean
+
+
+def test_vernier_protractor_resolution():
+    """US Army OD1642: a vernier protractor reads to 5 minutes (passage not seen by us); 0.145 mm in 100 recomputed."""
+    back = TrialCorner(0, 20, 5 / 60)
+    assert back.lean("tail").margin == pytest.approx(5 / 60)
+    assert 100 * np.tan(np.radians(5 / 60)) == pytest.approx(0.145, abs=5e-4)
+
+
+def test_departures_and_whether_the_reading_explains_them():
+    intended = Corner(15, 12)
+    fine = TrialCorner(round(intended.tail_end_line, 1), round(intended.pin_end_line, 1), 0.05, intended)
+    assert fine.explained and "within what the reading can explain." in say_measured(fine)
+    assert "more than" not in say_measured(fine) and "at once" not in say_measured(fine)
+    one_gauge = TrialCorner(12, 15, 0.05, intended)
+    other = OneGauge(intended).closed
+    assert not one_gauge.explained and "more than the reading" in say_measured(one_gauge)
+    assert one_gauge.departures["tail"] == pytest.approx(other.tail_lean - 15, abs=1e-10)
+    assert one_gauge.departures["dihedral"] == pytest.approx(other.dihedral - intended.dihedral, abs=1e-10)
+    assert f"{other.tail_lean:.2f}° (" in say_measured(one_gauge)
+
+
+def test_each_angle_has_a_verdict_of_its_own():
+    piece = TrialCorner(10.9, 15.2, 0.25, Corner(16, 11))
+    assert say_measured(piece).endswith(
+        " Against what was intended: tail lean −0.51° and pin lean 0.30°, more than the reading can explain; dihedral "
+        "−0.02°, within what the reading can explain.")
+    one = say_measured(TrialCorner(Corner(16, 11).tail_end_line, 15.2, 0.25, Corner(16, 11)))
+    assert one.count("more than") == 1 and "tail lean −0.53°, more than the reading can explain; pin lean" in one
+
+
+def test_angles_possible_one_by_one_need_not_be_so_together():
+    """The pin board's line is off by more than it was read to; only the far end of the tail board's would hide it."""
+    intended = Corner(30, 30)
+    piece = TrialCorner(intended.tail_end_line, intended.pin_end_line + 0.55, 0.5, intended)
+    assert not piece.explained and all(piece.lean(board).holds(30) for board in BOARDS)
+    assert say_measured(piece).endswith("within what the reading can explain; but not all of them at once.")
+
+
+def test_pairs_that_cannot_be_and_that_may_not_be():
+    with pytest.raises(ValueError, match="too far for the boards to stand"):
+        TrialCorner(50, 41, 0.1)
+    edge = TrialCorner(44.8, 45.1, 0.2)
+    assert edge.may_lie_flat and edge.lean("tail").high == 90 and edge.dihedral.high == 180
+    assert "may not stand at all" in say_measured(edge)
+    inward = TrialCorner(-44.8, 45.1, 0.2)
+    assert inward.lean("pin").low == -90 and inward.dihedral.low == 0
+    assert not TrialCorner(44, 44, 0.2).may_lie_flat
+
+
+# --- Without a protractor. ---
+
+
+@settings(deadline=None)
+@given(MODERATE, st.floats(40, 400))
+def test_rule_against_a_square(lean, rise):
+    run = float(rise * mp.tan(mp.radians(lean)))
+    assert lean_from_rise_and_run(rise, run).value == pytest.approx(lean, abs=1e-10)
+
+
+@settings(deadline=None)
+@given(st.floats(2, 60), st.floats(40, 400))
+def test_board_width_and_height(lean, height):
+    width = float(height / mp.cos(mp.radians(lean)))
+    assert lean_from_slant_width(width, height).value == pytest.approx(lean, abs=1e-8)
+    assert lean_from_slant_width(width, height, leans="in").value == pytest.approx(-lean, abs=1e-8)
+
+
+@settings(deadline=None)
+@given(MODERATE, MODERATE)
+def test_diagonals_of_a_board_give_its_end_lines_and_so_the_leans(tail, pin):
+    """Diagonals taken off boards in space, from the foot of one corner line to the head of the other."""
+    corner = Corner(tail, pin)
+    assume(abs(corner.tail_end_line) + abs(corner.pin_end_line) < 85)
+    lines = {}
+    for board in BOARDS:
+        up, level = corner.slant_width(90, board), corner.vector(f"{board}_level")
+        head = corner.vector("corner_line") * 90
+        lines[board] = end_line_from_diagonal(400, up, np.linalg.norm(head - 400 * level)).value
+        assert lines[board] == pytest.approx(corner.end_line(board), abs=1e-9)
+    back = TrialCorner(lines["tail"], lines["pin"])
+    assert back.lean("tail").value == pytest.approx(tail, abs=1e-7)
+
+
+@pytest.mark.parametrize(("take", "lengths"), [
+    (lean_from_rise_and_run, (100, 27)), (lean_from_rise_and_run, (100, -0.2)), (lean_from_slant_width, (110, 100)),
+    (end_line_from_diagonal, (300, 100, 325)), (end_line_from_diagonal, (300, 100, 310))])
+def test_length_readings_hold_their_range(take, lengths):
+    reading = take(*lengths, 0.5)
+    rng = np.random.default_rng(7)
+    values = [take(*(np.array(lengths) + rng.uniform(-0.5, 0.5, len(lengths)))).value for _ in range(300)]
+    assert reading.low <= min(values) and max(values) <= reading.high
+    assert reading.margin == pytest.approx((reading.high - reading.low) / 2, rel=0.03)
+    assert take(*lengths).margin == 0 and take(*lengths).low == take(*lengths).high
+
+
+def test_widths_tell_little_about_a_small_lean():
+    reading = lean_from_slant_width(100.2, 100, 0.5)
+    assert reading.low == 0 and reading.high > 8  # from 3.6 degrees
+    assert lean_from_slant_width(100.2, 100, 0.5, leans="in").high == 0
+
+
+# --- What a bad fit says. ---
+
+
+def by_cause(corner, cause, **sizes):
+    found = symptoms(corner, **({"height": 100, "thickness": 12} | sizes))
+    return {one.board: one for one in found if one.cause == cause}
+
+
+@pytest.mark.parametrize("corner", [Corner(15, 12), Corner(20, -10)])
+def test_square_edges_and_which_arris_stands(corner):
+    """Independent: turn an upright board's cross-section by its lean and see which of its arrises is lower."""
+    for board, one in by_cause(corner, "edge left square").items():
+        lean = np.radians(corner.lean(board))
+        inner, outer = 0.0, -12 * np.sin(lean)  # heights of the bottom arrises, turned outward about the inner one
+        assert one.amount == pytest.approx(abs(outer - inner)) and one.amount == corner.rocking_gap(12, board)
+        stands = "outer" if outer < inner else "inner"
+        assert f"stands on its {stands} arris" in one.words and f"{one.amount:.2f} mm" in one.words
+
+
+@pytest.mark.parametrize("corner", [Corner(15, 12), Corner(20, -10), Corner(-25, -30)])
+def test_square_end_butted_on_the_other_board(corner):
+    """Independent: in the plane square to the corner line, push a square-ended board at the dihedral against a line."""
+    opening = np.radians(corner.dihedral)
+    along = np.array([np.cos(opening), np.sin(opening)])  # the board's inner face runs up this way from the seat, y = 0
+    inner, outer = np.zeros(2), 12 * np.array([-along[1], along[0]])
+    lift = max(-inner[1], -outer[1]) / along[1]  # pushed along itself until nothing is under the seat
+    gaps = {"inner": (inner[1] / along[1] + lift), "outer": (outer[1] / along[1] + lift)}
+    for one in by_cause(corner, "end left square").values():
+        gapes = max(gaps, key=gaps.get)
+        assert one.amount == pytest.approx(gaps[gapes], rel=1e-9)
+        assert f"mm on the {gapes} one" in one.words
+
+
+def test_wrong_lean_and_one_gauge_close_and_only_lean_differently():
+    corner = Corner(15, -12)
+    wrong = by_cause(corner, "lean set wrong", lean_off=2.0)
+    assert wrong["tail"].amount == pytest.approx(100 * (np.tan(np.radians(17)) - np.tan(np.radians(15))))
+    assert "17° instead of 15°" in wrong["tail"].words and "−10° instead of −12°" in wrong["pin"].words
+    assert " mm in instead of " in wrong["pin"].words
+    shortcut = by_cause(corner, "one gauge used")
+    closed = OneGauge(corner).closed
+    for board, one in shortcut.items():
+        assert one.amount == pytest.approx(100 * abs(np.tan(np.radians(closed.lean(board)))
+                                                     - np.tan(np.radians(corner.lean(board)))))
+        assert "the corner closes, but" in one.words
+    assert all("closes all the same" in one.words for one in wrong.values())
+
+
+def test_upright_boards_show_nothing():
+    corner = Corner(20, 0)
+    assert by_cause(corner, "edge left square")["pin"].amount == 0
+    assert all(one.amount == 0 for one in by_cause(corner, "end left square").values())
+    assert all(one.amount == 0 for one in by_cause(corner, "one gauge used").values())
+    beyond = by_cause(Corner(50, 45), "one gauge used")
+    assert all(one.amount == np.inf and "too much" in one.words for one in beyond.values())
+
+
+# --- What can't be. ---
+
+
+@pytest.mark.parametrize(("ask", "sentence"), [
+    (lambda: TrialCorner("12; rm", 3), "must be a number of degrees"),
+    (lambda: TrialCorner(12, 3, "fine"), "resolution must be a number"),
+    (lambda: TrialCorner(12, 3, -1), "between 0° and 5°"),
+    (lambda: TrialCorner(12, 3, (0.1, 0.2, 0.3)), "one for each line"),
+    (lambda: TrialCorner(12, 3, 0.1, Corner(10, 10, 100)), "plan angle 90°"),
+    (lambda: TrialCorner(12, 3).departures, "which corner was intended"),
+    (lambda: TrialCorner(12, 3).lean("front"), "'tail' board and a 'pin' board"),
+    (lambda: lean_from_rise_and_run(0, 3), "rise is 0 mm"),
+    (lambda: lean_from_rise_and_run(100, float("nan")), "run must be a length"),
+    (lambda: lean_from_rise_and_run(1, 3, 2), "less than the 1 mm measured"),
+    (lambda: lean_from_slant_width(90, 100), "higher than it is wide"),
+    (lambda: lean_from_slant_width(110, 100, leans="left"), "'out' or 'in'"),
+    (lambda: end_line_from_diagonal(300, 100, 90), "too short to cross"),
+    (lambda: end_line_from_diagonal(300, 100, 310, -1), "resolution is -1 mm"),
+    (lambda: symptoms(Corner(10, 10, 120), 100, 12), "plan angle of 90"),
+    (lambda: symptoms(Corner(10, 10), 100, 0), "thickness is 0 mm"),
+    (lambda: symptoms(Corner(10, 10), 100, 12, lean_off=85), "95°"),
+])
+def test_what_cannot_be_is_one_sentence(ask, sentence):
+    with pytest.raises(ValueError, match=sentence) as refused:
+        ask()
+    assert "\n" not in str(refused.value) and str(refused.value).endswith(".")
