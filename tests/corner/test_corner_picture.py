@@ -453,7 +453,8 @@ def test_the_yardsticks_for_colour():
 
 @pytest.mark.parametrize("eye", EYES)
 def test_every_eye_tells_the_boards_and_the_lines_apart(eye):
-    pairs = [*product(TAIL_FACES, PIN_FACES), *combinations(palette.INKS, 2)]
+    pairs = [*product(TAIL_FACES, PIN_FACES), *combinations(palette.INKS, 2),
+             *product((palette.MEASURE,), (palette.INK, palette.SHORTCUT))]  # it has arrowheads, and GUIDE hasn't
     for one, other in pairs:
         seen = [lab(np.clip(EYES[eye] @ linear(colour), 0, 1)) for colour in (one, other)]
         assert np.linalg.norm(seen[0] - seen[1]) > 25, (one, other)
@@ -480,10 +481,10 @@ def test_the_two_end_lines_differ_in_dash_and_weight_too():
 def test_text_and_lines_stand_out():
     """WCAG 2.2, success criteria 1.4.3 (text, 4.5 : 1) and 1.4.11 (lines, 3 : 1)."""
     names = [(palette.INK, FILLS[board]["outer"]) for board in BOARDS]
-    for text, ground in [*product(palette.INKS, (palette.WHITE,)), *names]:
+    for text, ground in [*product((*palette.INKS, palette.MEASURE), (palette.WHITE,)), *names]:
         assert contrast(text, ground) >= 4.5, (text, ground)
     flat = (palette.WHITE, palette.WASTE, palette.TAIL, palette.PIN)
-    for line, ground in [*product(palette.INKS, flat), *product((palette.INK,), palette.FILLS)]:
+    for line, ground in [*product((*palette.INKS, palette.MEASURE), flat), *product((palette.INK,), palette.FILLS)]:
         assert contrast(line, ground) >= 3, (line, ground)
 
 
@@ -515,14 +516,14 @@ def test_the_png_keeps_the_colours(settings_):
     assert kept.shape == (CornerPicture.HEIGHT, CornerPicture.WIDTH, 3)
     off = abs(true - kept).max(axis=2)
     assert off.max() <= 40 and off.mean() < 0.3
-    for colour in palette.FILLS + palette.INKS:
+    for colour in palette.EXACT:
         flat = (true == palette.rgb(colour)).all(axis=2)
         assert (off[flat] == 0).all(), colour
 
 
 def test_the_palette_holds_every_colour_once():
     assert palette.palette().shape == (256, 3)
-    colours = [*palette.FILLS, *palette.INKS]
+    colours = palette.EXACT
     cells = {tuple(palette.rgb(colour) >> 3) for colour in colours}
     assert len(cells) == len(colours)  # the lookup keeps five bits a channel
 

@@ -83,7 +83,7 @@ def grounds_at(pixels, points):
 def casing(line):
     """The colour that a line is edged with, or None."""
     effects = line.get_path_effects()
-    return to_hex(effects[0]._gc["foreground"]) if effects else None
+    return palette.WHITE if effects else None
 
 
 def along(line):

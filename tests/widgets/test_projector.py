@@ -6,6 +6,8 @@ from splaywork import Corner, for_projector
 from splaywork.corner.picture import CornerPicture
 from splaywork.drawing import palette
 from splaywork.drawing.canvas import FAR
+from splaywork.drawing.export import save_figure
+from splaywork.drawing.paper import Page, Picture, save_pages
 from splaywork.widgets.projector import CODE, PAGE
 
 
@@ -21,20 +23,33 @@ def picture():
     return made.canvas
 
 
-def widths(canvas):
-    return [each.get_linewidths()[0] for each in canvas.figure.artists if hasattr(each, "get_linewidths")]
-
-
 def test_lines_are_heavier_only_while_it_is_on():
     before = picture()
     for_projector()
     during = picture()
     for_projector(on=False)
     after = picture()
-    assert widths(during) == pytest.approx(FAR * np.array(widths(before)))
-    assert widths(after) == widths(before) and np.array_equal(after.pixels(), before.pixels())
+    assert (before.pen, during.pen, after.pen) == (1, FAR, 1)
+    assert np.array_equal(after.pixels(), before.pixels())
     dark = [(canvas.pixels()[..., :3] == palette.rgb(palette.INK)).all(-1).sum() for canvas in (before, during)]
     assert dark[1] > dark[0]
+
+
+def test_printed_sheets_keep_their_lines(tmp_path):
+    """A sheet with a picture on it, and a figure saved from one, before the switch and after it."""
+    def sheet(name):
+        def draw(canvas):
+            canvas.lines(width=2).set_segments([np.array([[5, 5], [80, 60]])])
+        page = Page(100, 100, np.array([[5, 5], [95, 95]]), (), (Picture(draw, np.array([[10, 10], [90, 90]])),), np.zeros(2))
+        [path] = save_pages(tmp_path / name, page)
+        made = CornerPicture()
+        made.update(Corner(16, 11))
+        save_figure(tmp_path / f"figure-{name}", made)
+        return path.read_bytes(), (tmp_path / f"figure-{name}").read_bytes()
+
+    before = sheet("before.pdf")
+    for_projector()
+    assert sheet("after.pdf") == before
 
 
 def test_the_button_folds_the_code_away_and_out():

@@ -13,7 +13,7 @@ import numpy as np
 from matplotlib.backends.backend_agg import FigureCanvasAgg, RendererAgg
 from matplotlib.collections import LineCollection, PolyCollection
 from matplotlib.figure import Figure
-from matplotlib.patheffects import withStroke
+from matplotlib.patheffects import AbstractPathEffect, Normal
 from matplotlib.text import Text
 from matplotlib.transforms import Affine2D, Bbox, TransformedBbox
 from PIL import Image
@@ -22,18 +22,22 @@ from .palette import GUIDE, INK, WASTE, WHITE, lookup, palette
 
 DPI = 100
 DASH = (0, (3.5, 1.5))
-FAR = 1.4  # times as heavy: lines to be seen from the back of a room
+FAR = 1.4  # a pen this many times as heavy: lines to be seen from the back of a room
 BANDS = 16  # of a picture, turned into indices one by one: what lies between is large, and its memory isn't given back
 EDGE = 2.0  # points that an edged line is wider, both sides together
 
 
-_pen = 1.0
+class Edge(AbstractPathEffect):
+    """A white edge round a line, as much wider than the line whatever its weight."""
 
-
-def see_from_afar(on):
-    """Whether the lines of canvases made from now on are heavy, for a projector."""
-    global _pen
-    _pen = FAR if on else 1.0
+    def draw_path(self, renderer, gc, path, affine, fill=None):
+        """The same line in white, EDGE points wider."""
+        wider = renderer.new_gc()
+        wider.copy_properties(gc)
+        wider.set_linewidth(gc.get_linewidth() + EDGE)
+        wider.set_foreground(WHITE)
+        renderer.draw_path(wider, path, affine, fill)
+        wider.restore()
 
 
 @lru_cache(maxsize=4096)
@@ -73,10 +77,10 @@ _renderer = lru_cache(maxsize=8)(RendererAgg)
 
 
 @contextmanager
-def _bitmap(width, height):
+def _bitmap(width, height, dpi=DPI):
     """A renderer of that size in pixels, which all canvases of the size share: each takes 1.6 MB."""
     with _ONE_AT_A_TIME:
-        yield _renderer(width, height, DPI)
+        yield _renderer(width, height, dpi)
 
 
 def _indexed(rgba):
@@ -102,17 +106,25 @@ class StampedText(Text):
 
 
 class Canvas:
-    """A white canvas of width × height pixels, origin at the bottom left. Artists are kept; only their data changes."""
+    """A white canvas of width × height pixels, origin at the bottom left. Artists are kept; only their data changes.
 
-    def __init__(self, width, height):
+    pen: how many times as heavy its lines are drawn; as `usual_pen` unless given. zoom: how many times as large the PNG
+    is, letters and lines too; places on the canvas stay in its own pixels. Both may be changed at any time, and are the
+    canvas's own: a file that `save_figure` or a sheet writes of it has lines of the usual weight.
+    """
+
+    usual_pen = 1.0  # of canvases for the screen, made from now on; `for_projector` sets it
+
+    def __init__(self, width, height, pen=None, zoom=1.0):
         self.width, self.height = width, height
+        self.pen, self.zoom = self.usual_pen if pen is None else pen, zoom
         self.figure = Figure(figsize=(width / DPI, height / DPI), dpi=DPI, facecolor=WHITE)
         FigureCanvasAgg(self.figure)
         self._pixels = Affine2D().scale(1 / DPI) + self.figure.dpi_scale_trans  # at any dpi that a file is saved with
 
     def polygons(self, fill=WHITE, edge="none", width=1.0, **style):
         """An empty PolyCollection; give it data with set_verts, and set_facecolor for a colour each."""
-        return self._keep(PolyCollection([], facecolors=fill, edgecolors=edge, linewidths=width * _pen, **style))
+        return self._keep(PolyCollection([], facecolors=fill, edgecolors=edge, linewidths=width, **style))
 
     def waste(self):
         """An empty PolyCollection for wood that is cut away; give it data with set_verts."""
@@ -120,9 +132,8 @@ class Canvas:
 
     def lines(self, colour=INK, width=1.0, dash="solid", edged=False, **style):
         """An empty LineCollection; give it data with set_segments. edged: in white, to stand out from dark wood."""
-        width = width * _pen
         if edged:
-            style["path_effects"] = [withStroke(linewidth=width + EDGE, foreground=WHITE)]
+            style["path_effects"] = [Edge(), Normal()]
         return self._keep(LineCollection([], colors=colour, linewidths=width, linestyles=dash, capstyle="butt", **style))
 
     def text(self, x, y, text="", size=10, colour=INK, align="left", weight="normal"):
@@ -156,10 +167,31 @@ class Canvas:
 
     @contextmanager
     def _drawn(self):
-        with _bitmap(self.width, self.height) as bitmap:
+        dpi = DPI * self.zoom
+        with _bitmap(round(self.width * self.zoom), round(self.height * self.zoom), dpi) as bitmap, self._weighted():
             bitmap.clear()
-            self.figure.draw(bitmap)
+            self.figure.dpi = dpi
+            try:
+                self.figure.draw(bitmap)
+            finally:
+                self.figure.dpi = DPI
             yield bitmap
+
+    @contextmanager
+    def _weighted(self):
+        """With the lines as heavy as the pen, while they are drawn."""
+        if self.pen == 1:
+            yield
+            return
+        collections = [artist for artist in self.figure.artists if isinstance(artist, (LineCollection, PolyCollection))]
+        widths = [artist.get_linewidths() for artist in collections]
+        try:
+            for artist, width in zip(collections, widths, strict=True):
+                artist.set_linewidths(np.multiply(width, self.pen))
+            yield
+        finally:
+            for artist, width in zip(collections, widths, strict=True):
+                artist.set_linewidths(width)
 
     def png(self):
         """The picture as PNG bytes, in the 256 colours of the palette."""
@@ -174,6 +206,8 @@ class Canvas:
 
 class Inset(Canvas):
     """A canvas on part of a figure: `corners` (2, 2), its lower left and upper right, inches from the lower left."""
+
+    pen = zoom = 1.0
 
     def __init__(self, figure, corners):
         self.width, self.height = (corners[1] - corners[0]) * DPI

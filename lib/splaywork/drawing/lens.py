@@ -117,9 +117,9 @@ class Lens:
         self.place = canvas.lines(GUIDE, 1.2)
         self.background = canvas.polygons(fill=WHITE)
         self.wood = canvas.polygons(fill=wood)
-        self.gap = canvas.polygons(fill=SHORTCUT, edge=SHORTCUT, width=0.7)  # its pieces leave no seam
         self.edges = canvas.lines(INK, 1.2)
         self.true = canvas.lines(INK, 3.2)
+        self.gap = canvas.polygons(fill=SHORTCUT, edge=SHORTCUT, width=0.7)  # over the lines, or they hide a narrow one
         self.border = canvas.polygons(fill="none", edge=GUIDE, width=2.0)
         self.bar = canvas.lines(INK, 2.2)
         left, bottom = frame[:2]

@@ -11,8 +11,9 @@ import numpy as np
 
 WHITE = "#ffffff"
 INK = "#16191d"  # outlines, text, and the true end line
-SHORTCUT = "#a8320a"  # the one-gauge line
+SHORTCUT = "#a8320a"  # the shortcut line, its gaps, and whatever else is wrong: red says nothing else
 GUIDE = "#505a64"  # square reference lines, arcs
+MEASURE = "#5a2d91"  # measuring arrows, their ends and numbers
 TAIL = "#f0d9a4"
 TAIL_INNER = "#e0c283"
 PIN = "#8db4d3"
@@ -22,9 +23,12 @@ TAIL_CHEEK, PIN_CHEEK = "#f6e6c1", "#c4d4d8"  # halfway to the rim: steps that t
 END = "#d9d2c3"  # the far ends, where the stub is cut short
 BENCH = "#eceff1"
 WASTE = "#f7f7f5"
+STEEL = "#b9c4c9"  # blades, rules and straightedges
 
 INKS = (INK, SHORTCUT, GUIDE)
-FILLS = (WHITE, TAIL, TAIL_INNER, PIN, PIN_INNER, RIM, END, BENCH, WASTE)
+FILLS = (WHITE, TAIL, TAIL_INNER, PIN, PIN_INNER, RIM, END, BENCH, WASTE, STEEL)
+
+EXACT = (*INKS, MEASURE, *FILLS)  # flat areas come out in these as they are
 
 
 def rgb(colour):
@@ -35,13 +39,14 @@ def rgb(colour):
 @cache
 def palette():
     """(256, 3) array, 0…255: every colour, and the steps between inks, and from ink to fill, that smooth edges need."""
-    exact = [rgb(colour) for colour in INKS + FILLS]
-    steps = np.linspace(0, 1, 9)[1:-1]
+    exact = [rgb(colour) for colour in EXACT]
+    steps, few = np.linspace(0, 1, 7)[1:-1], np.linspace(0, 1, 5)[1:-1]
     blends = [(1 - step) * rgb(ink) + step * rgb(fill) for ink in INKS for fill in FILLS for step in steps]
-    blends += [(1 - step) * rgb(one) + step * rgb(other) for one, other in combinations(INKS, 2) for step in steps[1:-1]]
+    blends += [(1 - step) * rgb(MEASURE) + step * rgb(fill) for fill in FILLS for step in few]
+    blends += [(1 - step) * rgb(one) + step * rgb(other) for one, other in combinations(INKS, 2) for step in steps]
     halves = [(rgb(one) + rgb(other)) / 2 for one in FILLS for other in FILLS if one < other]
     colours = np.rint([*exact, *blends, *halves]).astype(int)
-    return colours[:256] if len(colours) >= 256 else np.vstack([colours, np.repeat(colours[:1], 256 - len(colours), 0)])
+    return np.vstack([colours, np.repeat(colours[:1], 256 - len(colours), 0)])
 
 
 @cache
@@ -54,6 +59,6 @@ def lookup():
         cells = np.stack(np.meshgrid(red, channel, channel, indexing="ij"), axis=-1).reshape(-1, 3).astype(np.float32)
         nearest.append(((colours**2).sum(1) - 2 * cells @ colours.T).argmin(axis=1))
     nearest = np.concatenate(nearest).astype(np.uint8)
-    exact = (palette()[:len(INKS + FILLS)] >> 3) @ (1024, 32, 1)
+    exact = (palette()[:len(EXACT)] >> 3) @ (1024, 32, 1)
     nearest[exact] = np.arange(len(exact))  # a flat fill comes out as itself, not as a neighbour
     return nearest

@@ -2,7 +2,7 @@
 
 import ipywidgets as widgets
 
-from ..drawing.canvas import see_from_afar
+from ..drawing.canvas import FAR, Canvas
 
 PAGE, CODE = "splaywork-projector", "splaywork-code-hidden"
 
@@ -39,7 +39,7 @@ def for_projector(on=True):
     the panels and still pictures made afterwards: run it first, then their cells. False puts it all back.
     Returns the widget with the button, to be shown where the call stands; None when off.
     """
-    see_from_afar(on)
+    Canvas.usual_pen = FAR if on else 1.0
     while _shown:
         _shown.pop().close()
     if not on:
