@@ -430,6 +430,36 @@ def test_lines_carry_the_corner_s_closed_forms(joint):
         assert on_end == pytest.approx([abs(corner.level_on_flush_end)] * len(on_end), abs=1e-6)
 
 
+@settings(max_examples=25)
+@given(joints(rims="level"), st.floats(0.02, 0.98))
+def test_cheeks_are_crossed_where_the_solid_changes_from_wood_to_air(joint, share):
+    level, cut = joint.corner.vector("tail_level"), joint.tail_board
+    inner = shapely.Polygon(np.stack([cut.outlines[1] @ level, cut.outlines[1][:, 2]], axis=1))
+    foot, head = cut.end_lines[1]
+    spans = joint.cheek_heights()
+    assert len(spans) == 2 * joint.tails
+    for cheek, (low, high) in spans.items():
+        height = low + share * (high - low)
+        at_end_line = (foot + (height - foot[2]) / (head[2] - foot[2]) * (head - foot)) @ level
+        wood = inner.intersection(shapely.LineString([(at_end_line - 200, height), (at_end_line + 2000, height)]))
+        borders = np.array([x for part in getattr(wood, "geoms", [wood]) for x, _ in part.coords]) - at_end_line
+        crossed = joint.cheeks_at(height)
+        assert cheek in crossed
+        for name, at in crossed.items():
+            assert np.abs(borders - at).min() < 1e-6
+            assert spans[name][0] <= height <= spans[name][1]
+
+
+def test_cheeks_are_asked_for_on_a_face_of_a_board():
+    joint = Joint(DRAWER, 100, 12, tails=2)
+    assert list(joint.cheek_heights()) == [f"tail {n} {side} cheek" for n in (1, 2) for side in ("lower", "upper")]
+    (low, high) = joint.cheek_heights()["tail 1 lower cheek"]
+    (at,) = joint.cheeks_at((low + high) / 2).values()
+    assert 0 < at < 12 * 1.1
+    with pytest.raises(ValueError, match="not on 'end' of 'tail'"):
+        joint.cheek_heights("tail", "end")
+
+
 def test_a_square_end_s_cheeks_lie_either_side_of_its_level_line():
     for corner in CORNERS[1:]:
         joint = Joint(corner, 100, 10, tails=2, end="square")

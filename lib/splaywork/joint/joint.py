@@ -258,6 +258,34 @@ class Joint:
         """The lines to strike on one surface of "tail" or "pin": "outer", "end", "inner", "bottom" or "top"."""
         return tuple(line for line in self.lines if (line.board, line.surface) == (board, surface))
 
+    def cheeks_at(self, height, board="tail", face="inner"):
+        """Where cheeks cross a level line `height` mm above the bench on a face: name -> mm level from the end line.
+
+        board: "tail" or "pin". face: "outer" or "inner". A groove whose two edges, and all between them, cross none
+        meets only whole wood: a tail or a pin (`cheek_heights`).
+        """
+        heights = self.cheek_heights(board, face)
+        level = self.corner.vector(f"{board}_level")
+        (foot, head), = (line.ends for line in self.lines_on(board, face) if line.name == "end line")
+        lines = {line.name: line.ends for line in self.lines_on(board, face)}
+        crossed = {}
+        for name, (low, high) in heights.items():
+            if low <= height <= high:
+                start, end = lines[name]
+                part = (height - start[2]) / (end[2] - start[2])
+                at_end_line = foot + (height - foot[2]) / (head[2] - foot[2]) * (head - foot)
+                crossed[name] = float((start + part * (end - start) - at_end_line) @ level)
+        return crossed
+
+    def cheek_heights(self, board="tail", face="inner"):
+        """Name of each cheek -> (lowest, highest) mm above the bench that it reaches on a face, from the bottom up."""
+        if board not in BOARDS or face not in ("outer", "inner"):
+            raise ValueError(f"A joint has cheeks on the 'outer' and 'inner' face of its 'tail' and 'pin' board, not on "
+                             f"{face!r} of {board!r}.")
+        heights = {line.name: (float(line.ends[:, 2].min()), float(line.ends[:, 2].max()))
+                   for line in self.lines_on(board, face) if line.name.endswith("cheek")}
+        return dict(sorted(heights.items(), key=lambda item: item[1]))
+
     @cached_property
     def gauge_settings(self):
         """The bevel gauge settings that the whole joint needs, as `lines.Setting`s from the squarest on.
