@@ -9,22 +9,14 @@ from itertools import combinations
 import manifold3d
 import numpy as np
 import pytest
+from boxes import leaning
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from scipy.spatial import ConvexHull, HalfspaceIntersection
 from scipy.spatial.transform import Rotation
-from splaywork.box.box import (
-    END_CORNERS,
-    MEASURED,
-    NAMES,
-    Allowances,
-    Box,
-    Clearances,
-    JointSettings,
-    Opening,
-    RegularBox,
-    neighbours,
-)
+from splaywork.box.box import END_CORNERS, MEASURED, NAMES, Allowances, Box, JointSettings, neighbours
+from splaywork.box.opening import Clearances, Opening
+from splaywork.box.regular import RegularBox
 from splaywork.corner.corner import Corner
 
 LOCKER = Box(420, 360, 110, front_lean=6, left_lean=14, thickness=12, back_thickness=9)  # one side follows the hull
@@ -226,7 +218,7 @@ def test_the_other_hand_is_the_mirror_image(box):
 
 @pytest.mark.parametrize("measured", MEASURED)
 def test_each_way_of_measuring_is_found_again_on_the_wood(measured):
-    box = Box(400, 300, 90, 8, -5, 12, 3, thickness=10, back_thickness=14, measured=measured)
+    box = Box(400, 300, 90, **leaning(8, -5, 12, 3), thickness=10, back_thickness=14, measured=measured)
     rim = int(measured == "outside at the top")
     for name, size in (("front", 400), ("back", 400), ("left", 300), ("right", 300)):
         board = box.boards[name]
@@ -247,7 +239,8 @@ def test_a_drawer_for_a_leaning_opening_by_hand():
     # Sides with tangents 3/4 (cosine 4/5) and 0, moved in by 2 and 1: level 2.5 and 1. On a floor 400 wide, the drawer
     # standing 4 above it: 400 + 4 · 3/4 − 2.5 − 1 = 399.5 wide. 120 high less 4 and 6: 110.
     lean = float(np.degrees(np.arctan(0.75)))
-    fit = Box.for_opening(400, 120, lean, 0, 0, 300, Clearances(left=2, right=1, floor=4, top=6, back=5), thickness=10)
+    fit = Box.for_opening(400, 300, 120, left_lean=lean, thickness=10,
+                          clearances=Clearances(left=2, right=1, floor=4, top=6, back=5))
     assert (fit.box.width, fit.box.depth, fit.box.height) == pytest.approx((399.5, 295, 110))
     assert fit.at == pytest.approx([2.5 - 3, 0, 4])
     assert fit.gaps == pytest.approx({"left": 2, "right": 1, "floor": 4, "top": 6, "front": 0, "back": 5}, abs=1e-9)
@@ -265,30 +258,59 @@ clearances = st.builds(Clearances, *[st.floats(0.5, 5)] * 6)
 @settings(max_examples=25)
 @given(leans, leans, leans, leans, clearances)
 def test_every_face_is_moved_in_square_to_itself(left, right, front, back, room):
-    fit = Box.for_opening(400, 110, left, right, front, 300, room, back_lean=back, thickness=10)
+    fit = Box.for_opening(400, 300, 110, **leaning(front, back, left, right), clearances=room, thickness=10)
     for name, gap in fit.gaps.items():
         assert gap == pytest.approx(getattr(room, name), abs=1e-8)
     assert fit.slides_in_level
-    leaning = {"front": front, "right": right, "back": back, "left": left}
-    opening = outward_faces((400, 300), leaning, dict.fromkeys(NAMES, 0), 110)
+    leans = {"front": front, "right": right, "back": back, "left": left}
+    opening = outward_faces((400, 300), leans, dict.fromkeys(NAMES, 0), 110)
     assert np.array([[*fit.opening.faces[name].normal, -fit.opening.faces[name].offset]
                      for name in (*NAMES, "floor", "top")]) == pytest.approx(opening, abs=1e-9)
 
 
 def test_a_drawer_that_cannot_slide_in_says_so():
     # An edge left square to a side that leans 20 out lifts its inner arris by 12 · sin 20 = 4.1, more than the 2 above.
-    square = Box.for_opening(400, 120, 20, 0, 0, 300, rims="square", thickness=12)
+    square = Box.for_opening(400, 300, 120, left_lean=20, rims="square", thickness=12)
     assert square.gaps["top"] == pytest.approx(2 - 12 * np.sin(np.radians(20)))
     assert not square.slides_in_level
     assert square.words().startswith("It does not slide in level: there is no room for it at the top. Seen from")
-    assert not Box.for_opening(400, 120, 20, 0, 0, 300, Clearances(left=0)).slides_in_level
+    assert not Box.for_opening(400, 300, 120, left_lean=20, clearances=Clearances(left=0)).slides_in_level
+
+
+@pytest.mark.parametrize(("setting", "value"), [("measured", "outside at the top"), ("measured", "inside at the bottom"),
+                                               ("width", 300), ("depth", 200), ("height", 90), ("front_lean", 3)])
+def test_what_the_opening_settles_is_not_taken_again(setting, value):
+    # "outside at the top" made a drawer 51 mm narrower than its opening, and said that it slides in
+    with pytest.raises(ValueError, match=f"^The opening settles the drawer's {setting}: leave {setting} out"):
+        Opening(400, 300, 100, left_lean=20, right_lean=20).fit(Clearances(), **{setting: value})
+    with pytest.raises(TypeError):
+        Box(400, 300, 100, 8)
+    with pytest.raises(TypeError):
+        Box.for_opening(400, 300, 100, 20)
+
+
+def test_boxes_and_what_they_hold_are_compared_by_value():
+    other = Box(420, 360, 110, front_lean=6, left_lean=14, thickness=12, back_thickness=9)
+    assert other.corners == LOCKER.corners and other.boards == LOCKER.boards and len({*other.corners.values()}) == 4
+    wider = Box(421, 360, 110, front_lean=6, left_lean=14, thickness=12, back_thickness=9)
+    assert wider.corners["front left"] == LOCKER.corners["front left"]
+    assert wider.corners["front right"] != LOCKER.corners["front right"] and wider.boards["front"] != LOCKER.boards["front"]
+    fits = [Opening(400, 300, 100, left_lean=lean).fit(Clearances()) for lean in (5, 5, 6)]
+    assert fits[0] == fits[1] != fits[2] and len({*fits}) == 2
+    assert LOCKER.boards["front"] != "front"
+
+
+def test_joint_settings_are_the_same_however_they_came():
+    plain = JointSettings(tails=3, tail_slope=7.0, tail_spacing=(1.0, 1.0, 2.0), narrowest=3.0)
+    assert JointSettings(np.int64(3), np.float64(7), tail_spacing=[1, np.int64(1), 2], narrowest=3) == plain
+    assert type(JointSettings(np.int64(3)).tails) is int and {plain: 1}[plain] == 1
 
 
 # --- regular boxes -----------------------------------------------------------------------------------------------
 
 
-regular = st.builds(RegularBox, st.integers(3, 12), st.floats(200, 300), st.floats(40, 90), st.floats(-25, 35),
-                    st.floats(5, 12))
+regular = st.builds(RegularBox, st.integers(3, 12), st.floats(200, 300), st.floats(40, 90), lean=st.floats(-25, 35),
+                    thickness=st.floats(5, 12))
 
 
 @settings(max_examples=25)
@@ -334,7 +356,7 @@ def test_a_regular_board_is_as_thick_as_asked_and_cut_to_its_settings(box):
     (5, ((5 + 2 * 5**0.5) / 15) ** 0.5, -1, 138.19, -30),  # P6, icosahedron
 ])
 def test_polyhedra(sides, sine, way, dihedral, end_line):
-    box = RegularBox(sides, 1000, 50, way * float(np.degrees(np.arcsin(sine))), thickness=5)
+    box = RegularBox(sides, 1000, 50, lean=way * float(np.degrees(np.arcsin(sine))), thickness=5)
     assert 2 * (90 - box.mitre_bevel) == pytest.approx(dihedral, abs=0.005)
     assert box.end_line == pytest.approx(end_line, abs=1e-9)
 
@@ -379,16 +401,16 @@ def test_a_box_that_cannot_be_made_says_why_in_one_sentence(change, words):
 @pytest.mark.parametrize(("make", "words"), [
     (lambda: RegularBox(2, 100, 50), "3 to 12 sides, not 2"),
     (lambda: RegularBox(4.5, 100, 50), "3 to 12 sides"),
-    (lambda: RegularBox(6, 100, 50, -70), "leave no inside"),
+    (lambda: RegularBox(6, 100, 50, lean=-70), "leave no inside"),
     (lambda: RegularBox(6, 100, 0), "height must be"),
     (lambda: RegularBox(6, 100, 50, allowances=3), "allowances must be"),
     (lambda: Allowances(end=-1), "allowance for end must be a number of mm, 0 or more"),
     (lambda: Clearances(floor=None), "floor clearance must be"),
     (lambda: Opening(400, 300, -1), "opening's height must be"),
     (lambda: Opening(400, 300, 100, left_lean=95), "opening's left lean is 95°"),
-    (lambda: Box.for_opening(400, 5, clearances=Clearances(floor=3, top=3)), "leave nothing of an opening 5 mm high"),
-    (lambda: Box.for_opening(4, 100, clearances=Clearances(left=3, right=3)), "left and right clearances leave nothing"),
-    (lambda: Box.for_opening(400, 100, clearances=3), "clearances must be Clearances"),
+    (lambda: Box.for_opening(400, 300, 5, clearances=Clearances(floor=3, top=3)), "leave nothing of an opening 5 mm high"),
+    (lambda: Box.for_opening(4, 300, 100, clearances=Clearances(left=3, right=3)), "left and right clearances leave nothing"),
+    (lambda: Box.for_opening(400, 300, 100, clearances=3), "clearances must be Clearances"),
 ])
 def test_other_impossible_input_says_why(make, words):
     with pytest.raises(ValueError, match=words):

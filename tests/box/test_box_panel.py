@@ -9,10 +9,12 @@ from html import unescape
 from io import BytesIO
 
 import pytest
+from boxes import leaning
 from PIL import Image
 from splaywork import box_panel
-from splaywork.box.box import Allowances, Box, Clearances, JointSettings, Opening
+from splaywork.box.box import Allowances, Box, JointSettings
 from splaywork.box.cut_list import cut_list, cut_lists_csv
+from splaywork.box.opening import Clearances, Opening
 from splaywork.box.plan import Item, Plan, load_plan, save_plan
 from splaywork.box.words import box_words
 from splaywork.common import files
@@ -20,7 +22,7 @@ from splaywork.common import files
 HOSTILE = "<img src=x onerror=alert(1)>"
 LOCKER = Box(357.25, 417.125, 187, front_lean=11, left_lean=16, right_lean=4, right_thickness=15,
              joint=JointSettings(tails=4, tail_slope=7, narrowest=3), allowances=Allowances(12, 4, 1))
-SHALLOW = Box(430, 450, 95, front_lean=-5, back_lean=8, left_lean=16, right_lean=4, tails_on="front and back",
+SHALLOW = Box(430, 450, 95, **leaning(-5, 8, 16, 4), tails_on="front and back",
               rims="square", measured="inside at the bottom")
 PLAN = Plan("Lockers", (Item("deep, port", LOCKER, 2, {"wood": "larch"}), Item("shallow", SHALLOW)), extra={"shop": 3})
 

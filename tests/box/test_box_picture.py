@@ -6,6 +6,7 @@ from itertools import combinations, product
 
 import numpy as np
 import pytest
+from boxes import leaning
 from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 from matplotlib.collections import LineCollection, PolyCollection
@@ -29,9 +30,9 @@ VIEWS = {"turn": st.floats(-180, 180), "tilt": st.floats(-20, 90)}
 # shares of what it takes for the tail boards to come free: closed, a hair, half way, just free, wide
 APART = st.sampled_from([0.0, 0.0, 0.02, 0.5, 1.0, 1.3, 3.0]) | st.floats(0, 4)
 LOCKER = Box(420, 360, 110, front_lean=6, left_lean=14, thickness=12, back_thickness=9, joint=JointSettings(tails=3))
-STEEP = Box(300, 260, 120, 40, 40, 40, 40, thickness=15)
-NEGATIVE = Box(400, 360, 120, -20, -20, -25, -12, thickness=15, tails_on="front and back")
-MIXED = Box(400, 360, 150, 25, -10, -20, 30, thickness=15, right_thickness=9, rims="square",
+STEEP = Box(300, 260, 120, **leaning(40, 40, 40, 40), thickness=15)
+NEGATIVE = Box(400, 360, 120, **leaning(-20, -20, -25, -12), thickness=15, tails_on="front and back")
+MIXED = Box(400, 360, 150, **leaning(25, -10, -20, 30), thickness=15, right_thickness=9, rims="square",
             joint=JointSettings(end="square", tails=2))
 CASES = {"mild": LOCKER, "steep": STEEP, "negative": NEGATIVE, "mixed": MIXED}
 
@@ -43,7 +44,7 @@ def boxes(draw, most_tails=5):
     thickness = st.floats(5, 30)
     try:
         return Box(draw(st.floats(80, 500)), draw(st.floats(80, 500)), draw(st.floats(40, 200)),
-                   *(draw(lean) for _ in NAMES), thickness=draw(thickness),
+                   **leaning(*(draw(lean) for _ in NAMES)), thickness=draw(thickness),
                    **{f"{name}_thickness": draw(st.none() | thickness) for name in NAMES},
                    tails_on=draw(st.sampled_from(["sides", "front and back"])),
                    rims=draw(st.sampled_from(["level", "square"])),
@@ -268,7 +269,7 @@ def pictures():
     """(box, how to show it) all round, close and wide, each corner in turn."""
     corners = list(LOCKER.corners)
     for number, (box, (turn, tilt), share) in enumerate(product(
-            [*CASES.values(), Box(80, 90, 60, thickness=6), Box(900, 300, 80, 20, 0, 5, 5, thickness=20)],
+            [*CASES.values(), Box(80, 90, 60, thickness=6), Box(900, 300, 80, **leaning(20, 0, 5, 5), thickness=20)],
             [(-180, 10), (-95, 90), (-45, -20), (0, 0), (30, 25), (120, 60)], (0, 1.2, 3))):
         yield box, {"turn": turn, "tilt": tilt, "apart": share * come_free(box), "picked": corners[number % 4],
                     "unit": ("mm", "in")[number % 2]}

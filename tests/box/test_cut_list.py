@@ -8,10 +8,12 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
+from boxes import leaning
 from hypothesis import given, settings
 from scipy.spatial.transform import Rotation
-from splaywork.box.box import END_CORNERS, NAMES, Allowances, Box, JointSettings, RegularBox, neighbours
+from splaywork.box.box import END_CORNERS, NAMES, Allowances, Box, JointSettings, neighbours
 from splaywork.box.cut_list import CAUTIONS, cut_list
+from splaywork.box.regular import RegularBox
 from splaywork.common.measure import MM_PER_INCH, read_length
 from test_box import LOCKER, boxes, faces_of
 
@@ -170,13 +172,13 @@ def test_a_box_and_its_mirror_image_have_mirrored_boards(box):
 
 
 def test_boards_that_can_be_swapped_are_grouped():
-    groups = cut_list(Box(400, 300, 100, 8, 8, 11, 11)).groups
+    groups = cut_list(Box(400, 300, 100, **leaning(8, 8, 11, 11))).groups
     assert [(group.equal, group.mirrored) for group in groups] == [(("front", "back"), ()), (("right", "left"), ())]
-    groups = cut_list(Box(400, 300, 100, 8, 0, 11, 11)).groups  # the usual drawer: sides of either hand
+    groups = cut_list(Box(400, 300, 100, **leaning(8, 0, 11, 11))).groups  # the usual drawer: sides of either hand
     names = [(group.equal, group.mirrored) for group in groups]
     assert names == [(("front",), ()), (("right",), ("left",)), (("back",), ())]
     assert groups[1].words == "Right and left are mirror images: mark the hand on each (2 in all)."
-    groups = cut_list(Box(400, 300, 100, 8, 8, 11, 11, back_thickness=9)).groups
+    groups = cut_list(Box(400, 300, 100, **leaning(8, 8, 11, 11), back_thickness=9)).groups
     assert (("right",), ("left",)) in [(group.equal, group.mirrored) for group in groups]
 
 
@@ -186,12 +188,12 @@ def test_boards_that_can_be_swapped_are_grouped():
 
 def test_h2_a_hopper_with_square_edges():
     # On a square edge an end shows its bevel as tan(bevel) / cos(end line).
-    left = cut_list(Box(400, 300, 100, 15, 15, 15, 15, rims="square")).boards[3]
+    left = cut_list(Box(400, 300, 100, **leaning(15, 15, 15, 15), rims="square")).boards[3]
     end = left.ends[0]
     assert end.end_line == pytest.approx(14.5108, abs=5e-5)  # the face bevel
     assert np.degrees(np.arctan(tan(end.end_bevel) / cos(end.end_line))) == pytest.approx(3.9671, abs=5e-5)  # the butt
     assert left.rim_bevel == 0
-    mitred = RegularBox(4, 400, 100, 15)
+    mitred = RegularBox(4, 400, 100, lean=15)
     shown = np.degrees(np.arctan(tan(mitred.mitre_bevel) / cos(mitred.end_line)))
     assert shown == pytest.approx(44.0070, abs=5e-5)  # the mitre
 
@@ -199,7 +201,7 @@ def test_h2_a_hopper_with_square_edges():
 @pytest.mark.parametrize("lean", [-20, 3, 15, 40])
 def test_h3_a_hopper_with_edges_ripped_level(lean):
     # Going in, level, by 1 is cos(lean) into the wood and sin(lean) down the face.
-    mitred = RegularBox(4, 400, 100, lean)
+    mitred = RegularBox(4, 400, 100, lean=lean)
     inward = sin(lean) * tan(mitred.end_line) + cos(lean) * tan(mitred.mitre_bevel) / cos(mitred.end_line)
     assert np.degrees(np.arctan(inward)) == pytest.approx(45, abs=1e-9)
 
@@ -247,7 +249,7 @@ def test_the_saw_order_reads_as_sentences_with_cautions_beside_it():
 
 
 def test_square_ends_are_sawn_without_a_tilt():
-    listed = cut_list(Box(400, 300, 100, 10, 0, 14, 14, joint=JointSettings(end="square")))
+    listed = cut_list(Box(400, 300, 100, **leaning(10, 0, 14, 14), joint=JointSettings(end="square")))
     assert {end.end_bevel for board in listed.boards for end in board.ends} == {0}
     assert {step.blade_tilt for step in listed.saw_order if step.kind == "crosscut"} == {0}
     front = listed.boards[0]

@@ -3,10 +3,12 @@
 import manifold3d
 import numpy as np
 import pytest
+from boxes import leaning
 from hypothesis import given, settings
-from splaywork.box.box import NAMES, Box, JointSettings, RegularBox
+from splaywork.box.box import NAMES, Box, JointSettings
 from splaywork.box.cut_list import cut_list
 from splaywork.box.fittings import bottom_panel, offcut_length, offcuts_for_tests, wedge_cauls
+from splaywork.box.regular import RegularBox
 from splaywork.joint.joint import Joint
 from test_box import LOCKER, boxes, faces_of
 from test_cut_list import board_axes, tan
@@ -53,7 +55,7 @@ def test_the_panel_lies_in_its_grooves_and_nowhere_else(box):
 @pytest.mark.parametrize("tails_on", ["sides", "front and back"])
 def test_the_boards_go_onto_the_panel_in_the_order_said(tails_on):
     """With its grooves cut, no board touches the panel, nor on its way there: the pin boards first, then the others."""
-    box = Box(300, 220, 90, 12, -6, 9, 14, tails_on=tails_on)
+    box = Box(300, 220, 90, **leaning(12, -6, 9, 14), tails_on=tails_on)
     panel = bottom_panel(box)
     body = manifold3d.Manifold.hull_points(panel.vertices.reshape(-1, 3))
     assert set(panel.first + panel.last) == set(NAMES)
@@ -126,7 +128,7 @@ def test_cauls_by_hand():
 
 
 def test_offcuts_are_as_long_as_the_test_corner_s_boards():
-    box = Box(400, 300, 100, 8, 0, 11, 11, joint=JointSettings(tails=3))
+    box = Box(400, 300, 100, **leaning(8, 0, 11, 11), joint=JointSettings(tails=3))
     offcuts = offcuts_for_tests(box, shown=70)
     assert [(offcut.board, offcut.corner, offcut.like) for offcut in offcuts] == [
         ("left", "front left", ("front right",)), ("front", "front left", ("front right",)),
@@ -144,8 +146,8 @@ def test_offcuts_are_as_long_as_the_test_corner_s_boards():
 
 
 def test_every_corner_has_its_own_test_where_all_differ():
-    assert len(offcuts_for_tests(Box(400, 300, 100, 4, 8, 12, 16))) == 8
-    assert len(offcuts_for_tests(Box(400, 300, 100, 5, 5, 5, 5))) == 2
+    assert len(offcuts_for_tests(Box(400, 300, 100, **leaning(4, 8, 12, 16)))) == 8
+    assert len(offcuts_for_tests(Box(400, 300, 100, **leaning(5, 5, 5, 5)))) == 2
 
 
 @pytest.mark.parametrize(("make", "words"), [

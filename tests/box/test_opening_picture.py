@@ -7,7 +7,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from matplotlib.text import Text
-from splaywork.box.box import Box, Clearances
+from splaywork.box.box import Box
+from splaywork.box.opening import Clearances
 from splaywork.box.opening_picture import OpeningPicture, opening_still
 from splaywork.common.measure import fine, read_length
 
@@ -20,8 +21,8 @@ SIDES = {"floor": (0, 1), "right": (1, 2), "top": (2, 3), "left": (3, 0)}
 def fits(draw):
     clearances = Clearances(*(draw(st.floats(0.5, 4)) for _ in range(6)))
     leans = {f"{name}_lean": draw(LEANS) for name in ("front", "back", "left", "right")}
-    return Box.for_opening(draw(st.integers(300, 900)), draw(st.integers(80, 160)), **leans,
-                           depth=draw(st.integers(300, 600)), thickness=10, clearances=clearances)
+    return Box.for_opening(draw(st.integers(300, 900)), draw(st.integers(300, 600)), draw(st.integers(80, 160)), **leans,
+                           thickness=10, clearances=clearances)
 
 
 def outlines(section):
@@ -73,7 +74,7 @@ def test_everything_has_its_place(fit, unit):
 
 
 def test_leaders_end_in_their_gaps():
-    fit = Box.for_opening(360, 190, left_lean=16, right_lean=4, front_lean=11, depth=420, thickness=12,
+    fit = Box.for_opening(360, 420, 190, left_lean=16, right_lean=4, front_lean=11, thickness=12,
                           clearances=Clearances(20, 20, 20, 20, 0, 20))
     PICTURE.update(fit)
     hole, drawer = outlines(PICTURE.front)
@@ -85,13 +86,13 @@ def test_leaders_end_in_their_gaps():
 
 
 def test_the_corner_is_as_much_larger_as_it_says():
-    PICTURE.update(Box.for_opening(360, 190, left_lean=16, front_lean=11, depth=420, thickness=12))
+    PICTURE.update(Box.for_opening(360, 420, 190, left_lean=16, front_lean=11, thickness=12))
     said = float(PICTURE._title.get_text().split(" times")[0])
     wide = [np.ptp(outlines(section)[1][[0, 1], 0]) for section in (PICTURE.front, PICTURE.corner)]
     assert wide[1] / wide[0] == pytest.approx(said, abs=0.06)
 
 
 def test_the_still_says_what_the_fit_says():
-    fit = Box.for_opening(360, 190, left_lean=16, front_lean=11, depth=420, thickness=12)
+    fit = Box.for_opening(360, 420, 190, left_lean=16, front_lean=11, thickness=12)
     still = opening_still(fit, "in")
     assert still.words == fit.words("in") and still.png.startswith(b"\x89PNG")

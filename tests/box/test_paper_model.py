@@ -3,6 +3,7 @@
 import numpy as np
 import pdfplumber
 import pytest
+from boxes import leaning
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from scipy.optimize import least_squares
@@ -15,10 +16,10 @@ from splaywork.box.paper_model_words import say_model, say_one_gauge
 from splaywork.common.measure import length
 from splaywork.drawing.paper import MARGIN, Label, lay_out, save_pages
 
-ALIKE = Box(420, 300, 110, 20, 20, 14, 14)
-MIXED = Box(420, 300, 110, 20, 0, 14, 14)
-STEEP = Box(420, 300, 110, 40, 40, 38, 38)
-INWARDS = Box(420, 300, 110, -12, -12, -9, -9)
+ALIKE = Box(420, 300, 110, **leaning(20, 20, 14, 14))
+MIXED = Box(420, 300, 110, **leaning(20, 0, 14, 14))
+STEEP = Box(420, 300, 110, **leaning(40, 40, 38, 38))
+INWARDS = Box(420, 300, 110, **leaning(-12, -12, -9, -9))
 
 
 @st.composite
@@ -26,13 +27,14 @@ def alike(draw):
     """Boxes whose opposite boards lean alike, for which the one-gauge net closes."""
     one, other = draw(st.floats(-30, 44)), draw(st.floats(-30, 44))
     assume(abs(one) > 1 and abs(other) > 1)
-    return Box(draw(st.floats(300, 600)), draw(st.floats(300, 600)), draw(st.floats(60, 110)), one, one, other, other)
+    return Box(draw(st.floats(300, 600)), draw(st.floats(300, 600)), draw(st.floats(60, 110)),
+               **leaning(one, one, other, other))
 
 
 @st.composite
 def any_boxes(draw):
-    leans = [draw(st.floats(-25, 40)) for _ in NAMES]
-    return Box(draw(st.floats(300, 600)), draw(st.floats(300, 600)), draw(st.floats(60, 110)), *leans)
+    chosen = [draw(st.floats(-25, 40)) for _ in NAMES]
+    return Box(draw(st.floats(300, 600)), draw(st.floats(300, 600)), draw(st.floats(60, 110)), **leaning(*chosen))
 
 
 def folded(faces, folds):
@@ -114,7 +116,7 @@ def _closed(own, beside):
 
 
 def test_at_45_the_one_gauge_net_lies_flat_on_the_table():
-    net = PaperModel.of(Box(420, 300, 60, 45, 45, 45, 45)).one_gauge
+    net = PaperModel.of(Box(420, 300, 60, **leaning(45, 45, 45, 45))).one_gauge
     assert net.lies_flat and np.abs(net.strip().reshape(-1, 2)[:, 1]).max() > 0
     shut = folded(net.faces, np.zeros(3))  # not folded at all: laid in one plane it comes round to its own first edge
     assert shut[..., 2] == pytest.approx(0, abs=1e-9)
@@ -217,12 +219,12 @@ def test_what_cannot_be_made_is_refused_in_one_sentence(ask):
     assert str(refused.value).endswith(".") and "\n" not in str(refused.value)
 
 
-FLAT = Box(420, 300, 60, 45, 45, 45, 45)
+FLAT = Box(420, 300, 60, **leaning(45, 45, 45, 45))
 EVERY = {"alike": ALIKE, "mixed": MIXED, "steep": STEEP, "inwards": INWARDS, "flat": FLAT,
-         "four heights": Box(420, 360, 60, 40, 30, 35, 25),
-         "deep": Box(240, 900, 160, 9, 5, 4, 3), "tall": Box(100, 100, 700, 2, 2, 1, 1),
-         "long": Box(1300, 200, 90, 8, 8, 6, 6), "shut over": Box(420, 300, 110, 60, 60, 60, 60),
-         "one lean": Box(420, 300, 110, 0, 0, 8, 8)}
+         "four heights": Box(420, 360, 60, **leaning(40, 30, 35, 25)),
+         "deep": Box(240, 900, 160, **leaning(9, 5, 4, 3)), "tall": Box(100, 100, 700, **leaning(2, 2, 1, 1)),
+         "long": Box(1300, 200, 90, **leaning(8, 8, 6, 6)), "shut over": Box(420, 300, 110, **leaning(60, 60, 60, 60)),
+         "one lean": Box(420, 300, 110, **leaning(0, 0, 8, 8))}
 every_box = pytest.mark.parametrize("box", EVERY.values(), ids=EVERY)
 
 
@@ -356,11 +358,12 @@ def test_the_footprint_is_the_bottom_of_the_box(box):
 
 
 @pytest.mark.parametrize(("box", "asked", "factor", "limit"), [
-    (Box(420, 300, 60, 10, 10, 10, 10), 3, 3, ""),
-    (Box(420, 300, 60, 10, 10, 10, 10), 9, 4.5, "flat"),  # 45 and 45
-    (Box(420, 300, 60, 10, 10, 0, 0), 9, 6, "steep"),  # 60
-    (Box(300, 300, 100, 0, 0, -10, -10), 9, np.degrees(np.arctan(0.85 * 1.5)) / 10, "narrow"),  # 300 − 2·100 tan = 0.15·300
-    (Box(420, 300, 60, 50, 50, 50, 50), 2, 1, "flat"),
+    (Box(420, 300, 60, **leaning(10, 10, 10, 10)), 3, 3, ""),
+    (Box(420, 300, 60, **leaning(10, 10, 10, 10)), 9, 4.5, "flat"),  # 45 and 45
+    (Box(420, 300, 60, **leaning(10, 10, 0, 0)), 9, 6, "steep"),  # 60
+    (Box(300, 300, 100, **leaning(0, 0, -10, -10)), 9, np.degrees(np.arctan(0.85 * 1.5)) / 10,
+     "narrow"),  # 300 − 2·100 tan = 0.15·300
+    (Box(420, 300, 60, **leaning(50, 50, 50, 50)), 2, 1, "flat"),
     (Box(420, 300, 60), 2, 1, ""),
 ])
 def test_exaggeration_stops_where_it_must_and_says_so(box, asked, factor, limit):
@@ -376,10 +379,10 @@ def test_exaggeration_stops_where_it_must_and_says_so(box, asked, factor, limit)
 
 
 def test_what_would_become_too_low_to_fold_is_tiled():
-    sheets = paper_model(Box(2400, 300, 60, 8, 8, 6, 6))
+    sheets = paper_model(Box(2400, 300, 60, **leaning(8, 8, 6, 6)))
     scale = float(sheets[0].notes[0].split("Scale 1 : ")[1].split(":")[0])
     assert 60 / scale >= 13.9 and len(lay_out(sheets[1], "A4")) > 1
 
 
 def test_what_stands_beside_a_tall_box_keeps_to_one_sheet():
-    assert len(paper_model(Box(90, 90, 900, 1, 1, 1, 1))) == 3
+    assert len(paper_model(Box(90, 90, 900, **leaning(1, 1, 1, 1)))) == 3

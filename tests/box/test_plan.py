@@ -8,13 +8,14 @@ import sys
 import time
 
 import pytest
+from boxes import leaning
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from splaywork.box.box import Allowances, Box, JointSettings
 from splaywork.box.plan import LARGEST, Item, Plan, load_plan, save_plan
 from test_box import LOCKER, boxes
 
-WIDE = Box(620, 360, 140, 6, 0, 14, 0, back_thickness=9, joint=JointSettings(tails=3, tail_spacing=(1, 1, 2)),
+WIDE = Box(620, 360, 140, **leaning(6, 0, 14, 0), back_thickness=9, joint=JointSettings(tails=3, tail_spacing=(1, 1, 2)),
            allowances=Allowances(12, 4, 1), measured="inside at the bottom", tails_on="front and back")
 ITEMS = (Item("port", LOCKER, 2), Item("starboard", LOCKER.mirrored(), 2), Item("wide", WIDE))
 PLAN = Plan("galley lockers", ITEMS, "in")
@@ -227,7 +228,7 @@ def test_what_cannot_be_saved_leaves_the_old_file(path, plan, words):
 
 def run(path, code):
     """Python in a process of its own, with PLAN and WIDE at hand; the path is its argument."""
-    code = "import os, signal, sys\nfrom test_plan_file import *\npath = sys.argv[1]\n" + code
+    code = "import os, signal, sys\nfrom test_plan import *\npath = sys.argv[1]\n" + code
     environment = os.environ | {"PYTHONPATH": os.pathsep.join([os.path.dirname(__file__), *sys.path])}
     return subprocess.Popen([sys.executable, "-c", code, str(path)], env=environment, stdout=subprocess.PIPE)
 

@@ -17,6 +17,7 @@ import numpy as np
 import pdfplumber
 import pytest
 import splaywork
+from boxes import leaning
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from mpmath import mp
@@ -31,9 +32,9 @@ from test_box import LOCKER, boxes
 
 MM = 25.4 / 72  # of a PDF point
 SIZES = {"A4": (210, 297), "A3": (297, 420), "Letter": (8.5 * 25.4, 11 * 25.4)}
-STEEP = Box(300, 280, 90, front_lean=30, back_lean=30, left_lean=35, right_lean=35, thickness=10)
-MIXED = Box(380, 300, 120, -12, 5, 18, -8, tails_on="front and back", joint=JointSettings(end="square"))
-INWARD = Box(420, 350, 100, -9, -4, -20, -14, 14, measured="outside at the top", rims="square")
+STEEP = Box(300, 280, 90, **leaning(30, 30, 35, 35), thickness=10)
+MIXED = Box(380, 300, 120, **leaning(-12, 5, 18, -8), tails_on="front and back", joint=JointSettings(end="square"))
+INWARD = Box(420, 350, 100, **leaning(-9, -4, -20, -14), thickness=14, measured="outside at the top", rims="square")
 PLAIN = Box(200, 150, 60, thickness=8, joint=JointSettings(tails=1))
 LONG = ("a name of a locker drawer that is longer than any line " * 4)[:200]
 PLAN = Plan("Galley lockers", (Item("port drawer", LOCKER, 2), Item("starboard drawer", LOCKER.mirrored(), 2)))
@@ -600,8 +601,8 @@ def test_the_unit_is_the_plans_own_unless_another_is_given():
 
 @pytest.mark.parametrize("box", [
     Box(200, 160, 14, thickness=6, joint=JointSettings(tails=1)),  # too low for the usual bottom panel
-    Box(900, 800, 700, 4, 0, 3, 2, joint=JointSettings(tails=60)),  # too many tails for one procedure card
-    Box(9000, 8000, 4000, 10, 5, 10, 5, thickness=400, joint=JointSettings(tails=3)),  # templates too large to paste
+    Box(900, 800, 700, **leaning(4, 0, 3, 2), joint=JointSettings(tails=60)),  # too many tails for one procedure card
+    Box(9000, 8000, 4000, **leaning(10, 5, 10, 5), thickness=400, joint=JointSettings(tails=3)),  # templates too large to paste
 ], ids=["low", "many tails", "huge"])
 def test_what_does_not_fit_is_said_on_its_page(box):
     pages = bench_set(Plan("any", (Item("any", box),)))

@@ -62,7 +62,8 @@ def pictures(corner):
     picture = SymptomPicture()
     picture.update(corner, 2.0, -1.0, 1.5)
     yield picture
-    fit = Box.for_opening(500, 120, corner.tail_lean, corner.tail_lean, corner.pin_lean)
+    fit = Box.for_opening(500, 300, 120, left_lean=corner.tail_lean, right_lean=corner.tail_lean,
+                          front_lean=corner.pin_lean)
     picture = OpeningPicture()
     picture.update(fit)
     yield picture

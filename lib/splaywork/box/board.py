@@ -6,6 +6,7 @@ from itertools import pairwise
 
 import numpy as np
 
+from ..common.values import ByValue
 from ..joint.solids import closed_triangles, flat_faces
 
 
@@ -47,8 +48,8 @@ def _triangles(carries, left, right):
     return closed_triangles(outer, corners)
 
 
-@dataclass(frozen=True)
-class BoxBoard:
+@dataclass(frozen=True, eq=False)
+class BoxBoard(ByValue):
     """One board of a box: the same outline traced on its outer and on its inner face, joined by flat sides.
 
     Left and right are as seen from outside the box with the board upright.

@@ -6,7 +6,7 @@ import ipywidgets as widgets
 
 from ..widgets.controls import row
 from ..widgets.fields import Field
-from .box import Clearances, Opening
+from .opening import Clearances, Opening
 from .opening_picture import OpeningPicture
 
 OPENING = Opening(floor_width=360, depth=420, height=190, front_lean=11, left_lean=16, right_lean=4)

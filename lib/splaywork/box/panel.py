@@ -9,8 +9,9 @@ import ipywidgets as widgets
 from ..common.measure import degrees, length
 from ..widgets.controls import Dial, Panel, folded, one_of, row, unit_switch
 from ..widgets.fields import WIDE, Field
-from .box import END_CORNERS, MEASURED, NAMES, Allowances, Clearances
+from .box import END_CORNERS, MEASURED, NAMES, Allowances
 from .cut_list import cut_list
+from .opening import Clearances
 from .opening_part import OPENING, OpeningPart
 from .picture import BoxPicture
 from .plan import Item, Plan

@@ -2,9 +2,10 @@
 
 import math
 
-from ...box.box import Box, Clearances
+from ...box.box import Box
 from ...box.cut_list import cut_list
 from ...box.fittings import bottom_panel, offcuts_for_tests
+from ...box.opening import Clearances
 from ...common.boards import BOARDS
 from ...common.measure import degrees, fine, from_edge
 from ...corner.corner import Corner
@@ -290,7 +291,7 @@ def _drawer_for_opening(draw):
     floor_width = draw.length("floor_width", 280, 400, 10, 0.5)
     clearance, floor = draw.length("clearance", 8, 16), draw.length("floor", 3, 8)
     clear = Clearances(left=clearance, right=clearance, floor=floor)
-    answer = Box.for_opening(floor_width, 160.0, left, right, clearances=clear).box.width
+    answer = Box.for_opening(floor_width, 300.0, 160.0, left_lean=left, right_lean=right, clearances=clear).box.width
     tangents = sum(math.tan(math.radians(lean)) for lean in (left, right))
     level = [clearance / math.cos(math.radians(lean)) for lean in (left, right)]
     shrunk = [clearance * math.cos(math.radians(lean)) for lean in (left, right)]

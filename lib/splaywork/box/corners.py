@@ -1,0 +1,44 @@
+"""One corner of a box: whose tails and pins meet there, and how the corner is turned into its place."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from ..common.planes import Plane
+from ..common.values import ByValue
+from ..joint.joint import Joint
+
+
+@dataclass(frozen=True, eq=False)
+class BoxCorner(ByValue):
+    """One corner of a box: whose tails and pins, the joint, and how it is turned into its place.
+
+    name: "front left" and so on. tail, pin: the boards that carry its tails and its pins. turn: (3, 3), from the corner's
+    axes (as in `derivation`) to the box's; a reflection where `mirrored`. foot: (3,), the outer corner at the bottom, mm.
+    """
+
+    name: str
+    tail: str
+    pin: str
+    joint: Joint
+    turn: np.ndarray
+    foot: np.ndarray
+
+    @property
+    def corner(self):
+        """The corner in numbers."""
+        return self.joint.corner
+
+    @property
+    def mirrored(self):
+        """Whether it is laid out left for right: the tail board has this corner at its right end."""
+        return bool(np.linalg.det(self.turn) < 0)
+
+    def place(self, points):
+        """Points (..., 3) of the corner, in the axes of `derivation`, where they are in the box."""
+        return np.asarray(points) @ self.turn.T + self.foot
+
+    def place_plane(self, plane):
+        """A plane of the joint, where it is in the box."""
+        normal = self.turn @ plane.normal
+        return Plane(normal, plane.offset + float(normal @ self.foot))

@@ -1,0 +1,150 @@
+"""A leaning opening, and the drawer that fills it but for its clearances."""
+
+import math
+from dataclasses import KW_ONLY, dataclass
+from functools import cached_property
+
+import numpy as np
+
+from ..common.measure import fine
+from ..common.planes import Plane
+from ..common.values import ByValue
+from ..corner.stubs import rims
+from ..formulas.derivation import H, L, numeric, p, t, tu, tv, u, v, z
+from ..joint.tails import checked_size
+from .box import NAMES, OUTWARD, Box, checked_lean, checked_room
+
+# of a `Box`: what follows from the opening and its clearances
+SETTLED = frozenset({"width", "depth", "height", "measured", *(f"{name}_lean" for name in NAMES)})
+
+
+@dataclass(frozen=True)
+class Clearances:
+    """How far each face of a drawer lies inside its opening, square to that face, mm.
+
+    Each is a choice; the values given are common practice, no source.
+    """
+
+    left: float = 1.5
+    right: float = 1.5
+    floor: float = 1.0
+    top: float = 2.0
+    front: float = 0.0
+    back: float = 3.0
+
+    def __post_init__(self):
+        for name in self.__dataclass_fields__:
+            object.__setattr__(self, name, checked_room(f"{name} clearance", getattr(self, name)))
+
+
+@dataclass(frozen=True)
+class Opening:
+    """A leaning opening that a drawer goes into from the front; mm and degrees, as of a `Box` measured inside it.
+
+    floor_width, depth: along its floor. height: vertical. Its faces lean, positive when further out at the top. Axes as
+    a box's, the origin at the front left of its floor. ValueError for one that can't be.
+    """
+
+    floor_width: float
+    depth: float
+    height: float
+    _: KW_ONLY
+    front_lean: float = 0.0
+    back_lean: float = 0.0
+    left_lean: float = 0.0
+    right_lean: float = 0.0
+
+    def __post_init__(self):
+        for name in ("floor_width", "depth", "height"):
+            object.__setattr__(self, name, checked_size(f"opening's {name.replace('_', ' ')}", getattr(self, name)))
+        for name in NAMES:
+            lean = checked_lean(f"opening's {name} lean", getattr(self, f"{name}_lean"))
+            object.__setattr__(self, f"{name}_lean", lean)
+
+    @cached_property
+    def faces(self):
+        """Name -> Plane of its "left", "right", "back", "floor", "top" and (open) "front", normals out of the room inside."""
+        floor, top = rims(self.height)
+        faces = {"floor": floor, "top": top}
+        at = {"front": (0, 0, 0), "left": (0, 0, 0), "right": (self.floor_width, 0, 0), "back": (0, self.depth, 0)}
+        for name in NAMES:
+            lean = math.radians(getattr(self, f"{name}_lean"))
+            faces[name] = Plane.through(at[name], np.cos(lean) * np.array(OUTWARD[name]) - np.sin(lean) * np.eye(3)[2])
+        return faces
+
+    def fit(self, clearances, **settings):
+        """The drawer that fills it but for `clearances`, as an `OpeningFit`; settings: any others of `Box`.
+
+        ValueError for a setting that the opening settles already: a size, a lean, or where the sizes are measured.
+        """
+        if not isinstance(clearances, Clearances):
+            raise ValueError(f"The clearances must be Clearances(…), not {clearances!r}.")
+        if settled := sorted(SETTLED & settings.keys()):
+            raise ValueError(f"The opening settles the drawer's {settled[0]}: leave {settled[0]} out, or change the "
+                             "opening.")
+        height = self.height - clearances.floor - clearances.top
+        if height <= 0:
+            raise ValueError(f"The floor and top clearances leave nothing of an opening {self.height:g} mm high: make "
+                             "them smaller.")
+        leans = {name: getattr(self, f"{name}_lean") for name in NAMES}
+        radians = {name: math.radians(lean) for name, lean in leans.items()}
+        sizes = []
+        for along, (one, other) in ((self.floor_width, ("left", "right")), (self.depth, ("front", "back"))):
+            moved = [getattr(clearances, name) for name in (one, other)]
+            size = float(numeric("inside_length", L, u, v, tu, tv, z)(along, radians[one], radians[other], *moved,
+                                                                      clearances.floor))
+            if size <= 0:
+                raise ValueError(f"The {one} and {other} clearances leave nothing of the opening: make them smaller.")
+            sizes.append(size)
+        box = Box(*sizes, height, **{f"{name}_lean": lean for name, lean in leans.items()}, **settings)
+        corner = [numeric("level_thickness", t, p)(getattr(clearances, name), radians[name])
+                  - numeric("out_over_height", H, p)(clearances.floor, radians[name]) for name in ("left", "front")]
+        return OpeningFit(self, clearances, box, np.array([*corner, clearances.floor]))
+
+
+@dataclass(frozen=True, eq=False)
+class OpeningFit(ByValue):
+    """A drawer in its opening. at: (3,), where the box's origin is in the opening's axes, mm."""
+
+    opening: Opening
+    clearances: Clearances
+    box: Box
+    at: np.ndarray
+
+    @cached_property
+    def gaps(self):
+        """Name -> the least distance from the wood to each face of the opening, square to that face, mm.
+
+        Of the boards as sawn, before square ends are planed; negative where they don't go in.
+        """
+        wood = np.concatenate([board.outlines.reshape(-1, 3) for board in self.box.boards.values()]) + self.at
+        return {name: -float(face.height_of(wood).max()) for name, face in self.opening.faces.items()}
+
+    @property
+    def slides_in_level(self):
+        """Whether it goes straight in, level, from the front: all faces beside its way run along it."""
+        return all(self.gaps[name] > 1e-9 for name in ("left", "right", "floor", "top"))
+
+    @property
+    def gaps_at_front(self):
+        """Name -> the gap all round as seen from straight in front, mm: "left", "right" level, "floor", "top" plumb.
+
+        Around the outer face of the front board, as sawn.
+        """
+        face = self.box.boards["front"].blank[0] + self.at
+        gaps = {}
+        for name in ("left", "right", "floor", "top"):
+            square = -float(self.opening.faces[name].height_of(face).max())
+            lean = math.radians(getattr(self.opening, f"{name}_lean", 0.0))
+            gaps[name] = float(numeric("level_thickness", t, p)(square, lean))
+        return gaps
+
+    def words(self, unit="mm"):
+        """Whether it slides in, and the gaps, those that the front shows and the back's; lengths in "mm" or "in"."""
+        tight = [name for name in ("left", "right", "floor", "top") if self.gaps[name] <= 1e-9]
+        slides = "It slides in level from the front"
+        if tight:
+            slides = f"It does not slide in level: there is no room for it at the {' and the '.join(tight)}"
+        gaps = ", ".join(f"{fine(gap, unit)} at the {name}" for name, gap in self.gaps_at_front.items())
+        back = fine(self.gaps["back"], unit)
+        return f"{slides}. Seen from straight in front, the gap is {gaps}. At the back, square to the wall, it is {back}."

@@ -1,0 +1,125 @@
+"""Boxes of n equal boards, mitred at their corners: no dovetails, one lean."""
+
+import math
+import operator
+from dataclasses import KW_ONLY, dataclass
+from functools import cached_property
+
+import numpy as np
+
+from ..corner.corner import Corner
+from ..corner.stubs import Block
+from ..formulas.derivation import H, L, N, a, b, k, numeric, p, t, z
+from ..joint.tails import checked_size
+from .box import Allowances, checked_lean
+
+SIDES = range(3, 13)  # how many boards a regular box may have
+AS_USUAL = Allowances()
+
+
+@dataclass(frozen=True)
+class RegularBox:
+    """A box of n like boards, mitred at its corners, all leaning alike; lengths in mm, degrees. No dovetails.
+
+    sides: 3 to 12. edge: outer length of a board at the bottom. height: vertical. lean: positive when the top is further
+    out. thickness: square to the faces. Rims are ripped level. ValueError, in one sentence, for one that can't be.
+    """
+
+    sides: int
+    edge: float
+    height: float
+    _: KW_ONLY
+    lean: float = 0.0
+    thickness: float = 12.0
+    allowances: Allowances = AS_USUAL
+
+    def __post_init__(self):
+        try:
+            count = operator.index(self.sides)
+        except TypeError:
+            count = 0
+        if count not in SIDES:
+            raise ValueError(f"A regular box has {SIDES[0]} to {SIDES[-1]} sides, not {self.sides!r}.")
+        object.__setattr__(self, "sides", count)
+        for name in ("edge", "height", "thickness"):
+            object.__setattr__(self, name, checked_size(name, getattr(self, name)))
+        object.__setattr__(self, "lean", checked_lean("lean", self.lean))
+        if not isinstance(self.allowances, Allowances):
+            raise ValueError(f"The box's allowances must be Allowances(…), not {self.allowances!r}.")
+        if min(self.inner_length(height) for height in (0, self.height)) <= 0:
+            raise ValueError(f"Boards {self.edge:g} mm long at the bottom would leave no inside: make the edge longer, "
+                             "lean the boards in less, or take thinner ones.")
+
+    @property
+    def plan_angle(self):
+        """Degrees between the level edges of neighbours, inside."""
+        return 180 - 360 / self.sides
+
+    @cached_property
+    def corner(self):
+        """The one `Corner` that all of them are."""
+        return Corner(self.lean, self.lean, self.plan_angle)
+
+    @property
+    def end_line(self):
+        """End line at both ends of every board, degrees from square, positive when longer at the top."""
+        return self.corner.tail_end_line
+
+    @property
+    def mitre_bevel(self):
+        """Degrees that each end is sawn out of square to its face, the inner face left shorter."""
+        lean = math.radians(self.lean)
+        return math.degrees(numeric("mitre_bevel", a, b, k)(lean, lean, math.radians(90 - self.plan_angle)))
+
+    @property
+    def rim_bevel(self):
+        """Degrees that the rims are ripped out of square, signed as the lean."""
+        return self.corner.tail_rim_bevel
+
+    @property
+    def slant_width(self):
+        """Width up the face, mm."""
+        return self.corner.slant_width(self.height)
+
+    def _length(self, thickness, height):
+        return float(numeric("regular_length", L, p, t, z, k)(self.edge, math.radians(self.lean), thickness, height,
+                                                              math.radians(90 - self.plan_angle)))
+
+    def outer_length(self, height=0.0):
+        """Length of a board's outer face at a height above the bench, mm."""
+        return self._length(0.0, height)
+
+    def inner_length(self, height=0.0):
+        """Length of a board's inner face at a height above the bench, mm."""
+        return self._length(self.thickness, height)
+
+    @property
+    def blank(self):
+        """(length, width, thickness) to saw each board from, mm, with the allowances and what level rims take."""
+        longest = max(self.outer_length(height) for height in (0, self.height))
+        rim = float(numeric("rim_run", t, p)(self.thickness, math.radians(self.lean)))
+        spare = self.allowances
+        return (longest + 2 * spare.end, self.slant_width + rim + 2 * spare.edge, self.thickness + spare.thickness)
+
+    @property
+    def inside_volume(self):
+        """What the box holds, mm³ (no bottom fitted)."""
+        return float(numeric("regular_volume", L, p, t, H, N, k)(
+            self.edge, math.radians(self.lean), self.thickness, self.height, self.sides,
+            math.radians(90 - self.plan_angle)))
+
+    @cached_property
+    def boards(self):
+        """The boards as `Block`s, counter-clockwise from above, the first along +x; z up, the middle at the origin."""
+        names = ("outer", "inner", "bottom", "right end", "top", "left end")
+        outlines = []
+        for length in (self.outer_length, self.inner_length):
+            low, high = length(0), length(self.height)
+            low_out, high_out = (float(numeric("apothem", L, N)(edge, self.sides)) for edge in (low, high))
+            outlines += [(-low / 2, -low_out, 0), (low / 2, -low_out, 0), (high / 2, -high_out, self.height),
+                         (-high / 2, -high_out, self.height)]
+        turns = np.radians(180 - self.plan_angle) * np.arange(self.sides)
+        cos, sin = np.cos(turns), np.sin(turns)
+        turned = np.array([[cos, -sin], [sin, cos]]).transpose(2, 0, 1)
+        first = np.array(outlines)
+        return tuple(Block(np.column_stack([first[:, :2] @ turn.T, first[:, 2]]), names) for turn in turned)
