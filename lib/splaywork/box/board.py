@@ -6,7 +6,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from ..common.values import ByValue
+from ..common.checks import Comparable
 from ..joint.solids import closed_triangles, flat_faces
 
 
@@ -49,7 +49,7 @@ def _triangles(carries, left, right):
 
 
 @dataclass(frozen=True, eq=False)
-class BoxBoard(ByValue):
+class BoxBoard(Comparable):
     """One board of a box: the same outline traced on its outer and on its inner face, joined by flat sides.
 
     Left and right are as seen from outside the box with the board upright.

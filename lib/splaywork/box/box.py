@@ -6,22 +6,23 @@ the box with the board upright, so the left end of the right board is at the fro
 """
 
 import math
-import operator
 from dataclasses import KW_ONLY, dataclass, replace
 from functools import cached_property
 
 import numpy as np
 
+from ..common import checks
 from ..common.planes import meet_all
-from ..corner.corner import Corner, _checked
+from ..corner.corner import Corner
 from ..formulas.derivation import H, L, L_side, numeric, p, q1, q2, s1, s2, tu, tv, u, v, z
 from ..joint.joint import Joint
-from ..joint.tails import checked_size, checked_spacing
+from ..joint.tails import MOST, checked_slope, checked_spacing
 from .board import BoxBoard
 from .corners import BoxCorner
 
 NAMES = ("front", "right", "back", "left")  # counter-clockwise as seen from above
 MEASURED = ("outside at the bottom", "outside at the top", "inside at the bottom")
+ENDS, RIMS = ("flush", "square"), ("level", "square")
 TAILS_ON = {"sides": ("left", "right"), "front and back": ("front", "back")}
 END_CORNERS = {"front": ("front left", "front right"), "right": ("front right", "back right"),
                "back": ("back right", "back left"), "left": ("back left", "front left")}  # at its left and right end
@@ -32,9 +33,7 @@ _LIES_FLAT = "a board that leans 90° or more lies flat: keep it between −90°
 
 def checked_board(name):
     """The name of one of a box's boards; ValueError otherwise."""
-    if name not in NAMES:
-        raise ValueError(f"A box has a 'front', a 'right', a 'back' and a 'left' board, not {name!r}.")
-    return name
+    return checks.choice("name of a board", name, NAMES)
 
 
 def neighbours(name):
@@ -43,22 +42,9 @@ def neighbours(name):
     return NAMES[number - 1], NAMES[(number + 1) % 4]
 
 
-def checked_room(name, value):
-    """The value in mm as a float, 0 or more; ValueError otherwise."""
-    try:
-        number = float(value)
-    except (TypeError, ValueError):
-        number = math.nan
-    if not (math.isfinite(number) and number >= 0):
-        raise ValueError(f"The {name} must be a number of mm, 0 or more, not {value!r}.")
-    return number
-
-
 def checked_lean(name, value):
     """One lean in degrees as a float between −90 and 90; ValueError otherwise."""
-    if np.ndim(value):
-        raise ValueError(f"The {name} must be one number of degrees, not {value!r}.")
-    return float(_checked(name, value, -90, 90, _LIES_FLAT))
+    return checks.angle(name, value, -90, 90, _LIES_FLAT)
 
 
 @dataclass(frozen=True)
@@ -74,7 +60,7 @@ class Allowances:
 
     def __post_init__(self):
         for name in ("end", "edge", "thickness"):
-            object.__setattr__(self, name, checked_room(f"allowance for {name}", getattr(self, name)))
+            object.__setattr__(self, name, checks.amount(f"allowance for {name}", getattr(self, name)))
 
 
 @dataclass(frozen=True)
@@ -96,18 +82,14 @@ class JointSettings:
 
     def __post_init__(self):
         # the same values in the same types, however they came, so that settings saved and read again are equal
-        for name in ("pin_width", "half_pin", "looks_as"):
-            if (value := getattr(self, name)) is not None:
-                object.__setattr__(self, name, checked_size(name.replace("_", " "), value))
-        object.__setattr__(self, "tail_slope", checked_size("tail slope", self.tail_slope, "parts"))
-        object.__setattr__(self, "narrowest", checked_room("narrowest gap", self.narrowest))
-        object.__setattr__(self, "tail_spacing", checked_spacing(self.tail_spacing))
+        kept = {name: checks.size(name.replace("_", " "), value) for name in ("pin_width", "half_pin", "looks_as")
+                if (value := getattr(self, name)) is not None}
         if self.tails is not None:
-            try:
-                object.__setattr__(self, "tails", operator.index(self.tails))
-            except TypeError:
-                raise ValueError(f"The number of tails must be whole and 1 or more, or None for the usual number, not "
-                                 f"{self.tails!r}.") from None
+            kept["tails"] = checks.count("number of tails", self.tails, 1, MOST)
+        kept |= {"tail_slope": checked_slope(self.tail_slope), "narrowest": checks.amount("narrowest gap", self.narrowest),
+                 "tail_spacing": checked_spacing(self.tail_spacing), "end": checks.choice("end", self.end, ENDS)}
+        for name, value in kept.items():
+            object.__setattr__(self, name, value)
 
 
 @dataclass(frozen=True)
@@ -147,17 +129,14 @@ class Box:
         sizes = ["width", "depth", "height", "thickness"]
         sizes += [f"{name}_thickness" for name in NAMES if getattr(self, f"{name}_thickness") is not None]
         for name in sizes:
-            object.__setattr__(self, name, checked_size(name.replace("_", " "), getattr(self, name)))
+            object.__setattr__(self, name, checks.size(name.replace("_", " "), getattr(self, name)))
         for name in NAMES:
             lean = checked_lean(f"{name} lean", getattr(self, f"{name}_lean"))
             object.__setattr__(self, f"{name}_lean", lean)
-        for name, known in (("tails_on", tuple(TAILS_ON)), ("measured", MEASURED), ("rims", ("level", "square"))):
-            if getattr(self, name) not in known:
-                choices = ", ".join(map(repr, known[:-1])) + f" or {known[-1]!r}"
-                raise ValueError(f"The box's {name} can be {choices}, not {getattr(self, name)!r}.")
-        for name, kind in (("joint", JointSettings), ("allowances", Allowances)):
-            if not isinstance(getattr(self, name), kind):
-                raise ValueError(f"The box's {name} must be {kind.__name__}(…), not {getattr(self, name)!r}.")
+        for name, known in (("tails_on", tuple(TAILS_ON)), ("measured", MEASURED), ("rims", RIMS)):
+            checks.choice(f"box's {name}", getattr(self, name), known)
+        checks.instance("box's joint", self.joint, JointSettings, "JointSettings(tails=3)")
+        checks.instance("box's allowances", self.allowances, Allowances, "Allowances(end=15)")
         self._check_room()
 
     def _check_room(self):
@@ -237,10 +216,12 @@ class Box:
 
     def outer_length(self, name, height=0.0):
         """Length of a board's outer face between its end lines, mm, at a height above the bench."""
+        height = checks.number("height", height)
         return float(numeric("length_at_height", L, u, v, z)(self._bottom_length(name), *self._at_ends(name)[0], height))
 
     def inside_length(self, name, height=0.0):
         """Length along a board between the inner faces of its neighbours, mm, at a height above the bench."""
+        height = checks.number("height", height)
         leans, thick = self._at_ends(name)
         return float(numeric("inside_length", L, u, v, tu, tv, z)(self._bottom_length(name), *leans, *thick, height))
 

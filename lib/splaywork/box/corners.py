@@ -4,13 +4,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ..common.checks import Comparable
 from ..common.planes import Plane
-from ..common.values import ByValue
 from ..joint.joint import Joint
 
 
 @dataclass(frozen=True, eq=False)
-class BoxCorner(ByValue):
+class BoxCorner(Comparable):
     """One corner of a box: whose tails and pins, the joint, and how it is turned into its place.
 
     name: "front left" and so on. tail, pin: the boards that carry its tails and its pins. turn: (3, 3), from the corner's

@@ -5,12 +5,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ..common import checks
 from ..common.planes import meet_all
 from ..corner.stubs import rims
 from ..formulas.derivation import H, numeric, p, t
 from ..joint.lines import SAME
 from ..joint.tails import checked_size
-from .box import END_CORNERS, NAMES, TAILS_ON, Box, checked_room, neighbours
+from .box import END_CORNERS, NAMES, TAILS_ON, Box, neighbours
 
 
 def _level(thickness, lean):
@@ -75,7 +76,7 @@ def bottom_panel(box, thickness=6.0, up=6.0, depth=None, play=0.5):
     play: level, between each edge and the bottom of its groove. ValueError, in one sentence, when it can't be.
     """
     box = _checked(box)
-    thickness, up, play = checked_size("panel thickness", thickness), checked_size("up", up), checked_room("play", play)
+    thickness, up, play = checked_size("panel thickness", thickness), checked_size("up", up), checks.amount("play", play)
     thinnest = min(box.thickness_of(name) for name in NAMES)
     depth = thinnest / 3 if depth is None else checked_size("groove depth", depth)
     if depth >= thinnest:

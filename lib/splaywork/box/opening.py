@@ -6,13 +6,13 @@ from functools import cached_property
 
 import numpy as np
 
+from ..common import checks
+from ..common.checks import Comparable
 from ..common.measure import fine
 from ..common.planes import Plane
-from ..common.values import ByValue
 from ..corner.stubs import rims
 from ..formulas.derivation import H, L, numeric, p, t, tu, tv, u, v, z
-from ..joint.tails import checked_size
-from .box import NAMES, OUTWARD, Box, checked_lean, checked_room
+from .box import NAMES, OUTWARD, Box, checked_lean
 
 # of a `Box`: what follows from the opening and its clearances
 SETTLED = frozenset({"width", "depth", "height", "measured", *(f"{name}_lean" for name in NAMES)})
@@ -34,7 +34,7 @@ class Clearances:
 
     def __post_init__(self):
         for name in self.__dataclass_fields__:
-            object.__setattr__(self, name, checked_room(f"{name} clearance", getattr(self, name)))
+            object.__setattr__(self, name, checks.amount(f"{name} clearance", getattr(self, name)))
 
 
 @dataclass(frozen=True)
@@ -56,7 +56,7 @@ class Opening:
 
     def __post_init__(self):
         for name in ("floor_width", "depth", "height"):
-            object.__setattr__(self, name, checked_size(f"opening's {name.replace('_', ' ')}", getattr(self, name)))
+            object.__setattr__(self, name, checks.size(f"opening's {name.replace('_', ' ')}", getattr(self, name)))
         for name in NAMES:
             lean = checked_lean(f"opening's {name} lean", getattr(self, f"{name}_lean"))
             object.__setattr__(self, f"{name}_lean", lean)
@@ -77,8 +77,7 @@ class Opening:
 
         ValueError for a setting that the opening settles already: a size, a lean, or where the sizes are measured.
         """
-        if not isinstance(clearances, Clearances):
-            raise ValueError(f"The clearances must be Clearances(…), not {clearances!r}.")
+        checks.instance("clearances", clearances, Clearances, "Clearances(left=2, right=2)")
         if settled := sorted(SETTLED & settings.keys()):
             raise ValueError(f"The opening settles the drawer's {settled[0]}: leave {settled[0]} out, or change the "
                              "opening.")
@@ -103,7 +102,7 @@ class Opening:
 
 
 @dataclass(frozen=True, eq=False)
-class OpeningFit(ByValue):
+class OpeningFit(Comparable):
     """A drawer in its opening. at: (3,), where the box's origin is in the opening's axes, mm."""
 
     opening: Opening

@@ -1,16 +1,15 @@
 """Boxes of n equal boards, mitred at their corners: no dovetails, one lean."""
 
 import math
-import operator
 from dataclasses import KW_ONLY, dataclass
 from functools import cached_property
 
 import numpy as np
 
+from ..common import checks
 from ..corner.corner import Corner
 from ..corner.stubs import Block
 from ..formulas.derivation import H, L, N, a, b, k, numeric, p, t, z
-from ..joint.tails import checked_size
 from .box import Allowances, checked_lean
 
 SIDES = range(3, 13)  # how many boards a regular box may have
@@ -34,18 +33,11 @@ class RegularBox:
     allowances: Allowances = AS_USUAL
 
     def __post_init__(self):
-        try:
-            count = operator.index(self.sides)
-        except TypeError:
-            count = 0
-        if count not in SIDES:
-            raise ValueError(f"A regular box has {SIDES[0]} to {SIDES[-1]} sides, not {self.sides!r}.")
-        object.__setattr__(self, "sides", count)
+        object.__setattr__(self, "sides", checks.count("number of sides", self.sides, SIDES[0], SIDES[-1]))
         for name in ("edge", "height", "thickness"):
-            object.__setattr__(self, name, checked_size(name, getattr(self, name)))
+            object.__setattr__(self, name, checks.size(name, getattr(self, name)))
         object.__setattr__(self, "lean", checked_lean("lean", self.lean))
-        if not isinstance(self.allowances, Allowances):
-            raise ValueError(f"The box's allowances must be Allowances(…), not {self.allowances!r}.")
+        checks.instance("box's allowances", self.allowances, Allowances, "Allowances(end=15)")
         if min(self.inner_length(height) for height in (0, self.height)) <= 0:
             raise ValueError(f"Boards {self.edge:g} mm long at the bottom would leave no inside: make the edge longer, "
                              "lean the boards in less, or take thinner ones.")
@@ -82,6 +74,7 @@ class RegularBox:
         return self.corner.slant_width(self.height)
 
     def _length(self, thickness, height):
+        height = checks.number("height", height)
         return float(numeric("regular_length", L, p, t, z, k)(self.edge, math.radians(self.lean), thickness, height,
                                                               math.radians(90 - self.plan_angle)))
 

@@ -19,7 +19,7 @@ def setting_uses(setting):
     uses = {}
     for line in setting.lines:
         use = line.board, _PLACES[line.surface], line.name.endswith("cheek")
-        uses.setdefault(use, set()).add(line.name.split()[-2])
+        uses.setdefault(use, set()).add(line.name.split()[-2] if use[2] else "")
     order = sorted(uses, key=lambda use: (use[0] == "pin", ("faces", "end", "rims").index(use[1]), use[2]))
     return [_use(*use, uses[use]) for use in order]
 
