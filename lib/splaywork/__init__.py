@@ -18,6 +18,7 @@ _DOOR = {
     "formulas.derivation": ("closed_forms",),
     "formulas.write_up": ("write_up",),
     "corner.corner": ("Corner",),
+    "corner.projection": ("Projection",),
     "corner.stills": ("corner_still", "tail_end_still", "words_still"),
     "corner.vectors_picture": ("vectors_still",),
     "corner.panel": ("corner_panel",),

@@ -1,0 +1,184 @@
+"""The projection, as hands do it: one board's outer face carried onto the other by straightedge and pencil.
+
+Both boards are propped on the bench at their leans, with square, unsawn ends. The board to be marked runs past the other
+one. A straightedge lies flat on the other board's outer face; where its end meets the marked board's inner face, a pencil
+draws the trace of that outer face. The axes are the corner's: its foot, on the outer faces, is the origin.
+"""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from ..common.boards import other
+from ..common.hexahedra import between
+from ..common.planes import Plane, meet
+from .corner import Corner
+from .stubs import face_planes, rims
+
+REACH = 120.0  # mm of a board beside the corner
+PAST = 40.0  # mm by which the marked board runs past the line that is drawn on it
+ROOM = 14.0  # mm between a prop and the other board
+PROP_LONG, PROP_TOP, PROP_SHARE = 24.0, 16.0, 0.62  # mm along the board, mm of flat top, share of the box's height
+RULE_WIDE, RULE_THICK = 18.0, 3.0  # mm
+PENCIL_TILT = 1.0, 1.0, 0.6  # how much it points away from the held board, the marked one and the bench
+PENCIL_LONG, PENCIL_THICK, PENCIL_POINT = 96.0, 7.0, 22.0  # mm
+
+
+@dataclass(frozen=True)
+class Projection:
+    """The other board's outer face projected onto `marked` ("tail" or "pin"), for a scalar corner.
+
+    height: vertical, of the box, mm. thickness: of both boards, mm. Points are in mm, shape (3,).
+    """
+
+    corner: Corner
+    marked: str
+    height: float = 100.0
+    thickness: float = 18.0
+
+    @property
+    def held(self):
+        """The board on whose outer face the straightedge lies."""
+        return other(self.marked)
+
+    @cached_property
+    def faces(self):
+        """(outer, inner) planes of each board, by name, normals out of the wood."""
+        return {board: face_planes(self.corner, board, self.thickness) for board in (self.marked, self.held)}
+
+    def way(self, board, direction):
+        """Unit vector "level", "up", "outward" or "normal" of a board."""
+        return self.corner.vector(f"{board}_{direction}")
+
+    @cached_property
+    def line(self):
+        """(2, 3): foot and head of the line that is drawn on the marked board's inner face."""
+        planes = self.faces[self.marked][1], self.faces[self.held][0]
+        return np.array([meet(*planes, rim) for rim in rims(self.height)])
+
+    def tip(self, share):
+        """Where the pencil's tip is when it has climbed a share, 0 to 1, of the height."""
+        return self.line[0] + share * (self.line[1] - self.line[0])
+
+    @cached_property
+    def carried(self):
+        """(2, 3): the mark carried across the marked board's bottom edge, from the inner face to the outer."""
+        return np.array([self.line[0], np.zeros(3)])
+
+    @cached_property
+    def end_line(self):
+        """(2, 3): the marked board's end line on its outer face, struck from the carried mark at the same setting."""
+        return np.array([np.zeros(3), self.corner.vector("corner_line") * self.height])
+
+    @property
+    def slant(self):
+        """Degrees from square of the drawn line on the marked board, read off its points; signed as an end line."""
+        way = self.line[1] - self.line[0]
+        return float(np.degrees(np.arctan2(-way @ self.way(self.marked, "level"), way @ self.way(self.marked, "up"))))
+
+    @property
+    def run(self):
+        """mm that the line moves along the marked board's edge in the whole height; positive away from the corner."""
+        return float((self.line[0] - self.line[1]) @ self.way(self.marked, "level"))
+
+    @property
+    def slope(self):
+        """mm of the marked board's face, up its slope, in the whole height."""
+        return self.corner.slant_width(self.height, self.marked)
+
+    # What stands on the bench, as corners (8, 3) of six-sided solids
+
+    def _board(self, board, low, high):
+        """A board with square ends at `low` and `high` mm along its level edge; its outer face first."""
+        level, up, outward = (self.way(board, direction) for direction in ("level", "up", "outward"))
+        rise = up * self.corner.slant_width(self.height, board)
+        outline = np.array([low * level, high * level, high * level + rise, low * level + rise])
+        if board == "pin":  # seen from outside, its corner end is on the other hand
+            outline = outline[[0, 3, 2, 1]]
+        return between(outline, -outward * self.thickness / np.cos(np.radians(self.corner.lean(board))))
+
+    def _beside(self, solid, along, plane, room):
+        """The solid moved along a level way until it stands `room` mm clear of a plane."""
+        return solid + along * np.max((room - plane.height_of(solid)) / (along @ plane.normal))
+
+    @cached_property
+    def held_board(self):
+        """The other board: its square end touches the marked board's inner face."""
+        level = self.way(self.held, "level")
+        blank = self._board(self.held, 0.0, self._reach_of_held)
+        return self._beside(blank, level, self.faces[self.marked][1], 0.0)
+
+    @cached_property
+    def _reach_of_held(self):
+        level = self.way(self.held, "level")
+        touching = self._beside(self._board(self.held, 0.0, 1.0), level, self.faces[self.marked][1], 0.0)
+        return max(REACH, float(((self.held_prop - touching[0]) @ level).max()) + ROOM)
+
+    @cached_property
+    def marked_board(self):
+        """The board that is marked: it runs past the other."""
+        level = self.way(self.marked, "level")
+        ends = [points @ level for points in (self.line, self.marked_prop)]
+        low = min(ends[0].min() - PAST, ends[1].min() - ROOM)
+        return self._board(self.marked, low, max(REACH, ends[0].max() + PAST, ends[1].max() + ROOM))
+
+    def _prop(self, board):
+        """A wedge that the board leans on, at its foot: its flat back is plumb, and its top level."""
+        lean, level, outward = self.corner.lean(board), self.way(board, "level"), self.way(board, "outward")
+        tall = PROP_SHARE * self.height
+        slide = abs(np.tan(np.radians(lean))) * tall
+        side = outward if lean >= 0 else -outward
+        foot = np.zeros(3) if lean >= 0 else -outward * self.thickness / np.cos(np.radians(lean))
+        plumb = np.array([0.0, 0.0, tall])
+        section = np.array([foot, foot + side * (slide + PROP_TOP), foot + side * (slide + PROP_TOP) + plumb,
+                            foot + side * slide + plumb])
+        along = level * PROP_LONG
+        if np.cross(section[1] - section[0], section[2] - section[1]) @ along > 0:
+            section = section[::-1]
+        return between(section, along)
+
+    @cached_property
+    def held_prop(self):
+        """The wedge under the other board, clear of the marked one."""
+        return self._beside(self._prop(self.held), self.way(self.held, "level"), self.faces[self.marked][1], ROOM + REACH / 4)
+
+    @cached_property
+    def marked_prop(self):
+        """The wedge under the marked board, clear of the other one and of what is drawn."""
+        prop, level = self._prop(self.marked), self.way(self.marked, "level")
+        if self.corner.lean(self.marked) >= 0:  # behind it: nothing is in the way
+            return prop + level * (REACH / 2)
+        if self.corner.lean(self.held) >= 0:  # inside the box, which the other board leaves free
+            return self._beside(prop, level, self.faces[self.held][1], ROOM + REACH / 4)
+        return self._beside(prop, -level, self.faces[self.held][0], ROOM + PAST)
+
+    def straightedge(self, share):
+        """It lies flat on the other board's outer face, its end against the marked board, its upper edge at the tip."""
+        outer, marked = self.faces[self.held][0], self.faces[self.marked][1]
+        up, level = self.way(self.held, "up"), self.way(self.held, "level")
+        lean = np.radians(self.corner.lean(self.held))
+        lowest = RULE_WIDE + max(0.0, float(np.tan(lean))) * RULE_THICK  # its own lower arris is on the bench
+        top = max(float(self.tip(share) @ up), lowest)
+        far = Plane.through(self.held_board[:4][np.argmax(self.held_board[:4] @ level)] - level * ROOM, level)
+        edges = [Plane(up, top - RULE_WIDE), Plane(up, top)]
+        outlines = [[meet(face, end, edge) for end, edge in ((marked, edges[0]), (far, edges[0]), (far, edges[1]),
+                                                           (marked, edges[1]))] for face in (outer.moved(RULE_THICK), outer)]
+        order = [0, 1, 2, 3] if self.held == "tail" else [0, 3, 2, 1]
+        return np.array(outlines)[:, order].reshape(8, 3)
+
+    def pencil(self, share):
+        """Facets (n, corners, 3) of the pencil's "point", its "shaft" and its "butt", when it has climbed that share."""
+        tip = self.tip(share)
+        clear_of = self.faces[self.held][0].normal, self.faces[self.marked][1].normal, (0.0, 0.0, 1.0)
+        way = np.linalg.solve(clear_of, PENCIL_TILT)
+        way = way / np.linalg.norm(way)
+        side = np.cross(way, [0.0, 0.0, 1.0])
+        side = side / np.linalg.norm(side)
+        turn = np.radians(np.arange(6) * 60.0)[:, None]
+        ring = PENCIL_THICK / 2 * (np.cos(turn) * side + np.sin(turn) * np.cross(way, side))
+        near, far = tip + way * PENCIL_POINT + ring, tip + way * PENCIL_LONG + ring
+        after = np.roll(np.arange(6), -1)
+        point = np.stack([np.broadcast_to(tip, (6, 3)), near[after], near], axis=1)
+        shaft = np.stack([near, near[after], far[after], far], axis=1)
+        return {"point": point, "shaft": shaft, "butt": far[None]}
