@@ -121,6 +121,9 @@ def test_leans_come_back_from_their_end_lines(leans_and_plan):
 
 
 @given(tail=st.floats(-89, 89), pin=st.floats(-89, 89), plan=plan_angles)
+@example(tail=0.0, pin=27.2027, plan=27.2028)
+@example(tail=21.30559136584924, pin=-13.523381724453353, plan=34.82897313902542)  # leans within 0.004 of flat
+@example(tail=51.14027505908433, pin=10.431190049199882, plan=40.70908500989392)  # within 0.0001
 def test_end_lines_are_kept_or_refused(tail, pin, plan):
     """Whatever end lines are asked for, a corner that comes back has them, and at 90 none is refused that exists."""
     try:
@@ -354,10 +357,10 @@ def test_arrays_come_back_from_their_end_lines():
 
 # --- what does not exist ------------------------------------------------------------------------------------------
 
-NOT_NUMBERS = [None, "abc", "12", b"12", 3 + 0j, np.array([3 + 0j]), float("nan"), [10, float("nan")], [[1], [2, 3]], {}]
-NOT_ANGLES = {"tail_lean": [90, -90, 120.0, float("inf"), -float("inf"), [10, 95]],
-              "pin_lean": [90, -90, 120.0, float("inf"), -float("inf"), np.array([[10], [-90]])],
-              "plan_angle": [0, 180, -90, 200, float("inf"), [90, 180]]}
+NOT_NUMBERS = [None, "abc", "12", b"12", 3 + 0j, np.array([3 + 0j]), float("nan"), [10, float("nan")], [[1], [2, 3]], {},
+               float("inf"), -float("inf"), True]
+NOT_ANGLES = {"tail_lean": [90, -90, 120.0, [10, 95]], "pin_lean": [90, -90, 120.0, np.array([[10], [-90]])],
+              "plan_angle": [0, 180, -90, 200, [90, 180]]}
 
 
 def assert_one_sentence(caught):
@@ -403,6 +406,37 @@ def test_shapes_that_do_not_go_together():
 def test_end_lines_that_no_leans_give(pair):
     with pytest.raises(ValueError, match=rf"{pair[0]}.*tail.*{pair[1]}.*pin") as caught:
         Corner.from_end_lines(*pair)
+    assert_one_sentence(caught)
+
+
+def test_shapes_of_end_lines_that_do_not_go_together():
+    with pytest.raises(ValueError, match=r"The tail end line, the pin end line and the plan angle have shapes") as caught:
+        Corner.from_end_lines([1, 2], [1, 2, 3])
+    assert_one_sentence(caught)
+
+
+def test_a_corner_keeps_arrays_of_its_own_and_compares_as_one():
+    theirs = np.array([10.0, 20.0])
+    corner = Corner(theirs, 5)
+    theirs[0] = 80
+    assert corner.tail_lean.tolist() == [10, 20]
+    same, other = Corner([10, 20], 5.0, 90), Corner([10, 21], 5)
+    assert (corner == same) is True and hash(corner) == hash(same) and (corner == other) is False
+    assert Corner(10, 5) == Corner(10.0, 5.0) != Corner(10, 5, 80) and corner != (10, 5)
+
+
+@pytest.mark.parametrize("value", [0, -5, None, "80", True, float("nan"), [80, -1], {}], ids=repr)
+@pytest.mark.parametrize("name", LENGTHS)
+def test_a_length_is_a_number_above_0(name, value):
+    with pytest.raises(ValueError, match="must be a number of mm above 0, not") as caught:
+        getattr(Corner(10, 5), name)(value)
+    assert_one_sentence(caught)
+
+
+@pytest.mark.parametrize("name", LENGTHS)
+def test_lengths_that_do_not_fit_the_corner(name):
+    with pytest.raises(ValueError, match="broadcast together") as caught:
+        getattr(Corner([10, 20], 5), name)([1, 2, 3])
     assert_one_sentence(caught)
 
 

@@ -6,7 +6,6 @@ import shutil
 import subprocess
 from xml.etree import ElementTree
 
-import formulas
 import pytest
 import sympy as sp
 from pylatexenc.latexwalker import LatexWalker
@@ -14,6 +13,7 @@ from splaywork import Corner, closed_forms
 from splaywork.formulas import derivation
 from splaywork.formulas.write_up import TARGETS, default_cells, write_up
 from splaywork.one_gauge.one_gauge import OneGauge
+from spreadsheet import evaluated
 
 # A corner, and readings that hang together, under the names that the exports use.
 CORNER = Corner(17, -23)
@@ -100,12 +100,6 @@ def test_c_functions_compile_without_a_warning_and_agree(tmp_path, plan_angle, n
 
 
 # --- Spreadsheet. ---
-
-
-def evaluated(formula, cells):
-    """A formula worked out by the package `formulas`, with {cell: value}."""
-    function = formulas.Parser().ast(formula)[1].compile()
-    return float(function(*[cells[cell] for cell in function.inputs]))
 
 
 @pytest.mark.parametrize("name", FORMS)

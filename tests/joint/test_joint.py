@@ -635,8 +635,8 @@ def test_defaults_give_a_joint_over_a_useful_range(height, thickness, rims, end)
     ({"length": -1}, "length must be"),
     ({"half_pin": 0}, "half pin must be"),
     ({"narrowest": -1}, "narrowest gap must be"),
-    ({"tails": 2.5}, "number of tails must be whole"),
-    ({"tails": 0}, "number of tails must be whole"),
+    ({"tails": 2.5}, "number of tails must be a whole number"),
+    ({"tails": 0}, "number of tails must be a whole number"),
     ({"tails": 501, "pin_width": 1e-9}, "more than 500 tails"),
     ({"tail_thickness": 1e-9}, "more than 500 tails"),
     ({"tail_spacing": "odd"}, "'even' or one width"),
@@ -655,6 +655,13 @@ def test_what_cannot_be_cut_says_why_in_one_sentence(change, words):
         Joint(**wanted)
     said = str(caught.value)
     assert said.endswith(".") and ". " not in said and "\n" not in said
+
+
+def test_boards_and_lines_compare_as_one():
+    joint, same, other = (Joint(DRAWER, height, 12) for height in (100, 100, 101))
+    assert (joint.tail_board == same.tail_board) is True and (joint.tail_board == other.tail_board) is False
+    assert joint.lines[0] == same.lines[0] != other.lines[1] and hash(joint.tail_board) == hash(same.tail_board)
+    assert joint.planes["tail end"] == same.planes["tail end"] != joint.planes["pin end"]
 
 
 # --- STL ---------------------------------------------------------------------------------------------------------

@@ -307,8 +307,8 @@ def test_hostile_input_is_one_sentence(ask, wrong):
 @pytest.mark.parametrize(("ask", "sentence"), [
     (lambda: end_line_from_diagonals(100, 100, 50, 50), "leave the board no width"),
     (lambda: end_line_from_diagonals(300, 300, 300.4, 300.4, 0.5), "leave the board no width"),
-    (lambda: edge_gap(DRAWER, 0), "thickness is 0 mm"),
-    (lambda: edge_gap(DRAWER, 18, "lid"), "'tail' board and a 'pin' board"),
+    (lambda: edge_gap(DRAWER, 0), "thickness must be .* above 0, not 0"),
+    (lambda: edge_gap(DRAWER, 18, "lid"), "'tail' or 'pin', not 'lid'"),
     (lambda: end_gap(DRAWER, 18, 90), "along its own surface"),
     (lambda: end_line_gap(DRAWER, 120, -91), "along its own surface"),
 ])

@@ -1,6 +1,13 @@
 """The two boards of a corner, by name."""
 
+from . import checks
+
 BOARDS = ("tail", "pin")
+
+
+def known(board):
+    """The board's name, "tail" or "pin"; ValueError for anything else."""
+    return checks.choice("board", board, BOARDS)
 
 
 def other(board):

@@ -17,7 +17,7 @@ _SHORT.maxstring = _SHORT.maxother = 60
 def shown(given):
     """What was given, short and on one line, to stand in a sentence."""
     if isinstance(given, np.ndarray) and given.ndim:
-        return f"an array of shape {given.shape}"
+        return f"an array of shape {given.shape}" if given.size > 6 else _SHORT.repr(given.tolist())
     if isinstance(given, str | bool | None | list | tuple | dict | set) and not isinstance(given, np.generic):
         return _SHORT.repr(given)
     try:
@@ -158,15 +158,15 @@ def instance(name, given, kind, such_as):
 
 
 def together(**values):
-    """The shape to which these numbers and arrays broadcast together; the keywords are their names in words, by underscores."""
+    """The shape to which these numbers and arrays broadcast together, each by its name (underscores are read as spaces)."""
     shapes = {name.replace("_", " "): np.shape(value) for name, value in values.items()}
     try:
         return np.broadcast_shapes(*shapes.values())
     except ValueError:
         *others, last = (f"the {name}" for name in shapes)
         *first, end = map(str, shapes.values())
-        raise ValueError(f"{', '.join(others)} and {last} have shapes {', '.join(first)} and {end}, which do not broadcast "
-                         "together: give them one shape, or single numbers.".replace("the", "The", 1)) from None
+        raise ValueError(f"T{', '.join(others)[1:]} and {last} have shapes {', '.join(first)} and {end}, which do not "
+                         "broadcast together: give them one shape, or single numbers.") from None
 
 
 # Values that hold arrays.

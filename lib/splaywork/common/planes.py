@@ -4,9 +4,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from .checks import Comparable
+from .tolerances import PARALLEL
 
-@dataclass(frozen=True)
-class Plane:
+
+@dataclass(frozen=True, eq=False)
+class Plane(Comparable):
     """All points x with normal·x = offset. `normal`: unit 3-vector, for a face of a board pointing out of the wood."""
 
     normal: np.ndarray
@@ -35,7 +38,7 @@ def meet(first, second, third):
     """The point, shape (3,), that lies in all three planes; ValueError when they share no single point."""
     planes = (first, second, third)
     normals = np.array([plane.normal for plane in planes])
-    if abs(normals[0] @ np.cross(normals[1], normals[2])) < 1e-12:  # the box that they span is flat, but for rounding
+    if abs(normals[0] @ np.cross(normals[1], normals[2])) < PARALLEL:  # the box that they span is flat, but for rounding
         raise ValueError("The three planes share no single point: two are parallel, or all three run along one line.")
     return np.linalg.solve(normals, [plane.offset for plane in planes])
 

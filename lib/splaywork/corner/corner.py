@@ -4,43 +4,15 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ..common.boards import BOARDS
+from ..common import checks
+from ..common.boards import BOARDS, known
+from ..common.checks import plain
+from ..common.tolerances import SAME_LEAN
 from ..formulas.derivation import H, P, Q, a, b, k, numeric, p, s, t, vectors
 
 
-def _plain(value):
-    """A float for a single number, an array otherwise."""
-    value = np.asarray(value, dtype=float)
-    return value.item() if value.ndim == 0 else value
-
-
-def _checked(name, value, low, high, remedy):
-    """The value as float or array, every entry strictly between low and high; ValueError otherwise."""
-    given = value
-    try:
-        if np.asarray(value).dtype.kind in "cSU":  # NumPy would read text, and drop the imaginary part
-            raise TypeError
-        value = _plain(value)
-    except (TypeError, ValueError):
-        raise ValueError(f"The {name} must be a number of degrees, not {given!r}.") from None
-    entries = np.asarray(value)
-    inside = (entries > low) & (entries < high)
-    if not inside.all():
-        wrong = entries[~inside][0]
-        if np.isnan(wrong):  # None becomes nan too
-            raise ValueError(f"The {name} must be a number of degrees, not {wrong if entries.ndim else given}.")
-        raise ValueError(f"The {name} is {wrong:g}°, and {remedy}.")
-    return value
-
-
-def _of(board):
-    if board not in BOARDS:
-        raise ValueError(f"A corner has a 'tail' board and a 'pin' board, not {board!r}.")
-    return board
-
-
-@dataclass(frozen=True)
-class Corner:
+@dataclass(frozen=True, eq=False)
+class Corner(checks.Comparable):
     """A corner of two leaning boards.
 
     tail_lean, pin_lean: degrees from vertical, positive when the top is further out; between −90 and 90.
@@ -54,19 +26,13 @@ class Corner:
     plan_angle: float = 90.0
 
     def __post_init__(self):
-        for name in ("tail_lean", "pin_lean"):
-            value = _checked(name.replace("_", " "), getattr(self, name), -90, 90,
-                             "a board that leans 90° or more lies flat: keep it between −90° and 90°")
+        flat = "a board that leans 90° or more lies flat: keep it between −90° and 90°"
+        parallel = "at 0° or 180° the faces are parallel and never meet: keep it between 0° and 180°"
+        for name, low, high, why in (("tail_lean", -90, 90, flat), ("pin_lean", -90, 90, flat),
+                                     ("plan_angle", 0, 180, parallel)):
+            value = checks.angles(name.replace("_", " "), getattr(self, name), low, high, why)
             object.__setattr__(self, name, value)
-        plan = _checked("plan angle", self.plan_angle, 0, 180,
-                        "at 0° or 180° the faces are parallel and never meet: keep it between 0° and 180°")
-        object.__setattr__(self, "plan_angle", plan)
-        try:
-            self._shape()
-        except ValueError:
-            shapes = [np.shape(value) for value in (self.tail_lean, self.pin_lean, self.plan_angle)]
-            raise ValueError("The tail lean, the pin lean and the plan angle have shapes {}, {} and {}, which do not "
-                             "broadcast together: give them one shape, or single numbers.".format(*shapes)) from None
+        checks.together(tail_lean=self.tail_lean, pin_lean=self.pin_lean, plan_angle=self.plan_angle)
 
     @classmethod
     def from_end_lines(cls, tail_end_line, pin_end_line, plan_angle=90.0):
@@ -75,27 +41,31 @@ class Corner:
         ValueError when no leans give them: at a plan angle of 90, when the two together reach 90°.
         """
         remedy = "an end line along the edge itself has no end: keep it between −90° and 90° from square"
-        tail = _checked("tail end line", tail_end_line, -90, 90, remedy)
-        pin = _checked("pin end line", pin_end_line, -90, 90, remedy)
+        tail = checks.angles("tail end line", tail_end_line, remedy=remedy)
+        pin = checks.angles("pin end line", pin_end_line, remedy=remedy)
         plan = cls(0, 0, plan_angle).plan_angle
+        checks.together(tail_end_line=tail, pin_end_line=pin, plan_angle=plan)
         tangents = np.tan(np.radians(pin)), np.tan(np.radians(tail)), np.radians(90 - np.asarray(plan))
         with np.errstate(invalid="ignore", divide="ignore"):
             leans = [np.degrees(numeric(f"{board}_lean_from_end_lines", P, Q, k)(*tangents)) for board in BOARDS]
-        standing = np.all(np.abs(leans) < 90 - 1e-6, axis=0)  # further over, they lie flat but for rounding
+        standing = np.all(np.abs(leans) < 90 - SAME_LEAN, axis=0)
+        corner = cls(*np.where(standing, leans, 0.0), plan)
+        for board, line in zip(BOARDS, (tail, pin), strict=True):  # all but flat, no lean is written finely enough to keep them
+            standing = standing & (np.abs(corner.end_line(board) - line) < SAME_LEAN)
         if not standing.all():
             tail, pin = (np.broadcast_to(line, standing.shape)[~standing][0] for line in (tail, pin))
             raise ValueError(f"No pair of boards has end lines of {tail:g}° (tail) and {pin:g}° (pin): together they "
                              "slant too far for the boards to stand; check that each was read from square, not from the "
                              "edge.")
-        return cls(*leans, plan)
+        return corner
 
     def lean(self, board):
         """Lean of "tail" or "pin", degrees."""
-        return getattr(self, f"{_of(board)}_lean")
+        return getattr(self, f"{known(board)}_lean")
 
     def end_line(self, board):
         """End line of "tail" or "pin", degrees from square."""
-        return getattr(self, f"{_of(board)}_end_line")
+        return getattr(self, f"{known(board)}_end_line")
 
     def _radians(self, *symbols):
         """The inputs that those symbols of the derivation stand for, in radians."""
@@ -109,7 +79,7 @@ class Corner:
         """The closed form of that name, which holds those symbols (all three when none is named), in degrees."""
         symbols = symbols or (a, b, k)
         angle = numeric(name, *symbols)(*self._radians(*symbols))
-        return _plain(np.degrees(angle, out=np.empty(self._shape())))
+        return plain(np.degrees(angle, out=np.empty(self._shape())))
 
     @property
     def tail_end_line(self):
@@ -158,19 +128,27 @@ class Corner:
 
     def slant_width(self, height, board="tail"):
         """Width up the face of `board` ("tail" or "pin") for a vertical `height`, in the unit of `height`."""
-        return _plain(numeric("slant_width", H, p)(height, np.radians(self.lean(board))))
+        return self._on_board("slant_width", H, "height", height, board)
 
     def baseline_offset(self, other_thickness):
         """Distance of the baseline from the end line, square to it, for the other board's thickness (same unit)."""
-        return _plain(numeric("baseline_offset", t, a, b, k)(other_thickness, *self._radians(a, b, k)))
+        thickness = checks.sizes("other board's thickness", other_thickness)
+        checks.together(thickness=thickness, corner=np.empty(self._shape()))
+        return plain(numeric("baseline_offset", t, a, b, k)(thickness, *self._radians(a, b, k)))
 
     def rocking_gap(self, thickness, board="tail"):
         """Gap under an arris of `board` when its edge was left square, for its thickness (same unit); never negative."""
-        return _plain(numeric("rocking_gap", t, p)(thickness, np.radians(self.lean(board))))
+        return self._on_board("rocking_gap", t, "thickness", thickness, board)
 
     def looks_as(self, seen, board="tail"):
         """Width to mark up the face of `board` so that it looks `seen` wide from straight in front (same unit)."""
-        return _plain(numeric("looks_as", s, p)(seen, np.radians(self.lean(board))))
+        return self._on_board("looks_as", s, "width seen", seen, board)
+
+    def _on_board(self, form, symbol, name, value, board):
+        """The form of a length above 0, number or array, and of the board's lean."""
+        lean, value = self.lean(board), checks.sizes(name, value)
+        checks.together(**{name: value, f"{board} lean": lean})
+        return plain(numeric(form, symbol, p)(value, np.radians(lean)))
 
     def vector(self, name):
         """A direction of the corner, shape (..., 3); axes as in `derivation`.
@@ -178,8 +156,7 @@ class Corner:
         Unit vectors "tail_level", "tail_up", "tail_outward", "tail_normal" (out of the wood), the same for "pin", and
         "corner_line", which is 1 high.
         """
-        if name not in vectors():
-            raise ValueError(f"A corner has the directions {', '.join(vectors())}, not {name!r}.")
+        checks.choice("direction of a corner", name, vectors())
         vector = np.empty((*self._shape(), 3))
         for axis, part in enumerate(numeric(name, a, b, k)(*self._radians(a, b, k))):
             vector[..., axis] = part

@@ -4,14 +4,15 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ..common.checks import Comparable
 from ..common.planes import Plane, meet
 
 FACES = ("outer", "inner", "bottom", "far end", "top", "corner")
 _FACE_INDEX = ((0, 1, 2, 3), (7, 6, 5, 4), (0, 4, 5, 1), (1, 5, 6, 2), (2, 6, 7, 3), (3, 7, 4, 0))
 
 
-@dataclass(frozen=True)
-class Block:
+@dataclass(frozen=True, eq=False)
+class Block(Comparable):
     """A board as a six-faced solid: the same outline traced on its outer and on its inner face.
 
     vertices: (8, 3), outer outline then inner, each counter-clockwise as seen from outside the box.
@@ -27,8 +28,8 @@ class Block:
         return self.vertices[np.array(_FACE_INDEX)]
 
 
-@dataclass(frozen=True)
-class Stubs:
+@dataclass(frozen=True, eq=False)
+class Stubs(Comparable):
     """Both boards of a corner, and the planes they share."""
 
     tail: Block

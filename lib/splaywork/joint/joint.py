@@ -12,13 +12,14 @@ from itertools import chain
 
 import numpy as np
 
+from ..common import checks
 from ..common.boards import BOARDS, other
 from ..common.planes import Plane, meet_all
 from ..corner.corner import Corner
 from ..corner.stubs import face_planes, rims
 from .lines import group_settings, lines_to_strike
 from .solids import CutBoard
-from .tails import Shares, checked_size, checked_slope, checked_spacing, marks, share_out
+from .tails import Shares, checked_slope, checked_spacing, marks, share_out
 
 PLAN_ANGLES = (60, 135)  # degrees: as far as the joint has been proved
 
@@ -76,8 +77,7 @@ class Joint:
 
     def _check_corner(self):
         corner = self.corner
-        if not isinstance(corner, Corner):
-            raise ValueError(f"The corner must be a Corner, such as Corner(tail_lean=14, pin_lean=6), not {corner!r}.")
+        checks.instance("corner", corner, Corner, "Corner(tail_lean=14, pin_lean=6)")
         if any(np.ndim(getattr(corner, name)) for name in ("tail_lean", "pin_lean", "plan_angle")):
             raise ValueError("A joint is cut on one corner: give the corner single numbers, not arrays.")
         low, high = PLAN_ANGLES
@@ -88,15 +88,13 @@ class Joint:
     def _settle_sizes(self):
         """Check every size and fill in those that were left out."""
         for name, known in (("end", ("flush", "square")), ("rims", ("level", "square"))):
-            if getattr(self, name) not in known:
-                raise ValueError(f"The {name} can be {known[0]!r} or {known[1]!r}, not {getattr(self, name)!r}.")
+            self._set(**{name: checks.choice(name, getattr(self, name), known)})
         for name in ("height", "tail_thickness", "pin_thickness", "pin_width", "half_pin", "looks_as", "length"):
             if (value := getattr(self, name)) is not None or name in ("height", "tail_thickness"):
-                self._set(**{name: checked_size(name.replace("_", " "), value)})
+                self._set(**{name: checks.size(name.replace("_", " "), value)})
         self._set(pin_thickness=self.pin_thickness or self.tail_thickness, length=self.length or self.height,
                   tail_slope=checked_slope(self.tail_slope), tail_spacing=checked_spacing(self.tail_spacing))
-        if self.narrowest != 0:
-            self._set(narrowest=checked_size("narrowest gap", self.narrowest))
+        self._set(narrowest=checks.amount("narrowest gap", self.narrowest))
         tail = self.looks_as and self.corner.looks_as(self.looks_as)
         shares = share_out(self.slant_width, self.tail_thickness, self.tails, self.pin_width, self.half_pin,
                            self.tail_spacing, tail, self._rim_allowance)
@@ -107,7 +105,8 @@ class Joint:
         """How much narrower a half pin can be inside than outside because a rim is square to its face, mm."""
         if self.rims == "level":
             return 0.0
-        return self.corner.looks_as(sum(self.corner.rocking_gap(self.thickness(board), board) for board in BOARDS))
+        rocking = sum(self.corner.rocking_gap(self.thickness(board), board) for board in BOARDS)
+        return self.corner.looks_as(rocking) if rocking else 0.0
 
     def _check_tails(self):
         """ValueError for tails that have no end, no root, or no room between them."""

@@ -4,11 +4,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ..common.checks import Comparable
+
 SAME = 0.05  # degrees: settings closer than this are one, and a line this near to square is struck with a square
 
 
-@dataclass(frozen=True)
-class Line:
+@dataclass(frozen=True, eq=False)
+class Line(Comparable):
     """One line to strike.
 
     board: "tail" or "pin". surface: "outer", "end", "inner", "bottom" or "top". ends: (2, 3), in space. flat: (2, 2),
@@ -32,8 +34,8 @@ class Line:
         return 90 - self.from_square
 
 
-@dataclass(frozen=True)
-class Setting:
+@dataclass(frozen=True, eq=False)
+class Setting(Comparable):
     """One setting of the bevel gauge: degrees from square to the edge that the stock is held against, and its lines."""
 
     from_square: float

@@ -6,6 +6,7 @@ from itertools import pairwise
 
 import numpy as np
 
+from ..common.checks import Comparable
 from ..common.files import write_whole
 
 # Corners of each surface of the uncut blank as (face, end, rim) — 0 outer, joint, bottom; 1 inner, far, top —
@@ -25,8 +26,8 @@ def _unit(vector):
     return vector / np.linalg.norm(vector)
 
 
-@dataclass(frozen=True)
-class Surface:
+@dataclass(frozen=True, eq=False)
+class Surface(Comparable):
     """One flat surface of a board, and how to lay it flat: seen from outside the wood, never mirrored.
 
     origin: (3,), its corner at the joint, at the bottom and at the outer face. axes: (2, 3), its x and y in space; on
@@ -47,8 +48,8 @@ class Surface:
         return (np.asarray(points) - self.origin) @ self.axes.T
 
 
-@dataclass(frozen=True)
-class Sheet:
+@dataclass(frozen=True, eq=False)
+class Sheet(Comparable):
     """A surface as it lies when the board is unfolded about its arrises.
 
     turn: (2, 2) rotation. shift: (2,), mm. folded_from: the surface it hangs on ("" for the outer face, which lies as
@@ -100,8 +101,8 @@ def flat_faces(outlines, sides):
     return (("outer", outer), ("inner", inner[::-1]), *zip(sides, corners, strict=True))
 
 
-@dataclass(frozen=True)
-class CutBoard:
+@dataclass(frozen=True, eq=False)
+class CutBoard(Comparable):
     """One board with its joint cut: the same outline traced on its outer and on its inner face, joined by flat sides.
 
     board: "tail" or "pin". outlines: (2, m, 3), outer then inner, both counter-clockwise as seen from outside the box,

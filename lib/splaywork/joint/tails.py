@@ -1,10 +1,11 @@
 """How tails and pins share the end line of the tail board, and what slopes have been published for them."""
 
 import math
-import operator
 from dataclasses import dataclass
 
 import numpy as np
+
+from ..common import checks
 
 
 @dataclass(frozen=True)
@@ -34,20 +35,9 @@ SLOPES = (
 )
 
 
-def checked_size(name, value, unit="mm"):
-    """The value as a float above 0; ValueError otherwise."""
-    try:
-        number = float(value)
-    except (TypeError, ValueError):
-        number = math.nan
-    if not (math.isfinite(number) and number > 0):
-        raise ValueError(f"The {name} must be a number of {unit} above 0, not {value!r}.")
-    return number
-
-
 def checked_slope(n):
     """The n of "1 in n" as a float from 1 to 50; ValueError otherwise, as for degrees or a fraction."""
-    n = checked_size("tail slope", n, "parts")
+    n = checks.size("tail slope", n, "parts")
     if not 1 <= n <= 50:
         raise ValueError(f"The tail slope is {n:g}, read as 1 in {n:g}: give the n of 1 in n, from 1 to 50, neither "
                          "degrees nor a fraction.")
@@ -56,12 +46,12 @@ def checked_slope(n):
 
 def checked_spacing(spacing):
     """"even", or the relative widths of the tails as a tuple of floats; ValueError otherwise."""
-    if isinstance(spacing, str):
-        if spacing != "even":
-            raise ValueError(f"The tail spacing can be 'even' or one width for each tail, not {spacing!r}.")
+    if isinstance(spacing, str) and spacing == "even":
         return spacing
-    widths = np.atleast_1d(np.asarray(spacing, dtype=object)).tolist()
-    return tuple(checked_size("width of a tail in the spacing", width, "parts") for width in widths)
+    widths = [spacing] if np.isscalar(spacing) and not isinstance(spacing, str) else spacing
+    if not isinstance(widths, list | tuple | np.ndarray) or np.ndim(np.asarray(widths, dtype=object)) != 1 or not len(widths):
+        raise ValueError(f"The tail spacing can be 'even' or one width for each tail, not {checks.shown(spacing)}.")
+    return tuple(checks.size("width of a tail in the spacing", width, "parts") for width in widths)
 
 
 @dataclass(frozen=True)
@@ -108,12 +98,7 @@ def marks(width, shares, spacing):
 
 
 def _checked_count(tails):
-    try:
-        count = operator.index(tails)
-    except TypeError:
-        count = 0
-    if count < 1:
-        raise ValueError(f"The number of tails must be whole and 1 or more, not {tails!r}.")
+    count = checks.count("number of tails", tails)
     if count > MOST:
         raise ValueError(f"A corner would have more than {MOST} tails, beyond any cut by hand: ask for fewer, or check "
                          "the height and the thickness.")

@@ -8,8 +8,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ..common.boards import BOARDS, other
-from ..corner.corner import Corner, _of, _plain
+from ..common import checks
+from ..common.boards import BOARDS, known, other
+from ..common.checks import Comparable, plain
+from ..common.tolerances import ROUNDING
+from ..corner.corner import Corner
 from ..formulas.derivation import a, b, e, k, numeric
 
 # The three corners that the demonstrations return to.
@@ -22,22 +25,10 @@ GAUGE_SETTING_ERROR = 0.25  # degrees: what a careful hand may be off with a bev
 TOLERANCES = (0.1, 0.2, 0.5)  # mm of gap to choose from; our opinion, no standard
 STEEPEST = 45.0  # degrees: end of the map, either way
 AT_ONCE = 2 ** 14  # points of the map worked out together
-_ROUNDING = 1e-9  # degrees: two leans that add up to 90 but for rounding lie flat
 
 
-def _length(name, value):
-    """The length as a number of mm, more than 0; ValueError otherwise."""
-    try:
-        value = float(value)
-    except (TypeError, ValueError):
-        raise ValueError(f"The {name} must be one length in mm, not {value!r}.") from None
-    if not 0 < value < np.inf:
-        raise ValueError(f"The {name} is {value:g} mm, and wood needs a length above 0.")
-    return value
-
-
-@dataclass(frozen=True)
-class Gap:
+@dataclass(frozen=True, eq=False)
+class Gap(Comparable):
     """Where one board's end gapes when the leans are held and the board is pushed up to the corner line.
 
     width: mm along the board, at the far edge. opens_at: "bottom", "top", or "" for no gap. On the outer face,
@@ -53,8 +44,8 @@ class Gap:
     solid: np.ndarray
 
 
-@dataclass(frozen=True)
-class Round:
+@dataclass(frozen=True, eq=False)
+class Round(Comparable):
     """Four boards joined one after another, the dihedral held, from the first (a tail board) and back to it.
 
     outlines, true_outlines: (4, 4, 3) mm, the outer faces as the struck lines and as the true lines would have them:
@@ -95,6 +86,7 @@ class OneGauge:
     corner: Corner
 
     def __post_init__(self):
+        checks.instance("corner", self.corner, Corner, "Corner(tail_lean=15, pin_lean=12)")
         if not np.all(np.asarray(self.corner.plan_angle) == 90):
             raise ValueError("The one-gauge shortcut is a rule for square corners: use it with a plan angle of 90°.")
 
@@ -107,17 +99,17 @@ class OneGauge:
             return numeric(name, a, b)(np.radians(self.corner.tail_lean), np.radians(self.corner.pin_lean))
 
     def _angle(self, name):
-        return _plain(np.degrees(self._number(name)))
+        return plain(np.degrees(self._number(name)))
 
     # What is struck, and how far it is out.
 
     def struck(self, board):
         """The end line that the shortcut strikes on `board` ("tail" or "pin"): the other board's lean, degrees."""
-        return self.corner.lean(other(_of(board)))
+        return self.corner.lean(other(known(board)))
 
     def error(self, board):
         """Struck end line less the true one, degrees: positive when a line that slants outward is too steep."""
-        return self._angle(f"one_gauge_{_of(board)}_error")
+        return self._angle(f"one_gauge_{known(board)}_error")
 
     @property
     def tail_error(self):
@@ -145,7 +137,9 @@ class OneGauge:
 
     def gap_over(self, width, board):
         """Gap in mm at the far edge of `board`, its lean held, over `width` mm up its face."""
-        return _plain(width * self._number(f"one_gauge_{_of(board)}_gap"))
+        width, board = checks.sizes("width", width), known(board)
+        checks.together(width=width, corner=self.corner.tail_lean + np.asarray(self.corner.pin_lean))
+        return plain(width * self._number(f"one_gauge_{board}_gap"))
 
     def gap(self, height, board):
         """Gap in mm at the far edge of `board`, its lean held, for a box of that vertical height."""
@@ -154,7 +148,7 @@ class OneGauge:
     def hold_leans(self, height):
         """The gap of each board of one corner as a figure: {"tail": Gap, "pin": Gap}."""
         self._single()
-        height = _length("height", height)
+        height = checks.size("height", height)
         return {board: self._gap_figure(height, board) for board in BOARDS}
 
     def _gap_figure(self, height, board):
@@ -176,12 +170,12 @@ class OneGauge:
     @property
     def stands(self):
         """True where the box of the struck lines has a height at all: while the leans add up to less than 90°."""
-        return self._leans_together < 90 - _ROUNDING
+        return self._leans_together < 90 - ROUNDING
 
     @property
     def lies_flat(self):
         """True where that box has no height: the leans add up to 90°, and the boards make a picture frame."""
-        return np.abs(self._leans_together - 90) <= _ROUNDING
+        return np.abs(self._leans_together - 90) <= ROUNDING
 
     def closed_lean(self, board):
         """Lean at which `board` really stands in the box of the struck lines, degrees; 90 where it lies flat.
@@ -191,8 +185,8 @@ class OneGauge:
         if not np.all(self.stands | self.lies_flat):
             raise ValueError("The struck lines make no box: the two leans add up to more than 90°, so the boards can't "
                              "even lie flat around a frame; lean them less.")
-        flat = np.copysign(90.0, self.corner.lean(_of(board)))
-        return _plain(np.where(self.lies_flat, flat, self._angle(f"closed_{board}_lean")))
+        flat = np.copysign(90.0, self.corner.lean(known(board)))
+        return plain(np.where(self.lies_flat, flat, self._angle(f"closed_{board}_lean")))
 
     @property
     def closed(self):
@@ -207,7 +201,7 @@ class OneGauge:
     def height_factor(self):
         """Height of the box of the struck lines over the height asked; 0 where it lies flat, ValueError beyond."""
         self.closed_lean("tail")
-        return _plain(np.where(self.lies_flat, 0.0, self._number("closed_height_factor")))
+        return plain(np.where(self.lies_flat, 0.0, self._number("closed_height_factor")))
 
     def closed_box(self, height, tail_length, pin_length):
         """Outer faces (4, 4, 3) of the box that the struck lines make; order and axes as in `Round`, feet on the bench.
@@ -240,8 +234,9 @@ class OneGauge:
     def _sizes(self, height, tail_length, pin_length):
         """{board: (bottom edge, slant width)}, mm."""
         self._single()
-        height = _length("height", height)
-        lengths = {"tail": _length("tail board's length", tail_length), "pin": _length("pin board's length", pin_length)}
+        height = checks.size("height", height)
+        lengths = {board: checks.size(f"{board} board's length", length)
+                   for board, length in zip(BOARDS, (tail_length, pin_length), strict=True)}
         return {board: (lengths[board], self.corner.slant_width(height, board)) for board in BOARDS}
 
     def _chain(self, lines):
@@ -261,13 +256,13 @@ class OneGauge:
 
         ValueError where the front corner could not stand.
         """
-        return _plain(np.asarray(self.closed.tail_lean) - np.asarray(self.corner.tail_lean))
+        return plain(np.asarray(self.closed.tail_lean) - np.asarray(self.corner.tail_lean))
 
     def winding(self, length, stick):
         """`Winding` of the sides (tail boards) of that length, read with winding sticks of length `stick`; mm."""
-        length, stick = _length("side's length", length), _length("winding stick", stick)
+        length, stick = checks.size("side's length", length), checks.size("winding stick", stick)
         wind = self.wind
-        return Winding(wind, _plain(np.asarray(wind) / length * 100), _plain(stick * np.sin(np.radians(np.abs(wind)))))
+        return Winding(wind, plain(np.asarray(wind) / length * 100), plain(stick * np.sin(np.radians(np.abs(wind)))))
 
 
 def _about_second(degrees):
@@ -305,8 +300,8 @@ def _angle_of(rotation):
     return float(np.degrees(np.arctan2(sine, np.trace(rotation) - 1)))
 
 
-@dataclass(frozen=True)
-class GaugeMap:
+@dataclass(frozen=True, eq=False)
+class GaugeMap(Comparable):
     """Is one gauge good enough? Over tail leans (n,) and pin leans (n,), degrees; rows of the maps are pin leans.
 
     gap: (n, n) mm over `width` mm up the face, leans held, on the worse of the two boards. error: (n, n) degrees, on the
@@ -343,10 +338,10 @@ def good_enough(width, tolerance=TOLERANCES[1], setting_error=GAUGE_SETTING_ERRO
 
     tolerance (mm) defaults to our opinion of a tight joint, no standard.
     """
-    width, tolerance = _length("board's width", width), _length("tolerance", tolerance)
-    if not 0 < setting_error < STEEPEST:
-        raise ValueError(f"The setting error is {setting_error:g}°: give the few tenths of a degree, above 0°, to which "
-                         "the gauge is set.")
+    width, tolerance = checks.size("board's width", width), checks.size("tolerance", tolerance)
+    setting_error = checks.angle("setting error", setting_error, 0, STEEPEST,
+                                 "a bevel is set to a few tenths of a degree: give more than 0° and less than 45°")
+    points = checks.count("number of points", points, 2, 2001)
     leans = np.linspace(0, STEEPEST, points)
     gap, error = np.empty((2, points, points))
     for rows in np.array_split(np.arange(points), 1 + points ** 2 // AT_ONCE):  # what lies between takes memory too
@@ -361,6 +356,7 @@ def outgrows_at(error, points=2001):
 
     Up to there the worse error is on the board that leans more, whose line is struck at the smaller lean.
     """
+    error, points = checks.angle("setting error", error, 0), checks.count("number of points", points, 2)
     if error >= STEEPEST:
         return np.empty((0, 2))
     tail = error + np.geomspace(1e-4, STEEPEST - error, points)  # the curve turns sharply up where the tail leans little

@@ -1,21 +1,23 @@
 """What settings a little off do to a corner, or to a box of several: a seeded sample, and first-order sensitivities."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
+from ..common import checks
 from ..common.boards import BOARDS
+from ..common.checks import Comparable
 from ..corner.corner import Corner
 from ..formulas.derivation import H, dg, dx, g, numeric, p, t, x
-from .one_gauge import GAUGE_SETTING_ERROR, _length
+from .one_gauge import GAUGE_SETTING_ERROR
 
 SETTINGS = ("end line", "end bevel")  # of each board at each corner
 _MOST_DRAWS = 50_000_000
 
 
-@dataclass(frozen=True)
-class Jitter:
+@dataclass(frozen=True, eq=False)
+class Jitter(Comparable):
     """A sample of boxes (or single corners) whose settings were each a little off.
 
     openings: (boxes, corners, 2) mm, the largest gap at the tail and at the pin board's end, each pushed along itself
@@ -38,13 +40,11 @@ class Jitter:
 
     def quantile(self, share):
         """Gap in mm that this share (0 to 1) of the boxes stays within."""
-        if not 0 <= share <= 1:
-            raise ValueError(f"The share is {share:g}, and a share of the boxes lies between 0 and 1.")
-        return float(np.quantile(self.gap, share))
+        return float(np.quantile(self.gap, checks.error("share of the boxes", share, 1, "")))
 
     def within(self, tolerance):
         """Share of the boxes (0 to 1) whose worst gap is at most `tolerance` mm."""
-        return float(np.mean(self.gap <= _length("tolerance", tolerance)))
+        return float(np.mean(self.gap <= checks.size("tolerance", tolerance)))
 
     @property
     def ranking(self):
@@ -71,8 +71,9 @@ def jitter(corners, spread_degrees=GAUGE_SETTING_ERROR, *, height=100, thickness
     tail, pin, plan = _leans(corners)
     corners = Corner(tail, pin, plan)
     spread = _spreads(spread_degrees)
-    height, thickness = _length("height", height), _length("thickness", thickness)
-    if boxes < 1 or boxes * tail.size * 4 > _MOST_DRAWS:
+    height, thickness = checks.size("height", height), checks.size("thickness", thickness)
+    seed, boxes = checks.count("seed", seed, 0), checks.count("number of boxes", boxes)
+    if boxes * tail.size * 4 > _MOST_DRAWS:
         raise ValueError(f"{boxes:,} boxes of {tail.size} corners is not a sample to draw here: take between 1 and "
                          f"{_MOST_DRAWS // (4 * tail.size):,} boxes.")
     leans = np.radians(np.stack([tail, pin], axis=-1))  # (corners, boards)
@@ -87,7 +88,7 @@ def jitter(corners, spread_degrees=GAUGE_SETTING_ERROR, *, height=100, thickness
 
 def _leans(corners):
     """(tail leans, pin leans, plan angles), each (n,)."""
-    several = [corners] if isinstance(corners, Corner) else list(corners)
+    several = [corners] if isinstance(corners, Corner) else list(corners) if isinstance(corners, Sequence) else []
     if not several or not all(isinstance(corner, Corner) for corner in several):
         raise ValueError("Give the corners to disturb as one Corner or a sequence of Corners.")
     each = [np.broadcast_arrays(corner.tail_lean, corner.pin_lean, corner.plan_angle) for corner in several]
@@ -97,15 +98,8 @@ def _leans(corners):
 def _spreads(given):
     """Spread of each of SETTINGS, (2,) degrees."""
     if isinstance(given, Mapping):
-        unknown = sorted(set(given) - set(SETTINGS))
-        if unknown:
-            raise ValueError(f"There is no setting {unknown[0]!r} to disturb: name {' or '.join(map(repr, SETTINGS))}.")
+        for name in given:
+            checks.choice("setting to disturb", name, SETTINGS)
         given = [given.get(setting, 0.0) for setting in SETTINGS]
-    try:
-        spread = np.broadcast_to(np.asarray(given, dtype=float), (len(SETTINGS),))
-    except (TypeError, ValueError):
-        raise ValueError(f"The spread must be a number of degrees, not {given!r}.") from None
-    wrong = spread[~((spread >= 0) & (spread <= 5))]
-    if wrong.size:
-        raise ValueError(f"The spread is {wrong[0]:g}°: a gauge's spread lies between 0° and 5°.")
-    return spread
+    each = given if isinstance(given, list | tuple | np.ndarray) else [given] * len(SETTINGS)
+    return np.array([checks.error("spread", one) for one in each])

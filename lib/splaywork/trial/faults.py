@@ -6,17 +6,18 @@ which is of single numbers. For the leans that read end lines lead to, see `meas
 
 import numpy as np
 
-from ..common.boards import BOARDS, other
-from ..corner.corner import Corner, _checked, _of, _plain
+from ..common import checks
+from ..common.boards import BOARDS, known, other
+from ..common.checks import plain
+from ..corner.corner import Corner
 from ..formulas.derivation import D, H, L, P, Q, S, T, a, b, c, d, dx, g, k, numeric, p, t, x
-from ..one_gauge.one_gauge import _length
 from .readings import _from_lengths
 
 # End lines from a tape measure.
 
 
 def _four(**lengths):
-    return [_length(name.replace("_", " "), value) for name, value in lengths.items()]
+    return [checks.size(name.replace("_", " "), value) for name, value in lengths.items()]
 
 
 def end_line_of_like_ends(bottom_edge, top_edge, slant_width, resolution=0.0):
@@ -53,28 +54,22 @@ def end_line_from_diagonals(bottom_edge, top_edge, diagonal, other_diagonal, res
 def _cut(name, value):
     """The angle at which a surface was cut, in radians from degrees from square."""
     remedy = "nothing can be cut along its own surface: keep it between −90° and 90° from square"
-    return np.radians(_checked(name, value, -90, 90, remedy))
+    return np.radians(checks.angles(name, value, remedy=remedy))
 
 
 def _mm(name, value):
     """A length that may be negative, or an array of them; ValueError when it is no number."""
-    try:
-        value = np.asarray(value, dtype=float)
-    except (TypeError, ValueError):
-        value = np.asarray(np.nan)
-    if not np.all(np.isfinite(value)):
-        raise ValueError(f"The {name} must be a length in mm.")
-    return value
+    return checks.numbers(name, value, what="a number of mm")
 
 
 def _cut_from_gap(thickness, wanted, gap):
     """Degrees from square at which a surface was cut that should be at `wanted`, from its `gap`."""
-    sizes = _length("thickness", thickness), np.radians(wanted), _mm("gap", gap)
-    return _plain(np.degrees(numeric("cut_from_gap", t, p, c)(*sizes)))
+    sizes = checks.size("thickness", thickness), np.radians(wanted), _mm("gap", gap)
+    return plain(np.degrees(numeric("cut_from_gap", t, p, c)(*sizes)))
 
 
 def _left_open(thickness, wanted, cut):
-    return _plain(numeric("left_open", t, p, g)(_length("thickness", thickness), np.radians(wanted), cut))
+    return plain(numeric("left_open", t, p, g)(checks.size("thickness", thickness), np.radians(wanted), cut))
 
 
 def edge_gap(corner, thickness, board="tail", rim_bevel=0.0):
@@ -111,14 +106,14 @@ def end_line_gap(corner, height, end_line, board="tail"):
     true = np.radians(corner.end_line(board))
     wrong = _cut("end line", end_line) - true
     lean = np.radians(corner.lean(board))
-    return _plain(numeric("end_line_gap", H, p, x, dx)(_length("height", height), lean, true, wrong))
+    return plain(numeric("end_line_gap", H, p, x, dx)(checks.size("height", height), lean, true, wrong))
 
 
 def end_line_from_gap(corner, height, gap, board="tail"):
     """The end line, degrees from square, to which an end was really cut: inverse of `end_line_gap`."""
     true = np.radians(corner.end_line(board))
-    sizes = _length("height", height), np.radians(corner.lean(board)), true, _mm("gap", gap)
-    return _plain(np.degrees(numeric("end_line_from_gap", H, p, x, c)(*sizes)))
+    sizes = checks.size("height", height), np.radians(corner.lean(board)), true, _mm("gap", gap)
+    return plain(np.degrees(numeric("end_line_from_gap", H, p, x, c)(*sizes)))
 
 
 def as_joined(corner, end_bevel=0.0):
@@ -136,7 +131,7 @@ def as_joined(corner, end_bevel=0.0):
 
 def foot_gap(corner, slip):
     """How high a foot stands off the bench when its board was fixed `slip` mm too far up the corner line; mm."""
-    return _plain(numeric("slipped_foot", a, b, k, c)(*corner._radians(a, b, k), _mm("slip", slip)))
+    return plain(numeric("slipped_foot", a, b, k, c)(*corner._radians(a, b, k), _mm("slip", slip)))
 
 
 # Outlines for pictures: what a cut across the wood shows.
@@ -148,7 +143,7 @@ def edge_section(corner, thickness, board="tail", rim_bevel=0.0, up=60.0):
     In order: outer arris of the bottom edge, inner arris, then up the inner and down from the outer face, `up` mm from
     the outer arris. It stands on the lower arris.
     """
-    climb, out = corner.vector(f"{board}_up"), corner.vector(f"{_of(board)}_outward")
+    climb, out = corner.vector(f"{board}_up"), corner.vector(f"{known(board)}_outward")
     into = -thickness * corner.vector(f"{board}_normal")
     edge = into - thickness * np.tan(np.radians(rim_bevel)) * climb
     points = np.array([0 * into, edge, into + up * climb, up * climb])
@@ -166,7 +161,7 @@ def end_section(corner, thickness, end_bevel=0.0, length=60.0, board="tail"):
     line = corner.vector("corner_line")
     line = line / np.linalg.norm(line)
     outlines = {}
-    for each, bevel in ((_of(board), end_bevel), (other(board), corner.end_bevel)):
+    for each, bevel in ((known(board), end_bevel), (other(board), corner.end_bevel)):
         normal = corner.vector(f"{each}_normal")
         away = np.cross(line, normal)
         away *= np.sign(away @ corner.vector(f"{each}_level"))

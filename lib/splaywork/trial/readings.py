@@ -9,13 +9,14 @@ from itertools import product
 
 import numpy as np
 
-from ..common.boards import BOARDS
+from ..common import checks
+from ..common.boards import BOARDS, known
 from ..common.measure import fine_degrees as degrees
 from ..common.measure import fine_millimetres as millimetres
-from ..corner.corner import Corner, _of
+from ..corner.corner import Corner
 from ..corner.words import series
 from ..formulas.derivation import H, L, P, Q, S, a, b, d, k, numeric, r, slope, t
-from ..one_gauge.one_gauge import OneGauge, _length
+from ..one_gauge.one_gauge import OneGauge
 from ..one_gauge.words import asked
 
 
@@ -55,8 +56,14 @@ class TrialCorner:
     intended: Corner | None = None
 
     def __post_init__(self):
+        for name in ("tail_end_line", "pin_end_line"):
+            object.__setattr__(self, name, checks.angle(name.replace("_", " "), getattr(self, name), -90, 90,
+                                                        "an end line is measured from square: give less than 90°"))
         object.__setattr__(self, "resolution", _both(self.resolution))
         _ = self.corner  # refuses lines that no boards can have
+        if self.intended is not None:
+            checks.instance("intended corner", self.intended, Corner, "Corner(tail_lean=15, pin_lean=12)")
+            _single(self.intended)
         if self.intended is not None and self.intended.plan_angle != 90:
             raise ValueError("Measured end lines are compared with a corner of plan angle 90°: give it one.")
 
@@ -84,7 +91,7 @@ class TrialCorner:
 
     def lean(self, board):
         """`Reading` of the lean at which "tail" or "pin" will really stand."""
-        own = 0 if _of(board) == "tail" else 1  # the other board's line gives the lean its sign
+        own = 0 if known(board) == "tail" else 1  # the other board's line gives the lean its sign
         return self._reading(f"{board}_lean_from_end_lines",
                              lambda *tangents: np.copysign(np.pi / 2, tangents[own]))
 
@@ -116,14 +123,17 @@ class TrialCorner:
 
 def _both(resolution):
     """(tail, pin) resolution in degrees."""
-    try:
-        both = tuple(float(one) for one in np.broadcast_to(np.asarray(resolution, dtype=float), (2,)))
-    except (TypeError, ValueError):
-        raise ValueError("The resolution must be a number of degrees, or one for each line, not "
-                         f"{resolution!r}.") from None
-    if not all(0 <= one <= 5 for one in both):
-        raise ValueError(f"A resolution of {max(both, key=abs):g}° is no reading: keep it between 0° and 5°.")
-    return both
+    both = resolution if isinstance(resolution, list | tuple | np.ndarray) else (resolution, resolution)
+    if len(both) != len(BOARDS):
+        raise ValueError(f"The resolution must be one number of degrees, or one for each line, not {checks.shown(resolution)}.")
+    return tuple(checks.error("resolution", one) for one in both)
+
+
+def _single(corner):
+    """ValueError for a corner of arrays: a trial corner is one."""
+    for name in ("tail_lean", "pin_lean", "plan_angle"):
+        checks.number(name.replace("_", " "), getattr(corner, name), what="a number of degrees")
+    return corner
 
 
 # Without a protractor.
@@ -131,8 +141,9 @@ def _both(resolution):
 
 def _from_lengths(name, readings, resolution):
     """`Reading` of a form from {symbol: length in mm}, each right to within `resolution` mm."""
+    resolution = checks.amount("resolution", resolution)
     shortest = min(length for symbol, length in readings.items() if symbol != r)  # a run may well be nothing
-    if not 0 <= resolution < shortest:
+    if resolution >= shortest:
         raise ValueError(f"The resolution is {resolution:g} mm: give the mm to which the rule was read, at least 0 and "
                          f"less than the {shortest:g} mm measured.")
     symbols, lengths = tuple(readings), np.array([float(length) for length in readings.values()])
@@ -149,13 +160,7 @@ def _from_lengths(name, readings, resolution):
 
 def _read(name, value):
     """A length read off a rule that may have a sign; ValueError when it is no number."""
-    try:
-        value = float(value)
-    except (TypeError, ValueError):
-        value = np.nan
-    if not np.isfinite(value):
-        raise ValueError(f"The {name} must be a length in mm.")
-    return value
+    return checks.number(name, value, what="a number of mm")
 
 
 def lean_from_rise_and_run(rise, run, resolution=0.0):
@@ -164,7 +169,7 @@ def lean_from_rise_and_run(rise, run, resolution=0.0):
     rise: up the square; run: level from the square to the face, over that rise, positive when the board leans out;
     resolution: to which both were read; all mm.
     """
-    rise = _length("rise", rise)
+    rise = checks.size("rise", rise)
     return _from_lengths("lean_from_rise_and_run", {H: rise, r: _read("run", run)}, resolution)
 
 
@@ -174,9 +179,8 @@ def lean_from_slant_width(slant_width, height, resolution=0.0, leans="out"):
     The widths can't tell which way the board leans: say "out" or "in". Poor for small leans: see its range.
     ValueError when the board is narrower than the box is high.
     """
-    if leans not in ("out", "in"):
-        raise ValueError(f"A board leans 'out' or 'in', not {leans!r}.")
-    slant_width, height = _length("slant width", slant_width), _length("height", height)
+    checks.choice("way that a board leans", leans, ("out", "in"))
+    slant_width, height = checks.size("slant width", slant_width), checks.size("height", height)
     if height > slant_width:
         raise ValueError(f"The board is {slant_width:g} mm wide and the box {height:g} mm high, and no board can stand "
                          "higher than it is wide: measure both again.")
@@ -191,8 +195,8 @@ def end_line_from_diagonal(bottom_edge, slant_width, diagonal, resolution=0.0):
     diagonals of a board give its two end lines.
     ValueError when the diagonal is too short to cross the board.
     """
-    bottom_edge, slant_width = _length("bottom edge", bottom_edge), _length("slant width", slant_width)
-    diagonal = _length("diagonal", diagonal)
+    bottom_edge, slant_width = checks.size("bottom edge", bottom_edge), checks.size("slant width", slant_width)
+    diagonal = checks.size("diagonal", diagonal)
     if diagonal <= slant_width + 2 * resolution:
         raise ValueError(f"The diagonal is {diagonal:g} mm, too short to cross a board {slant_width:g} mm wide: measure "
                          "from the far foot to the head of the end line.")
@@ -223,7 +227,9 @@ def symptoms(corner, height, thickness, lean_off=1.0, length=millimetres):
     height (vertical) and thickness (of both boards) in mm; lean_off: the error of lean to look for, degrees.
     """
     shortcut = OneGauge(corner)
-    height, thickness = _length("height", height), _length("thickness", thickness)
+    _single(corner)
+    lean_off = checks.angle("error of lean", lean_off)
+    height, thickness = checks.size("height", height), checks.size("thickness", thickness)
     shown = []
     for board in BOARDS:
         shown += [_square_edge(corner, board, thickness, length), _square_end(corner, board, thickness, length),
