@@ -10,7 +10,6 @@ from ..common.planes import meet_all
 from ..corner.stubs import rims
 from ..formulas.derivation import H, numeric, p, t
 from ..joint.lines import SAME
-from ..joint.tails import checked_size
 from .box import END_CORNERS, NAMES, TAILS_ON, Box, neighbours
 
 
@@ -76,9 +75,9 @@ def bottom_panel(box, thickness=6.0, up=6.0, depth=None, play=0.5):
     play: level, between each edge and the bottom of its groove. ValueError, in one sentence, when it can't be.
     """
     box = _checked(box)
-    thickness, up, play = checked_size("panel thickness", thickness), checked_size("up", up), checks.amount("play", play)
+    thickness, up, play = checks.size("panel thickness", thickness), checks.size("up", up), checks.amount("play", play)
     thinnest = min(box.thickness_of(name) for name in NAMES)
-    depth = thinnest / 3 if depth is None else checked_size("groove depth", depth)
+    depth = thinnest / 3 if depth is None else checks.size("groove depth", depth)
     if depth >= thinnest:
         raise ValueError(f"A groove {depth:g} mm deep would come out through a board {thinnest:g} mm thick: make it "
                          "shallower.")
@@ -148,7 +147,7 @@ def wedge_cauls(box, thin=10.0, friction=0.25):
     thin: level thickness at the thin edge, mm. friction: coefficient of wood on wood, the low end of what is usually
     given (0.25 to 0.5, from memory).
     """
-    box, thin, friction = _checked(box), checked_size("thin edge", thin), checked_size("friction", friction, "parts")
+    box, thin, friction = _checked(box), checks.size("thin edge", thin), checks.size("friction", friction, "parts")
     cauls = []
     for name in TAILS_ON[box.tails_on]:
         lean = box.lean(name)
@@ -177,7 +176,7 @@ def offcuts_for_tests(box, shown=80.0):
 
     Saw each from its own blank, full width and thickness, and leave that blank as much longer, and a saw kerf.
     """
-    box, shown = _checked(box), checked_size("length shown", shown)
+    box, shown = _checked(box), checks.size("length shown", shown)
     tests = {}
     for at, corner in box.corners.items():
         joint = corner.joint
