@@ -11,6 +11,7 @@ import pytest
 from boxes import leaning
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from places import ROOT
 from splaywork.box.box import Allowances, Box, JointSettings
 from splaywork.box.plan import LARGEST, Item, Plan, load_plan, save_plan
 from test_box import LOCKER, boxes
@@ -229,7 +230,8 @@ def test_what_cannot_be_saved_leaves_the_old_file(path, plan, words):
 def run(path, code):
     """Python in a process of its own, with PLAN and WIDE at hand; the path is its argument."""
     code = "import os, signal, sys\nfrom test_plan import *\npath = sys.argv[1]\n" + code
-    environment = os.environ | {"PYTHONPATH": os.pathsep.join([os.path.dirname(__file__), *sys.path])}
+    here = [os.path.dirname(__file__), str(ROOT / "tests" / "support"), *sys.path]
+    environment = os.environ | {"PYTHONPATH": os.pathsep.join(here)}
     return subprocess.Popen([sys.executable, "-c", code, str(path)], env=environment, stdout=subprocess.PIPE)
 
 

@@ -293,7 +293,7 @@ def wider_above(numbers):
     return between(faces, numbers["panel_thickness"]) - between(faces, 0.0)
 
 
-ANSWERS = {
+ANSWERS = dict(sorted({
     "01-1": what_changes,
     "01-2": lambda n: Planes(0, 0, n["plan_angle"]).dihedral - 90,
     "01-3": plan_from_bevel,
@@ -341,7 +341,7 @@ ANSWERS = {
     "10-4": drawer_for_opening,
     "10-5": corner_of_box,
     "10-6": wider_above,
-}
+}.items()))
 
 
 def answer_of(asked):

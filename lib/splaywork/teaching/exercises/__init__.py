@@ -1,14 +1,14 @@
 """Exercises that check themselves, five or more to a notebook: questions, hints, answers, and a remark for each slip."""
 
-from . import both_lean, joint_and_box, one_lean
-from . import formulas_and_trials as formulas_and_tests
+from . import both_lean, formulas_and_trials, joint_and_box, one_lean
 from .core import KINDS, UNITS, Asked, Exercise, Slip, Verdict
 from .progress import Progress, keep, load_progress, save_progress
 
 __all__ = ["KINDS", "UNITS", "Asked", "Exercise", "Progress", "Slip", "Verdict", "exercises_for", "keep",
            "load_progress", "notebooks_with_exercises", "save_progress"]
 
-_ALL = one_lean.EXERCISES + both_lean.EXERCISES + formulas_and_tests.EXERCISES + joint_and_box.EXERCISES
+_ALL = sorted(one_lean.EXERCISES + both_lean.EXERCISES + formulas_and_trials.EXERCISES + joint_and_box.EXERCISES,
+              key=lambda exercise: exercise.id)
 
 
 def notebooks_with_exercises():
