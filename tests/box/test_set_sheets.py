@@ -399,15 +399,15 @@ def check_saw_order(steps, planes, quantity):
     assert [sum(int(step[3]) for step in some) for some in (rips, ends)] == [8 * quantity] * 2
 
     def value(word):
-        return 0.0 if word in ("upright", "square") else float(word[:-1])
+        return 0.0 if word in ("upright", "square") else float(word.split()[0].rstrip("°"))
 
     for name in NAMES:
-        assert sum(f"{name} board: " in step[2] and abs(value(step[0]) - abs(planes.rim_bevel(name))) <= 0.1
+        assert sum(f"{name} board, bottom edge" in step[2] and abs(value(step[0]) - abs(planes.rim_bevel(name))) <= 0.1
                    for step in rips) == 1
         for end in ("left", "right"):
             bevel = abs(planes.end_bevel(name, end)) if planes.box.joint.end == "flush" else 0
             wanted = bevel, abs(planes.end_line(name, end))
-            assert any(re.search(rf"{name} board: [^;]*{end} end", step[2])
+            assert any(f"{name} board, {end} end" in step[2]
                        and all(abs(value(word) - true) <= 0.1 for word, true in zip(step[:2], wanted, strict=True))
                        for step in ends)
 
@@ -455,7 +455,8 @@ def check_numbers(pages, plan, unit):
         own = pages[first:after]
         if unit == "mm":
             check_cut_list(text_of(own[1]), planes, item.quantity)
-        steps = [step for page in own if "Saw order" in text_of(page) for step in saw_steps(page)]
+        steps = [step for page in own if "Order of sawing" in text_of(page) and "mitre gauge cuts" in text_of(page)
+                 for step in saw_steps(page)]
         check_saw_order(steps, planes, item.quantity)
         for page in own:
             if is_board(page):

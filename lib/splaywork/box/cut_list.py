@@ -6,15 +6,24 @@ positive where the board is longer at the top; bevels are degrees out of square 
 
 import csv
 import io
+import math
 import operator
 from dataclasses import dataclass
 
 import numpy as np
 
-from ..common.measure import degrees, inches
-from ..corner.words import capital
-from ..joint.lines import SAME
+from ..common import checks
+from ..common.measure import MM_PER_INCH, degrees, ruled, ruled_sizes
+from ..common.tolerances import SAME_SETTING as SAME
+from ..corner.words import series
+from ..joint.words import proud
 from .box import END_CORNERS, NAMES, Box
+
+SAW_TILTS = ("left", "right")
+STEEPEST_TILT, STEEPEST_SWING = 45.0, 60.0  # degrees that most saws and mitre gauges reach; common practice, no source
+
+SAW_WORDS = ("You stand before the saw and feed the wood away from you. Left and right of the blade are yours; a mitre gauge "
+             "swings as seen from above. Where the blade tilts, it leans away from the wood that is kept.")
 
 CAUTIONS = (
     "Set angles with the saw unplugged, try each on a piece of scrap, and measure the scrap before the board is cut.",
@@ -22,6 +31,7 @@ CAUTIONS = (
     "clamp what is short or narrow (OSHA 3157; HSE WIS16).",
     "Set the fence on the side that the blade leans away from, in line with the blade (29 CFR 1910.213), and never let "
     "the wood be caught between a leaning blade and the fence.",
+    "A sharp arris can creep under the fence when a bevelled edge runs along it: close the gap with a strip of wood.",
     "Don't crosscut against the rip fence: the piece sawn off must lie free.",
     "The saw's own manual, the rules where you work and a qualified instructor come before this list.",
 )
@@ -32,7 +42,9 @@ class End:
     """One end of a board. side: "left" or "right". corner: of the box, such as "front left". tails: how many.
 
     end_line: degrees from square. end_bevel: degrees that the end is *sawn* out of square to the face, positive when the
-    inner face is left longer; 0 for ends that are sawn square. baseline: mm from the end line, square to it.
+    inner face is left longer; 0 for ends that are sawn square. baseline: mm from the end line, square to it. proud: mm,
+    square to the end line, that a square end is sawn outside it, to be planed off when the box is together; and
+    proud_face, "outer" or "inner", the face on which it stands proud; 0 and "" for flush ends.
     """
 
     side: str
@@ -41,38 +53,45 @@ class End:
     end_bevel: float
     baseline: float
     tails: int
+    proud: float = 0.0
+    proud_face: str = ""
 
     @property
     def numbers(self):
-        """All that makes two ends alike, (4,)."""
+        """All that makes two ends equal, (4,)."""
         return self.end_line, self.end_bevel, self.baseline, self.tails
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class BoardCut:
     """One board of the list; lengths in mm.
 
-    hand: "left" or "right" where its ends differ, after the end that leans out more (on a tie, whose baseline is
-    further in); "either" where they don't. A mirror image has the other hand. blank: (length, width, thickness) to saw
-    from, with the allowances and what level rims take. outer_bottom, outer_top: between the end lines on the outer face.
-    inner_bottom, inner_top: between the baselines on the inner face, which is what is seen inside. ends: left, right.
-    rim_bevel: degrees from square for both edges, positive when the outer arris is the blunt one at the bottom; 0 for
-    square rims. slant_width: up the face.
+    blank: (length, width, thickness) to saw from, with the allowances and what level rims take. outer_bottom, outer_top:
+    between the end lines on the outer face. sawn_bottom, sawn_top: what is sawn there, longer where square ends stand
+    proud. inner_bottom, inner_top: between the baselines on the inner face, which is what is seen inside. diagonals: of
+    the outer face as sawn, from the bottom left and from the bottom right corner. ends: left, right. rim_bevel: degrees
+    from square for both edges, positive when the outer arris is the blunt one at the bottom; 0 for square rims.
+    slant_width: up the face.
     """
 
     name: str
     carries: str
-    hand: str
     lean: float
     thickness: float
     slant_width: float
     blank: tuple
     outer_bottom: float
     outer_top: float
+    sawn_bottom: float
+    sawn_top: float
     inner_bottom: float
     inner_top: float
+    diagonals: tuple
     ends: tuple
     rim_bevel: float
+
+    def __repr__(self):
+        return f"BoardCut({self.name}, {self.carries}, from {ruled_sizes(self.blank)})"
 
     @property
     def area(self):
@@ -99,7 +118,7 @@ class BoardCut:
 
 @dataclass(frozen=True)
 class Group:
-    """Boards that are alike: the names of `equal` ones and of their mirror images; count: of all, in all boxes."""
+    """Boards that match: the names of `equal` ones and of their mirror images; count: of all, in all boxes."""
 
     equal: tuple
     mirrored: tuple
@@ -107,84 +126,154 @@ class Group:
 
     @property
     def words(self):
-        """Which boards are equal and which mirror them, as a sentence."""
-        equal = " and ".join(self.equal)
-        said = f"{equal} are equal" if len(self.equal) > 1 else f"{equal} is like no other board of its box"
+        """Which boards are equal and which are mirror images, and how many to make."""
         if self.mirrored:
-            said = f"{equal} and {' and '.join(self.mirrored)} are mirror images: mark the hand on each"
-        return f"{capital(said)} ({self.count} in all)."
+            each = self.count * len(self.equal) // len(self.equal + self.mirrored)
+            return (f"The {series(self.equal)} and the {series(self.mirrored)} are mirror images. Make {self.count}, "
+                    f"{each} of each, and mark every one: name, outer face, arrow to the top.")
+        if len(self.equal) > 1:
+            return f"The {series(self.equal)} are equal. Make {self.count}."
+        return f"No other board matches the {self.equal[0]}. Make {self.count}."
 
 
 @dataclass(frozen=True)
 class Cut:
-    """One cut of one board, made once for each box.
+    """One cut of one board, made once for each box, as the operator stands: the blade ahead, the feed away from you.
 
-    where: "bottom edge", "top edge", "left end" or "right end". face_down: the face on the table, "outer", "inner" or
-    "either", *with the blade leaning away from the wood that is kept*, so that the face on the table is left shorter.
-    longer: the edge along which an end is left longer, "top", "bottom" or "" for square.
+    where: "bottom edge", "top edge", "left end" or "right end". face_down: the face on the table, "outer" or "inner".
+    edge_to_gauge: "bottom" or "top", the edge against the mitre gauge, nearest to the operator; for a rip, the edge that
+    runs along the fence. kept: "left" or "right", the side of the blade on which the wood that is kept lies. longer: the
+    edge along which an end is left longer, "top", "bottom" or "" for square.
     """
 
     board: str
     where: str
     face_down: str
+    edge_to_gauge: str
+    kept: str
     longer: str = ""
 
     @property
-    def words(self):
-        """The cut on its board as a phrase: "left end (outer face down, longer at the top)"."""
-        notes = [] if self.face_down == "either" else [f"{self.face_down} face down"]
-        notes += [f"longer at the {self.longer}"] if self.longer else []
-        return self.where + (f" ({', '.join(notes)})" if notes else "")
+    def name(self):
+        """Which cut it is: "front board, left end"."""
+        return f"{self.board} board, {self.where}"
+
+    @property
+    def setup(self):
+        """What the cut is made with, but for the angles: (face down, edge to gauge or fence, side that is kept)."""
+        return self.face_down, self.edge_to_gauge, self.kept
 
 
 @dataclass(frozen=True)
 class SawStep:
     """One setting of the saw, and every cut that is made with it.
 
-    kind: "rip", along the fence, or "crosscut", with the bottom edge against the mitre gauge. blade_tilt: degrees from
-    upright. mitre_gauge: degrees from square, 0 for rips. count: cuts in all boxes.
+    kind: "rip", along the fence, or "crosscut", against the mitre gauge. blade_tilt: degrees from upright; saw_tilts:
+    the way that the blade's top leans as the operator sees it, "left" or "right". mitre_gauge: degrees from square, 0 for
+    rips; gauge_swing: "clockwise" or "anticlockwise" as seen from above, "" for square. count: cuts in all boxes.
     """
 
     kind: str
     blade_tilt: float
+    saw_tilts: str
     mitre_gauge: float
+    gauge_swing: str
     cuts: tuple
     count: int
 
     @property
+    def blade_words(self):
+        """The blade's setting: "upright", or "tilted 3.0° to the left"."""
+        return "upright" if self.blade_tilt < SAME else f"tilted {degrees(self.blade_tilt)} to the {self.saw_tilts}"
+
+    @property
+    def gauge_words(self):
+        """The mitre gauge's setting: "square", or "swung 15.7° clockwise"; "" for a rip."""
+        if self.kind == "rip":
+            return ""
+        return f"swung {degrees(self.mitre_gauge)} {self.gauge_swing}" if self.gauge_swing else "square"
+
+    @property
+    def setting_words(self):
+        """The setting as a phrase: "Crosscut with the blade tilted 3.0° to the left and the mitre gauge square"."""
+        if self.kind == "rip":
+            return f"Rip with the blade {self.blade_words} and the fence on its {_away(self.saw_tilts)}"
+        return f"Crosscut with the blade {self.blade_words} and the mitre gauge {self.gauge_words}"
+
+    @property
+    def ways(self):
+        """Phrase -> cuts: how the wood lies, and the cuts that are made with it lying so."""
+        against = "fence" if self.kind == "rip" else "gauge"
+        found = {}
+        for cut in self.cuts:
+            face, edge, kept = cut.setup
+            said = f"{face} face down, {edge} edge to the {against}, keep the wood on the {kept}"
+            found.setdefault(said, []).append(cut)
+        return {said: tuple(cuts) for said, cuts in found.items()}
+
+    @property
+    def can_be_set(self):
+        """Whether most saws reach this setting."""
+        return self.blade_tilt <= STEEPEST_TILT and self.mitre_gauge <= STEEPEST_SWING
+
+    @property
     def words(self):
-        """The step as a sentence for the bench."""
-        tilt = "upright" if self.blade_tilt < SAME else f"tilted {degrees(self.blade_tilt)}"
-        gauge = "square" if self.mitre_gauge < SAME else f"{degrees(self.mitre_gauge)} from square"
-        setting = f"blade {tilt}" + (f", mitre gauge {gauge}" if self.kind == "crosscut" else "")
-        made = [f"{cut.board} {cut.words}" for cut in self.cuts]
-        return f"{self.kind.capitalize()} with the {setting}: {'; '.join(made)}."
+        """The step as one sentence for the bench; and one more where most saws don't reach its setting."""
+        ways = "; ".join(f"{way}: {series([cut.name for cut in cuts])}" for way, cuts in self.ways.items())
+        more = "" if self.can_be_set else " Most saws don't reach this setting: saw this by hand, to the lines."
+        return f"{self.setting_words}; {ways}.{more}"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class CutList:
-    """All boards of `quantity` like boxes: `boards`, how they are alike, and the order in which to saw them."""
+    """All boards of `quantity` equal boxes: `boards`, which match, and the order in which to saw them.
+
+    saw_tilts: which way the saw's blade tilts. rim_diagonals: mm, outside, corner to corner of the bottom and of the top
+    rim; both diagonals of a rim are equal when the box is square. inside_diagonals: the same between the inner faces.
+    """
 
     boards: tuple
     quantity: int
     groups: tuple
     saw_order: tuple
+    saw_tilts: str
+    rim_diagonals: tuple
+    inside_diagonals: tuple
 
-    def rows(self, unit="mm"):
-        """Each board as {column: text}, lengths in "mm" (one decimal) or "in" (fractions to 1/64), with ASCII signs."""
-        return [_row(board, self.quantity, unit) for board in self.boards]
+    def __repr__(self):
+        boards = ", ".join(board.name for board in self.boards)
+        return f"CutList({boards} × {self.quantity}, {len(self.saw_order)} saw settings)"
 
-    def table(self, unit="mm"):
+    def _repr_html_(self):
+        from .tables import cut_table  # here: tables writes cut lists
+
+        return cut_table(self, f"{self.quantity} of each board")
+
+    def rows(self, unit="mm", decimal=False, everything=False):
+        """Each board as {column: text}, with ASCII signs; lengths in "mm" (one decimal) or "in" (to 1/64, or decimal).
+
+        everything: also the columns that say nothing of these boards, as the sawn lengths where ends are flush.
+        """
+        rows = [_row(board, self.quantity, unit, decimal) for board in self.boards]
+        if everything or any(end.proud for board in self.boards for end in board.ends):
+            return rows
+        return [{column: text for column, text in row.items() if not ("sawn" in column or "proud" in column)}
+                for row in rows]
+
+    def table(self, unit="mm", decimal=False):
         """The list as text: a line for each quantity, a column for each board."""
-        rows = self.rows(unit)
+        rows = self.rows(unit, decimal)
         lines = {column: [row[column].replace("-", "−").removesuffix(" corner") for row in rows] for column in rows[0]}
         first, other = max(map(len, lines)), max(len(cell) for cells in lines.values() for cell in cells)
         return "\n".join(f"{column:<{first}}" + "".join(f"{cell:>{other + 2}}" for cell in cells)
                          for column, cells in lines.items())
 
     def csv(self, unit="mm"):
-        """The list as CSV text (RFC 4180), a line for each board, the columns' names first."""
-        return _csv(self.rows(unit))
+        """The list as CSV text (RFC 4180), a line for each board, the columns' names first.
+
+        Numbers stand alone in their cells, the unit in the column's name, inches as decimals: a spreadsheet adds them up.
+        """
+        return _csv(self.rows(unit, decimal=True, everything=True))
 
     @property
     def area(self):
@@ -210,61 +299,78 @@ def cut_lists_csv(lists, unit="mm"):
 
     The number keeps a spreadsheet from taking a name for a formula.
     """
-    return _csv([{"item": f"{number}. {name}"} | row
-                 for number, (name, cuts) in enumerate(lists, 1) for row in cuts.rows(unit)])
+    return _csv([{"item": f"{number}. {name}"} | row for number, (name, cuts) in enumerate(lists, 1)
+                 for row in cuts.rows(unit, decimal=True, everything=True)])
 
 
-def _length(value, unit):
+def _length(value, unit, decimal):
     """A length for a cell, the unit being named in the column."""
-    return f"{value:.1f}" if unit == "mm" else inches(value).replace("−", "-").replace(" in", "")
+    if unit == "mm":
+        return f"{value:.1f}"
+    return f"{value / float(MM_PER_INCH):.3f}" if decimal else ruled(value, unit).replace("−", "-").removesuffix(" in")
 
 
 def _angle(value):
     return f"{round(value, 2) + 0.0:+.2f}" if round(value, 2) else "0.00"
 
 
-def _row(board, quantity, unit):
-    if unit not in ("mm", "in"):
-        raise ValueError(f"The unit can be 'mm' or 'in', not {unit!r}.")
+def wood_amounts(area, volume, unit="mm"):
+    """((number, unit) of a face in m² and of a volume in dm³): m² and dm³, or square feet and board feet (144 in³)."""
+    if unit == "mm":
+        return (area, "m²"), (volume, "dm³")
+    inch = float(MM_PER_INCH)
+    return (area * 1e6 / (12 * inch) ** 2, "ft²"), (volume * 1e6 / (144 * inch**3), "board ft")
+
+
+def _row(board, quantity, unit, decimal):
+    checks.choice("unit", unit, ("mm", "in"))
     sizes = dict(zip(("length", "width", "thickness"), board.blank, strict=True))
     lengths = {f"blank {name}": size for name, size in sizes.items()}
     lengths |= {"slant width": board.slant_width, "outer length, bottom": board.outer_bottom,
-                "outer length, top": board.outer_top, "inner length, bottom": board.inner_bottom,
-                "inner length, top": board.inner_top}
-    row = {"board": board.name, "quantity": str(quantity), "carries": board.carries, "hand": board.hand}
-    row |= {f"{name} ({unit})": _length(value, unit) for name, value in lengths.items()}
+                "outer length, top": board.outer_top, "sawn length, bottom": board.sawn_bottom,
+                "sawn length, top": board.sawn_top, "inner length, bottom": board.inner_bottom,
+                "inner length, top": board.inner_top, "diagonal from bottom left": board.diagonals[0],
+                "diagonal from bottom right": board.diagonals[1]}
+    row = {"board": board.name, "quantity": str(quantity), "carries": board.carries}
+    row |= {f"{name} ({unit})": _length(value, unit, decimal) for name, value in lengths.items()}
     for end in board.ends:
         row |= {f"{end.side} end": f"{end.corner} corner", f"{end.side} end line (°)": _angle(end.end_line),
                 f"{end.side} end bevel (°)": _angle(end.end_bevel),
-                f"{end.side} baseline ({unit})": _length(end.baseline, unit)}
-    return row | {"rim bevel (°)": _angle(board.rim_bevel), "blank area (m²)": f"{board.area:.3f}",
-                  "blank volume (dm³)": f"{board.volume:.2f}"}
+                f"{end.side} baseline ({unit})": _length(end.baseline, unit, decimal),
+                f"{end.side} end proud ({unit})": _length(end.proud, unit, decimal)}
+    (area, face), (volume, wood) = wood_amounts(board.area, board.volume, unit)
+    return row | {"rim bevel (°)": _angle(board.rim_bevel), f"blank area ({face})": f"{area:.3f}",
+                  f"blank volume ({wood})": f"{volume:.2f}"}
 
 
-def cut_list(box, quantity=1):
-    """The `CutList` for so many boxes like `box`. ValueError unless it is a `Box` and a whole number, 1 or more."""
+def cut_list(box, quantity=1, saw_tilts="left"):
+    """The `CutList` for so many boxes like `box`, on a saw whose blade tilts that way.
+
+    saw_tilts: "left" or "right", the way the blade's top leans as the operator sees it. ValueError unless `box` is a
+    `Box` and `quantity` a whole number, 1 or more.
+    """
     if not isinstance(box, Box):
-        raise ValueError(f"A cut list is made for a Box, not for {box!r}.")
-    try:
-        count = operator.index(quantity)
-    except TypeError:
-        count = 0
-    if count < 1:
-        raise ValueError(f"The quantity must be a whole number of boxes, 1 or more, not {quantity!r}.")
+        raise ValueError(f"A cut list is made for a Box, not for {checks.shown(box)}.")
+    count = checks.count("quantity", quantity)
+    checks.choice("way that the saw tilts", saw_tilts, SAW_TILTS)
     boards = tuple(_board_cut(box, name) for name in NAMES)
-    return CutList(boards, count, _groups(boards, count), _saw_order(boards, count))
+    outside, inside = (tuple(math.hypot(size("front", height), size("right", height)) for height in (0.0, box.height))
+                       for size in (box.outer_length, box.inside_length))
+    return CutList(boards, count, _groups(boards, count), _saw_order(boards, count, saw_tilts), saw_tilts, outside, inside)
 
 
 def _board_cut(box, name):
     board, spare = box.boards[name], box.allowances
-    size = np.ptp(board.in_board(board.blank).reshape(-1, 3), axis=0)
+    sawn = board.in_board(board.blank)
+    size = np.ptp(sawn.reshape(-1, 3), axis=0)
     blank = tuple(np.add(size, (2 * spare.end, 2 * spare.edge, spare.thickness)).tolist())
     left, right = board.in_board(board.baselines[1])[..., 0]  # on the inner face, each by rim
+    outer = sawn[0, ..., :2]  # by end and rim
+    diagonals = tuple(math.dist(outer[end, 0], outer[1 - end, 1]) for end in (0, 1))
     ends = tuple(_end(box, name, side) for side in ("left", "right"))
-    lean = box.lean(name)
-    return BoardCut(name, box.carries(name), _hand(*ends), lean, box.thickness_of(name), box.slant_width(name), blank,
-                    box.outer_length(name), box.outer_length(name, box.height), *(right - left).tolist(), ends,
-                    lean if box.rims == "level" else 0.0)
+    return BoardCut(name, box.carries(name), box.lean(name), box.thickness_of(name), box.slant_width(name), blank,
+                    box.outer_length(name), box.outer_length(name, box.height), *(outer[1] - outer[0])[:, 0].tolist(),
+                    *(right - left).tolist(), diagonals, ends, box.lean(name) if box.rims == "level" else 0.0)
 
 
 def _end(box, name, side):
@@ -272,16 +378,8 @@ def _end(box, name, side):
     corner = box.corners[at]
     kind, other = ("tail", corner.pin) if corner.tail == name else ("pin", corner.tail)
     bevel = corner.corner.end_bevel if corner.joint.end == "flush" else 0.0
-    return End(side, at, corner.corner.end_line(kind), bevel,
-               corner.corner.baseline_offset(box.thickness_of(other)), corner.joint.tails)
-
-
-def _hand(left, right):
-    more = np.subtract(left.numbers, right.numbers)
-    telling = more[np.abs(more) > 1e-6]
-    if not telling.size:
-        return "either"
-    return "left" if telling[0] > 0 else "right"
+    return End(side, at, corner.corner.end_line(kind), bevel, corner.corner.baseline_offset(box.thickness_of(other)),
+               corner.joint.tails, *proud(corner.joint, kind))
 
 
 def _groups(boards, quantity):
@@ -297,29 +395,59 @@ def _groups(boards, quantity):
     return tuple(groups)
 
 
-def _shorter(angle, longer_inner):
-    """The face that a bevel leaves shorter, when a positive one leaves the inner (or the outer) face longer."""
-    if abs(angle) < SAME:
-        return "either"
-    return "outer" if (angle > 0) == longer_inner else "inner"
-
-
 def _edge(angle):
     return "" if abs(angle) < SAME else "top" if angle > 0 else "bottom"
 
 
-def _saw_order(boards, quantity):
+def _other_edge(edge):
+    return "top" if edge == "bottom" else "bottom"
+
+
+def _away(way):
+    """The side that a blade leans away from, where the wood that is kept lies: the face on the table is left shorter."""
+    return "right" if way == "left" else "left"
+
+
+def _settable(angle):
+    """The angle, or 0 for one that no saw tells from it."""
+    return angle if abs(angle) >= SAME else 0.0
+
+
+def _rip(board, edge, saw_tilts):
+    """(tilt, 0, Cut) of one edge: the kept wood runs between blade and fence."""
+    tilt = _settable(abs(board.rim_bevel))
+    face = "outer" if tilt and (board.rim_bevel > 0) == (edge == "bottom") else "inner"
+    return tilt, 0.0, Cut(board.name, f"{edge} edge", face, _other_edge(edge), _away(saw_tilts))
+
+
+def _crosscut(board, end, saw_tilts):
+    """(tilt, swing, Cut) of one end; swing: degrees of the mitre gauge, positive clockwise as seen from above.
+
+    With the outer face down, the bottom edge against the gauge and the top one away from the operator, the board's right
+    end lies on the operator's left; each thing turned over swaps them. An upright blade takes either side: the outer face
+    stays up, where the lines are, and the bottom edge lies against the gauge.
+    """
+    if not (tilt := _settable(abs(end.end_bevel))):
+        face, edge, kept = "inner", "bottom", _away(end.side)
+    else:
+        face, kept = "outer" if end.end_bevel > 0 else "inner", _away(saw_tilts)
+        edge = "bottom" if (end.side == _away(kept)) == (face == "inner") else "top"
+    swing = _settable(end.end_line) * (1 if (edge == "bottom") == (kept == "right") else -1)
+    return tilt, swing, Cut(board.name, f"{end.side} end", face, edge, kept, _edge(end.end_line))
+
+
+def _saw_order(boards, quantity, saw_tilts):
     """Rips first, then ends; within each, each tilt once, and at each tilt each gauge setting once."""
-    rips = [(abs(board.rim_bevel), 0.0, Cut(board.name, f"{edge} edge", _shorter(board.rim_bevel, edge == "bottom")))
-            for board in boards for edge in ("bottom", "top")]
-    ends = [(abs(end.end_bevel), abs(end.end_line),
-             Cut(board.name, f"{end.side} end", _shorter(end.end_bevel, True), _edge(end.end_line)))
-            for board in boards for end in board.ends]
+    rips = [_rip(board, edge, saw_tilts) for board in boards for edge in ("bottom", "top")]
+    ends = [_crosscut(board, end, saw_tilts) for board in boards for end in board.ends]
     steps = []
     for kind, cuts in (("rip", rips), ("crosscut", ends)):
         for tilt, same_tilt in _settings(cuts, 0):
-            for gauge, made in _settings(same_tilt, 1):
-                steps.append(SawStep(kind, tilt, gauge, tuple(cut for *_, cut in made), quantity * len(made)))
+            swings = sorted(_settings(same_tilt, 1), key=lambda swing: (abs(swing[0]), swing[0]))
+            for swing, made in swings:
+                way = "" if not swing else "clockwise" if swing > 0 else "anticlockwise"
+                steps.append(SawStep(kind, tilt, saw_tilts, abs(swing), way, tuple(cut for *_, cut in made),
+                                     quantity * len(made)))
     return tuple(steps)
 
 

@@ -17,9 +17,9 @@ _HOW_TO_READ = (
     "right board is at the front.",
     "A lean is measured from plumb. An end line is given in degrees from square to the bottom edge: + where the board "
     "is longer at the top.",
-    "Outer lengths lie between the end lines, inner ones between the baselines. Where inches are printed they are to "
-    "the nearest 1/64; the cut list adds the thousandths that are left over.",
-    "Mark the outer face, the top edge and the hand on every blank before it is sawn. Boards and corners aren't drawn "
+    "Outer lengths lie between the end lines, inner ones between the baselines. Inches are printed to the "
+    "nearest 1/64.",
+    "Mark every blank before you saw it: its name, the outer face, an arrow to the top. Boards and corners aren't drawn "
     "to scale: go by their numbers. Wrap templates are true to scale when printed at 100 %.",
 )
 

@@ -13,7 +13,7 @@ from ..joint.lines import SAME
 from ..joint.templates import LONGEST, wrap_template
 from ..joint.words import board_end, lettered_settings, procedure, setting_rows, used_for
 from .box import NAMES
-from .cut_list import CAUTIONS, cut_list
+from .cut_list import CAUTIONS, SAW_WORDS, cut_list
 from .fittings import bottom_panel, offcut_length, offcuts_for_tests, wedge_cauls
 from .picture import BoxView
 from .sheet_drawings import beside, board_face, flat_surfaces, signed
@@ -23,7 +23,7 @@ BOX_TALL = 115.0  # mm, the picture of the box
 TURNS = {"front left": -30.0, "front right": 30.0, "back right": 150.0, "back left": -150.0}  # of the view, degrees
 INCHES = {"mm": "mm", "in": "inches"}
 MOST_SHEETS = 24  # of a template that are pasted together
-_SAW_TABLE = (("", 0.5, "left"), ("blade", 1.2, "left"), ("mitre gauge", 1.6, "left"), ("cuts", 4.6, "left"),
+_SAW_TABLE = (("", 0.4, "left"), ("blade", 1.3, "left"), ("mitre gauge", 1.6, "left"), ("cuts", 5, "left"),
               ("in all", 0.7, "right"))
 _GAUGE_TABLE = (("", 0.4, "left"), ("from edge", 1.1, "left"), ("slope", 3.5, "left"), ("for", 4.8, "left"))
 
@@ -68,7 +68,7 @@ class ItemSheets:
             self._cards(names)
         return self.parts
 
-    # Which are alike.
+    # Which match.
 
     def distinct_boards(self):
         """Tuples of names of boards that are equal."""
@@ -104,19 +104,19 @@ class ItemSheets:
                      (f"depth, {box.measured}", ruled(box.depth, unit), "front to back"),
                      ("height", ruled(box.height, unit), "plumb, rim to rim")])
         pages.table([("board", 1, "left"), ("leans", 2, "left"), ("thickness", 1.4, "left"), ("carries", 1, "left"),
-                     ("slant width", 1.6, "left"), ("hand", 1, "left")],
+                     ("slant width", 1.6, "left")],
                     [(name, lean_words(box.lean(name)), ruled(box.thickness_of(name), unit), box.carries(name),
-                      ruled(box.slant_width(name), unit), self.boards[name].hand)
+                      ruled(box.slant_width(name), unit))
                      for name in ("front", "back", "left", "right")])
         pages.picture(partial(_draw_box, box=box), BOX_TALL)
         pages.skip(4)
-        pages.heading("What is alike")
+        pages.heading("Which boards match")
         pages.points([group.words for group in self.list.groups])
         pages.points([f"The {series(names)} corners are equal." for names in self.distinct_corners() if len(names) > 1])
         self._keep("lists", "overview", pages)
 
     def _cut_list(self):
-        pages = self._pages("Cut list", f"For {self.item.quantity} like boxes. End lines: degrees from square, + where "
+        pages = self._pages("Cut list", f"For {self.item.quantity} equal boxes. End lines: degrees from square, + where "
                             "the board is longer at the top. End bevels: + where the inner face is left longer.")
         rows = self.list.rows(self.unit)
         pages.table([(column, 1 if number else 1.7, "left") for number, column in
@@ -128,17 +128,14 @@ class ItemSheets:
         self._keep("lists", "cut list", pages)
 
     def _saw_order(self):
-        pages = self._pages("Saw order", "Each setting once, with every cut that needs it. The blade leans away from "
-                            "the wood that is kept.")
-        for kind, what in (("rip", "Rip the edges, along the fence"),
-                           ("crosscut", "Saw the ends, the bottom edge against the mitre gauge")):
+        pages = self._pages("Order of sawing", "Each setting once, with every cut that needs it.")
+        pages.write(SAW_WORDS)
+        for kind, what in (("rip", "Rip the edges, along the fence"), ("crosscut", "Saw the ends, against the mitre gauge")):
             pages.heading(what)
-            rows = [(str(number), *_setting(step), _cuts(step), str(step.count))
-                    for number, step in enumerate(self.list.saw_order, 1) if step.kind == kind]
-            pages.table(_SAW_TABLE, rows, bold=(0, 1, 2), size=10)
+            pages.table(_SAW_TABLE, list(saw_rows(self.list.saw_order, kind)), bold=(0, 1, 2), size=10)
         pages.heading("Cautions")
         pages.points(CAUTIONS)
-        self._keep("lists", "saw order", pages)
+        self._keep("lists", "order of sawing", pages)
 
     def _fittings(self):
         box, unit = self.box, self.unit
@@ -185,7 +182,6 @@ class ItemSheets:
         mirrors = [other.name for other in self.list.boards if other.name not in names and cut.mirrors(other)]
         said = [f"Make {len(names) * self.item.quantity}", f"carries {cut.carries}", lean_words(cut.lean),
                 f"{ruled(cut.thickness, unit)} thick"]
-        said += [f"hand: {cut.hand}"] if cut.hand != "either" else []
         said += [f"mirror image of the {series(mirrors)} board"] if mirrors else []
         pages = self._pages(f"{capital(series(names))} board{'s' * (len(names) > 1)}", "  ·  ".join(said))
         for face, words in (("outer", "Outer face: this side out, as seen from outside"),
@@ -297,19 +293,16 @@ def _corners(names):
     return "all corners" if len(names) == len(NAMES) else series(names)
 
 
-def _setting(step):
-    tilt = "upright" if step.blade_tilt < SAME else degrees(step.blade_tilt)
-    if step.kind == "rip":
-        return tilt, "–"
-    return tilt, "square" if step.mitre_gauge < SAME else degrees(step.mitre_gauge)
-
-
-def _cuts(step):
-    """The cuts of a saw step, board by board."""
-    boards = {}
-    for cut in step.cuts:
-        boards.setdefault(cut.board, []).append(cut.words)
-    return "; ".join(f"{board} board: {', '.join(cuts)}" for board, cuts in boards.items())
+def saw_rows(steps, kind):
+    """Rows of `_SAW_TABLE` for the steps of one kind: number, blade, mitre gauge, how the wood lies and its cuts, count."""
+    for number, step in enumerate(steps, 1):
+        if step.kind == kind:
+            tilt = degrees(step.blade_tilt)
+            blade = f"{tilt} {step.saw_tilts}" if step.blade_tilt else "upright"
+            gauge = f"{degrees(step.mitre_gauge)} {step.gauge_swing}" if step.gauge_swing else "square"
+            gauge = "–" if kind == "rip" else gauge
+            cuts = "; ".join(f"{way}: {series([cut.name for cut in made])}" for way, made in step.ways.items())
+            yield str(number), blade, gauge, capital(cuts), str(step.count)
 
 
 def _gauge(angle, unit):

@@ -2,7 +2,7 @@
 
 from html import escape
 
-from .cut_list import CAUTIONS
+from .cut_list import CAUTIONS, SAW_WORDS
 
 _CELL = "padding: 1px 10px; border-bottom: 1px solid; text-align: {}"
 
@@ -21,19 +21,19 @@ def _heading(text, scope, align):
 
 
 def cut_table(cuts, name, unit="mm"):
-    """A `CutList` as a table: a row for each quantity, a column for each board; and which boards are alike."""
+    """A `CutList` as a table: a row for each quantity, a column for each board; and which boards match."""
     rows = cuts.rows(unit)
     names, *columns = rows[0]
     head = _heading(names, "col", "left") + "".join(_heading(board[names], "col", "right") for board in rows)
     body = "".join(f"<tr>{_heading(column, 'row', 'left')}"
                    + "".join(_cell(board[column].replace("-", "−")) for board in rows) + "</tr>"
                    for column in columns)
-    alike = "".join(f"<li>{escape(group.words)}</li>" for group in cuts.groups)
+    match = "".join(f"<li>{escape(group.words)}</li>" for group in cuts.groups)
     caption = (f"Cut list: {name}. Left and right with the outer face towards you; end lines from square, positive "
                "where the board is longer at the top.")
     return _close('<table style="border-collapse: collapse"><caption style="text-align: left; padding: 4px 10px; '
                   f'color: inherit">{escape(caption)}</caption><thead><tr>{head}</tr></thead>'
-                  f"<tbody>{body}</tbody></table><ul>{alike}</ul>")
+                  f"<tbody>{body}</tbody></table><ul>{match}</ul>")
 
 
 def corner_settings(said, settings):
@@ -45,5 +45,4 @@ def saw_steps(cuts):
     """The order in which to saw, each setting once, and the cautions that go with it, as two lists."""
     steps = "".join(f"<li>{escape(step.words)}</li>" for step in cuts.saw_order)
     cautions = "".join(f"<li>{escape(caution)}</li>" for caution in CAUTIONS)
-    return _close("<p>For whoever saws on machines; a face is down with the blade leaning away from the wood that is "
-                  f"kept.</p><ol>{steps}</ol><p><b>Before you cut.</b></p><ul>{cautions}</ul>")
+    return _close(f"<p>{SAW_WORDS}</p><ol>{steps}</ol><p><b>Before you cut.</b></p><ul>{cautions}</ul>")

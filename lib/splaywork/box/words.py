@@ -1,50 +1,58 @@
-"""A whole box said in words: how it stands, which boards are alike, and all that its picked corner needs."""
+"""A whole box said in words: how it stands, which boards match, and all that its picked corner needs."""
 
-from ..common.measure import length
-from ..corner.words import capital, lean_words, series, settings_words
+from ..common.measure import degrees, ruled, ruled_sizes
+from ..common.tolerances import SAME_SETTING
+from ..corner.words import capital, series, settings_words
 from ..joint.settings_words import gauge_words
 from .box import END_CORNERS, NAMES
 from .cut_list import cut_list
 
 
 def _each(box, say):
-    """ "all four boards are …", or what is said of each board with those that are alike together."""
-    alike = {}
+    """What is said of each board, those of which the same is said together: "the front and back lean out 6.0°"."""
+    same = {}
     for name in NAMES:
-        alike.setdefault(say(name), []).append(name)
-    if len(alike) == 1:
-        return f"all four boards are {next(iter(alike))}"
-    return series([f"{series(names)} {'is' if len(names) == 1 else 'are'} {said}" for said, names in alike.items()])
+        same.setdefault(say(name), []).append(name)
+    said = [f"{'all four boards' if len(names) == 4 else f'the {series(names)}'} {verb if len(names) == 1 else verbs} {rest}"
+            for (verb, verbs, rest), names in same.items()]
+    return f"{capital(series(said))}."
 
 
 def size_words(box, unit="mm"):
-    """Two sentences: the outside sizes of a `Box` at the bottom and at the top, and its thickness; "mm" or "in"."""
-    low, high = (" × ".join(length(box.outer_length(name, height), unit) for name in ("front", "right"))
+    """Sentences: the outside sizes of a `Box` at the bottom and at the top, its height and its thickness; "mm" or "in"."""
+    low, high = (ruled_sizes([box.outer_length(name, height) for name in ("front", "right")], unit)
                  for height in (0, box.height))
     sizes = f"{low} at the bottom and at the top" if low == high else f"{low} at the bottom and {high} at the top"
-    thick = _each(box, lambda name: f"{length(box.thickness_of(name), unit)} thick")
-    return f"Outside, width × depth, the box is {sizes}; it is {length(box.height, unit)} high. {capital(thick)}."
+    thick = _each(box, lambda name: ("is", "are", f"{ruled(box.thickness_of(name), unit)} thick"))
+    return f"Outside, width × depth, the box is {sizes}. It is {ruled(box.height, unit)} high. {thick}"
+
+
+def _stands(lean):
+    """(verb for one board, verb for several, the rest): "leans out 6.0°", "stands upright"."""
+    if abs(lean) < SAME_SETTING:
+        return "stands", "stand", "upright"
+    return "leans", "lean", f"{'out' if lean > 0 else 'in'} {degrees(abs(lean))}"
 
 
 def stand_words(box):
-    """One sentence: how the four boards lean, those that lean alike together."""
-    return f"{capital(_each(box, lambda name: lean_words(box.lean(name))))}."
+    """One sentence: how the four boards lean, those that lean the same way together."""
+    return _each(box, lambda name: _stands(box.lean(name)))
 
 
-def alike_words(box):
-    """One sentence: which boards of a `Box` are equal, which are mirror images of one another, and which stand alone."""
+def match_words(box):
+    """One sentence: which boards of a `Box` are equal, which are mirror images of one another, and which match none."""
     said, alone = [], []
     for group in cut_list(box).groups:
         if group.mirrored:
-            said.append(f"{series(group.equal)} and {series(group.mirrored)} are mirror images")
+            said.append(f"the {series(group.equal)} and the {series(group.mirrored)} are mirror images")
         elif len(group.equal) > 1:
-            said.append(f"{series(group.equal)} are equal")
+            said.append(f"the {series(group.equal)} are equal")
         else:
             alone += group.equal
     if not said:
-        return "No two boards are alike."
+        return "No two boards match."
     if alone:
-        said.append(f"{series(alone)} {'has' if len(alone) == 1 else 'have'} no match")
+        said.append(f"the {series(alone)} {'matches' if len(alone) == 1 else 'match'} no other board")
     return f"{capital('; '.join(said))}."
 
 
@@ -53,8 +61,8 @@ def corner_words(box, picked):
     at = box.corners[picked]
     tail, pin = (f"the {name} board's {'left' if END_CORNERS[name][0] == picked else 'right'} end"
                  for name in (at.tail, at.pin))
-    return (f"At the {picked} corner, seen from outside, the tails are on {tail} and the pins on {pin}; ends are sawn "
-            f"{at.joint.end}, rims are {at.joint.rims}.")
+    return (f"At the {picked} corner the tails are on {tail} and the pins on {pin}, seen from outside. Ends are sawn "
+            f"{at.joint.end}. Rims are {at.joint.rims}.")
 
 
 def _settings(box, joint, unit):
@@ -72,5 +80,5 @@ def box_words(box, picked, unit="mm"):
     if picked not in box.corners:
         raise ValueError(f"A box has the corners {series(list(box.corners))}, and not {picked!r}.")
     joint = box.corners[picked].joint
-    whole = f"{size_words(box, unit)} {stand_words(box)} {alike_words(box)}"
+    whole = f"{size_words(box, unit)} {stand_words(box)} {match_words(box)}"
     return f"{whole}\n{corner_words(box, picked)} {gauge_words(joint, unit)}\n{_settings(box, joint, unit)}"
