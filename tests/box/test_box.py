@@ -18,6 +18,7 @@ from splaywork.box.box import END_CORNERS, MEASURED, NAMES, Allowances, Box, Joi
 from splaywork.box.opening import Clearances, Opening
 from splaywork.box.regular import RegularBox
 from splaywork.corner.corner import Corner
+from wood import overlap, solid
 
 LOCKER = Box(420, 360, 110, front_lean=6, left_lean=14, thickness=12, back_thickness=9)  # one side follows the hull
 
@@ -39,20 +40,6 @@ def boxes(draw, **fixed):
         return Box(joint=joint, **chosen)
     except ValueError:
         assume(False)
-
-
-def solid(mesh):
-    """The mesh as a manifold3d solid; fails unless it is closed and turned outward."""
-    vertices, triangles = mesh
-    made = manifold3d.Manifold(manifold3d.Mesh64(np.ascontiguousarray(vertices), np.uint64(triangles)))
-    assert made.status() == manifold3d.Error.NoError
-    assert made.volume() > 0
-    return made
-
-
-def overlap(first, second):
-    """Volume that both have, the smaller of two routes: see test_joint."""
-    return min((first ^ second).volume(), abs(first.volume() + second.volume() - (first + second).volume()))
 
 
 def outward_faces(sizes, leans, depths, top):

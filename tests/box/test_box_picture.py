@@ -20,10 +20,10 @@ from splaywork.drawing import palette
 from splaywork.drawing.canvas import Canvas
 from splaywork.joint.picture import JOINT_FILLS
 from splaywork.joint.settings_words import letters_of
-from test_box import solid
 from test_corner_picture import assert_within, collections, overlap, reach_of, sure, texts
 from test_joint_picture import Rays as JointRays
 from test_joint_picture import on_top
+from wood import solid
 
 FRAME = (4, 30, 574, 372)
 VIEWS = {"turn": st.floats(-180, 180), "tilt": st.floats(-20, 90)}

@@ -158,18 +158,19 @@ class Box:
 
     @classmethod
     def for_opening(cls, floor_width, depth, height, *, front_lean=0.0, back_lean=0.0, left_lean=0.0, right_lean=0.0,
-                    clearances=None, **settings):
+                    clearances=None, front=None, **settings):
         """The drawer for a leaning opening, as an `OpeningFit` whose `box` it is.
 
         floor_width, depth: of the opening along its floor, from wall to wall; height: from floor to top, vertical.
         Leans of its walls as of a box's. clearances: `Clearances`, by which each wall is moved in, square to itself.
+        front: the `FrontChoice` of its show front, or None; an inset one sets the drawer back by its thickness.
         settings: any others of `Box`, such as thickness. ValueError for a setting that the opening settles already.
         """
         from .opening import Clearances, Opening  # an opening is fitted with a Box
 
         opening = Opening(floor_width, depth, height, front_lean=front_lean, back_lean=back_lean, left_lean=left_lean,
                           right_lean=right_lean)
-        return opening.fit(Clearances() if clearances is None else clearances, **settings)
+        return opening.fit(Clearances() if clearances is None else clearances, front=front, **settings)
 
     def mirrored(self):
         """The box for the other side: left for right."""

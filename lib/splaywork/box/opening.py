@@ -37,6 +37,40 @@ class Clearances:
             object.__setattr__(self, name, checks.amount(f"{name} clearance", getattr(self, name)))
 
 
+EDGES = ("left", "right", "floor", "top")  # round a front, as seen from before it
+
+
+@dataclass(frozen=True)
+class FrontChoice:
+    """Which show front a drawer gets; lengths in mm.
+
+    kind: "inset", within the opening; or "overlay", on its rim. thickness: square to its face. left, right, floor, top:
+    the reveal of an inset front, square to each wall; or how much of the rim an overlay covers, in the plane of the front.
+    The values given are common practice, no source.
+    """
+
+    KINDS = ("inset", "overlay")
+
+    kind: str = "inset"
+    thickness: float = 12.0
+    left: float = 2.0
+    right: float = 2.0
+    floor: float = 2.0
+    top: float = 2.0
+
+    def __post_init__(self):
+        checks.choice("kind of a show front", self.kind, self.KINDS)
+        object.__setattr__(self, "thickness", checks.size("thickness of the show front", self.thickness))
+        what = "reveal" if self.kind == "inset" else "overlap"
+        for name in EDGES:
+            object.__setattr__(self, name, checks.amount(f"{name} {what}", getattr(self, name)))
+
+    @property
+    def sets_back(self):
+        """How far it sets the drawer back, mm, square to the front."""
+        return self.thickness if self.kind == "inset" else 0.0
+
+
 @dataclass(frozen=True)
 class Opening:
     """A leaning opening that a drawer goes into from the front; mm and degrees, as of a `Box` measured inside it.
@@ -72,15 +106,22 @@ class Opening:
             faces[name] = Plane.through(at[name], np.cos(lean) * np.array(OUTWARD[name]) - np.sin(lean) * np.eye(3)[2])
         return faces
 
-    def fit(self, clearances, **settings):
+    def fit(self, clearances, *, front=None, **settings):
         """The drawer that fills it but for `clearances`, as an `OpeningFit`; settings: any others of `Box`.
 
+        front: the `FrontChoice` of its show front, or None. An inset one sets the drawer back by its thickness.
         ValueError for a setting that the opening settles already: a size, a lean, or where the sizes are measured.
         """
         checks.instance("clearances", clearances, Clearances, "Clearances(left=2, right=2)")
         if settled := sorted(SETTLED & settings.keys()):
             raise ValueError(f"The opening settles the drawer's {settled[0]}: leave {settled[0]} out, or change the "
                              "opening.")
+        back = 0.0
+        if front is not None:
+            back = checks.instance("show front", front, FrontChoice, "FrontChoice('inset', 12)").sets_back
+            if front.kind == "overlay" and clearances.front:
+                raise ValueError("An overlay front lies on the opening's rim with the drawer against it: make the front "
+                                 "clearance 0.")
         height = self.height - clearances.floor - clearances.top
         if height <= 0:
             raise ValueError(f"The floor and top clearances leave nothing of an opening {self.height:g} mm high: make "
@@ -89,26 +130,37 @@ class Opening:
         radians = {name: math.radians(lean) for name, lean in leans.items()}
         sizes = []
         for along, (one, other) in ((self.floor_width, ("left", "right")), (self.depth, ("front", "back"))):
-            moved = [getattr(clearances, name) for name in (one, other)]
+            moved = [getattr(clearances, name) + (back if name == "front" else 0.0) for name in (one, other)]
             size = float(numeric("inside_length", L, u, v, tu, tv, z)(along, radians[one], radians[other], *moved,
                                                                       clearances.floor))
             if size <= 0:
                 raise ValueError(f"The {one} and {other} clearances leave nothing of the opening: make them smaller.")
             sizes.append(size)
         box = Box(*sizes, height, **{f"{name}_lean": lean for name, lean in leans.items()}, **settings)
-        corner = [numeric("level_thickness", t, p)(getattr(clearances, name), radians[name])
-                  - numeric("out_over_height", H, p)(clearances.floor, radians[name]) for name in ("left", "front")]
-        return OpeningFit(self, clearances, box, np.array([*corner, clearances.floor]))
+        corner = [numeric("level_thickness", t, p)(moved, radians[name])
+                  - numeric("out_over_height", H, p)(clearances.floor, radians[name])
+                  for name, moved in (("left", clearances.left), ("front", clearances.front + back))]
+        return OpeningFit(self, clearances, box, np.array([*corner, clearances.floor]), front)
 
 
 @dataclass(frozen=True, eq=False)
 class OpeningFit(Comparable):
-    """A drawer in its opening. at: (3,), where the box's origin is in the opening's axes, mm."""
+    """A drawer in its opening. at: (3,), where the box's origin is in the opening's axes, mm. front: its `FrontChoice`."""
 
     opening: Opening
     clearances: Clearances
     box: Box
     at: np.ndarray
+    front: FrontChoice | None = None
+
+    @cached_property
+    def show_front(self):
+        """Its `ShowFront` in its place, or None."""
+        from .fronts import placed  # a front is made for an opening
+
+        if self.front is None:
+            return None
+        return placed(self.opening, self.front, self.clearances.front, self.box.allowances)
 
     @cached_property
     def gaps(self):
@@ -145,5 +197,8 @@ class OpeningFit(Comparable):
         if tight:
             slides = f"It does not slide in level: there is no room for it at the {' and the '.join(tight)}"
         gaps = ", ".join(f"{fine(gap, unit)} at the {name}" for name, gap in self.gaps_at_front.items())
+        seen = "Seen from straight in front"
+        if self.front is not None:
+            seen = "Behind the show front, seen from straight in front"
         back = fine(self.gaps["back"], unit)
-        return f"{slides}. Seen from straight in front, the gap is {gaps}. At the back, square to the wall, it is {back}."
+        return f"{slides}. {seen}, the gap is {gaps}. At the back, square to the wall, it is {back}."
