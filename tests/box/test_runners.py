@@ -93,7 +93,8 @@ def test_the_bevel_and_the_place_up_the_wall_make_the_strip(leans):
         assert strip.up_wall == pytest.approx(np.linalg.norm(counts - foot))
         up = counts - foot
         assert np.arctan2(np.linalg.norm(up[:2]), up[2]) == pytest.approx(abs(lean))
-        assert long == pytest.approx(np.ptp(strip.corners[..., 1])) and strip.start == pytest.approx(strip.corners[..., 1].min())
+        assert long == pytest.approx(np.ptp(strip.corners[..., 1]))
+        assert strip.start == pytest.approx(strip.corners[..., 1].min())
 
 
 def test_what_needs_no_strip_is_said():
