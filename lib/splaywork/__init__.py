@@ -37,6 +37,7 @@ _DOOR = {
     "joint.joint": ("Joint",),
     "joint.solids": ("save_stl",),
     "joint.stills": ("joint_still", "stages_still", "tail_still"),
+    "joint.bench_steps_picture": ("bench_steps",),
     "joint.panel": ("joint_panel",),
     "box.box": ("Allowances", "Box", "JointSettings"),
     "box.fronts": ("show_front",),

@@ -1,0 +1,163 @@
+"""How boards are held at the bench, worked out from the solids: what each step's sentence and drawing rest on.
+
+All in mm and degrees, in the axes of the corner unless said.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from ..common.boards import other
+from ..common.planes import Plane, meet
+from .lines import SAME
+from .pieces import free_at
+
+
+def unit_vector(vector):
+    """The vector at length 1."""
+    return vector / np.linalg.norm(vector)
+
+
+def blank_width(joint, board):
+    """Width that a blank with square edges needs so that its edges can be ripped, mm."""
+    lean = np.radians(joint.corner.lean(board)) if joint.rims == "level" else 0.0
+    return float(joint.corner.slant_width(joint.height, board) + joint.thickness(board) * abs(np.tan(lean)))
+
+
+def section(joint, board):
+    """A board's section as it stands, looking along it: outward to the right, up, bench at 0.
+
+    (wood (4, 2), its square-edged blank (4, 2)): outer bottom, outer top, inner top, inner bottom; mm.
+    """
+    lean, thickness = np.radians(joint.corner.lean(board)), joint.thickness(board)
+    up, out = np.array([np.sin(lean), np.cos(lean)]), np.array([np.cos(lean), -np.sin(lean)])
+    wide = joint.corner.slant_width(joint.height, board)
+    drop = thickness * np.tan(lean)  # the inner face reaches so much lower than a square edge from the outer arris
+    outer, inner = np.array([0.0, wide]), np.array([-drop, wide - drop])
+    whole = np.array([min(outer[0], inner[0]), max(outer[1], inner[1])])
+
+    def corners(outer, inner):
+        return np.array([outer[0] * up, outer[1] * up, inner[1] * up - thickness * out, inner[0] * up - thickness * out])
+
+    return corners(outer, inner), corners(whole, whole)
+
+
+def comes_off(joint, board):
+    """Which arris the rip takes off: (at the bottom edge, at the top edge), each "outer" or "inner"; None where none."""
+    lean = joint.corner.lean(board)
+    if joint.rims == "square" or abs(lean) < SAME:
+        return None
+    return ("outer", "inner") if lean > 0 else ("inner", "outer")
+
+
+@dataclass(frozen=True)
+class Propped:
+    """Two boards on the bench, one running past the other, which touches it; and the line that the straightedge marks.
+
+    corners: board -> (2, 2, 2, 3), by face (outer, inner), end and rim. trace: (2, 3), from the bottom edge up, on the
+    inner face of the `marked` board and in the plane of the other's outer face. straightedge: (corner, along, up, out).
+    """
+
+    marked: str
+    corners: dict
+    trace: np.ndarray
+    straightedge: tuple
+
+
+def propped(joint, marked, past=0.55, height=0.7):
+    """The boards as they are propped for marking `marked`, which runs past by `past` heights; see `Propped`.
+
+    height: 0 to 1, how far up the straightedge touches.
+    """
+    laid = other(marked)
+    along = {board: joint.corner.vector(f"{board}_level") for board in (marked, laid)}
+    shown = 0.95 * joint.height
+    inner, outer = joint.planes[f"{marked} inner"], joint.planes[f"{laid} outer"]
+
+    def rimmed(board, near, far):
+        ends = [Plane.through(at * along[board], along[board]) for at in (near, far)]
+        return np.array(
+            [
+                [
+                    [meet(joint.planes[f"{board} {face}"], end, joint.planes[f"{board} {rim}"]) for rim in ("bottom", "top")]
+                    for end in ends
+                ]
+                for face in ("outer", "inner")
+            ]
+        )
+
+    arrises = rimmed(laid, 0.0, shown)[:, 0].reshape(-1, 3)
+    near = float((arrises @ along[laid] - inner.height_of(arrises) / (inner.normal @ along[laid])).max())
+    corners = {marked: rimmed(marked, -past * joint.height, shown), laid: rimmed(laid, near, near + shown)}
+    trace = np.array([meet(inner, outer, joint.planes[f"{marked} {rim}"]) for rim in ("bottom", "top")])
+    up, out = joint.corner.vector(f"{laid}_up"), joint.corner.vector(f"{laid}_normal")
+    touch = trace[0] + height * (trace[1] - trace[0])
+    edge = [touch + x * up + y * out for x in (-7, 7) for y in (0, 3)]
+    back = -inner.height_of(np.array(edge)).min() / (inner.normal @ along[laid])
+    return Propped(
+        marked, corners, trace, (edge[0] + max(back, 0) * along[laid], 0.9 * joint.height * along[laid], 14 * up, 3 * out)
+    )
+
+
+def carried_round(joint, board):
+    """The mark on its way round a board that runs past: surface -> (2, 3), "inner", "bottom" and "outer"."""
+    planes, plane = joint.planes, joint.planes[f"{other(board)} outer"]
+    ends = {
+        face: [meet(planes[f"{board} {face}"], plane, planes[f"{board} {rim}"]) for rim in ("bottom", "top")]
+        for face in ("inner", "outer")
+    }
+    return {
+        "inner": np.array(ends["inner"]),
+        "bottom": np.array([ends["inner"][0], ends["outer"][0]]),
+        "outer": np.array(ends["outer"]),
+    }
+
+
+def end_up(joint, board):
+    """(3, 3) rotation of the space so that a board is held end up, its face plumb and the sawn end level along its width.
+
+    New axes: x along the end line, y out of the board's outer face, z up.
+    """
+    across, out = unit_vector(joint.corner.vector("corner_line")), joint.corner.vector(f"{board}_normal")
+    if np.cross(across, out) @ joint.corner.vector(f"{board}_level") > 0:
+        across = -across
+    return np.array([across, out, np.cross(across, out)])
+
+
+def lean_wedge(joint):
+    """Degrees by which a wedge turns the tail board, held end up, so that saw cuts through it run straight across.
+
+    From the level entry as it is seen from above, the board's bottom edge being plumb; signed as the tail board's lean.
+    """
+    entry = joint.corner.vector("pin_level")
+    up, out = (joint.corner.vector(f"tail_{name}") for name in ("up", "normal"))
+    return float(np.degrees(np.arctan2(-(entry @ up), -(entry @ out))))
+
+
+def off_straight(joint):
+    """The most that a cheek of the tail board, made plumb, lies off straight across when held by `lean_wedge`, degrees."""
+    level, up, out = (joint.corner.vector(f"tail_{name}") for name in ("level", "up", "normal"))
+    turn = -np.radians(lean_wedge(joint))
+    straight = unit_vector(-np.cos(turn) * out + np.sin(turn) * up)
+    worst = 0.0
+    for way in (1, -1):
+        plumb = unit_vector(level + way * up / joint.tail_slope)
+        cut = unit_vector(np.cross(np.cross(plumb, joint.corner.vector("pin_level")), plumb))  # across the cheek, level now
+        beside = np.cross(plumb, out)
+        beside = beside if beside @ up > 0 else -beside
+        angle = np.degrees(np.arctan2(cut @ beside, -(cut @ out)) - np.arctan2(straight @ up, -(straight @ out)))
+        worst = max(worst, abs(float((angle + 90) % 180 - 90)))
+    return worst
+
+
+def scribing_shift(joint):
+    """How far, along the level entry, the tail board is drawn out to lie on the pin board's sawn end, mm.
+
+    Flush ends: its inner face lies flat on the end. Square ends: on the arris that stands furthest out.
+    """
+    return free_at(joint)
+
+
+def packing(joint):
+    """Degrees of the wedge that fills the space between the tail board and a square pin end; 0 for a flush end."""
+    return abs(joint.corner.end_bevel) if joint.end == "square" else 0.0

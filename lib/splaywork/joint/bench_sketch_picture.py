@@ -1,0 +1,162 @@
+"""How a bench step is drawn: frames side by side, each with wood and tools, a caption, and callouts that keep clear."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from matplotlib.colors import to_rgba
+
+from ..common.boards import BOARDS
+from ..drawing.canvas import DASH
+from ..drawing.palette import BENCH, END, GUIDE, INK, RIM, SHORTCUT, WASTE, WHITE
+from ..drawing.paper import INCH, width_of
+from ..drawing.view import fit
+from .picture import JOINT_FILLS
+
+WIDTH, HEIGHT = 640, 236  # pixels of a drawing at its own scale
+SIZE = 9.0  # points of its letters
+ROW = 13  # pixels from one line of a callout to the next
+
+FILLS = {f"{board} {name}": colour for board in BOARDS for name, colour in JOINT_FILLS[board].items()}
+FILLS |= {f"{board} wood": JOINT_FILLS[board]["outer"] for board in BOARDS}
+FILLS |= {"wedge": RIM, "tool": END, "steel": BENCH, "jaw": END, "prop": RIM, "handle": RIM, "paper": WHITE}
+# kind of line: colour, points, dash
+LINES = {
+    "edge": (INK, 0.9, "solid"),
+    "end line": (INK, 2.4, "solid"),
+    "trace": (INK, 2.4, "solid"),
+    "to come": (INK, 1.1, (0, (1, 1.5))),
+    "baseline": (GUIDE, 1.5, DASH),
+    "cheek": (INK, 1.4, "solid"),
+    "centre": (GUIDE, 1.0, (0, (8, 2, 1.5, 2))),
+    "square": (GUIDE, 1.0, (0, (1, 2))),
+    "bench": (GUIDE, 2.0, "solid"),
+    "waste": (GUIDE, 1.0, (0, (3, 2))),
+    "wrong": (SHORTCUT, 2.2, "solid"),
+    "arrow": (INK, 1.4, "solid"),
+    "size": (GUIDE, 0.8, "solid"),
+    "fold": (GUIDE, 1.1, (0, (8, 2.5, 1.2, 2.5))),
+}
+FILLED = {"waste wood": (WASTE, GUIDE, 0.9, (0, (2, 2)))}
+
+
+@dataclass(frozen=True)
+class Frame:
+    """One picture of a step: shapes (n, 2) in mm, in drawing order; callouts (words, point (2,)); caption; its share of
+    the drawing's width."""
+
+    shapes: tuple
+    callouts: tuple = ()
+    caption: str = ""
+    share: float = 1.0
+
+
+class Sketch:
+    """Draws the frames of a step on a canvas, side by side, each with its caption above and its callouts beside it."""
+
+    def __init__(self, canvas, corner=(0.0, 0.0), scale=1.0):
+        self._canvas, self._corner, self._scale = canvas, np.array(corner), scale
+
+    def _at(self, points):
+        return self._corner + np.asarray(points, dtype=float) * self._scale
+
+    def _text(self, x, y, text, align="left", weight="normal"):
+        self._canvas.text(*self._at((x, y)), text, size=SIZE * self._scale, align=align, weight=weight)
+
+    def draw(self, frames, width=WIDTH, height=HEIGHT):
+        """Draw frames over width × height pixels of the sketch's own scale."""
+        shares = np.cumsum([0.0] + [frame.share for frame in frames])
+        for frame, low, high in zip(frames, shares[:-1], shares[1:], strict=True):
+            self._frame(frame, low / shares[-1] * width + 4, high / shares[-1] * width - 6, height)
+
+    def _frame(self, frame, left, right, height):
+        words = [text for text, _ in frame.callouts]
+        column = 1.04 * max((pixels(each) for text in words for each in text.split("\n")), default=0.0)  # hinted, wider
+        for number, text in enumerate(_wrapped(frame.caption, right - left)):
+            self._text(left, height - 12 - 13 * number, text, weight="bold")
+        edge = right - column
+        points = np.concatenate([shape.points for shape in frame.shapes])
+        bottom, top = 6, height - 20 - 13 * (len(_wrapped(frame.caption, right - left)) - 1)
+        scale, shift = fit(points, (left, bottom, edge - (14 if words else 0), top), largest=3.0)
+
+        def place(points):
+            return np.asarray(points) * scale + shift
+
+        painter = Painter(self._canvas, self._scale)
+        for shape in frame.shapes:
+            painter.add(shape, self._at(place(shape.points)))
+        heights = stacked(
+            [place(point)[1] for _, point in frame.callouts], [ROW * len(text.split("\n")) for text in words], bottom, top
+        )
+        for (text, point), middle in zip(frame.callouts, heights, strict=True):
+            rows = text.split("\n")
+            painter.leader(self._at(np.array([[edge - 3, middle], place(point)])))
+            for number, row in enumerate(rows):
+                self._text(edge, middle + ROW * (len(rows) / 2 - number - 1) + 3, row)
+        painter.give()
+
+
+def pixels(text, weight="normal"):
+    """How wide a text is, in pixels at a sketch's own scale."""
+    return width_of(text, SIZE, weight) / INCH * 100
+
+
+def _wrapped(text, width):
+    """The caption in lines that fit."""
+    rows = [""]
+    for word in text.split():
+        longer = f"{rows[-1]} {word}".strip()
+        rows = [*rows[:-1], longer] if pixels(longer, "bold") <= width or not rows[-1] else [*rows, word]
+    return rows
+
+
+def stacked(wanted, heights, low, high):
+    """Middles of labels as near as can be to the heights wanted, none over another, all between low and high if they fit."""
+    order = np.argsort(wanted)
+    middles, floor = np.zeros(len(wanted)), low
+    for number in order:
+        middles[number] = max(wanted[number], floor + heights[number] / 2)
+        floor = middles[number] + heights[number] / 2 + 2
+    ceiling = high
+    for number in order[::-1]:
+        middles[number] = min(middles[number], ceiling - heights[number] / 2)
+        ceiling = middles[number] - heights[number] / 2 - 2
+    return middles
+
+
+class Painter:
+    """Fills and lines of one collection, in the order in which they come."""
+
+    def __init__(self, canvas, scale):
+        self._canvas, self._scale, self._shapes, self._looks, self._leaders = canvas, scale, [], [], []
+
+    def add(self, shape, points):
+        """A `Shape` whose points have come to lie at `points` (n, 2), in pixels."""
+        if shape.kind in LINES:
+            colour, width, dash = LINES[shape.kind]
+            self._add(points, "none", colour, width, dash)
+        elif shape.kind in FILLED:
+            fill, colour, width, dash = FILLED[shape.kind]
+            self._add(np.vstack([points, points[:1]]), fill, colour, width, dash)
+        else:
+            self._add(points, FILLS[shape.kind], FILLS[shape.kind], 0.5, "solid")
+
+    def leader(self, points):
+        """A thin line from a callout to what it names, with a dot there; drawn last."""
+        self._leaders.append(points)
+
+    def _add(self, points, fill, colour, width, dash):
+        self._shapes.append(points)
+        self._looks.append((to_rgba(fill), to_rgba(colour), width * self._scale, dash))
+
+    def give(self):
+        """Put all on the canvas."""
+        fills, edges, widths, dashes = zip(*self._looks, strict=True)
+        collection = self._canvas.polygons(joinstyle="round")
+        collection.set_verts(self._shapes, closed=False)
+        collection.set(facecolor=fills, edgecolor=edges, linewidth=widths)
+        collection.set_linestyle(list(dashes))
+        self._canvas.lines(GUIDE, 0.8 * self._scale).set_segments(self._leaders)
+        dot = (
+            2.0 * self._scale * np.array([(1, 0), (0.7, 0.7), (0, 1), (-0.7, 0.7), (-1, 0), (-0.7, -0.7), (0, -1), (0.7, -0.7)])
+        )
+        self._canvas.polygons(fill=GUIDE).set_verts([points[1] + dot for points in self._leaders])

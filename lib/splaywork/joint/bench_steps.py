@@ -1,0 +1,404 @@
+"""The eleven bench steps of a joint in words: what to do, what to check with which tolerance, and what can hurt.
+
+The numbers are the joint's own. Tolerances, and the trial corner's stock, are common practice, with no source.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from ..common.boards import BOARDS, other
+from ..common.measure import degrees, ruled
+from ..corner.words import series
+from .bench_setups import blank_width, comes_off, lean_wedge, off_straight, packing, propped
+from .lines import SAME
+from .words import proud
+
+INCH = 25.4  # mm
+LINE = 0.5  # mm in 100 mm: how near a struck line should be to its offset
+MARK = 0.3  # mm: how near a mark should be to its place
+LIGHT = 0.2  # mm: the widest light that a bevel or a square should show
+STRAIGHT = 1.0  # degrees: saw cuts this near to straight across the bench are straight
+
+
+@dataclass(frozen=True)
+class BenchStep:
+    """One step. do: sentences. check: what to measure, with its tolerance. caution: what can hurt here."""
+
+    number: int
+    title: str
+    do: tuple
+    check: str
+    caution: str
+
+    @property
+    def spoken(self):
+        """All of it in one paragraph."""
+        return f"{self.number}. {self.title}. {' '.join(self.do)} Check: {self.check} Take care: {self.caution}"
+
+
+def offset(angle, unit="mm"):
+    """How far a line at `angle` degrees from square goes aside in 100 mm, `50.0 mm`; or in 4 in, `2 in`; without a sign."""
+    whole = 100 if unit == "mm" else 4 * INCH
+    return ruled(whole * abs(np.tan(np.radians(angle))), unit)
+
+
+def offset_words(angle, unit="mm"):
+    """`50.0 mm in 100 mm` or `2 in in 4 in`: the offset of a line at `angle` degrees from square, without a sign."""
+    return f"{offset(angle, unit)} in {hundred(unit)}"
+
+
+def hundred(unit="mm"):
+    """The height that offsets are counted on: `100 mm` or `4 in`."""
+    return "100 mm" if unit == "mm" else "4 in"
+
+
+def _slant(angle, unit):
+    """`square`, or `50.0 mm in 100 mm (26.6°), longer at the top`."""
+    if abs(angle) < SAME:
+        return "square to the bottom edge"
+    return f"{offset_words(angle, unit)} ({degrees(abs(angle))}), longer at the {'top' if angle > 0 else 'bottom'}"
+
+
+def _both(joint, words):
+    """A phrase for each board, said once where both are the same: `tail board …; pin board …`."""
+    tail, pin = (words(board) for board in BOARDS)
+    return f"both boards {tail}" if tail == pin else f"tail board {tail}; pin board {pin}"
+
+
+def _rip(joint, unit):
+    do = []
+    for board in BOARDS:
+        lean, off = joint.corner.lean(board), comes_off(joint, board)
+        wide = ruled(joint.corner.slant_width(joint.height, board), unit)
+        if off is None:
+            why = "stands upright" if abs(lean) < SAME else "keeps square edges"
+            do.append(f"The {board} board {why}: plane its edges square, {wide} apart.")
+            continue
+        do += [
+            f"Start the {board} board {ruled(blank_width(joint, board), unit)} wide. Rip its edges {degrees(abs(lean))} out of "
+            f"square, until its face is {wide} wide.",
+            f"At its bottom edge the {off[0]} arris comes off, at its top edge the {off[1]} arris.",
+        ]
+    leans = [joint.corner.lean(board) for board in BOARDS if comes_off(joint, board)]
+    if not leans:
+        return do, f"A square on each edge shows no light wider than {ruled_fine(LIGHT, unit)}.", _PLANE
+    offsets = series(sorted({offset_words(lean, unit) for lean in leans}))
+    return (
+        do,
+        (
+            f"Lay a square's stock on the bench, blade up. A board that stands at its lean is {offsets} out of plumb, within "
+            f"{ruled_fine(LINE, unit)}. Its edge shows no light on the bench."
+        ),
+        _RIP,
+    )
+
+
+def ruled_fine(size, unit):
+    """A tolerance: `0.2 mm`, or the nearest 1/64 in."""
+    return ruled(size, unit) if unit == "mm" else ruled(max(size, INCH / 64), unit)
+
+
+_PLANE = "Plane irons cut: keep fingers off the edge that you test."
+_RIP = (
+    "At a machine with table or blade tilted: fence in line with the blade, guard and riving knife fitted, the offcut free to "
+    "fall, nothing freehand."
+)
+
+
+def _prop(joint, unit):
+    def stands(board):
+        lean = joint.corner.lean(board)
+        return "against a square block" if abs(lean) < SAME else f"on wedges of {degrees(abs(lean))}"
+
+    held = propped(joint, "tail")
+    near = held.corners["pin"][:, 0].reshape(-1, 3)
+    at_foot = near[np.argmin(abs(joint.planes["tail inner"].height_of(near)))][2] < joint.height / 2
+    plan = joint.corner.plan_angle
+    angle = "a square fits" if plan == 90 else f"a bevel set to {degrees(plan)} fits"
+    touch = (
+        ""
+        if max(abs(joint.planes["tail inner"].height_of(near))) < 1e-6
+        else f" They touch at the {'foot' if at_foot else 'top'}."
+    )
+    return (
+        [
+            f"Stand both boards on the bench, outer faces out: {_both(joint, stands)}.",
+            f"Push the pin board's end against the tail board's inner face, and let the tail board run past.{touch}",
+        ],
+        (f"On the bench {angle} between the two bottom edges, inside, with no light wider than {ruled_fine(LIGHT, unit)}."),
+        ("Boards on wedges topple: clamp the wedges to the bench before you lean on anything."),
+    )
+
+
+def _project(joint, unit):
+    lines = _both(joint, lambda board: _slant(joint.corner.end_line(board), unit))
+    return (
+        [
+            "Lay a straightedge flat on the pin board's outer face, its end against the tail board.",
+            "Mark the tail board where the straightedge touches, near the bottom and near the top. Join the marks.",
+            "Change about: let the pin board run past, and mark it from the tail board's outer face.",
+        ],
+        (f"Measure each line from square to the bottom edge. It slants {lines}, within {ruled_fine(1.0, unit)}."),
+        ("Hold the straightedge with a flat hand, and keep the knife out of its path."),
+    )
+
+
+def _carry(joint, unit):
+    bottom = next(each.from_square for each in joint.lines_on("tail", "bottom") if each.name == "end line")
+    across = "Square its foot" if bottom < SAME else f"With a bevel {degrees(bottom)} from square, carry its foot"
+    return (
+        [
+            "Each mark lies on an inner face.",
+            f"{across} across the bottom edge to the outer face.",
+            "From there strike the end line up the outer face, at the same slant and to the same side.",
+        ],
+        (f"Measured along the top edge, the two ends of the line lie as at the bottom edge, within {ruled_fine(LINE, unit)}."),
+        ("A marking knife slips: keep the other hand behind it."),
+    )
+
+
+def _bevel(joint, unit):
+    lines = {board: joint.corner.end_line(board) for board in BOARDS}
+    named = [
+        f"{offset_words(angle, unit)} for the {board} board's end line" for board, angle in lines.items() if abs(angle) >= SAME
+    ]
+    if len(named) == 2 and abs(abs(lines["tail"]) - abs(lines["pin"])) < SAME:
+        named = [f"{offset_words(lines['tail'], unit)} for both end lines"]
+    do = [
+        f"On a scrap with a straight edge square a line up, {hundred(unit)} long.",
+        "From its top measure the offset along, parallel to the edge, and mark it.",
+        "Lay the stock on the edge and the blade through the line's foot and the mark.",
+    ]
+    do += [f"The offset is {series(named)}."] if named else ["Both end lines are square, and need no bevel."]
+    return (
+        do,
+        f"Strike a line with the bevel and measure the offset again: within {ruled_fine(LINE, unit)}.",
+        ("Lock the bevel and lay it down flat: a blade that sticks up cuts."),
+    )
+
+
+def _saw_end(joint, unit):
+    tilt = joint.corner.end_bevel
+    do = [
+        "The saw follows the end line on the outer face and the line across the top edge.",
+        "Saw in the waste and plane to the lines.",
+    ]
+    if abs(tilt) < SAME:
+        do.insert(0, "Saw both ends square to the face.")
+    elif joint.end == "flush":
+        over = _both(joint, lambda board: ruled(joint.thickness(board) * abs(np.tan(np.radians(tilt))), unit))
+        do.insert(
+            0,
+            f"Saw both ends tilted {degrees(abs(tilt))} out of square to the face. The inner face stays the "
+            f"{'longer' if tilt > 0 else 'shorter'}: {over}.",
+        )
+    else:
+        out = _both(joint, lambda board: f"{ruled(proud(joint, board)[0], unit)} on its {proud(joint, board)[1]} face")
+        do[:1] = [
+            f"Saw both ends square to the face. Each stands proud of its end line: {out}.",
+            "The saw follows the end line on the other face. What stands proud is planed off after assembly.",
+        ]
+    between = joint.corner.dihedral if joint.end == "flush" else 90.0
+    how = "A square" if abs(between - 90) < SAME else f"A bevel set to {degrees(between)}"
+    return (
+        do,
+        f"{how} between the outer face and the end shows no light wider than {ruled_fine(LIGHT, unit)}.",
+        ("Clamp the board. A tilted saw wanders towards the hand that holds: keep that hand behind a stop."),
+    )
+
+
+def _hold(joint, unit):
+    line, wedge, off = joint.corner.tail_end_line, lean_wedge(joint), off_straight(joint)
+    tilt = joint.corner.end_bevel if joint.end == "flush" else 0.0
+    tip = "Hold the board in the vice with its end line plumb"
+    tip += "." if abs(line) < SAME else f": tip the board {degrees(abs(line))}."
+    runs = "square to the face" if abs(tilt) < SAME else f"{degrees(abs(tilt))} from square to the face"
+    do = [tip, f"The saw runs plumb, {runs}."]
+    if off > STRAIGHT:
+        do.append("For the tails hold the board end up and follow the lines on the end: they don't run straight across.")
+    elif abs(wedge) < SAME:
+        do.append("For the tails hold the board end up. The saw cuts run straight across.")
+    else:
+        do.append(
+            f"For the tails hold the board end up, with wedges of {degrees(abs(wedge))} between its faces and the jaws. The "
+            "saw cuts then run straight across."
+        )
+    return (
+        do,
+        f"A plumb line hangs along the end line, within {ruled_fine(LINE, unit)} in {hundred(unit)}.",
+        ("A board on wedges can slip in the vice. Tug it before you saw."),
+    )
+
+
+def tail_marks(joint, unit="mm"):
+    """Each mark in words, measured straight up the outer face from the bottom edge: `9.0 mm`, and so on upwards."""
+    return tuple(ruled(mark, unit) for mark in joint.marks.ravel())
+
+
+def tail_roots(joint, face="outer"):
+    """Where the tails' sides meet the baseline of a face, from the bottom: mm straight up from its bottom edge."""
+    return _meets(joint, face, joint.planes["pin inner"])
+
+
+def inner_marks(joint):
+    """Where the tails' sides meet the sawn end on the inner face, from the bottom: mm straight up from its bottom edge."""
+    return _meets(joint, "inner", joint.planes["tail end"])
+
+
+def _meets(joint, face, plane):
+    surface = joint.tail_board.surfaces[face]
+    ends = [each.ends for each in joint.lines_on("tail", face) if each.name.endswith("cheek")]
+    return sorted(float(surface.flat(points[np.argmin(abs(plane.height_of(points)))])[1]) for points in ends)
+
+
+def _mark_tails(joint, unit):
+    reach = _both(
+        joint, lambda board: f"{ruled(joint.corner.baseline_offset(joint.thickness(other(board))), unit)} from the end line"
+    )
+    marks = tail_marks(joint, unit)
+    count = "the tail" if joint.tails == 1 else f"{joint.tails} tails"
+    top = ruled(joint.slant_width - joint.marks[-1, 1], unit)
+    return (
+        [
+            f"Strike the baselines on both faces with the marking gauge: {reach}.",
+            f"On the tail board's end line mark {count}, measured straight up from the bottom edge: {series(marks)}.",
+            f"Below the first mark and above the last lie the half pins, {marks[0]} and {top}.",
+            f"On the baseline mark the same tails, narrower: {series([ruled(root, unit) for root in tail_roots(joint)])}.",
+            "Join the pairs of marks.",
+            f"Each tail's sides then spread 1 in {joint.tail_slope:g}, alike from a level centre line.",
+        ],
+        (f"The last mark is {top} from the top edge, within {ruled_fine(MARK, unit)}."),
+        ("Mark the waste now. A knife line in the wrong wood can't be taken back."),
+    )
+
+
+def end_cheeks(joint):
+    """ "lower" and "upper" -> the first such cheek across the tail board's end, as a `lines.Line`."""
+    return {
+        which: next(each for each in joint.lines_on("tail", "end") if each.name.endswith(f"{which} cheek"))
+        for which in ("lower", "upper")
+    }
+
+
+def falls(each):
+    """Whether a line across the end slopes "down" or "up" towards the inner face, on the end laid flat; "" for square."""
+    if each.from_square < SAME:
+        return ""
+    low, high = sorted(each.flat.tolist(), key=lambda point: abs(point[0]))  # the outer arris is where x is 0
+    return "down" if high[1] < low[1] else "up"
+
+
+def _across(joint, unit):
+    lines = end_cheeks(joint)
+    lower, upper = lines["lower"], lines["upper"]
+
+    def struck(each):
+        way = falls(each)
+        return "with a square" if not way else f"{offset_words(each.from_square, unit)}, sloping {way} to the inner face"
+
+    if abs(lower.from_square - upper.from_square) < SAME and falls(lower) == falls(upper):
+        tool = "square" if not falls(lower) else "bevel"
+        do = [
+            f"Hold the {tool}'s stock against the outer face, its blade across the end: {struck(lower)}.",
+            "Draw a line across the end from each tail's side.",
+            "Or set nothing: prop the board at its lean, and slide a pencil on a block along the bench.",
+        ]
+        if joint.end == "square" and abs(joint.corner.end_bevel) >= SAME:
+            do.pop()
+    else:
+        do = [
+            f"A square end needs two more settings, because its lines aren't level. Lower sides: {struck(lower)}.",
+            f"Upper sides: {struck(upper)}.",
+            "Hold the bevel's stock against the outer face, its blade across the end.",
+        ]
+    inner, roots = ([ruled(mark, unit) for mark in marks] for marks in (inner_marks(joint), tail_roots(joint, "inner")))
+    again = "the same heights as outside" if roots == [ruled(root, unit) for root in tail_roots(joint)] else series(roots)
+    do.append(f"On the inner face mark the baseline at {again}, and join.")
+    return (
+        do,
+        (f"On the inner face the lines meet the end {series(inner)} up from the bottom edge, within {ruled_fine(LINE, unit)}."),
+        "Press the stock with the thumb, and draw the knife away from it.",
+    )
+
+
+def scribing(joint, unit="mm"):
+    """How the pins are scribed, the one way that works (sentences); the solids allow it (`bench_setups.scribing_shift`)."""
+    wedge = packing(joint)
+    line = "Push its sawn tail ends against a straight block clamped to the pin board's outer face."
+    lying = "Lay the tail board on it, inner face down, and bring the bottom edges in line."
+    do = ["Hold the pin board end up in the vice, tipped until its sawn end is level along its width.", lying]
+    if wedge >= SAME:
+        do += [
+            f"Because the end is square, lay thin packing of {degrees(wedge)} under the tail board: the boards then stand at "
+            f"{degrees(joint.corner.dihedral)} to one another.",
+            "Bring the end line on the tail board's inner face in line with the pin board's outer face.",
+        ]
+    else:
+        do.append(line)
+    do.append("Prop the tail board's far end and clamp it, so that nothing slides. Scribe along the tails' sides with a knife.")
+    if wedge >= SAME:
+        do.append("Carry each mark down to the end along the pin board's length.")
+    return do
+
+
+def _scribe(joint, unit):
+    wide = ruled(joint.corner.slant_width(joint.height, "pin"), unit)
+    down = "With a square to the bottom edge" if abs(joint.corner.pin_end_line) < SAME else "Parallel to the bottom edge"
+    return (
+        [
+            *scribing(joint, unit),
+            f"{down}, draw the pins' sides down both faces to the baselines."
+            if "Parallel" in down
+            else "Parallel to the bottom edge, draw the pins' sides down both faces to the baselines.",
+        ],
+        (f"Both bottom edges lie in line, within {ruled_fine(LIGHT, unit)}, over the pin board's {wide}."),
+        ("The knife points at the hand that holds: scribe away from it."),
+    )
+
+
+def _together(joint, unit):
+    tilt = joint.corner.end_bevel
+    chop = "square to the face" if abs(tilt) < SAME else f"tilted {degrees(abs(tilt))}, as the ends are sawn"
+    do = [
+        "Saw in the waste, and leave the lines.",
+        f"Chop to the baselines from both faces, the chisel {chop} when flush with the baseline.",
+        "Push the pin board straight in, level, along its own length. Tipped, it binds. Pare only what rubs.",
+    ]
+    do[1] = f"Chop to the baselines from both faces, the chisel {chop}."
+    if joint.end == "square" and abs(tilt) >= SAME:
+        do.append("After the glue has dried, plane the proud ends down to the faces.")
+    level = (
+        "A level laid on the pin board's top edge stays level"
+        if joint.rims == "level"
+        else "The pin board's bottom edge stays level"
+    )
+    return (
+        do,
+        f"{level} all the way. No gap takes a {ruled_fine(LIGHT, unit)} feeler.",
+        ("Chop with the board clamped flat, both hands behind the edge. Keep the mallet's path clear."),
+    )
+
+
+_STEPS = (
+    ("Rip the edges to the lean", _rip),
+    ("Prop the boards", _prop),
+    ("Project each board onto the other", _project),
+    ("Carry the marks round", _carry),
+    ("Set a bevel without a protractor", _bevel),
+    ("Saw the ends", _saw_end),
+    ("Hold a leaning board for the saw", _hold),
+    ("Mark the tails", _mark_tails),
+    ("Draw across the end", _across),
+    ("Scribe the pins", _scribe),
+    ("Clear the waste and go together", _together),
+)
+
+
+def bench_step_words(joint, unit="mm"):
+    """The eleven `BenchStep`s of a `Joint`, lengths in `unit`, "mm" or "in"."""
+    steps = []
+    for number, (title, step) in enumerate(_STEPS, start=1):
+        do, check, caution = step(joint, unit)
+        steps.append(BenchStep(number, title, tuple(do), check, caution))
+    return tuple(steps)

@@ -1,0 +1,747 @@
+"""The eleven bench steps of a joint, one drawing a step, of wood and tools, from the corner's own numbers."""
+
+import numpy as np
+
+from ..common.boards import BOARDS, other
+from ..common.measure import degrees, ruled
+from ..common.planes import Plane, meet
+from ..corner.stills import Still
+from ..drawing.canvas import Canvas
+from ..drawing.view import View
+from .bench_setups import (
+    carried_round,
+    comes_off,
+    end_up,
+    lean_wedge,
+    packing,
+    propped,
+    scribing_shift,
+    section,
+    unit_vector,
+)
+from .bench_sketch_picture import HEIGHT, WIDTH, Frame, Sketch
+from .bench_solids_picture import Shape, block, jointed, plank, prism, seen
+from .bench_steps import bench_step_words, hundred, offset, tail_roots
+from .bench_tools_picture import arrow, bevel, chisel, knife, line, outlined, pencil, try_square
+from .lines import SAME
+
+MOST_MARKS = 12  # callouts that find room beside the marked tails
+HOUSED = 1.5  # times as large on a page of a notebook
+
+# Step 1
+
+
+def step_rip(joint, unit):
+    """Sections of the boards: wrong with a square edge, right with ripped ones, and a square on the bench."""
+    leaning = max(BOARDS, key=lambda board: abs(joint.corner.lean(board)))
+    boards = BOARDS if abs(joint.corner.tail_lean - joint.corner.pin_lean) > SAME else BOARDS[:1]
+    frames = [_wrong_edge(joint, leaning, unit)] if comes_off(joint, leaning) else []
+    return tuple(frames + [_right_edge(joint, board, unit, len(boards)) for board in boards])
+
+
+def _on_bench(points):
+    low, high = points[:, 0].min() - 14, points[:, 0].max() + 14
+    return line("bench", (low, 0), (high, 0), name="bench")
+
+
+def _wrong_edge(joint, board, unit):
+    _, blank = section(joint, board)
+    blank = blank - [0, blank[:, 1].min()]
+    foot, raised = sorted(blank[[0, 3]], key=lambda point: point[1])
+    gap = joint.corner.rocking_gap(joint.thickness(board), board)
+    shapes = [
+        _on_bench(blank),
+        *outlined(Shape(f"{board} wood", blank), board),
+        line("wrong", foot, raised, name="square edge"),
+        line("wrong", raised, (raised[0], 0), name="gap"),
+    ]
+    return Frame(
+        tuple(shapes), ((f"gap {ruled(gap, unit)}", raised * [1, 0.5]), ("rocks on\nthis arris", foot)), "Wrong: square edge"
+    )
+
+
+def _right_edge(joint, board, unit, shown):
+    wood, blank = section(joint, board)
+    lean, ripped = joint.corner.lean(board), comes_off(joint, board)
+    shapes = [_on_bench(wood)]
+    callouts = []
+    if ripped:
+        triangles = [
+            np.array([wood[end], wood[3 - end], blank[end] if ripped[side] == "outer" else blank[3 - end]])
+            for side, end in ((0, 0), (1, 1))
+        ]
+        triangles[1] = np.array([wood[1], wood[2], blank[1] if ripped[1] == "outer" else blank[2]])
+        shapes += [Shape("waste wood", triangle, "comes off") for triangle in triangles]
+        callouts += [
+            (f"{face} arris\ncomes off", triangle.mean(axis=0)) for face, triangle in zip(ripped, triangles, strict=True)
+        ]
+    shapes += outlined(Shape(f"{board} wood", wood), board)
+    high = 0.72 * joint.height
+    side = 0 if lean >= 0 else 3
+    foot = wood[side] * [1, 0]
+    touch = foot[0] + high * np.tan(np.radians(lean))
+    way = 1 if lean >= 0 else -1
+    shapes += try_square(np.array([touch, 0.0]), (way, 0), (0, 1), high)
+    if abs(lean) < SAME:
+        callouts.append(("square on\nthe bench", np.array([touch, high / 2])))
+    else:
+        shapes.append(line("size", foot, (touch, 0), name="offset"))
+        callouts.append((f"{offset(lean, unit)}\nin {hundred(unit)}", np.array([(touch + foot[0]) / 2, 0])))
+    caption = f"{'Both boards' if shown == 1 else f'{board.capitalize()} board'}, "
+    caption += f"ripped {degrees(abs(lean))}" if ripped else ("edges square" if abs(lean) < SAME else "edges left square")
+    return Frame(tuple(shapes), tuple(callouts), caption)
+
+
+# Steps 2 and 3
+
+
+def _bearing(*directions):
+    """Bearing, in degrees, of a viewer towards whom these directions point, on the whole."""
+    x, y, _ = np.sum(directions, axis=0)
+    return float(np.degrees(np.arctan2(y, x)))
+
+
+def _boards(held):
+    return [plank(board, corners) for board, corners in held.corners.items()]
+
+
+def _wedge(joint, board, corners):
+    """What a board leans on: a wedge sawn to its lean under its overhanging face, or a block behind an upright board."""
+    lean, level = joint.corner.lean(board), joint.corner.vector(f"{board}_level")
+    out = joint.corner.vector(f"{board}_outward")
+    face, way = (0, 1) if lean > SAME else (1, -1)
+    foot = corners[face, 0, 0] + 0.55 * (corners[face, 1, 0] - corners[face, 0, 0])
+    high = 0.55 * joint.height
+    if abs(lean) < SAME:
+        return block("wedge", "wedge", foot, 26 * level, -22 * out, np.array([0, 0, high]))
+    far = high * abs(np.tan(np.radians(lean))) * way * out
+    return prism("wedge", "wedge", [foot, foot + far, foot + far + [0, 0, high]], 26 * level)
+
+
+def step_prop(joint, unit):
+    """Both boards on the bench, held by wedges, touching; the tail board runs past."""
+    held = propped(joint, "tail")
+    wedges = {board: _wedge(joint, board, held.corners[board]) for board in BOARDS}
+    outward = [joint.corner.vector(f"{board}_outward") for board in BOARDS]
+    inside = joint.corner.tail_lean + joint.corner.pin_lean < 0
+    view = View(_bearing(*(-v if inside else v for v in outward)) + (10 if inside else -14), 24)
+    shapes = seen([*_boards(held), *wedges.values()], view)
+
+    def flat(points):
+        return view.flat(points)
+
+    callouts = [
+        (f"{board} board: {_stands(joint.corner.lean(board))}", flat(held.corners[board][int(inside), 1].mean(axis=0)))
+        for board in BOARDS
+    ]
+    for board in BOARDS:
+        lean = joint.corner.lean(board)
+        what = "square block" if abs(lean) < SAME else f"wedge of {degrees(abs(lean))}"
+        hidden = (lean > SAME) == inside
+        callouts.append((f"{what}, behind the board" if hidden else what, flat(wedges[board].points.mean(axis=0))))
+    return (Frame(tuple(shapes), tuple(callouts), "On the bench, edges level"),)
+
+
+def _stands(lean):
+    return "upright" if abs(lean) < SAME else f"leans {'out' if lean > 0 else 'in'} {degrees(abs(lean))}"
+
+
+def step_project(joint, unit):
+    """Two frames: the straightedge on one board's outer face, the pencil at its end on the board that runs past."""
+    return tuple(_project(joint, marked, unit) for marked in BOARDS)
+
+
+def _project(joint, marked, unit):
+    held, laid = propped(joint, marked), other(marked)
+    corner, *edges = held.straightedge
+    rule = block("straightedge", "tool", corner, *edges)
+    tip = held.trace[0] + 0.7 * (held.trace[1] - held.trace[0])
+    board, other_board = (plank(which, held.corners[which]) for which in (marked, laid))
+    board = plank(
+        marked,
+        held.corners[marked],
+        [("trace", "trace", [held.trace[0], tip], "inner"), ("to come", "to come", [tip, held.trace[1]], "inner")],
+    )
+    ways = joint.corner.vector(f"{laid}_outward"), -joint.corner.vector(f"{marked}_outward")
+    view = View(_bearing(*ways) + (14 if marked == "tail" else -14), 22)
+    shapes = [*seen([board, other_board, rule], view)]
+    at = view.flat(tip)
+    lean = 55 if marked == "tail" else 125
+    shapes += pencil(at, lean, 0.42 * joint.height)
+    callouts = [
+        ("straightedge\nflat on the\nouter face", view.flat(rule.points.mean(axis=0))),
+        ("pencil's mark", view.flat(held.trace[0] + 0.35 * (held.trace[1] - held.trace[0]))),
+        ("inner face", view.flat(held.corners[marked][1, 0].mean(axis=0))),
+    ]
+    return Frame(tuple(shapes), tuple(callouts), f"Marking the {marked} board")
+
+
+# Step 4
+
+
+def unrolled(joint, board):
+    """(wood, lines): inner face, bottom edge and outer face of a board in one strip, unfolded about its bottom arrises.
+
+    Each maps "outer", "bottom", "inner" to flat points: the outer face upright on top, seen from outside, the bottom edge
+    below it, the inner face below that, upside down. The board goes on beyond the mark, and is shown a little way.
+    """
+    level, up = (joint.corner.vector(f"{board}_{way}") for way in ("level", "up"))
+    planes, way = joint.planes, 1 if board == "tail" else -1
+    trace = np.concatenate(list(carried_round(joint, board).values())) @ level
+    near, far = min(-0.4 * joint.height, trace.min() - 12), max(0.4 * joint.height, trace.max() + 12)
+    arris = {
+        face: {
+            at: meet(planes[f"{board} {face}"], planes[f"{board} bottom"], Plane.through(at * level, level))
+            for at in (near, 0.0, far)
+        }
+        for face in ("outer", "inner")
+    }
+    base, down = arris["outer"][0.0], arris["inner"][0.0] - arris["outer"][0.0]
+    wide = np.linalg.norm(down)
+
+    def flat(surface, points):
+        points = np.asarray(points)
+        x = way * ((points - base) @ level)
+        if surface == "outer":
+            return np.stack([x, (points - base) @ up], axis=-1)
+        if surface == "bottom":
+            return np.stack([x, -((points - base) @ (down / wide))], axis=-1)
+        return np.stack([x, -wide - (points - arris["inner"][0.0]) @ up], axis=-1)
+
+    tall = joint.corner.slant_width(joint.height, board)
+    sides = sorted((way * near, way * far))
+    wood = {
+        "outer": np.array([(x, y) for x, y in ((sides[0], 0), (sides[1], 0), (sides[1], tall), (sides[0], tall))]),
+        "bottom": np.array([(sides[0], -wide), (sides[1], -wide), (sides[1], 0), (sides[0], 0)]),
+        "inner": np.array([(sides[0], -wide - tall), (sides[1], -wide - tall), (sides[1], -wide), (sides[0], -wide)]),
+    }
+    return wood, {surface: flat(surface, points) for surface, points in carried_round(joint, board).items()}
+
+
+def step_carry(joint, unit):
+    """The mark on the inner face, across the bottom edge, and up the outer face, for both boards."""
+    return tuple(_carry(joint, board, unit) for board in BOARDS)
+
+
+def _carry(joint, board, unit):
+    wood, lines = unrolled(joint, board)
+    shapes = []
+    for surface, outline in wood.items():
+        shapes += outlined(Shape(f"{board} {'far end' if surface == 'bottom' else surface}", outline), surface)
+    foot, head = lines["outer"]
+    shapes += [Shape("trace", points, f"mark on {surface}") for surface, points in lines.items()]
+    low = wood["outer"][:, 0].min()
+    deep = wood["bottom"][0, 1]
+    for y in (0, deep):
+        x = low + 6
+        shapes += arrow((x - 12, y + 14), (x - 17, y), (x - 12, y - 14), size=6)
+    stock = np.array([1.0, 0]) if board == "tail" else np.array([-1.0, 0])
+    tool = try_square if abs(joint.corner.end_line(board)) < SAME else bevel
+    shapes += tool(foot, stock, head - foot, 0.42 * joint.height)
+    across = "square across" if joint.corner.plan_angle == 90 else "along the other\nboard's level line"
+    angle = joint.corner.end_line(board)
+    setting = "square" if abs(angle) < SAME else f"{offset(angle, unit)}\nin {hundred(unit)}"
+    callouts = [
+        (f"3 outer face:\n{setting}", (foot + head) / 2),
+        (f"2 bottom edge:\n{across}", lines["bottom"].mean(axis=0)),
+        ("1 inner face:\nthe pencil's mark", lines["inner"].mean(axis=0)),
+    ]
+    return Frame(tuple(shapes), tuple(callouts), f"{board.capitalize()} board, unfolded")
+
+
+# Step 5
+
+
+def step_bevel(joint, unit):
+    """A bevel set by two marks on a scrap of wood, for each end line; a square one needs none."""
+    lines = {abs(joint.corner.end_line(board)): f"{board} board's end line" for board in BOARDS}
+    if abs(joint.corner.tail_end_line - joint.corner.pin_end_line) < SAME:
+        lines = {abs(joint.corner.tail_end_line): "both end lines"}
+    return tuple(_set_bevel(angle, what, unit) if angle >= SAME else _set_square(what) for angle, what in lines.items())
+
+
+def _scrap(wide, high):
+    outline = np.array([(-18.0, 0), (wide, 0), (wide, high), (-18, high)])
+    return outlined(Shape("tail wood", outline), "scrap")
+
+
+def _set_bevel(angle, what, unit):
+    over = 100 * np.tan(np.radians(angle))
+    whole = hundred(unit)
+    foot, head, mark = np.array([0.0, 0]), np.array([0.0, 100]), np.array([over, 100])
+    shapes = [
+        *_scrap(max(over, 70) + 26, 112),
+        line("square", foot, head, name="square line"),
+        line("size", head, mark, name="offset"),
+        *bevel(foot, (1, 0), mark - foot, 52),
+        line("trace", foot, mark, name="setting"),
+    ]
+    dots = [
+        ("0: on the edge", foot),
+        (f"{whole} up,\nsquare to the edge", head / 2 + [0, 22]),
+        (f"{offset(angle, unit)} along", (head + mark) / 2 + [0, 0]),
+    ]
+    return Frame(tuple(shapes), tuple(dots), f"{what.capitalize()}")
+
+
+def _set_square(what):
+    foot = np.array([0.0, 0])
+    shapes = [*_scrap(96, 112), *try_square(foot, (1, 0), (0, 1), 84), line("trace", foot, (0, 100), name="setting")]
+    return Frame(tuple(shapes), (("no bevel:\na square", np.array([0.0, 60])),), f"{what.capitalize()}")
+
+
+# Step 6
+
+
+def step_saw_end(joint, unit):
+    """The tail board's lines that the saw follows, and the end in section, its slant enlarged by a stated factor."""
+    return _saw_lines(joint), _end_section(joint, unit)
+
+
+def _saw_lines(joint):
+    held = propped(joint, "tail", past=0.4)
+    corners = held.corners["tail"]
+    around = carried_round(joint, "tail")
+    (inner_foot, inner_head), (foot, head) = around["inner"], around["outer"]
+    out = joint.corner.vector("tail_normal")
+    marks = [
+        ("end line", "end line", [foot, head], "outer"),
+        ("end line", "end line", [inner_head, head], "top"),
+        ("end line", "end line", [inner_foot, inner_head], "inner"),
+    ]
+    board = plank("tail", corners, marks)
+    rim, rise = unit_vector(head - inner_head), unit_vector(head - foot)
+    start = inner_head - 34 * rim
+    plate = block(
+        "saw", "steel", start, (np.linalg.norm(head - inner_head) + 84) * rim, 30 * rise, 0.8 * joint.planes["pin outer"].normal
+    )
+    grip = block(
+        "saw",
+        "handle",
+        start + (np.linalg.norm(head - inner_head) + 84) * rim + 2 * rise,
+        26 * rim,
+        34 * rise,
+        4 * joint.planes["pin outer"].normal,
+    )
+    view = View(_bearing(out, 0.9 * joint.corner.vector("pin_outward")), 30)
+    shapes = seen([board, plate, grip], view)
+    callouts = (
+        ("end line", view.flat(foot + 0.3 * (head - foot))),
+        ("line across\nthe top edge", view.flat((head + inner_head) / 2)),
+        ("saw: along both", view.flat(start + 20 * rise + 40 * rim)),
+        ("offcut", view.flat(corners[0, 0].mean(axis=0))),
+    )
+    return Frame(tuple(shapes), callouts, "Tail board: the saw follows two lines")
+
+
+def enlarged(joint):
+    """The factor by which the end's slant is drawn larger than it is: 1, 2, 5 or 10."""
+    slant = abs(np.tan(np.radians(joint.corner.end_bevel)))
+    return next((factor for factor in (1, 2, 5, 10) if slant * factor >= 0.3), 10) if slant > np.tan(np.radians(SAME)) else 1
+
+
+def _end_section(joint, unit):
+    thick, factor = joint.tail_thickness, enlarged(joint)
+    over = thick * np.tan(np.radians(joint.corner.end_bevel))  # the inner arris stands so much further out
+    slant = over * factor
+    tall = 60.0
+    scale = tall / thick
+    outer, inner = np.array([0.0, tall]), np.array([-slant * scale, 0.0])
+    body = 95.0
+    flush = [outer, (body, tall), (body, 0), inner]
+    edge = min(outer[0], inner[0])
+    square = [(edge, tall), (body, tall), (body, 0), (edge, 0)]
+    wood = flush if joint.end == "flush" else square
+    shapes = [*outlined(Shape("tail wood", np.array(wood)), "tail board")]
+    cut = (outer, inner) if joint.end == "flush" else ((edge, tall), (edge, 0))
+    guide = ((0, tall), (0, 0)) if joint.end == "flush" else (outer, inner)
+    top, low = (np.array(point, dtype=float) for point in cut)
+    shapes += [
+        line("square" if joint.end == "flush" else "to come", *guide, name="square" if joint.end == "flush" else "flush"),
+        line("end line", *cut, name="saw cut"),
+    ]
+    way = unit_vector(top - low)
+    side = np.array([-way[1], way[0]])
+    plate = np.array([low - 6 * way, top + 34 * way, top + 34 * way + 3 * side, low - 6 * way + 3 * side])
+    shapes[:0] = outlined(Shape("steel", plate), "saw")
+    both = "" if factor == 1 else f"\n(drawn ×{factor})"
+    tilt = "square to the face" if abs(joint.corner.end_bevel) < SAME else f"tilted {degrees(abs(joint.corner.end_bevel))}"
+    small = ruled(abs(over), unit)
+    if joint.end == "square":
+        tilt = "square to the face"
+    callouts = [
+        (f"saw: {tilt}", top + 24 * way),
+        ("outer face", np.array([0.62 * body, tall])),
+        ("inner face", np.array([0.62 * body, 0])),
+    ]
+    if abs(joint.corner.end_bevel) >= SAME:
+        if joint.end == "square":
+            callouts.append(("flush end", (np.array(guide[0]) * 0.4 + np.array(guide[1]) * 0.6)))
+        words = f"{small} in {ruled(thick, unit)}{both}" if joint.end == "flush" else f"proud {small}{both}"
+        callouts.append((words, np.array([(0 + inner[0]) / 2, 0.0 if joint.end == "flush" else (tall if over > 0 else 0)])))
+    return Frame(tuple(shapes), tuple(callouts), "Section, square to the end line", 0.8)
+
+
+# Step 7
+
+
+def step_hold(joint, unit):
+    """Two frames: the board tipped until its end line is plumb; and, from above, turned by a wedge for the tails."""
+    return _tipped(joint), _turned(joint)
+
+
+def _tipped(joint):
+    angle = joint.corner.tail_end_line
+    tall = joint.slant_width
+    outline = np.array([(0, 0), (1.2 * tall, 0), (1.2 * tall, tall), (-tall * np.tan(np.radians(angle)), tall)])
+    waste = np.array([(0, 0), (-tall * np.tan(np.radians(angle)), tall), (-0.45 * tall, tall), (-0.45 * tall, 0)])
+    turn = np.radians(-angle)  # the end line leans to −x; tip it until it is plumb
+    spin = np.array([[np.cos(turn), np.sin(turn)], [-np.sin(turn), np.cos(turn)]])
+    outline, waste = outline @ spin, waste @ spin
+    shapes = [*outlined(Shape("tail outer", outline), "tail board"), Shape("waste wood", waste, "offcut")]
+    low, left = outline[:, 1].min(), 0.16 * tall
+    jaw = np.array(
+        [(left, low - 16), (left + 0.8 * tall, low - 16), (left + 0.8 * tall, low + 0.42 * tall), (left, low + 0.42 * tall)]
+    )
+    top = outline[3]
+    saw = np.array([(0.0, top[1] + 4), (0, top[1] + 32), (2.5, top[1] + 32), (2.5, top[1] + 4)]) - [1.2, 0]
+    shapes += [
+        *outlined(Shape("jaw", jaw), "vice jaw"),
+        *outlined(Shape("steel", saw), "saw"),
+        line("end line", outline[0], top, name="end line"),
+    ]
+    plumb = [(0, low - 12), (0, top[1] + 40)]
+    shapes.append(line("square", *plumb, name="plumb"))
+    callouts = (
+        ("saw plumb, along\nthe end line", top + np.array([0, 18])),
+        ("vice jaw", jaw.mean(axis=0) + np.array([0.2 * tall, 0])),
+        ("offcut", waste.mean(axis=0)),
+    )
+    return Frame(tuple(shapes), callouts, f"Sawing the end: tip the board {degrees(abs(angle))}")
+
+
+def _turned(joint):
+    wedge, wide, thick = lean_wedge(joint), joint.slant_width, joint.tail_thickness
+    turn = np.radians(-wedge)
+    spin = np.array([[np.cos(turn), np.sin(turn)], [-np.sin(turn), np.cos(turn)]])
+    board = np.array([(0, 0), (wide, 0), (wide, -thick), (0, -thick)]) @ spin  # x up the board's width, y out of its outer face
+    low, high = board[:, 0].min(), board[:, 0].max()
+    top, bottom = board[:, 1].max(), board[:, 1].min()
+    front = np.array([(low, bottom), (high, bottom), board[2], board[3]])
+    back = np.array([board[0], board[1], (high, top), (low, top)])
+    shapes = []
+    if abs(wedge) >= SAME:
+        shapes += [*outlined(Shape("wedge", _hull(front)), "wedge"), *outlined(Shape("wedge", _hull(back)), "wedge")]
+    shapes += outlined(Shape("tail end", board), "tail board's end")
+    for y, height in ((top, 16), (bottom, -16)):
+        shapes += outlined(
+            Shape("jaw", np.array([(low - 12, y), (high + 12, y), (high + 12, y + height), (low - 12, y + height)])), "jaw"
+        )
+    for mark in joint.marks.ravel():
+        at = np.array([[mark, 0], [mark, -thick]]) @ spin
+        middle = at.mean(axis=0)[0]
+        reach = thick * np.cos(turn) / 2 + 2 + abs(thick * np.sin(turn)) / 2
+        y = at.mean(axis=0)[1]
+        shapes.append(line("cheek", (middle, y - reach), (middle, y + reach), name="saw cut"))
+    words = f"wedge {degrees(abs(wedge))}\n" if abs(wedge) >= SAME else "no wedge:\n"
+    callouts = [
+        (f"{words}saw straight across", board.mean(axis=0) + np.array([0, thick * 0.2])),
+        ("vice jaw", np.array([high, top + 8])),
+    ]
+    return Frame(tuple(shapes), tuple(callouts), "Sawing the tails, seen from above", 1.1)
+
+
+def _hull(points):
+    """The corners of four points in order round them."""
+    middle = points.mean(axis=0)
+    return points[np.argsort(np.arctan2(*(points - middle).T[::-1]))]
+
+
+# Step 8
+
+
+def step_mark_tails(joint, unit):
+    """The tail board's outer face laid flat: each mark's distance up from the bottom edge."""
+    surface = joint.tail_board.surfaces["outer"]
+    tall, corner = joint.slant_width, joint.corner
+    reach = 1.1 * tall
+    blank = surface.flat(surface.blank)
+    blank = np.stack([np.minimum(blank[:, 0], reach), blank[:, 1]], axis=1)
+    shapes = [*outlined(Shape("tail outer", blank), "tail board")]
+    lines = joint.lines_on("tail", "outer")
+    for each in lines:
+        kind = "cheek" if each.name.endswith("cheek") else ("end line" if each.name == "end line" else "baseline")
+        shapes.append(Shape(kind, each.flat, each.name))
+    slant = -np.tan(np.radians(corner.tail_end_line))
+    for low, high in joint.marks:
+        middle = (low + high) / 2
+        shapes.append(line("centre", (slant * middle, middle), (0.42 * reach + slant * middle, middle), name="centre line"))
+    bottom = np.array([(slant * mark, mark) for mark in joint.marks.ravel()])
+    roots = tail_roots(joint)
+    callouts = [
+        (f"{ruled(mark, unit)} up, {ruled(root, unit)} at the baseline", point)
+        for mark, root, point in zip(joint.marks.ravel(), roots, bottom, strict=True)
+    ]
+    if len(callouts) > MOST_MARKS:  # the text gives all
+        callouts = callouts[: MOST_MARKS // 2] + callouts[-MOST_MARKS // 2 :]
+    halves = (joint.marks[0, 0] / 2, (joint.marks[-1, 1] + tall) / 2)
+    callouts += [("half pin", np.array([slant * y + 2, y])) for y in halves]
+    return (Frame(tuple(shapes), tuple(callouts), "Outer face of the tail board, marks measured up from the bottom edge"),)
+
+
+# Step 9
+
+
+def step_across(joint, unit):
+    """The bevel (or a square) on the tail board's end; and a pencil on a block, where the lines are level."""
+    bevelled = _bevel_on_end(joint, unit)
+    return (bevelled, _pencil_on_block(joint)) if joint.end == "flush" else (bevelled,)
+
+
+def _end_view(joint, lower=0.0):
+    out, end = joint.corner.vector("tail_outward"), joint.corner.vector("pin_outward")
+    return View(_bearing(0.75 * out, end), 20 - lower)
+
+
+def _marked_blank(joint):
+    """The tail board, its end sawn, with tails on its outer face and the lines across its end."""
+    cut, far = joint.tail_board, 0.75 * joint.height
+    level = joint.corner.vector("tail_level")
+    blank = cut.blank.copy()
+    run = (blank[:, 1] @ level) - far
+    blank[:, 1] -= np.maximum(run, 0)[..., None] * level
+    marks = [
+        (
+            each.name,
+            "cheek" if each.name.endswith("cheek") else ("baseline" if each.name == "baseline" else "end line"),
+            each.ends,
+            each.surface,
+        )
+        for each in joint.lines
+        if each.board == "tail" and each.surface in ("outer", "end")
+    ]
+    return plank("tail", blank, marks)
+
+
+def _bevel_on_end(joint, unit):
+    view = _end_view(joint)
+    board = _marked_blank(joint)
+    lines = [each for each in joint.lines_on("tail", "end") if each.name.endswith("upper cheek")]
+    each = lines[0]
+    outer, inner = each.ends if abs(joint.planes["tail outer"].height_of(each.ends[0])) < 1e-6 else each.ends[::-1]
+    end, out = joint.planes["tail end"].normal, joint.corner.vector("tail_normal")
+    arris = unit_vector(joint.tail_board.blank[0, 0, 1] - joint.tail_board.blank[0, 0, 0])
+    away = unit_vector(out - (out @ end) * end)  # square to the arris, in the plane of the end, out of the outer face
+    blade = unit_vector(inner - outer)
+    long = np.linalg.norm(inner - outer)
+    leaf = block("blade", "steel", outer - 10 * blade, (long + 26) * blade, 5 * arris, 1.2 * end)
+    stock = block("stock", "tool", outer - 20 * arris + 0.05 * out - 6 * end, 52 * arris, 9 * away, 7.2 * end)
+    shapes = seen([board, stock, leaf], view)
+    square = abs(each.from_square) < SAME
+    tool = "square" if square else "bevel"
+    callouts = [
+        (f"{tool}: stock on\nthe outer face", view.flat(stock.points.mean(axis=0))),
+        (
+            "blade across the end" if square else f"blade slopes {_falls(inner, outer, joint)}\nto the inner face",
+            view.flat(inner),
+        ),
+    ]
+    return Frame(tuple(shapes), tuple(callouts), f"With a {tool}, on a {joint.end} end")
+
+
+def _falls(inner, outer, joint):
+    """Whether a line across the end falls or climbs from square, towards the inner face, seen up the outer arris."""
+    return "down" if (inner - outer) @ joint.corner.vector("corner_line") < 0 else "up"
+
+
+def _pencil_on_block(joint):
+    view = _end_view(joint, 4)
+    board = _marked_blank(joint)
+    each = next(line for line in joint.lines_on("tail", "end") if line.name == f"tail {joint.tails} lower cheek")
+    high = float(each.ends[0, 2])
+    inner = joint.planes["tail inner"].normal
+    tip = each.ends[np.argmin(inner @ each.ends.T)]
+    out, end = joint.corner.vector("tail_outward"), joint.corner.vector("pin_outward")
+    start = tip + 16 * end + 8 * out
+    lump = block("block", "prop", [*(start - 14 * out)[:2], 0], 34 * end, 30 * out, np.array([0, 0, max(high - 2, 4)]))
+    middle = start + 14 * end
+    shapes = seen([board, lump], view)
+    way = view.flat(middle) - view.flat(tip)
+    shapes += pencil(view.flat(tip), np.degrees(np.arctan2(way[1], way[0])), 0.5 * joint.height)
+    foot = view.flat(np.array([board.points.mean(axis=0) * [1, 1, 0]]))[0]
+    callouts = [
+        ("pencil on a\nblock, slid along\nthe bench", view.flat(lump.points.mean(axis=0))),
+        ("the board stands\nat its lean", foot + np.array([0, 12])),
+    ]
+    return Frame(tuple(shapes), tuple(callouts), "Or without any setting")
+
+
+# Step 10
+
+
+def scribing_scene(joint):
+    """(solids, turn): the boards as they lie for scribing, the pin board end up in the vice, in axes of `end_up`.
+
+    Solids: the pin board, the pieces of the tail board, two jaws, the stop against the tails' ends, and a prop.
+    """
+    turn = end_up(joint, "pin")
+    tail = joint.tail_board.moved(scribing_shift(joint))
+    wide, thick = np.linalg.norm(joint.pin_board.blank[0, 0, 1] - joint.pin_board.blank[0, 0, 0]), joint.pin_thickness
+
+    def held(points):
+        return points @ turn.T
+
+    pin = plank("pin", joint.pin_board.blank).moved(held)
+    tails = [piece.moved(held) for piece in jointed(tail)]
+    left = held(joint.pin_board.blank[:, 0])[..., 0].min()
+    top = held(joint.pin_board.blank[0, 0])[:, 2].max()
+    low = top - 0.95 * min(joint.length, joint.height)
+    jaws = [
+        block("jaw", "jaw", (left - 16, y, low), (wide + 32, 0, 0), (0, deep, 0), (0, 0, 0.42 * joint.height))
+        for y, deep in ((0, 22), (-thick, -22))
+    ]
+    stop_top = max(point[2] for piece in tails for point in piece.points if abs(point[1]) < 12)
+    proud = max(0.0, max(point[1] for piece in tails for point in piece.points))
+    stop = block("stop", "prop", (left - 4, proud, top - 20), (wide + 8, 0, 0), (0, 16, 0), (0, 0, stop_top - top + 14))
+    body = tails[0].points
+    y = body[:, 1].min() * 0.8
+    inner = next(face for face in tails[0].faces if face.kind == "tail inner").corners
+    normal = np.cross(inner[1] - inner[0], inner[2] - inner[0])
+    normal = normal / np.linalg.norm(normal)
+    under = [
+        inner[0, 2] - ((x - inner[0, 0]) * normal[0] + (at - inner[0, 1]) * normal[1]) / normal[2]
+        for x in (left + 0.25 * wide, left + 0.75 * wide)
+        for at in (y, y + 20)
+    ]
+    prop = block("prop", "prop", (left + 0.25 * wide, y, low), (0.5 * wide, 0, 0), (0, 20, 0), (0, 0, min(under) - low))
+    return [pin, *tails, *_packing(joint, held, tails[0]), *jaws, stop, prop], turn
+
+
+def _packing(joint, held, body):
+    """The thin wedge between a square pin end and the tail board's inner face; nothing on a flush end."""
+    if not packing(joint):
+        return []
+    end = held(joint.pin_board.blank[:, 0])
+    inner = next(face for face in body.faces if face.kind == "tail inner").corners
+    normal = np.cross(inner[1] - inner[0], inner[2] - inner[0])
+    over = ((inner[0] - end) @ normal) / normal[2]  # straight up from each corner of the end
+    open_side = int(np.argmax(np.abs(over[:, 0])))
+    foot = end[:, 0]
+    outline = [foot[open_side], foot[1 - open_side], foot[open_side] + [0, 0, over[open_side, 0]]]
+    return [prism("packing", "wedge", outline, end[open_side, 1] - end[open_side, 0])]
+
+
+def step_scribe(joint, unit):
+    """The tail board lying on the pin board's end, in the vice."""
+    solids, _ = scribing_scene(joint)
+    view = View(62, 26)
+    shapes = seen(solids, view)
+    tails = [solid for solid in solids if solid.name == "tail board"]
+    first = tails[1]
+    stop, prop = solids[-2:]
+    jaw = next(solid for solid in solids if solid.name == "jaw")
+    tail_top = first.faces[0].corners
+    tip = view.flat(tail_top[[0, 1]].mean(axis=0))
+    shapes += knife(tip, 62, 0.4 * joint.height)
+    callouts = [
+        ("knife, along each cheek", tip),
+        ("stop, clamped to the\npin board's outer face", view.flat(stop.points.mean(axis=0))),
+        ("pin board, end up", view.flat(solids[0].faces[0].corners[[0, 3]].mean(axis=0) - [0, 0, 0.35 * joint.height])),
+        ("vice jaw", view.flat(jaw.points.max(axis=0) - [12, 0, 20])),
+        ("prop and clamp", view.flat(prop.points.mean(axis=0))),
+        ("tail board, inner face down", view.flat(tails[0].faces[0].corners.mean(axis=0))),
+    ]
+    callouts += [
+        (f"packing of {degrees(packing(joint))}", view.flat(solid.points.mean(axis=0)))
+        for solid in solids
+        if solid.name == "packing"
+    ]
+    return (Frame(tuple(shapes), tuple(callouts), "The tail board lies on the pin board's sawn end"),)
+
+
+# Step 11
+
+
+def step_together(joint, unit):
+    """The chisel in section, along the other board's face; and the pin board on its way in, a level on its top edge."""
+    return _chop(joint, unit), _slide_in(joint)
+
+
+def _chop(joint, unit):
+    tilted, factor = joint.corner.end_bevel, enlarged(joint)
+    thick = 60.0
+    over = thick * np.tan(np.radians(tilted)) * factor
+    outer, inner = np.array([40.0, thick]), np.array([40.0 - over, 0.0])
+    shapes = [
+        *outlined(Shape("tail wood", np.array([outer, (110, thick), (110, 0), inner])), "tail board"),
+        Shape("waste wood", np.array([(0, thick), outer, inner, (-over, 0)]), "waste"),
+        _on_bench(np.array([[0, 0], [110, 0.0]])),
+        line("square", outer, (outer[0], 0), name="square"),
+    ]
+    way = outer - inner
+    angle = np.degrees(np.arctan2(way[1], way[0]))
+    shapes += chisel(outer, angle, 74, 4)
+    tilt = (
+        "square to the face"
+        if abs(tilted) < SAME
+        else f"tilted {degrees(abs(tilted))}" + ("" if factor == 1 else f"\n(drawn ×{factor})")
+    )
+    callouts = (
+        ("chisel " + tilt, outer + unit_vector(way) * 40),
+        ("waste", np.array([10.0 - over / 2, thick / 2])),
+        ("baseline", outer),
+    )
+    return Frame(tuple(shapes), callouts, "Chop from both faces", 0.75)
+
+
+def _slide_in(joint):
+    distance = 0.55 * scribing_shift(joint)
+    pin = joint.pin_board.moved(distance)
+    solids = [*jointed(joint.tail_board), *jointed(pin)]
+    level, up = joint.corner.vector("pin_level"), np.array([0, 0, 1.0])
+    if joint.rims == "level":
+        middle = pin.blank[:, :, 1].mean(axis=(0, 1))
+        wide = np.cross(up, level)
+        tool = block("level", "tool", middle - 34 * level - 4 * wide + [0, 0, 0.02], 68 * level, 8 * wide, 12 * up)
+        solids.append(tool)
+    view = View(_bearing(*(joint.corner.vector(f"{board}_outward") for board in BOARDS)) - 20, 28)
+    shapes = seen(solids, view)
+    rear = view.flat(pin.blank[0, 1].mean(axis=0))
+    ahead = view.flat(pin.blank[0, 1].mean(axis=0) - 40 * level)
+    shapes += arrow(rear, ahead, size=8)
+    callouts = [("push level,\nalong its length", (rear + ahead) / 2)]
+    if joint.rims == "level":
+        callouts.append(("a level shows it", view.flat(tool.points.mean(axis=0))))
+    return Frame(tuple(shapes), tuple(callouts), "In it goes")
+
+
+STEPS = (
+    step_rip,
+    step_prop,
+    step_project,
+    step_carry,
+    step_bevel,
+    step_saw_end,
+    step_hold,
+    step_mark_tails,
+    step_across,
+    step_scribe,
+    step_together,
+)
+
+
+def frames(joint, number, unit="mm"):
+    """The `Frame`s of a step, 1 to 11."""
+    return STEPS[number - 1](joint, unit)
+
+
+def step_still(joint, number, unit="mm"):
+    """One step as a `Still`: its drawing, and what to do, in words."""
+    canvas = Canvas(round(WIDTH * HOUSED), round(HEIGHT * HOUSED))
+    Sketch(canvas, scale=HOUSED).draw(frames(joint, number, unit))
+    return Still(canvas.png(), bench_step_words(joint, unit)[number - 1].spoken)
+
+
+def bench_steps(joint, unit="mm"):
+    """The eleven bench steps of a `Joint` as `Still`s, in order; lengths in `unit`, "mm" or "in"."""
+    return tuple(step_still(joint, number, unit) for number in range(1, len(STEPS) + 1))

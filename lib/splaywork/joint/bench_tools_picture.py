@@ -1,0 +1,102 @@
+"""Simple shapes of our own for the tools at the bench, laid flat on a drawing; sizes in mm of the drawing."""
+
+import numpy as np
+
+from .bench_setups import unit_vector
+from .bench_solids_picture import Shape
+
+
+def line(kind, *points, name=""):
+    """A line through points, as a `Shape`."""
+    return Shape(kind, np.array(points, dtype=float), name)
+
+
+def arrow(*points, size=5.0):
+    """A line with a barbed head at its last point, as `Shape`s."""
+    points = np.array(points, dtype=float)
+    back = unit_vector(points[-2] - points[-1]) * size
+    side = np.array([-back[1], back[0]]) * 0.45
+    return [Shape("arrow", points), line("arrow", points[-1] + back + side, points[-1], points[-1] + back - side)]
+
+
+def flat_tool(kind, at, angle, outline):
+    """A tool's outline (n, 2), its tip at the origin and its body along +x, laid with the tip `at`, turned by degrees."""
+    cosine, sine = np.cos(np.radians(angle)), np.sin(np.radians(angle))
+    return Shape(kind, np.array(outline, dtype=float) @ np.array([[cosine, sine], [-sine, cosine]]) + at, kind)
+
+
+def outlined(shape, name=""):
+    """A filled shape and its outline."""
+    closed = np.vstack([shape.points, shape.points[:1]])
+    return [Shape(shape.kind, shape.points, name or shape.name), Shape("edge", closed, name or shape.name)]
+
+
+def pencil(at, angle, long=40.0):
+    """A pencil whose point is `at`, leaning back at an angle in degrees."""
+    thick = long * 0.055
+    return [
+        *outlined(
+            flat_tool("handle", at, angle, [(long * 0.2, -thick), (long, -thick), (long, thick), (long * 0.2, thick)]), "pencil"
+        ),
+        *outlined(flat_tool("steel", at, angle, [(0, 0), (long * 0.2, thick), (long * 0.2, -thick)]), "pencil"),
+    ]
+
+
+def knife(at, angle, long=36.0):
+    """A marking knife whose point is `at`."""
+    thick = long * 0.06
+    return [
+        *outlined(
+            flat_tool("handle", at, angle, [(long * 0.42, -thick), (long, -thick), (long, thick), (long * 0.42, thick)]),
+            "knife",
+        ),
+        *outlined(flat_tool("steel", at, angle, [(0, 0), (long * 0.42, thick), (long * 0.42, -thick * 0.5)]), "knife"),
+    ]
+
+
+def chisel(at, angle, long=70.0, wide=2.6):
+    """A chisel seen from the side, its flat back on the line from `at` at an angle in degrees."""
+    return [
+        *outlined(flat_tool("steel", at, angle, [(0, 0), (long * 0.55, 0), (long * 0.55, wide), (wide * 2, wide)]), "chisel"),
+        *outlined(
+            flat_tool(
+                "handle",
+                at,
+                angle,
+                [(long * 0.55, -wide * 0.8), (long, -wide * 0.9), (long, wide * 2), (long * 0.55, wide * 1.8)],
+            ),
+            "chisel",
+        ),
+    ]
+
+
+def bevel(pivot, stock, blade, size=60.0):
+    """A bevel gauge laid flat: its stock along one direction (2,) from the pivot, its blade along another."""
+    stock, blade = unit_vector(np.asarray(stock, dtype=float)), unit_vector(np.asarray(blade, dtype=float))
+    away = np.array([-stock[1], stock[0]])
+    away = away if away @ blade < 0 else -away  # the stock lies outside the edge, the blade over the wood
+    beside = np.array([-blade[1], blade[0]])
+    beside = beside if beside @ stock > 0 else -beside
+    thick, wide = 0.13 * size, 0.1 * size
+    body = [
+        pivot - 0.12 * size * stock,
+        pivot + size * stock,
+        pivot + size * stock + thick * 1.6 * away,
+        pivot - 0.12 * size * stock + thick * 1.6 * away,
+    ]
+    leaf = [
+        pivot - 0.2 * size * blade,
+        pivot + 1.5 * size * blade,
+        pivot + 1.5 * size * blade + wide * beside,
+        pivot - 0.2 * size * blade + wide * beside,
+    ]
+    return [*outlined(Shape("steel", np.array(leaf)), "bevel blade"), *outlined(Shape("tool", np.array(body)), "bevel stock")]
+
+
+def try_square(corner, stock, blade, size=60.0):
+    """A try square laid flat: its blade's edge runs from the corner along `blade`, its stock along `stock`."""
+    stock, blade = unit_vector(np.asarray(stock, dtype=float)), unit_vector(np.asarray(blade, dtype=float))
+    wide = 0.12 * size
+    leaf = [corner, corner + size * blade, corner + size * blade + wide * stock, corner + wide * stock]
+    body = [corner, corner + 0.7 * size * stock, corner + 0.7 * size * stock - 0.2 * size * blade, corner - 0.2 * size * blade]
+    return [*outlined(Shape("steel", np.array(leaf)), "square blade"), *outlined(Shape("tool", np.array(body)), "square stock")]
