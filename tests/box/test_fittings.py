@@ -4,13 +4,14 @@ import manifold3d
 import numpy as np
 import pytest
 from boxes import leaning
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
 from splaywork.box.box import NAMES, Box, JointSettings
 from splaywork.box.cut_list import cut_list
 from splaywork.box.fittings import bottom_panel, offcut_length, offcuts_for_tests, wedge_cauls
 from splaywork.box.regular import RegularBox
 from splaywork.joint.joint import Joint
-from test_box import LOCKER, boxes, faces_of
+from test_box import LOCKER, boxes, faces_of, filled, solid
 from test_cut_list import board_axes, tan
 
 QUARTER = float(np.degrees(np.arctan(0.25)))  # cosine 4/√17
@@ -87,6 +88,69 @@ def test_a_square_rim_moves_the_groove_up_or_down_the_face():
         assert grooves[name].up_face * np.cos(np.radians(box.lean(name))) == pytest.approx(8 - arris)
 
 
+def corner_block(box, at, up, thickness, depth):
+    """The wood's place between two grooves' walls past both baselines, as a manifold3d body, from half-spaces by rotations."""
+    inner = faces_of(box, {name: box.thickness_of(name) for name in NAMES})
+    both = [NAMES.index(name) for name in (box.corners[at].tail, box.corners[at].pin)]
+    # beyond the inner faces, short of the grooves' bottoms, between the two levels
+    return filled([*(-inner[both]), *_moved_out(inner[both], depth), [0, 0, -1, up], [0, 0, 1, -(up + thickness)]])
+
+
+def _moved_out(faces, depth):
+    return [[*normal, offset - depth] for *normal, offset in faces]
+
+
+def cut_through(box, at, up, thickness, depth):
+    """Whether wood of the tail board fills some of that place but not all of it: a cheek runs through."""
+    block = corner_block(box, at, up, thickness, depth)
+    share = (solid(box.boards[box.corners[at].tail].mesh()) ^ block).volume() / block.volume()
+    return 1e-4 < share < 1 - 1e-4, share
+
+
+@settings(max_examples=25)
+@given(boxes(rims="level"), st.floats(7, 45))
+def test_a_groove_meets_a_cheek_where_the_solids_say_so(box, up):
+    try:
+        panel = bottom_panel(box, thickness=5, up=up, depth=2.5, play=0.1)
+    except ValueError:
+        assume(False)
+    met = {cheek.corner for cheek in panel.met}
+    for at in box.corners:
+        partly, share = cut_through(box, at, up, 5, 2.5)
+        if partly:
+            assert at in met
+        elif at in met:  # by a hair only
+            assert min(share, 1 - share) < 1e-4
+    assert bool(panel.warnings()) == bool(panel.met or panel.narrow)
+
+
+@pytest.mark.parametrize("leans", [(0, 0, 0, 0), (6, 0, 14, 0), (5, 0, 15, 15), (-9, -4, -20, -14), (30, 30, 30, 30)])
+@pytest.mark.parametrize("height", [97, 137, 187])
+def test_the_height_that_is_proposed_meets_nothing_and_no_lower_one_would_do(leans, height):
+    box = Box(400, 300, height, **leaning(*leans), thickness=12)
+    low = bottom_panel(box, up=6)
+    assert low.met  # 6 mm up, the usual half pin of 6 mm is cut through at every leaning or upright corner
+    panel = bottom_panel(box)
+    assert panel.up == panel.proposed == low.proposed and not panel.met and not panel.narrow and panel.warnings() == ()
+    for at in box.corners:
+        assert not cut_through(box, at, panel.up, 6, 4)[0]
+    assert any(cut_through(box, at, panel.up - 1.5, 6, 4)[0] for at in box.corners)  # 1 mm clear, and half a step
+    for name, groove in panel.grooves.items():
+        assert groove.up_face >= 6 - 1e-9, name
+    assert low.warnings()[0].startswith("At 6.0 mm up, the groove cuts through the lower cheek of tail 1 at the ")
+    assert low.warnings()[-1] == f"Set the bottom {panel.up:.1f} mm up."
+
+
+def test_too_little_wood_below_a_groove_is_said():
+    panel = bottom_panel(Box(400, 300, 187), up=9, wood_below=9.5)
+    assert panel.narrow == NAMES and not panel.met
+    assert panel.warnings()[0] == ("The groove leaves less than 9.5 mm of wood below it on the front, right, back and left "
+                                   "boards.")
+    assert panel.proposed == 9.5 and bottom_panel(Box(400, 300, 187), up=9.5, wood_below=9.5).warnings() == ()
+    none = bottom_panel(Box(400, 300, 100, thickness=8, joint=JointSettings(tails=8)), up=6)
+    assert none.proposed is None and none.warnings()[-1].startswith("No height would do: ")
+
+
 @pytest.mark.parametrize(("change", "words"), [
     ({"depth": 12}, "come out through a board 12 mm thick"),
     ({"up": 96}, "doesn't lie within a box 100 mm high"),
@@ -118,13 +182,23 @@ def test_a_caul_turns_a_leaning_face_upright(box):
         assert thick == pytest.approx(thin, abs=1e-8)  # the clamp's face is upright
         assert caul.length == pytest.approx(np.hypot(head - foot, box.height))
         assert caul.holds == (tan(caul.angle) <= 0.25)
+        # the clamp pushes level, inwards: what of that push runs along the face, and to which edge?
+        along = -np.array(out) @ board_axes(box, name)[1]
+        assert caul.slides == ("up" if along > 0 else "down")
+        # a lip must stand in its way: hooked over the rim that the wedge moves away from
+        assert caul.lip_at == ("bottom" if along > 0 else "top")
 
 
 def test_cauls_by_hand():
     (caul,) = wedge_cauls(Box(400, 300, 100, left_lean=QUARTER, front_lean=10), thin=8)
     assert (caul.board, caul.thin, caul.thick, caul.thick_at) == ("left", 8, pytest.approx(33), "bottom")
+    assert caul.words == "On the left board, lay the thick edge at the bottom."
+    assert wedge_cauls(Box(400, 300, 100, left_lean=20))[0].words == (
+        "On the left board, lay the thick edge at the bottom. Hook a lip over the top rim, because the clamp slides the wedge "
+        "down the face.")
     assert wedge_cauls(Box(400, 300, 100, left_lean=-20))[0].words == (
-        "Left board: the thick edge at the top, stopped by a lip hooked over the rim, as it would slide on the face.")
+        "On the left board, lay the thick edge at the top. Hook a lip over the bottom rim, because the clamp slides the wedge "
+        "up the face.")
 
 
 def test_offcuts_are_as_long_as_the_test_corner_s_boards():

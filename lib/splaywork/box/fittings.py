@@ -2,15 +2,23 @@
 
 import math
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
 from ..common import checks
+from ..common.measure import ruled
 from ..common.planes import meet_all
+from ..common.tolerances import ON_PLANE
+from ..common.tolerances import SAME_SETTING as SAME
 from ..corner.stubs import rims
+from ..corner.words import series
 from ..formulas.derivation import H, numeric, p, t
-from ..joint.lines import SAME
 from .box import END_CORNERS, NAMES, TAILS_ON, Box, neighbours
+
+WOOD_BELOW = 6.0  # mm of wood below a groove, up the face; common practice, no source
+CLEAR = 1.0  # mm that a proposed groove keeps away from a cheek; our choice
+STEP = 0.5  # mm: a proposed height is a multiple of it
 
 
 def _level(thickness, lean):
@@ -41,10 +49,21 @@ class Groove:
     past_baselines: tuple
 
 
+class CheekMet(NamedTuple):
+    """A cheek that the groove for the bottom cuts through: at which corner, of which tail, "lower" or "upper"."""
+
+    corner: str
+    tail: int
+    side: str
+
+
 @dataclass(frozen=True)
 class BottomPanel:
     """A level bottom panel; lengths in mm, with its play taken off.
 
+    up: of its lower face above the bench. wood_below: up the face, what is wanted at least below a groove; narrow: the boards
+    that leave less. met: each `CheekMet` by a groove on its way past the baselines. proposed: the lowest height up, a
+    multiple of 0.5 mm, at which nothing is met and enough is left; None where there is none.
     below, above: (width, depth) of its lower and upper face. edge_bevels: board -> degrees that the edge in that board's
     groove is planed out of square, positive where the upper face is the larger. grooves: board -> `Groove`.
     vertices: (2, 4, 3), its corners in the box's axes: lower and upper face, counter-clockwise from the front left.
@@ -52,6 +71,7 @@ class BottomPanel:
     """
 
     thickness: float
+    up: float
     below: tuple
     above: tuple
     edge_bevels: dict
@@ -59,6 +79,32 @@ class BottomPanel:
     vertices: np.ndarray
     first: tuple
     last: tuple
+    wood_below: float
+    narrow: tuple
+    met: tuple
+    proposed: float | None
+
+    def __repr__(self):
+        return f"BottomPanel({self.thickness:g} mm thick, {self.up:g} mm up, {len(self.met)} cheeks met)"
+
+    def warnings(self, unit="mm"):
+        """Sentences: which cheeks the groove meets, where it leaves too little wood below it, and which height would do."""
+        said = []
+        if self.met:
+            cheeks = {}
+            for at, tail, side in self.met:
+                cheeks.setdefault(f"the {side} cheek of tail {tail}", []).append(at)
+            places = "; ".join(f"{cheek} at the {series(corners)} corner{'s' * (len(corners) > 1)}"
+                               for cheek, corners in cheeks.items())
+            said.append(f"At {ruled(self.up, unit)} up, the groove cuts through {places}.")
+        if self.narrow:
+            said.append(f"The groove leaves less than {ruled(self.wood_below, unit)} of wood below it on the "
+                        f"{series(self.narrow)} board{'s' * (len(self.narrow) > 1)}.")
+        if said and self.proposed is None:
+            said.append("No height would do: take a thinner bottom, or fewer tails.")
+        elif said:
+            said.append(f"Set the bottom {ruled(self.proposed, unit)} up.")
+        return tuple(said)
 
     @property
     def words(self):
@@ -68,38 +114,86 @@ class BottomPanel:
                 "so leave it dry in its grooves.")
 
 
-def bottom_panel(box, thickness=6.0, up=6.0, depth=None, play=0.5):
+def bottom_panel(box, thickness=6.0, up=None, depth=None, play=0.5, wood_below=WOOD_BELOW):
     """The `BottomPanel` of a box: `thickness` thick, its lower face `up` above the bench, mm.
 
-    depth: of the grooves, square to the faces; a third of the thinnest board when left out (common practice, no source).
-    play: level, between each edge and the bottom of its groove. ValueError, in one sentence, when it can't be.
+    up: left out, the lowest height at which the grooves meet no cheek; 6 mm where every height meets one. depth: of the
+    grooves, square to the faces; a third of the thinnest board when left out (common practice, no source).
+    play: level, between each edge and the bottom of its groove. wood_below: up the face, what each board should keep below
+    its groove; where it keeps less, or a groove meets a cheek, the panel's `warnings` say so. ValueError, in one sentence,
+    when it can't be.
     """
     box = _checked(box)
-    thickness, up, play = checks.size("panel thickness", thickness), checks.size("up", up), checks.amount("play", play)
+    thickness, play = checks.size("panel thickness", thickness), checks.amount("play", play)
     thinnest = min(box.thickness_of(name) for name in NAMES)
     depth = thinnest / 3 if depth is None else checks.size("groove depth", depth)
+    wood_below = checks.amount("wood below the groove", wood_below)
     if depth >= thinnest:
         raise ValueError(f"A groove {depth:g} mm deep would come out through a board {thinnest:g} mm thick: make it "
                          "shallower.")
-    if up + thickness >= box.height:
-        raise ValueError(f"A panel {thickness:g} mm thick, {up:g} mm up, doesn't lie within a box {box.height:g} mm "
-                         "high: set it lower.")
     if any(_level(depth, box.lean(name)) <= play for name in NAMES):
         raise ValueError(f"With a play of {play:g} mm the panel would fall out of grooves {depth:g} mm deep: make them "
                          "deeper.")
+    proposed = _lowest(box, thickness, depth, wood_below)
+    if up is None:
+        up = proposed if proposed is not None else 6.0
+    up = checks.size("up", up)
+    if up + thickness >= box.height:
+        raise ValueError(f"A panel {thickness:g} mm thick, {up:g} mm up, doesn't lie within a box {box.height:g} mm "
+                         "high: set it lower.")
     reach = {name: _level(depth, box.lean(name)) for name in NAMES}
     sizes = [tuple(box.inside_length(name, height) + sum(reach[other] - play for other in neighbours(name))
                    for name in ("front", "right")) for height in (up, up + thickness)]
     last = TAILS_ON[box.tails_on]
     first = tuple(name for name in NAMES[::2] + NAMES[1::2] if name not in last)
-    return BottomPanel(thickness, *sizes, {name: box.lean(name) for name in NAMES},
-                       {name: _groove(box, name, up, thickness, depth, reach) for name in NAMES},
-                       _panel(box, up, thickness, reach, play), first, last)
+    grooves = {name: _groove(box, name, up, thickness, depth, reach) for name in NAMES}
+    narrow = tuple(name for name, groove in grooves.items() if groove.up_face < wood_below - ON_PLANE)
+    met = tuple(cheek for cheek, low, high in _forbidden(box, thickness, depth) if low + ON_PLANE < up < high - ON_PLANE)
+    return BottomPanel(thickness, up, *sizes, {name: box.lean(name) for name in NAMES}, grooves,
+                       _panel(box, up, thickness, reach, play), first, last, wood_below, narrow, met, proposed)
+
+
+def _arris(box, name):
+    """Height of a board's inner arris at the bottom rim above the bench, mm: a square rim lifts or lowers it."""
+    return float(box.boards[name].blank[1, 0, 0, 2])
+
+
+def _forbidden(box, thickness, depth):
+    """(CheekMet, low, high): the heights up, mm, between which a groove cuts through that cheek.
+
+    Past the baselines the grooves of two boards run on, level, to where their bottoms meet: a block between four upright
+    faces of the grooves and two levels. Raised, it slides along the corner line, so each cheek is met over one span.
+    """
+    for at, corner in box.corners.items():
+        planes = dict(enumerate(rims(thickness)))  # the block's lower face on the bench
+        sides = []
+        for board in (corner.tail, corner.pin):
+            inner = box.planes[f"{board} inner"]
+            planes |= {f"{board} inner": inner, f"{board} bottom of the groove": inner.moved(-depth)}
+            sides.append((f"{board} inner", f"{board} bottom of the groove"))
+        block = meet_all(planes, [(one, other, level) for one in sides[0] for other in sides[1] for level in (0, 1)])
+        rise = corner.turn @ corner.corner.vector("corner_line")  # 1 high
+        for tail in range(1, corner.joint.tails + 1):
+            for side in ("lower", "upper"):
+                cheek = box.planes[f"{at} tail {tail} {side} cheek"]
+                heights = -cheek.height_of(block) / (cheek.normal @ rise)
+                yield CheekMet(at, tail, side), float(heights.min()), float(heights.max())
+
+
+def _lowest(box, thickness, depth, wood_below):
+    """The lowest height up, a multiple of `STEP`, that meets no cheek and leaves enough wood below; None if there is none."""
+    low = max(_arris(box, name) + wood_below * math.cos(math.radians(box.lean(name))) for name in NAMES)
+    spans = sorted((low, high) for _, low, high in _forbidden(box, thickness, depth))
+    up = math.ceil(max(low, STEP) / STEP - ON_PLANE) * STEP
+    for start, end in spans:
+        if start - CLEAR < up < end + CLEAR:
+            up = math.ceil((end + CLEAR) / STEP - ON_PLANE) * STEP
+    return up if up + thickness < box.height - CLEAR else None
 
 
 def _groove(box, name, up, thickness, depth, reach):
     lean = box.lean(name)
-    arris = float(box.boards[name].blank[1, 0, 0, 2])  # a square rim lifts or lowers it
+    arris = _arris(box, name)
     if up <= arris:
         raise ValueError(f"The inner arris of the {name} board lies {arris:.1f} mm above the bench, and a groove {up:g} "
                          "mm up would cut it away: set the panel higher, or rip the rims level.")
@@ -122,8 +216,10 @@ def _panel(box, up, thickness, reach, play):
 class Caul:
     """A wedge to lay on a leaning board so that a clamp that pulls level presses on an upright face; lengths in mm.
 
-    angle: of the wedge, degrees. length: up the board's face. thin, thick: level, at its two edges; thick_at: the rim
-    that the thick one goes to, "bottom" or "top". holds: whether friction alone keeps it from sliding on the face.
+    A level pull slides a wedge down a face that leans out, and up one that leans in. angle: of the wedge, degrees. length: up
+    the board's face. thin, thick: level, at its two edges; thick_at: the rim that the thick one goes to, "bottom" or "top";
+    the lip, where one is needed, hooks over the other rim, where the thin edge is. holds: whether friction alone keeps it
+    from sliding on the face.
     """
 
     board: str
@@ -136,9 +232,21 @@ class Caul:
 
     @property
     def words(self):
-        """How to lay it, as a sentence."""
-        said = f"{self.board.capitalize()} board: the thick edge at the {self.thick_at}"
-        return said + ("." if self.holds else ", stopped by a lip hooked over the rim, as it would slide on the face.")
+        """How to lay it, in one or two sentences."""
+        said = f"On the {self.board} board, lay the thick edge at the {self.thick_at}."
+        if self.holds:
+            return said
+        return f"{said} Hook a lip over the {self.lip_at} rim, because the clamp slides the wedge {self.slides} the face."
+
+    @property
+    def lip_at(self):
+        """The rim that a lip hooks over: "top" where the board leans out, "bottom" where it leans in."""
+        return "top" if self.thick_at == "bottom" else "bottom"
+
+    @property
+    def slides(self):
+        """Which way a level pull would slide the wedge: "down" a face that leans out, "up" one that leans in."""
+        return "down" if self.thick_at == "bottom" else "up"
 
 
 def wedge_cauls(box, thin=10.0, friction=0.25):

@@ -10,7 +10,7 @@ from ..joint.lines import SAME
 from ..joint.picture import SURFACE_NAMES, SURFACES, laid_flat
 from ..joint.settings_words import letters_of
 
-TALLEST = 41.0  # mm that a board may be drawn high
+TALLEST = 36.0  # mm that a board may be drawn high
 NUMBER, CAPTION = 12.0, 7.5  # points of a length, and of words under a surface
 _LINES = {"end line": "struck", "cut-off line": "join", "baseline": "baseline", "cheek": "cheek",
           "scribed": "end line"}

@@ -5,11 +5,11 @@ from functools import partial
 import numpy as np
 
 from ..common.measure import degrees, from_edge, rise, ruled, ruled_sizes
+from ..common.tolerances import SAME_SETTING as SAME
 from ..corner.words import capital, lean_words, series
 from ..drawing.page import BenchPages, fact_items
 from ..drawing.paper import Picture, lay_out
 from ..joint.cards import gauge_card, procedure_card
-from ..joint.lines import SAME
 from ..joint.templates import LONGEST, wrap_template
 from ..joint.words import board_end, lettered_settings, procedure, setting_rows, used_for
 from .box import NAMES
@@ -112,6 +112,7 @@ class ItemSheets:
         pages.skip(4)
         pages.heading("Which boards match")
         pages.points([group.words for group in self.list.groups])
+        pages.points([diagonal_words(self.list, unit)])
         pages.points([f"The {series(names)} corners are equal." for names in self.distinct_corners() if len(names) > 1])
         self._keep("lists", "overview", pages)
 
@@ -134,7 +135,7 @@ class ItemSheets:
             pages.heading(what)
             pages.table(_SAW_TABLE, list(saw_rows(self.list.saw_order, kind)), bold=(0, 1, 2), size=10)
         pages.heading("Cautions")
-        pages.points(CAUTIONS)
+        pages.points(CAUTIONS, size=8)
         self._keep("lists", "order of sawing", pages)
 
     def _fittings(self):
@@ -146,7 +147,7 @@ class ItemSheets:
         except ValueError as wrong:
             pages.write(f"None with the usual sizes: {wrong}")
         else:
-            pages.facts([("thickness", ruled(panel.thickness, unit), ""),
+            pages.facts([("thickness", ruled(panel.thickness, unit), f"its lower face {ruled(panel.up, unit)} up, plumb"),
                          ("lower face", ruled_sizes(panel.below, unit), "width × depth"),
                          ("upper face", ruled_sizes(panel.above, unit), "width × depth")])
             pages.table([("board", 1, "left"), ("panel's edge", 1.5, "left"), ("groove, up the face", 1.7, "left"),
@@ -159,6 +160,7 @@ class ItemSheets:
             pages.write("Angles out of square: + on an edge, the upper face is the larger; + on a wall, it rises on its "
                         "way into the wood. Past the baselines: left, right.")
             pages.write(panel.words)
+            pages.points(panel.warnings(unit))
         cauls = wedge_cauls(box)
         if cauls:
             pages.heading("Wedge cauls for gluing up")
@@ -195,6 +197,7 @@ class ItemSheets:
                      ("end bevel", 2.4, "left"), ("baseline, from end line", 1.4, "left")],
                     [(f"{end.side} end", signed(end.end_line), _gauge(end.end_line, unit), _bevel(end.end_bevel),
                       ruled(end.baseline, unit)) for end in cut.ends])
+        pages.points([*proud_words(cut, unit), face_diagonal_words(cut, unit)])
         self._keep("boards", series(names), pages)
 
     def _corner(self, names):
@@ -303,6 +306,34 @@ def saw_rows(steps, kind):
             gauge = "–" if kind == "rip" else gauge
             cuts = "; ".join(f"{way}: {series([cut.name for cut in made])}" for way, made in step.ways.items())
             yield str(number), blade, gauge, capital(cuts), str(step.count)
+
+
+def diagonal_words(cuts, unit):
+    """How long both diagonals of each rim are when the box is square."""
+    (low, high), (inside, above) = ([ruled(each, unit) for each in pair]
+                                    for pair in (cuts.rim_diagonals, cuts.inside_diagonals))
+    return (f"Both diagonals are {low} over the bottom rim and {high} over the top rim, from outer arris to outer arris; "
+            f"inside, between the inner faces, they are {inside} and {above}.")
+
+
+def face_diagonal_words(cut, unit):
+    """How long the diagonals of a `BoardCut`'s sawn outer face are."""
+    left, right = (ruled(each, unit) for each in cut.diagonals)
+    return f"Its outer face, as sawn, measures {left} from the bottom left corner and {right} from the bottom right one."
+
+
+def proud_words(cut, unit):
+    """A sentence for each square end of a `BoardCut` that stands proud: where to saw it."""
+    ends = {}
+    for end in cut.ends:
+        if end.proud:
+            ends.setdefault((ruled(end.proud, unit), end.proud_face), []).append(end.side)
+    said = [f"Saw the {series(sides)} end{'s' * (len(sides) > 1)} {proud} outside the end line, measured on the {face} face "
+            "square to that line. It is planed off when the box is together." for (proud, face), sides in ends.items()]
+    if said and cut.sawn_bottom - cut.outer_bottom > SAME:
+        said.append(f"Sawn so, the outer face is {ruled(cut.sawn_bottom, unit)} long at the bottom and "
+                    f"{ruled(cut.sawn_top, unit)} at the top.")
+    return said
 
 
 def _gauge(angle, unit):
