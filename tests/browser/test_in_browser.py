@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from lab import until
 from PIL import Image
-from splaywork.common.measure import read_angle
+from splaywork.common.reading import read_angle
 from splaywork.corner.panel import CornerPanel
 from splaywork.corner.write_up_panel import WriteUpPanel
 from twins import pairs_of, twins_of

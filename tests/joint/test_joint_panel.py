@@ -122,7 +122,7 @@ def test_inches_are_for_reading_only(panel):
     before, joint = picture(panel), panel.joint()
     panel.unit.value = "in"
     assert picture(panel) != before and panel.joint() == joint
-    assert panel.dials["apart"].box.value == "0 in" and " over 10 in)" in panel.sentence.value
+    assert panel.dials["apart"].box.value == "0 in" and "″ in 4″)" in panel.sentence.value
     panel.dials["pin_thickness"].box.value = "3/4"
     assert panel.joint().pin_thickness == pytest.approx(19.05)
 

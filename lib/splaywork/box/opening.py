@@ -8,8 +8,8 @@ import numpy as np
 
 from ..common import checks
 from ..common.checks import Comparable
-from ..common.measure import fine
 from ..common.planes import Plane
+from ..common.printing import fine
 from ..corner.stubs import rims
 from ..formulas.derivation import H, L, numeric, p, t, tu, tv, u, v, z
 from .box import NAMES, OUTWARD, Box, checked_lean

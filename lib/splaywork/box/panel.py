@@ -6,7 +6,7 @@ from threading import RLock
 
 import ipywidgets as widgets
 
-from ..common.measure import degrees, length
+from ..common.printing import degrees, length
 from ..widgets.controls import Dial, Panel, folded, one_of, row, unit_switch
 from ..widgets.fields import WIDE, Field
 from .box import END_CORNERS, MEASURED, NAMES, Allowances

@@ -4,7 +4,7 @@ from functools import partial
 
 import ipywidgets as widgets
 
-from ..common.measure import read_angle, read_count, read_length
+from ..common.reading import read_angle, read_count, read_length
 from ..corner.corner import Corner
 from ..drawing.paper import PAPERS
 from ..widgets.controls import Dial, Panel, folded, one_of, row, unit_switch

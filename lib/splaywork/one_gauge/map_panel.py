@@ -2,7 +2,7 @@
 
 import ipywidgets as widgets
 
-from ..common.measure import fine
+from ..common.printing import fine
 from ..corner.corner import Corner
 from ..widgets.controls import Dial, Panel, folded, hundredths, unit_switch
 from .map_picture import GaugeMapPicture

@@ -2,7 +2,7 @@
 
 import ipywidgets as widgets
 
-from ..common.measure import read_angle
+from ..common.reading import read_angle
 from ..corner.corner import Corner
 from ..widgets.controls import Dial, Panel
 from .one_gauge import NAMED_CORNERS

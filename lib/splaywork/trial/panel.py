@@ -3,7 +3,7 @@
 import ipywidgets as widgets
 
 from ..common.boards import BOARDS
-from ..common.measure import fine, length
+from ..common.printing import fine, length
 from ..corner.corner import Corner
 from ..widgets.controls import Dial, Panel, folded, hundredths, row, unit_switch
 from .faults import edge_gap, end_gap, end_line_gap

@@ -5,7 +5,8 @@ from threading import Lock, RLock
 
 import ipywidgets as widgets
 
-from ..common.measure import degrees, length, read_angle, read_count, read_gauge, read_length, read_run
+from ..common.printing import degrees, length
+from ..common.reading import read_angle, read_bevel, read_count, read_length, read_run
 from .access import names_for_access
 
 
@@ -126,7 +127,7 @@ class Dial(widgets.HBox):
             if self.kind == "angle":
                 value = read_angle(change.new, **limits)
             elif self.kind == "gauge":
-                value = read_gauge(change.new, **limits).degrees_from_square
+                value = read_bevel(change.new, **limits).degrees_from_square
             elif self.kind == "count":
                 value = read_count(change.new, **limits)
             elif self.kind == "run":
