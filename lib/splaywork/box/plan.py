@@ -13,7 +13,7 @@ from functools import cached_property
 from pathlib import Path
 
 from ..common import checks
-from ..common.files import write_whole
+from ..common.files import read_file, write_whole
 from ..joint.tails import MOST
 from .box import NAMES, Allowances, Bottom, Box, JointSettings
 from .opening import SETTLED, Clearances, FrontChoice, Opening
@@ -211,12 +211,11 @@ def load_plan(path):
 
 
 def _parsed(path):
-    with path.open("rb") as file:
-        content = file.read(LARGEST + 1)
+    content = read_file(path, LARGEST + 1)
     if len(content) > LARGEST:
         raise ValueError(f"The plan file is larger than {LARGEST} bytes: it is no plan of this version.")
     try:
-        parsed = json.loads(content.decode("utf-8"), parse_constant=_no_number, parse_float=_finite,
+        parsed = json.loads(content.decode("utf-8-sig"), parse_constant=_no_number, parse_float=_finite,
                             object_pairs_hook=_once)
     except _RefusedError as wrong:
         raise ValueError(str(wrong)) from None

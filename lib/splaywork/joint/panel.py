@@ -9,7 +9,7 @@ from ..corner.corner import Corner
 from ..drawing.paper import PAPERS
 from ..widgets.controls import Dial, Panel, folded, one_of, row, unit_switch
 from ..widgets.fields import LABEL, WIDE
-from ..widgets.writing import Writer, file_stem, open_folder, written
+from ..widgets.writing import Writer, file_stem, open_folder
 from .cards import gauge_card, procedure_card
 from .joint import Joint
 from .picture import JointPicture
@@ -138,14 +138,15 @@ class _Writer(Writer):
         super().__init__({what: (partial(self._write, maker), tip, "Nothing was written")
                           for what, (maker, tip) in makers.items()})
         self.rows = [row(self.name, self.folder), row(self.paper, self.format), row(self.hand, self.reading),
-                     row(*self.buttons.values()), self.progress]
+                     *self.foot]
 
     def _write(self, maker):
         joint = self._panel.joint()
-        return written(maker(joint, open_folder(self.folder.value) / file_stem(self.name.value)))
+        return self.written(maker(joint, open_folder(self.folder.value) / file_stem(self.name.value)), self.name.value)
 
     def _sheets(self, what, stem, drawings):
-        return self.sheets(stem.with_name(f"{stem.name}-{what}{self.format.value}"), drawings, self.paper.value)
+        path, = self.place([stem.with_name(f"{stem.name}-{what}{self.format.value}")], self.name.value)
+        return self.sheets(path, drawings, self.paper.value)
 
     def _templates(self, joint, stem):
         how = {"hand": self.hand.value, "reading": self.reading.value, "name": self.name.value,
@@ -159,10 +160,10 @@ class _Writer(Writer):
         return self._sheets("cards", stem, gauge_card(joint, **how) + procedure_card(joint, **how))
 
     def _solids(self, joint, stem):
-        paths = []
-        for board, cut in (("tail", joint.tail_board), ("pin", joint.pin_board)):
-            paths.append(stem.with_name(f"{stem.name}-{board}-board.stl"))
-            save_stl(paths[-1], cut.mesh())
+        boards = {"tail": joint.tail_board, "pin": joint.pin_board}
+        paths = self.place([stem.with_name(f"{stem.name}-{board}-board.stl") for board in boards], self.name.value)
+        for path, cut in zip(paths, boards.values(), strict=True):
+            save_stl(path, cut.mesh())
         return paths
 
 
