@@ -53,7 +53,6 @@ _DOOR = {
     "box.panel": ("box_panel",),
     "drawing.export": ("save_figure",),
     "drawing.paper": ("save_pages",),
-    "widgets.projector": ("for_projector",),
     "teaching.exercise_panel": ("exercise_panel",),
     "teaching.handout_panel": ("handout_panel",),
     "teaching.handout_sheets": ("save_sheets",),
