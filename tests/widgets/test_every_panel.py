@@ -1,5 +1,6 @@
 """What every panel owes to the kit: switches that redraw, Reset, units, and what a notebook's file keeps of it."""
 
+from base64 import b64decode
 from html import unescape
 from io import BytesIO
 
@@ -112,7 +113,7 @@ def test_its_picture_and_its_sentence_are_kept_beside_it(panel, monkeypatch):
     panel.start_again.click()
     (style, _), (picture, metadata), (view, _) = kept(panel, monkeypatch)
     assert style == {"text/html": REOPENED, "text/plain": ""}
-    with Image.open(BytesIO(picture["image/png"])) as image:
+    with Image.open(BytesIO(b64decode(picture["image/png"]))) as image:
         assert image.format == "PNG" and image.size == (int(panel.image.width), int(panel.image.height))
     words = unescape(panel.sentence.value)
     assert picture["text/plain"] == metadata["image/png"]["alt"] == words and words.endswith(".")

@@ -160,7 +160,9 @@ const start = () => {
     .splaywork-panel :is(input, select, textarea) { border-color: var(--jp-ui-font-color2, #505a64) !important; }
     .splaywork-panel.jupyter-widgets-disconnected > [inert] { opacity: 0.55; }
     .splaywork-panel.jupyter-widgets-disconnected .splaywork-act { display: none; }
-    .splaywork-ended:not(:empty) { margin: 4px 2px; padding: 6px 8px; border: 2px solid currentColor; font-weight: bold; }
+    .splaywork-panel.jupyter-widgets-disconnected::before, .splaywork-panel .jupyter-widgets-disconnected::before
+      { display: none; }
+    .splaywork-ended:not(:empty) { position: sticky; top: 0; z-index: 2; background: var(--jp-layout-color0, #fff); margin: 4px 2px; padding: 6px 8px; border: 2px solid currentColor; font-weight: bold; }
     .splaywork-panel :is(.widget-text, .widget-dropdown, .widget-select-multiple, .widget-textarea, .widget-checkbox)
       { max-width: calc(100% - 4px); }
     .splaywork-panel .widget-toggle-buttons > div { flex-wrap: wrap; }
@@ -171,7 +173,7 @@ const start = () => {
       --jp-widgets-label-color: #000; --jp-widgets-readout-color: #000; --jp-widgets-input-color: #000;
       --jp-widgets-inline-width: auto; --jp-ui-font-color1: #000; --jp-content-font-color1: #000; }
     .PRESENTING > * { flex: none; }
-    .PRESENTING > .splaywork-bar { flex-flow: row nowrap; overflow-x: auto; padding: 2px 24vh 2px 0; }
+    .PRESENTING > .splaywork-bar { flex-flow: row nowrap; overflow-x: auto; width: calc(100vw - 26vh); padding: 2px 0; }
     .PRESENTING > .splaywork-bar .widget-hbox { flex-wrap: nowrap; flex: none; align-items: center; }
     .PRESENTING > .splaywork-bar .widget-slider { flex: none; width: 24vh !important; min-width: 130px; }
     .PRESENTING > .splaywork-bar .widget-text { width: auto !important; }

@@ -1,6 +1,7 @@
 """What every panel is built from: dials (a slider and a field for one quantity), switches, the redraw rule, and the panel."""
 
 import re
+from base64 import b64encode
 from html import escape, unescape
 from threading import Lock, RLock
 
@@ -164,7 +165,7 @@ class OnPage(widgets.VBox):
         png, words = self.stored()
         display({"text/html": REOPENED, "text/plain": ""}, raw=True)
         if png:
-            display({"image/png": png, "text/plain": words}, metadata={"image/png": {"alt": words}}, raw=True)
+            display({"image/png": b64encode(png).decode(), "text/plain": words}, metadata={"image/png": {"alt": words}}, raw=True)
         display(self._repr_mimebundle_(), raw=True)
 
     def _repr_mimebundle_(self, **options):
