@@ -80,8 +80,9 @@ def firefox():
         os.mkdir(profile)
         with open(os.path.join(profile, "user.js"), "w", encoding="utf-8") as settings:
             settings.writelines(f"user_pref({json.dumps(name)}, {json.dumps(value)});\n" for name, value in PREFERENCES.items())
-        process = subprocess.Popen([FIREFOX, "--headless", "--no-remote", "--remote-debugging-port", "0", "--profile", profile],
-                                   stderr=subprocess.PIPE, stdout=subprocess.DEVNULL, text=True, env=os.environ | {"HOME": home})
+        command = [FIREFOX, "--headless", "--no-remote", "--remote-debugging-port", "0", "--profile", profile]
+        process = subprocess.Popen(command, env=os.environ | {"HOME": home}, text=True, stdout=subprocess.DEVNULL,
+                                   stderr=subprocess.PIPE)
         try:
             said = next(line for line in process.stderr if "WebDriver BiDi listening on" in line)
             connection = websocket.create_connection(said.split(" on ")[-1].strip() + "/session", timeout=120,

@@ -14,14 +14,19 @@ PANELS = {"corner_panel": "", "gauge_map_panel": "", "setting_errors_panel": "",
 
 ROOT = "const root = document.querySelectorAll('.splaywork-panel')[number];"
 # what the panel shows: sentence, and the places of its handles
-SEEN = """number => { %s return [root.querySelector(':scope > .widget-html .widget-html-content').textContent,
-    Array.from(root.querySelectorAll('.noUi-handle'), handle => Number(handle.ariaValueText))]; }""" % ROOT
+SEEN = f"""number => {{ {ROOT} return [root.querySelector(':scope > .widget-html .widget-html-content').textContent,
+    Array.from(root.querySelectorAll('.noUi-handle'), handle => Number(handle.ariaValueText))]; }}"""
 # the middle of a part of the panel, brought into view; for a slider's track also its length
-SPOT = """async (number, selector, which) => { %s const part = root.querySelectorAll(selector)[which];
-    part.scrollIntoView({block: 'center'});
+SPOT = f"""async (number, selector, which) => {{ {ROOT} const part = root.querySelectorAll(selector)[which];
+    part.scrollIntoView({{block: 'center'}});
     await new Promise(done => setTimeout(done, 200));
     const box = part.getBoundingClientRect();
-    return [box.left + box.width / 2, box.top + box.height / 2, box.width]; }""" % ROOT
+    return [box.left + box.width / 2, box.top + box.height / 2, box.width]; }}"""
+# where the Reset button is among the panel's buttons, and whether it can be seen; how many parts are folded
+RESET = f"""number => {{ {ROOT} const buttons = Array.from(root.querySelectorAll('button'));
+    const at = buttons.findIndex(node => node.textContent.trim() === 'Reset');
+    return [at, Boolean(buttons[at].getClientRects().length)]; }}"""
+FOLDED = f"number => {{ {ROOT} return root.querySelectorAll('.jupyter-widget-Collapse-header').length; }}"
 
 
 @pytest.fixture(scope="module")
@@ -86,10 +91,8 @@ def test_a_drag_a_field_and_a_button(tab, number):
     tab.type(text)
     dial.box.value = text
     shows(unescape(twin.sentence.value))
-    reset = "Array.from(root.querySelectorAll('button')).findIndex(node => node.textContent.trim() === 'Reset')"
-    for heading in range(tab.ask(f"number => {{ {ROOT} return root.querySelectorAll('.jupyter-widget-Collapse-header').length }}",
-                                 number)):
-        if tab.ask(f"number => {{ {ROOT} return !root.querySelectorAll('button')[{reset}].getClientRects().length }}", number):
+    for heading in range(tab.ask(FOLDED, number)):
+        if not tab.ask(RESET, number)[1]:
             tab.click(tab.ask(SPOT, number, ".jupyter-widget-Collapse-header", heading)[:2])
-    tab.click(tab.ask(SPOT, number, "button", tab.ask(f"number => {{ {ROOT} return {reset} }}", number))[:2])
+    tab.click(tab.ask(SPOT, number, "button", tab.ask(RESET, number)[0])[:2])
     shows(opened)

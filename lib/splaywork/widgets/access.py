@@ -1,4 +1,4 @@
-"""What a panel needs of the page and ipywidgets leaves out, set by a script: names, keys, its end, its size, the presenter's view.
+"""What a panel needs of the page and ipywidgets leaves out, set by a script: names, keys, the kernel's end, the full window.
 
 In ipywidgets 8 a slider's handle has no name and its place is said with a float's last digits, the heading of a folded
 part is passed over by the Tab key, buttons don't say that they are pressed, and a picture has no alternative text; none
@@ -162,7 +162,8 @@ const start = () => {
     .splaywork-panel.jupyter-widgets-disconnected .splaywork-act { display: none; }
     .splaywork-panel.jupyter-widgets-disconnected::before, .splaywork-panel .jupyter-widgets-disconnected::before
       { display: none; }
-    .splaywork-ended:not(:empty) { position: sticky; top: 0; z-index: 2; background: var(--jp-layout-color0, #fff); margin: 4px 2px; padding: 6px 8px; border: 2px solid currentColor; font-weight: bold; }
+    .splaywork-ended:not(:empty) { position: sticky; top: 0; z-index: 2; background: var(--jp-layout-color0, #fff);
+      margin: 4px 2px; padding: 6px 8px; border: 2px solid currentColor; font-weight: bold; }
     .splaywork-panel :is(.widget-text, .widget-dropdown, .widget-select-multiple, .widget-textarea, .widget-checkbox)
       { max-width: calc(100% - 4px); }
     .splaywork-panel .widget-toggle-buttons > div { flex-wrap: wrap; }

@@ -165,7 +165,8 @@ class OnPage(widgets.VBox):
         png, words = self.stored()
         display({"text/html": REOPENED, "text/plain": ""}, raw=True)
         if png:
-            display({"image/png": b64encode(png).decode(), "text/plain": words}, metadata={"image/png": {"alt": words}}, raw=True)
+            picture = {"image/png": b64encode(png).decode(), "text/plain": words}
+            display(picture, metadata={"image/png": {"alt": words}}, raw=True)
         display(self._repr_mimebundle_(), raw=True)
 
     def _repr_mimebundle_(self, **options):
