@@ -1,4 +1,4 @@
-"""The second day, and the end of a kernel: pictures and plain sentences where panels were, and panels that say they are dead."""
+"""The second day, and the end of a kernel: pictures and plain sentences where panels were, and dead panels that say so."""
 
 import json
 
@@ -29,7 +29,8 @@ def path(server):
 def shown(notebook):
     """(pictures, sentences) that the outputs show without a kernel; sentences as style sheets add them count too."""
     return notebook.page.evaluate("""() => {
-        const outputs = Array.from(document.querySelectorAll('.jp-OutputArea-output')).filter(node => node.getClientRects().length);
+        const outputs = Array.from(document.querySelectorAll('.jp-OutputArea-output'))
+            .filter(node => node.getClientRects().length);
         const said = node => (getComputedStyle(node).fontSize === '0px' ? '' : node.textContent)
             + getComputedStyle(node, '::after').content.replace(/^"|"$|^none$/g, '');
         return [outputs.filter(node => node.querySelector('img')).length,
