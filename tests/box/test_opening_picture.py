@@ -10,8 +10,7 @@ from matplotlib.text import Text
 from splaywork.box.box import Box
 from splaywork.box.opening import Clearances
 from splaywork.box.opening_picture import OpeningPicture, opening_still
-from splaywork.common.printing import fine
-from splaywork.common.reading import read_length
+from splaywork.common.measure import fine, read_length
 
 PICTURE = OpeningPicture()
 LEANS = st.integers(-25, 40)

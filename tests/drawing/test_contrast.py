@@ -18,6 +18,8 @@ from splaywork.box.box import Box
 from splaywork.box.opening_picture import OpeningPicture
 from splaywork.box.picture import BoxPicture
 from splaywork.corner.picture import CornerPicture
+from splaywork.corner.projection_picture import ProjectionPicture
+from splaywork.corner.projection_words import STAGES
 from splaywork.drawing import palette
 from splaywork.joint.picture import STYLES, JointPicture
 from splaywork.one_gauge.pictures import PICTURES
@@ -47,6 +49,10 @@ def pictures(corner):
     picture = CornerPicture()
     for turn, tilt in ((15, 25), (165, 25), (90, -10)):
         picture.update(corner, turn=turn, tilt=tilt)
+        yield picture
+    picture = ProjectionPicture()
+    for stage in STAGES:
+        picture.update(corner, stage, 0.7, "tail")
         yield picture
     picture = JointPicture()
     for turn, apart in ((15, 0), (170, 30)):

@@ -18,6 +18,8 @@ DRAGS = {
     "corner, both leans in turn": ("corner_panel()", ("tail_lean", "pin_lean")),
     "corner, the view turned": ("corner_panel()", ("turn", "tilt")),
     "corner, stock and plan angle": ("corner_panel()", ("height", "thickness", "plan_angle")),
+    "projection, the pencil played": ("projection_panel()", ("pencil",)),
+    "projection, both leans in turn": ("projection_panel()", ("tail_lean", "pin_lean")),
     "hold the leans": ("one_gauge_panel('hold the leans')", ("tail_lean",)),
     "close the corners": ("one_gauge_panel('close the corners')", ("tail_lean",)),
     "go round": ("one_gauge_panel('go round')", ("tail_lean",)),
@@ -40,7 +42,7 @@ DRAGS = {
 
 def panel_of(made):
     """A panel, from how it is made."""
-    return eval(made, {name: getattr(splaywork, name) for name in splaywork.__all__ if name.endswith("_panel")})
+    return eval(made, vars(splaywork))
 
 
 def contents(canvas):

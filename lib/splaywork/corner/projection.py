@@ -18,9 +18,10 @@ from .stubs import face_planes, rims
 
 REACH = 120.0  # mm of a board beside the corner
 PAST = 40.0  # mm by which the marked board runs past the line that is drawn on it
-ROOM = 14.0  # mm between a prop and the other board
-PROP_LONG, PROP_TOP, PROP_SHARE = 24.0, 16.0, 0.62  # mm along the board, mm of flat top, share of the box's height
-RULE_WIDE, RULE_THICK = 18.0, 3.0  # mm
+ROOM = 14.0  # mm that stay free beside a prop
+HELD_PROP = 92.0  # mm from the marked board to the wedge under the other one, so that the straightedge is in the open
+PROP_LONG, PROP_TOP, PROP_SHARE = 22.0, 8.0, 0.5  # mm along the board, mm of flat top, share of the box's height
+RULE_LONG, RULE_WIDE, RULE_THICK = 80.0, 18.0, 3.0  # mm
 PENCIL_TILT = 1.0, 1.0, 0.6  # how much it points away from the held board, the marked one and the bench
 PENCIL_LONG, PENCIL_THICK, PENCIL_POINT = 96.0, 7.0, 22.0  # mm
 
@@ -116,6 +117,12 @@ class Projection:
         return max(REACH, float(((self.held_prop - touching[0]) @ level).max()) + ROOM)
 
     @cached_property
+    def offcut(self):
+        """The marked board near the corner alone, as it is turned up to carry the mark round."""
+        ends = np.vstack([self.line, self.end_line]) @ self.way(self.marked, "level")
+        return self._board(self.marked, ends.min() - PAST, ends.max() + REACH / 2)
+
+    @cached_property
     def marked_board(self):
         """The board that is marked: it runs past the other."""
         level = self.way(self.marked, "level")
@@ -141,7 +148,7 @@ class Projection:
     @cached_property
     def held_prop(self):
         """The wedge under the other board, clear of the marked one."""
-        return self._beside(self._prop(self.held), self.way(self.held, "level"), self.faces[self.marked][1], ROOM + REACH / 4)
+        return self._beside(self._prop(self.held), self.way(self.held, "level"), self.faces[self.marked][1], HELD_PROP)
 
     @cached_property
     def marked_prop(self):
@@ -153,6 +160,17 @@ class Projection:
             return self._beside(prop, level, self.faces[self.held][1], ROOM + REACH / 4)
         return self._beside(prop, -level, self.faces[self.held][0], ROOM + PAST)
 
+    @cached_property
+    def standing(self):
+        """(n, 3): the corners of all that stands on the bench."""
+        return np.vstack([self.held_board, self.marked_board, self.held_prop, self.marked_prop])
+
+    @cached_property
+    def reach(self):
+        """(n, 3): points that enclose all that stands on the bench, and straightedge and pencil wherever they go."""
+        pencils = [part.reshape(-1, 3) for share in (0, 1) for part in self.pencil(share).values()]
+        return np.vstack([self.standing, self.straightedge(0), self.straightedge(1), *pencils])
+
     def straightedge(self, share):
         """It lies flat on the other board's outer face, its end against the marked board, its upper edge at the tip."""
         outer, marked = self.faces[self.held][0], self.faces[self.marked][1]
@@ -160,7 +178,7 @@ class Projection:
         lean = np.radians(self.corner.lean(self.held))
         lowest = RULE_WIDE + max(0.0, float(np.tan(lean))) * RULE_THICK  # its own lower arris is on the bench
         top = max(float(self.tip(share) @ up), lowest)
-        far = Plane.through(self.held_board[:4][np.argmax(self.held_board[:4] @ level)] - level * ROOM, level)
+        far = Plane.through(self.line[np.argmax(self.line @ level)] + level * RULE_LONG, level)
         edges = [Plane(up, top - RULE_WIDE), Plane(up, top)]
         outlines = [[meet(face, end, edge) for end, edge in ((marked, edges[0]), (far, edges[0]), (far, edges[1]),
                                                            (marked, edges[1]))] for face in (outer.moved(RULE_THICK), outer)]
@@ -168,17 +186,19 @@ class Projection:
         return np.array(outlines)[:, order].reshape(8, 3)
 
     def pencil(self, share):
-        """Facets (n, corners, 3) of the pencil's "point", its "shaft" and its "butt", when it has climbed that share."""
-        tip = self.tip(share)
+        """Facets of the pencil, as `pencil_at` gives them, when it has climbed that share."""
         clear_of = self.faces[self.held][0].normal, self.faces[self.marked][1].normal, (0.0, 0.0, 1.0)
-        way = np.linalg.solve(clear_of, PENCIL_TILT)
-        way = way / np.linalg.norm(way)
-        side = np.cross(way, [0.0, 0.0, 1.0])
-        side = side / np.linalg.norm(side)
-        turn = np.radians(np.arange(6) * 60.0)[:, None]
-        ring = PENCIL_THICK / 2 * (np.cos(turn) * side + np.sin(turn) * np.cross(way, side))
-        near, far = tip + way * PENCIL_POINT + ring, tip + way * PENCIL_LONG + ring
-        after = np.roll(np.arange(6), -1)
-        point = np.stack([np.broadcast_to(tip, (6, 3)), near[after], near], axis=1)
-        shaft = np.stack([near, near[after], far[after], far], axis=1)
-        return {"point": point, "shaft": shaft, "butt": far[None]}
+        return pencil_at(self.tip(share), np.linalg.solve(clear_of, PENCIL_TILT))
+
+
+def pencil_at(tip, way):
+    """Facets (n, corners, 3) of a pencil's "point", its "shaft" and its "butt": its tip, and the way to its butt, (3,)."""
+    way = way / np.linalg.norm(way)
+    side = np.cross(way, [0.0, 0.0, 1.0])
+    side = side / np.linalg.norm(side)
+    turn = np.radians(np.arange(6) * 60.0)[:, None]
+    ring = PENCIL_THICK / 2 * (np.cos(turn) * side + np.sin(turn) * np.cross(way, side))
+    near, far = tip + way * PENCIL_POINT + ring, tip + way * PENCIL_LONG + ring
+    after = np.roll(np.arange(6), -1)
+    point = np.stack([np.broadcast_to(tip, (6, 3)), near[after], near], axis=1)
+    return {"point": point, "shaft": np.stack([near, near[after], far[after], far], axis=1), "butt": far[None]}

@@ -1,14 +1,14 @@
 """Boards drawn as sheets, their outer faces alone: which lies before which, and which side of each is seen."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
 from .palette import INK, PIN, PIN_INNER, TAIL, TAIL_INNER
+from .scene import EDGE, back_to_front, paint
 
 SIDES = {"tail": (TAIL, TAIL_INNER), "pin": (PIN, PIN_INNER)}  # outer, inner
-EDGE = 1.2  # points of line width round a board
-_THIN = 1e-7  # mm: what lies closer to a plane lies in it
+__all__ = ["EDGE", "SIDES", "Sheet", "Sheets", "back_to_front"]
 
 
 @dataclass(frozen=True)
@@ -32,41 +32,6 @@ class Sheet:
         return cls(board, outline, np.array(inked, dtype=float), normal / np.linalg.norm(normal))
 
 
-def back_to_front(sheets, view):
-    """The sheets in the order to paint them; those that pass through another's plane come in two pieces."""
-    if len(sheets) < 2:
-        return list(sheets)
-    first, *rest = sheets
-    normal = first.normal if first.normal @ view.towards_viewer > 0 else -first.normal
-    behind, before = [], []
-    for sheet in rest:
-        heights = (sheet.points - first.points[0]) @ normal
-        if heights.max() <= _THIN:
-            behind.append(sheet)
-        elif heights.min() >= -_THIN:
-            before.append(sheet)
-        else:
-            behind.append(_part(sheet, -heights))
-            before.append(_part(sheet, heights))
-    return [*back_to_front(behind, view), first, *back_to_front(before, view)]
-
-
-def _part(sheet, heights):
-    """The part of the sheet where heights, one for each point, are not negative; the cut is not inked."""
-    points, inked = [], []
-    for index, height in enumerate(heights):
-        after = (index + 1) % len(heights)
-        crosses = (height >= 0) != (heights[after] >= 0)
-        if height >= 0:
-            points.append(sheet.points[index])
-            inked.append(sheet.inked[index])
-        if crosses:
-            share = height / (height - heights[after])
-            points.append(sheet.points[index] + share * (sheet.points[after] - sheet.points[index]))
-            inked.append(sheet.inked[index] if height < 0 else 0)  # leaving, the next edge is the cut
-    return replace(sheet, points=np.array(points), inked=np.array(inked))
-
-
 class Sheets:
     """The artist for sheets: one collection of fills, each followed by its own ink, so that nearer fills cover it."""
 
@@ -75,16 +40,5 @@ class Sheets:
 
     def update(self, sheets, view, place):
         """Draw the sheets in the order given; `place` maps points (..., 3) in mm to pixels."""
-        outlines, fills, inks, widths = [], [], [], []
-        for sheet in sheets:
-            flat = place(sheet.points)
-            colour = SIDES[sheet.board][0 if sheet.normal @ view.towards_viewer > 0 else 1]
-            drawn = np.flatnonzero(sheet.inked)
-            outlines += [flat, *(flat[[index, (index + 1) % len(flat)]] for index in drawn)]
-            fills += [colour] + ["none"] * len(drawn)
-            inks += [colour] + [INK] * len(drawn)
-            widths += [EDGE, *sheet.inked[drawn]]  # a fill's own edge closes the seam between two pieces
-        self.artist.set_verts(outlines)
-        self.artist.set_facecolor(fills)
-        self.artist.set_edgecolor(inks)
-        self.artist.set_linewidth(widths)
+        paint(self.artist, [(sheet, SIDES[sheet.board][0 if sheet.normal @ view.towards_viewer > 0 else 1], INK)
+                            for sheet in sheets], place)

@@ -1,0 +1,96 @@
+"""The projection said in words: what the hands do at each stage, and what is then seen."""
+
+import numpy as np
+
+from ..common.boards import other
+from ..common.measure import degrees, ruled
+from .words import SAME
+
+ONTO_PIN, ONTO_TAIL = "tail board onto pin board", "pin board onto tail board"
+CARRIED, FLAT, AT_LEAN, TOGETHER = "carried round to the outer face", "laid flat", "bevel at the lean", "two bevels together"
+STAGES = (ONTO_PIN, ONTO_TAIL, CARRIED, FLAT, AT_LEAN, TOGETHER)  # in hands' order
+BEVELS = (AT_LEAN, TOGETHER)
+MARKS = {ONTO_PIN: "pin", ONTO_TAIL: "tail"}  # which board a stage marks
+BASES = {"mm": 100.0, "in": 101.6}  # mm up a square line that an offset is told for: 100 mm, 4 in
+
+
+def tenths(length, unit):
+    """A length in mm as a rule shows it: tenths of a mm, or 64ths of an inch; "less than …" for what is smaller."""
+    least, name = (0.05, "less than 0.1 mm") if unit == "mm" else (25.4 / 128, "less than 1/64 in")
+    return name if 0 < abs(length) < least else ruled(abs(length), unit)
+
+
+def offset_in(angle, unit):
+    """"50.0 mm in 100 mm" or "2 in in 4 in": the offset of a line at `angle` degrees from square, without its sign."""
+    base = BASES[unit]
+    return f"{ruled(abs(base * np.tan(np.radians(angle))), unit)} in {'100 mm' if unit == 'mm' else '4 in'}"
+
+
+def gap_in(corner, marked, unit):
+    """(degrees, mm at 100 mm or 4 in up) by which the shortcut line slants too much on a board."""
+    lean, true = abs(corner.lean(other(marked))), abs(corner.end_line(marked))
+    return lean - true, BASES[unit] * (np.tan(np.radians(lean)) - np.tan(np.radians(true)))
+
+
+def slants(angle, unit):
+    """"slants 26.6° from square, 50.0 mm in 100 mm", or "is square"."""
+    return "is square" if abs(angle) < SAME else f"slants {degrees(abs(angle))} from square, {offset_in(angle, unit)}"
+
+
+def refuse_bevels(corner, stage):
+    """ValueError for a stage with the bevel at the lean where the plan angle isn't 90."""
+    if stage in BEVELS and corner.plan_angle != 90:
+        raise ValueError(f"The stage “{stage}” needs a plan angle of 90°, and this one is {degrees(corner.plan_angle)}: "
+                         "set the plan angle to 90, or choose another stage.")
+
+
+def stage_words(projection, stage, unit="mm"):
+    """What the hands do at a stage, and what is seen; ValueError as `refuse_bevels`."""
+    corner, marked, held = projection.corner, projection.marked, projection.held
+    refuse_bevels(corner, stage)
+    angle, line = corner.end_line(marked), slants(corner.end_line(marked), unit)
+    longer = "" if abs(angle) < SAME else f" This board becomes {'longer' if angle > 0 else 'shorter'} at the top."
+    if stage in MARKS:
+        return (f"Lay the straightedge flat on the {held} board's outer face, with its end against the {marked} board. "
+                f"Slide it up the face, and let the pencil mark where its end touches. The line on the {marked} board's inner "
+                f"face {line}.{longer}")
+    if stage == CARRIED:
+        tool = ("with a try square" if corner.plan_angle == 90
+                else f"with the bevel at the plan angle, {degrees(corner.plan_angle)}")
+        return (f"Turn the {marked} board so that you see its bottom edge. Carry the mark across that edge {tool}. From where "
+                f"it reaches the outer face, strike the end line: it {line}.")
+    if stage == FLAT:
+        return f"Lay the {marked} board flat, with its outer face up. Its end line {line}.{longer}"
+    more, gap = gap_in(corner, marked, unit)
+    lean, base = degrees(abs(corner.lean(held))), "100 mm" if unit == "mm" else "4 in"
+    exact = more < SAME
+    if stage == AT_LEAN:
+        seen = ("The shortcut line covers the end line, because one of the boards is upright." if exact else
+                f"The shortcut line slants {degrees(more)} too much: {base} up, it is {tenths(gap, unit)} from the end line.")
+        return (f"Set the bevel to the {held} board's lean, {lean}. Hold its stock on the bottom edge, and strike a line from "
+                f"the foot of the end line. {seen}")
+    seen = ("No light comes between the blades, because one of the boards is upright." if exact else
+            f"The light between the blades makes an angle of {degrees(more)}: {base} up, it is {tenths(gap, unit)} wide.")
+    return (f"Set one bevel to the {marked} board's end line, {degrees(abs(angle))}, and another to the {held} board's lean, "
+            f"{lean}. Hold both stocks on one straight edge, with the blades together at the foot. {seen}")
+
+
+def why_words(projection, unit="mm"):
+    """Two sentences to speak: why the slant on the face isn't the other board's lean."""
+    corner, marked = projection.corner, projection.marked
+    run, angle = ruled(abs(projection.run), unit), degrees(abs(corner.end_line(marked)))
+    if abs(corner.end_line(marked)) < SAME:
+        return f"The corner line goes straight up the {marked} board's face. Its end line is therefore square."
+    seen = degrees(front_angle(projection))
+    height = ruled(projection.height, unit)
+    however = f", however the {marked} board leans" if corner.plan_angle == 90 else ""
+    first = f"In {height} of height the corner line moves {run} along the {marked} board's edge{however}."
+    if abs(corner.lean(marked)) < SAME:
+        return f"{first} The {marked} board is upright, so its face is no longer than that, and the angle on it is {angle}."
+    return (f"{first} But the {marked} board's face is {ruled(projection.slope, unit)} long up its slope, so the same run "
+            f"makes a smaller angle there: {angle}, not {seen}.")
+
+
+def front_angle(projection):
+    """Degrees from plumb of the corner line, seen level and square to the marked board's edge; never negative."""
+    return float(np.degrees(np.arctan2(abs(projection.run), projection.height)))
