@@ -1,4 +1,4 @@
-"""Hostile text into everything that reads text: readers of measure, plan files and every box of every panel.
+"""Hostile text into everything that reads text: readers of text, plan files and every box of every panel.
 
 As it comes, a short run; the long one, of 100,000 texts:
 
@@ -18,11 +18,11 @@ import pytest
 import splaywork
 from splaywork.box.box import Box
 from splaywork.box.plan import Item, Plan, load_plan, save_plan
-from splaywork.common import measure
+from splaywork.common import reading
 from twins import within
 
 ALL = int(os.environ.get("SPLAYWORK_FUZZ", 6000))
-SHARES = {"measure": 0.7, "plans": 0.2, "boxes": 0.1}  # a box that takes its text draws a picture
+SHARES = {"readers": 0.7, "plans": 0.2, "boxes": 0.1}  # a box that takes its text draws a picture
 
 PARTS = ["0", "1", "7", "45", "90", "12.5", "-", "−", "+", ".", ",", "/", " ", "\t", "\n", "e", "e9", "1e999", "1e-320",
          "nan", "inf", "NaN", "Infinity", "°", "'", '"', "″", "mm", "cm", "m", "in", "ft", " in ", "1 in 8", "1:8",
@@ -76,7 +76,7 @@ def texts(seed):
         elif kind < 0.8:
             yield "".join(chr(dice.randrange(0x2500)) for _ in range(dice.randint(0, 12)))
         else:
-            text = list(dice.choice(["12°30'15\"", "3 1/8 in", "1' 3 1/2\"", "24.9 over 100 mm", "79.5 from the edge"]))
+            text = list(dice.choice(["12°30'15\"", "3 1/8 in", "1' 3 1/2\"", "24.9 mm in 100 mm", "79.5 from the edge"]))
             for _ in range(dice.randint(1, 3)):
                 text[dice.randrange(len(text))] = dice.choice(PARTS)
             yield "".join(text)
@@ -90,12 +90,12 @@ def one_sentence(said):
     return said.endswith((".", ".</b>")) and "\n" not in said and len(said) < 400
 
 
-READERS = [measure.read_angle, measure.read_gauge, measure.read_length, measure.read_count, measure.read_run]
+READERS = [reading.read_angle, reading.read_bevel, reading.read_length, reading.read_count, reading.read_run]
 
 
-def test_readers_of_measure(seed=1):
+def test_readers(seed=1):
     with nothing_done():
-        for text, _ in zip(texts(seed), range(share("measure") // len(READERS)), strict=False):
+        for text, _ in zip(texts(seed), range(share("readers") // len(READERS)), strict=False):
             for read in READERS:
                 try:
                     read(text, low=0, high=45, name="Lean")

@@ -15,7 +15,8 @@ from scipy.spatial.transform import Rotation
 from splaywork.box.box import END_CORNERS, NAMES, Allowances, Box, JointSettings, neighbours
 from splaywork.box.cut_list import CAUTIONS, cut_list
 from splaywork.box.regular import RegularBox
-from splaywork.common.measure import MM_PER_INCH, read_length
+from splaywork.common.printing import MM_PER_INCH
+from splaywork.common.reading import read_length
 from test_box import LOCKER, boxes, faces_of
 
 

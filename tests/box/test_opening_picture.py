@@ -10,7 +10,8 @@ from matplotlib.text import Text
 from splaywork.box.box import Box
 from splaywork.box.opening import Clearances
 from splaywork.box.opening_picture import OpeningPicture, opening_still
-from splaywork.common.measure import fine, read_length
+from splaywork.common.printing import fine
+from splaywork.common.reading import read_length
 
 PICTURE = OpeningPicture()
 LEANS = st.integers(-25, 40)

@@ -6,14 +6,17 @@ import signal
 import subprocess
 import sys
 import time
+from dataclasses import replace
 
 import pytest
 from boxes import leaning
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from places import ROOT
-from splaywork.box.box import Allowances, Box, JointSettings
-from splaywork.box.plan import LARGEST, Item, Plan, load_plan, save_plan
+from splaywork.box.box import Allowances, Bottom, Box, JointSettings
+from splaywork.box.opening import Clearances, FrontChoice, Opening
+from splaywork.box.plan import LARGEST, Item, Plan, Stock, load_plan, save_plan
+from splaywork.box.runners import RunnerChoice
 from test_box import LOCKER, boxes
 
 WIDE = Box(620, 360, 140, **leaning(6, 0, 14, 0), back_thickness=9, joint=JointSettings(tails=3, tail_spacing=(1, 1, 2)),
@@ -38,11 +41,78 @@ def test_what_was_saved_comes_back(path):
     save_plan(path, PLAN)
     assert load_plan(path) == PLAN
     content = json.loads(path.read_text(encoding="utf-8"))
-    assert (content["version"], content["unit"], len(content["items"])) == (1, "in", 3)
+    assert (content["version"], content["unit"], len(content["items"])) == (2, "in", 3)
     assert content["items"][2]["box"]["joint"]["tail_spacing"] == [1, 1, 2]
     save_plan(str(path), PLAN)  # over the old one, and from a path as text
     assert load_plan(str(path)) == PLAN
     assert os.listdir(path.parent) == [path.name]
+
+
+DRAWER = Item.for_opening("drawer", Opening(420, 380, 190, **leaning(5, 0, 15, 15)), Clearances(floor=15), quantity=3,
+                          front=FrontChoice(left=1.5), runners=RunnerChoice(width=22), thickness=12, back_thickness=9,
+                          bottom=Bottom("slid in", "cherry, black", up=9.5))
+WHOLE = Plan("lockers", (DRAWER, replace(DRAWER, name="cut", already_cut=("front", "left"))), paper="Letter", saw_tilts="right",
+             kerf=2.4, chisels=(6, 12.7), stock=(Stock(2400, 145, 12, 5), Stock(900, 300, 6)))
+
+
+def test_opening_front_runners_bottom_and_stock_come_back(path):
+    save_plan(path, WHOLE)
+    back = load_plan(path)
+    assert back == WHOLE and back.items[0].fit == DRAWER.fit
+    assert DRAWER.fit.box == DRAWER.box == DRAWER.fitted and DRAWER.fit.show_front == back.items[0].fit.show_front
+    content = json.loads(path.read_bytes())
+    assert content["kind"] == "splaywork plan" and content["items"][0]["opening"]["left_lean"] == 15
+    content["items"][0]["opening"]["where"] = "port"
+    content["items"][0]["runners"]["wax"] = 1
+    content["items"][1]["box"]["bottom"]["glue"] = False
+    path.write_text(json.dumps(content), encoding="utf-8")
+    save_plan(path, load_plan(path))
+    assert json.loads(path.read_bytes()) == content
+
+
+def test_a_file_of_the_first_version_still_opens(path, saved):
+    """As it was written then: no kind, no bottom, nothing about openings, paper or stock."""
+    for field in ("kind", "paper", "saw_tilts", "kerf", "chisels", "stock"):
+        del saved[field]
+    for item in saved["items"]:
+        del item["opening"], item["clearances"], item["front"], item["runners"], item["already_cut"], item["box"]["bottom"]
+    saved["version"] = 1
+    path.write_text(json.dumps(saved), encoding="utf-8")
+    assert load_plan(path) == PLAN
+    save_plan(path, load_plan(path))
+    assert json.loads(path.read_bytes())["version"] == 2 and load_plan(path) == PLAN
+    saved["version"] = 2
+    path.write_text(json.dumps(saved), encoding="utf-8")
+    with pytest.raises(ValueError, match="kind is missing"):
+        load_plan(path)
+
+
+def test_a_box_that_was_changed_after_it_was_fitted_still_lies_in_its_opening():
+    changed = replace(DRAWER, box=replace(DRAWER.box, height=150))
+    assert changed.fitted == DRAWER.box != changed.box
+    assert changed.fit.at == pytest.approx(DRAWER.fit.at)
+    assert changed.fit.gaps["top"] == pytest.approx(DRAWER.fit.gaps["top"] + DRAWER.box.height - 150)
+    assert Item("plain", LOCKER).fit is None and Item("plain", LOCKER).fitted is None
+
+
+@pytest.mark.parametrize(("make", "words"), [
+    (lambda: Item("a", LOCKER, front=FrontChoice()), "front of 'a' belongs to an opening"),
+    (lambda: Item("a", LOCKER, clearances=Clearances()), "clearances of 'a' belongs to an opening"),
+    (lambda: Item("a", LOCKER, opening=3), "opening of 'a' must be a"),
+    (lambda: Item("a", LOCKER, already_cut="front"), "boards already cut must be names"),
+    (lambda: Item("a", LOCKER, already_cut=("front", "front")), "each once"),
+    (lambda: Item.for_opening("a", None), "opening must be a"),
+    (lambda: Plan("a", ITEMS, stock=(3,)), "stock of a plan must be a tuple of Stock"),
+    (lambda: Plan("a", ITEMS, chisels=6), "chisels of a plan must be a tuple of widths"),
+    (lambda: Stock(2000, 140, -1), "thickness of the stock must be"),
+    (lambda: Stock(2000, 140, 12, 0), "number of boards in stock must be"),
+    (lambda: Bottom("glued"), "kind of bottom can be"),
+    (lambda: Bottom(up="6"), "height of the bottom must be"),
+])
+def test_what_cannot_be_planned_says_why(make, words):
+    with pytest.raises(ValueError, match=words) as caught:
+        make()
+    assert str(caught.value).endswith(".")
 
 
 @settings(max_examples=20)
@@ -85,7 +155,20 @@ BOX = ("items", 0, "box")
 
 
 @pytest.mark.parametrize(("where", "value", "words"), [
-    (("version",), 2, "version is 2, and only 1 is known"),
+    (("version",), 3, "version is 3, and only 1 and 2 are known"),
+    (("kind",), "recipe", "kind is 'recipe', not 'splaywork plan'"),
+    (("kind",), REMOVED, "kind is missing"),
+    (("paper",), "B5", "paper can be 'A4', 'A3' or 'Letter'"),
+    (("saw_tilts",), "up", "way the saw tilts can be 'left' or 'right'"),
+    (("kerf",), -1, "kerf of the saw must be a number of mm, 0 or more"),
+    (("chisels",), [6, "12"], r"chisels\[1\] must be a number"),
+    (("stock",), [{"length": 2000}], r"stock\[0\].width is missing"),
+    (("stock",), 5, "stock must be a list"),
+    (("items", 0, "already_cut"), ["lid"], "name of a board already cut can be"),
+    (("items", 0, "opening"), 7, r"items\[0\].opening must be an object"),
+    (("items", 0, "front"), {"kind": "inset"}, r"items\[0\].front.thickness is missing"),
+    (("items", 1, "box", "bottom", "kind"), "none", "kind of bottom can be 'captured' or 'slid in'"),
+    (("items", 1, "box", "bottom", "up"), "6", r"bottom.up must be a number"),
     (("version",), "1", "version must be a whole number, not '1'"),
     (("version",), True, "version must be a whole number, not True"),
     (("version",), REMOVED, "version is missing"),

@@ -26,7 +26,8 @@ from plane_route import unit as unit_vector
 from splaywork.box.box import Box, JointSettings
 from splaywork.box.plan import Item, Plan
 from splaywork.box.set_sheets import bench_set, save_bench_set
-from splaywork.common.measure import read_length, ruled, ruled_sizes
+from splaywork.common.printing import length, lengths
+from splaywork.common.reading import read_length
 from splaywork.drawing.paper import MARGIN
 from test_box import LOCKER, boxes
 
@@ -613,7 +614,7 @@ def test_what_does_not_fit_is_said_on_its_page(box):
 
 
 def test_what_is_read_off_a_rule():
-    assert (ruled(79.36), ruled(79.375, "in"), ruled(-12.7, "in"), ruled(0, "in")) == (
+    assert (length(79.36), length(79.375, "in"), length(-12.7, "in"), length(0, "in")) == (
         "79.4 mm", "3 1/8 in", "−1/2 in", "0 in")
-    assert ruled_sizes((25.4, 12.7, 0.2), "in") == "1 × 1/2 × 1/64 in"
-    assert ruled_sizes((420, 360.04)) == "420.0 × 360.0 mm"
+    assert lengths((25.4, 12.7, 0.2), "in") == "1 × 1/2 × 1/64 in"
+    assert lengths((420, 360.04)) == "420.0 × 360.0 mm"

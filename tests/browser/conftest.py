@@ -1,4 +1,8 @@
-"""One server and one browser for all; one kernel and one tab for each notebook."""
+"""One server and one browser for all; one kernel and one tab for each notebook, which all files of tests share.
+
+The fixture `notebook` lasts as long as the session and has a parameter for each notebook, so pytest runs all tests of one
+notebook, whatever file they are in, before it opens the next. What went wrong behind the page is asked last.
+"""
 
 import os
 from pathlib import Path
@@ -6,6 +10,7 @@ from pathlib import Path
 import lab
 import pytest
 from places import NOTEBOOKS, notebook_paths
+from twins import pairs_of
 
 SCREENSHOTS = Path(__file__).parent / "screenshots"
 PATHS = [path.relative_to(NOTEBOOKS).as_posix() for path in notebook_paths()]
@@ -37,7 +42,7 @@ def server(browser, tmp_path_factory):
     server.stop()
 
 
-@pytest.fixture(scope="module", params=PATHS)
+@pytest.fixture(scope="session", params=PATHS)
 def notebook(request, browser, server):
     """A notebook that has been run from top to bottom."""
     server.new_errors()  # what an earlier notebook logged at its end is not this one's
@@ -47,6 +52,24 @@ def notebook(request, browser, server):
     yield notebook
     notebook.close()
     server.shut_kernels()
+
+
+@pytest.fixture(scope="session")
+def all_pairs(notebook, tmp_path_factory):
+    """Each panel of the notebook with its twin."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.chdir(tmp_path_factory.mktemp("twins"))  # should a twin's button write a file
+        yield pairs_of(notebook, notebook.path)
+
+
+@pytest.fixture
+def pairs(all_pairs):
+    """Each panel of the notebook with its twin, reset."""
+    if not all_pairs:
+        pytest.skip("no panel on this page")
+    for pair in all_pairs:
+        pair.reset()
+    return all_pairs
 
 
 @pytest.hookimpl(wrapper=True)

@@ -287,8 +287,8 @@ class Panel:
         self.root.get_by_role("button", name=name, exact=True).click()
 
     def buttons(self):
-        """The names of its buttons."""
-        return [name.strip() for name in self.root.locator("button").all_text_contents()]
+        """The names of its buttons, but for the one that fills the window."""
+        return [name.strip() for name in self.root.locator("button:not(.splaywork-fill)").all_text_contents()]
 
 
 class Dial:

@@ -10,16 +10,14 @@ NEEDED = (".noUi-handle:not([aria-disabled]), input:not([disabled], [type=radio]
           ".jupyter-widget-Collapse-header")
 
 
-# each kind of panel in JupyterLab (01 to 03 have that of 04), and each kind of control once more in Notebook 7
-PAGES = ([(lab.Notebook, path) for path in PATHS if not path.startswith(("00", "01", "02", "03"))]
-         + [(lab.Notebook7, path) for path in PATHS if path.startswith(("11", "06"))])
+# each kind of control once more in Notebook 7
+AGAIN = [path for path in PATHS if path.startswith(("11", "06"))]
 
 
-@pytest.fixture(scope="module", params=PAGES, ids=lambda page: f"{page[0].__name__}-{page[1]}")
-def page(request, browser, server):
-    """A notebook, run, in JupyterLab or in Notebook 7, which the same server serves."""
-    kind, path = request.param
-    notebook = kind(browser, server, path)
+@pytest.fixture(scope="module", params=AGAIN)
+def notebook_7(request, browser, server):
+    """A notebook, run in Notebook 7, which the same server serves."""
+    notebook = lab.Notebook7(browser, server, request.param)
     notebook.run_all()
     yield notebook
     notebook.close()
@@ -27,13 +25,26 @@ def page(request, browser, server):
 
 
 @pytest.fixture
-def roots(page):
+def page(notebook):
+    """A notebook, run in JupyterLab."""
+    if notebook.path.name.startswith(("00", "01", "02", "03")):
+        pytest.skip("no panel, or that of 04")
+    return notebook
+
+
+def roots_of(page):
     """The panels on the page, opened out."""
     roots = page.page.locator(".splaywork-panel")
     until(roots.count, "there are panels")
     page.page.locator(".jp-CodeCell .jp-InputPrompt").first.click()
     page.page.keyboard.press("Escape")  # command mode, in which JupyterLab takes most keys for its own
     return roots.all()
+
+
+@pytest.fixture
+def roots(page):
+    """The panels on the page, opened out."""
+    return roots_of(page)
 
 
 def tree(root):
@@ -140,3 +151,12 @@ def test_keys_work_a_panel(page, roots):
             assert root.page.evaluate("document.activeElement.tagName") == "SELECT"
             assert choice.evaluate("choice => choice.selectedIndex == Math.min(1, choice.options.length - 1)")
     assert page.troubles == []
+
+
+def test_all_of_it_in_notebook_7(notebook_7):
+    roots = roots_of(notebook_7)
+    for test in (test_every_control_has_a_name, test_sliders_are_named_as_the_boxes_beside_them,
+                 test_every_picture_has_its_words_below, test_places_are_said_without_a_floats_last_digits,
+                 test_tab_reaches_every_control, test_focus_can_be_seen):
+        test(roots)
+    test_keys_work_a_panel(notebook_7, roots)

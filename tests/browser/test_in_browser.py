@@ -9,10 +9,10 @@ import numpy as np
 import pytest
 from lab import until
 from PIL import Image
-from splaywork.common.measure import read_angle
+from splaywork.common.reading import read_angle
 from splaywork.corner.panel import CornerPanel
 from splaywork.corner.write_up_panel import WriteUpPanel
-from twins import pairs_of, twins_of
+from twins import twins_of
 
 # Where the picture shows each outer face laid flat: the board, left, top, right, bottom in its 920 × 430 pixels, and
 # the side to which a positive end line slants.
@@ -32,24 +32,6 @@ def good_texts(dial):
         return [f"{some[0]:.4g}", f"{some[1] / 10:.4g} cm", f"{some[0] / 25.4:.4g} in"]
     slopes = ["1:8"] if low < 7 and high > 8 else []
     return [f"{some[0]:.4g}°", f"{int(some[1])}°{int(some[1] % 1 * 60)}'" if some[1] >= 0 else f"{some[1]:.4g}", *slopes]
-
-
-@pytest.fixture(scope="module")
-def all_pairs(notebook, tmp_path_factory):
-    """Each panel of the notebook with its twin."""
-    with pytest.MonkeyPatch.context() as patch:
-        patch.chdir(tmp_path_factory.mktemp("twins"))  # should a twin's button write a file
-        yield pairs_of(notebook, notebook.path)
-
-
-@pytest.fixture
-def pairs(all_pairs):
-    """Each panel of the notebook with its twin, reset."""
-    if not all_pairs:
-        pytest.skip("no panel on this page")
-    for pair in all_pairs:
-        pair.reset()
-    return all_pairs
 
 
 def test_runs_top_to_bottom(notebook):

@@ -13,7 +13,7 @@ from matplotlib.colors import to_hex
 from matplotlib.text import Text
 from PIL import Image
 from splaywork import Corner, Joint
-from splaywork.common.measure import degrees
+from splaywork.common.printing import degrees
 from splaywork.corner import stills
 from splaywork.corner.picture import FILLS, HEAVY, SAMPLE, STUB, CornerPicture, Pictorial
 from splaywork.corner.stills import corner_still, tail_end_still, words_still

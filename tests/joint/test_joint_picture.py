@@ -425,7 +425,7 @@ def test_the_picture_keeps_to_the_palette():
 
 
 @pytest.mark.parametrize(("options", "number", "parts"), [
-    ({}, "three", ["A, 79.4° from the edge (18.7 over 100 mm), for the tail board's end and baselines",
+    ({}, "three", ["A, 79.4° from the edge (18.7 mm in 100 mm), for the tail board's end and baselines",
                    "C, 9.5° from the edge (1 in 6.0), for the cheeks on the tail board's faces"]),
     ({"end": "square"}, "five", ["for the lower cheeks on the tail board's end", "for the upper cheeks on the tail"]),
     ({"rims": "square"}, "five", ["for the lines across the tail board's rims"]),

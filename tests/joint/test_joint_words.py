@@ -107,7 +107,7 @@ def test_every_line_of_a_setting_is_in_what_it_is_for(corner):
 def test_slopes_are_told_from_where_the_angle_is_small():
     joint = Joint(Corner(14, 6), 100, 12, tail_slope=8)
     rows = [setting_rows(setting) for setting in joint.gauge_settings]
-    assert rows[-1] == ("82.9° from square, 7.1° from the edge", "12.5 over 100 mm, 1 in 8.0 from the edge")
+    assert rows[-1] == ("82.9° from square, 7.1° from the edge", "12.5 mm in 100 mm, 1 in 8.0 from the edge")
     assert rows[0][1].endswith("from square")
     assert settings_words(joint, "in")[-1] == (
-        "C: 82.9° from square, 7.1° from the edge; 1 1/4 over 10 in, 1 in 8.0 from the edge")
+        "C: 82.9° from square, 7.1° from the edge; 1/2″ in 4″, 1 in 8.0 from the edge")

@@ -19,7 +19,7 @@ import shapely.affinity
 import splaywork
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from splaywork.common.measure import degrees
+from splaywork.common.printing import degrees
 from splaywork.corner.corner import Corner
 from splaywork.drawing.paper import FILLS, MARGIN, OVERLAP, Area, Drawing, Label, Stroke, lay_out, save_pages
 from splaywork.joint.cards import gauge_card, procedure_card
@@ -462,7 +462,7 @@ def test_each_wedge_has_the_angle_of_its_setting(tmp_path, joint):
         assert f"{degrees(setting.from_square)} from square, {degrees(setting.from_edge)} from the edge" in page.text
         assert letter in page.text
     slope = joint.tail_slope
-    assert f"{100 / slope:.1f} over 100 mm, 1 in {slope:.1f} from the edge" in page.text
+    assert f"{100 / slope:.1f} mm in 100 mm, 1 in {slope:.1f} from the edge" in page.text
 
 
 leans = st.floats(-30, 30)

@@ -11,7 +11,7 @@ from matplotlib.colors import to_hex, to_rgb
 from matplotlib.text import Text
 from PIL import Image
 from splaywork import Corner, gauge_map_panel, setting_errors_panel
-from splaywork.common.measure import fine
+from splaywork.common.printing import fine
 from splaywork.corner.picture import HEAVY, LIGHT, MEDIUM
 from splaywork.drawing import palette
 from splaywork.one_gauge.map_picture import BANDS, BEYOND, TOLERANCES, GaugeMapPicture, gauge_map_still

@@ -42,7 +42,7 @@ DRAGS = {
 
 def panel_of(made):
     """A panel, from how it is made."""
-    return eval(made, vars(splaywork))
+    return eval(made, {name: getattr(splaywork, name) for name in splaywork.__all__ if name.endswith("_panel")})
 
 
 def contents(canvas):

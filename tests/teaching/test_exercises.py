@@ -236,7 +236,7 @@ def test_a_gauge_setting_may_be_typed_in_every_form(number):
         assert question.check(bare).right
         if abs(square) > 1:
             slope = abs(1 / math.tan(math.radians(square)))
-            for text in (f"1 in {slope:.2f}", f"1:{slope:.2f}", f"{100 / slope:.1f} over 100 mm"):
+            for text in (f"1 in {slope:.2f}", f"1:{slope:.2f}", f"{100 / slope:.1f} mm in 100 mm"):
                 verdict = question.check(("-" if square < 0 else "") + text)
                 assert verdict.right, text
                 assert "slope does as well" in verdict.remark
@@ -257,7 +257,7 @@ def test_a_right_answer_says_when_it_was_taken_from_somewhere_else():
 def test_the_complement_is_answered_as_it_was_said():
     question = EXERCISES["04-4"].ask(1)
     line = question.answer
-    upside_down = f"{100 / math.tan(math.radians(line))} over 100"
+    upside_down = f"{100 / math.tan(math.radians(line))} in 100"
     bare, edge, slope = (question.check(text) for text in (f"{90 - line}", f"{line} from the edge", upside_down))
     assert {verdict.slip for verdict in (bare, edge, slope)} == {"complement"}
     assert "say “from the edge”" in bare.remark

@@ -4,7 +4,7 @@ import pytest
 from splaywork import Corner, Joint
 from splaywork.box.box import Box
 from splaywork.box.cut_list import cut_list
-from splaywork.common.measure import degrees, fine, from_edge, rise
+from splaywork.common.printing import degrees, fine, from_edge, offset
 from splaywork.corner.words import corner_words, from_square, settings_words
 from splaywork.joint.settings_words import gauge_words
 from splaywork.one_gauge.pictures import picture_of
@@ -63,7 +63,7 @@ def said_of_a_setting(asked):
 def said_in_the_table(asked):
     name = asked.numbers.get("setting", "end line, tail board" if asked.exercise == "03-2" else "end bevel")
     line = line_of(settings_words(corner(asked.numbers), asked.length_unit), name)
-    return line, rise(asked.answer, asked.length_unit) if asked.exercise == "03-2" else from_square(asked.answer)
+    return line, offset(asked.answer, asked.length_unit) if asked.exercise == "03-2" else from_square(asked.answer)
 
 
 def said_line_by_line(asked):

@@ -9,7 +9,7 @@ import pdfplumber
 import pytest
 from exercise_answers import Planes, answer_of
 from splaywork import Corner, handout_panel
-from splaywork.common.measure import degrees
+from splaywork.common.printing import degrees
 from splaywork.drawing.paper import Label
 from splaywork.teaching.bench_card_sheet import bench_card
 from splaywork.teaching.exercises import exercises_for, notebooks_with_exercises
@@ -134,7 +134,7 @@ def test_the_bench_card_agrees_with_planes_met_by_hand(tmp_path, leans):
         if abs(line) > 0.005:
             assert f"longer at the {'top' if line > 0 else 'bottom'}" in text
             assert f"{degrees(90 - abs(line))} from the edge" in text
-            assert f"{100 * tan(radians(abs(line))):.1f} over 100 mm, 1 in " in text
+            assert f"{100 * tan(radians(abs(line))):.1f} mm in 100 mm, 1 in " in text
     bevel, tail_lean, pin_lean = planes.dihedral - 90, *leans[:2]
     assert f" {degrees(planes.dihedral)} {turned(bevel)} {turned(tail_lean)} " in text
     if abs(bevel) > 0.005:

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from PIL import Image
 from splaywork import Corner, corner_panel
-from splaywork.common.measure import degrees, length
+from splaywork.common.printing import degrees, length
 from splaywork.corner.words import corner_words, how_far_off
 from splaywork.widgets import controls
 from splaywork.widgets.controls import Dial, Latest, Panel

@@ -93,6 +93,38 @@ class JointSettings:
 
 
 @dataclass(frozen=True)
+class Bottom:
+    """How a box gets its bottom; lengths in mm.
+
+    kind: "captured", a panel in grooves all round, put in as the box goes together; or "slid in", pushed in from behind
+    under a lower back when the box is glued. wood: "sheet", which hardly moves, or a wood of `bottoms.WOODS`. thickness: of
+    the panel. up: of its lower face above the bench; None for the lowest height at which no groove meets a cheek. play:
+    level, between each edge and the bottom of its groove. depth: of the grooves, square to the faces; None for a third of
+    the thinnest board (common practice, no source).
+    """
+
+    KINDS = ("captured", "slid in")
+
+    kind: str = "captured"
+    wood: str = "sheet"
+    thickness: float = 6.0
+    up: float | None = None
+    play: float = 0.5
+    depth: float | None = None
+
+    def __post_init__(self):
+        checks.choice("kind of bottom", self.kind, self.KINDS)
+        checks.text("wood of the bottom", self.wood)
+        kept = {"thickness": checks.size("thickness of the bottom", self.thickness),
+                "play": checks.amount("play of the bottom", self.play)}
+        for name, said in (("up", "height of the bottom"), ("depth", "depth of its grooves")):
+            if getattr(self, name) is not None:
+                kept[name] = checks.size(said, getattr(self, name))
+        for name, value in kept.items():
+            object.__setattr__(self, name, value)
+
+
+@dataclass(frozen=True)
 class Box:
     """A four-sided box, square in plan, dovetailed at its corners; lengths in mm, leans in degrees.
 
@@ -102,6 +134,7 @@ class Box:
     faces, but for those that have one of their own: front_thickness … right_thickness.
     tails_on: "sides" or "front and back"; the other pair carries the pins. joint: `JointSettings` of all four corners.
     rims: "level", ripped to the leans; or "square", left square to the faces. allowances: what the blanks are larger.
+    bottom: the `Bottom` it gets.
 
     ValueError, in one sentence, for a box that can't be made.
     """
@@ -124,6 +157,7 @@ class Box:
     measured: str = "outside at the bottom"
     rims: str = "level"
     allowances: Allowances = Allowances()
+    bottom: Bottom = Bottom()
 
     def __post_init__(self):
         sizes = ["width", "depth", "height", "thickness"]
@@ -137,6 +171,7 @@ class Box:
             checks.choice(f"box's {name}", getattr(self, name), known)
         checks.instance("box's joint", self.joint, JointSettings, "JointSettings(tails=3)")
         checks.instance("box's allowances", self.allowances, Allowances, "Allowances(end=15)")
+        checks.instance("box's bottom", self.bottom, Bottom, "Bottom(thickness=6)")
         self._check_room()
 
     def _check_room(self):

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..common import checks
-from ..common.measure import MM_PER_INCH, degrees, ruled, ruled_sizes
+from ..common.printing import MM_PER_INCH, degrees, length, lengths
 from ..common.tolerances import SAME_SETTING as SAME
 from ..corner.words import series
 from ..joint.words import proud
@@ -91,7 +91,7 @@ class BoardCut:
     rim_bevel: float
 
     def __repr__(self):
-        return f"BoardCut({self.name}, {self.carries}, from {ruled_sizes(self.blank)})"
+        return f"BoardCut({self.name}, {self.carries}, from {lengths(self.blank)})"
 
     @property
     def area(self):
@@ -307,7 +307,7 @@ def _length(value, unit, decimal):
     """A length for a cell, the unit being named in the column."""
     if unit == "mm":
         return f"{value:.1f}"
-    return f"{value / float(MM_PER_INCH):.3f}" if decimal else ruled(value, unit).replace("−", "-").removesuffix(" in")
+    return f"{value / float(MM_PER_INCH):.3f}" if decimal else length(value, unit).replace("−", "-").removesuffix(" in")
 
 
 def _angle(value):

@@ -7,8 +7,8 @@ from typing import NamedTuple
 import numpy as np
 
 from ..common import checks
-from ..common.measure import ruled
 from ..common.planes import meet_all
+from ..common.printing import length
 from ..common.tolerances import ON_PLANE
 from ..common.tolerances import SAME_SETTING as SAME
 from ..corner.stubs import rims
@@ -96,14 +96,14 @@ class BottomPanel:
                 cheeks.setdefault(f"the {side} cheek of tail {tail}", []).append(at)
             places = "; ".join(f"{cheek} at the {series(corners)} corner{'s' * (len(corners) > 1)}"
                                for cheek, corners in cheeks.items())
-            said.append(f"At {ruled(self.up, unit)} up, the groove cuts through {places}.")
+            said.append(f"At {length(self.up, unit)} up, the groove cuts through {places}.")
         if self.narrow:
-            said.append(f"The groove leaves less than {ruled(self.wood_below, unit)} of wood below it on the "
+            said.append(f"The groove leaves less than {length(self.wood_below, unit)} of wood below it on the "
                         f"{series(self.narrow)} board{'s' * (len(self.narrow) > 1)}.")
         if said and self.proposed is None:
             said.append("No height would do: take a thinner bottom, or fewer tails.")
         elif said:
-            said.append(f"Set the bottom {ruled(self.proposed, unit)} up.")
+            said.append(f"Set the bottom {length(self.proposed, unit)} up.")
         return tuple(said)
 
     @property

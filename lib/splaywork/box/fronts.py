@@ -6,8 +6,8 @@ from functools import cached_property
 import numpy as np
 
 from ..common import checks
-from ..common.measure import degrees, fine, length
 from ..common.planes import Plane, meet_all
+from ..common.printing import degrees, fine, length
 from ..common.tolerances import SAME_SETTING
 from ..corner.corner import Corner
 from ..corner.stubs import Block

@@ -8,8 +8,8 @@ import numpy as np
 
 from ..common import checks
 from ..common.checks import Comparable
-from ..common.measure import fine
 from ..common.planes import Plane
+from ..common.printing import fine
 from ..corner.stubs import rims
 from ..formulas.derivation import H, L, numeric, p, t, tu, tv, u, v, z
 from .box import NAMES, OUTWARD, Box, checked_lean
@@ -137,8 +137,13 @@ class Opening:
                 raise ValueError(f"The {one} and {other} clearances leave nothing of the opening: make them smaller.")
             sizes.append(size)
         box = Box(*sizes, height, **{f"{name}_lean": lean for name, lean in leans.items()}, **settings)
-        corner = [numeric("level_thickness", t, p)(moved, radians[name])
-                  - numeric("out_over_height", H, p)(clearances.floor, radians[name])
+        return self.holding(box, clearances, front)
+
+    def holding(self, box, clearances, front=None):
+        """Any `Box` standing in it, as an `OpeningFit`: at its left, front and floor clearances; its gaps may be others."""
+        back = 0.0 if front is None else front.sets_back
+        corner = [numeric("level_thickness", t, p)(moved, math.radians(getattr(self, f"{name}_lean")))
+                  - numeric("out_over_height", H, p)(clearances.floor, math.radians(getattr(self, f"{name}_lean")))
                   for name, moved in (("left", clearances.left), ("front", clearances.front + back))]
         return OpeningFit(self, clearances, box, np.array([*corner, clearances.floor]), front)
 

@@ -2,8 +2,8 @@
 
 import numpy as np
 
-from ..common.measure import degrees, fine
 from ..common.planes import meet
+from ..common.printing import degrees, fine
 from ..corner.picture import LIGHT
 from ..corner.stills import Still
 from ..drawing.canvas import Canvas

@@ -6,8 +6,8 @@ from threading import RLock
 
 import ipywidgets as widgets
 
-from ..common.measure import degrees, length
-from ..widgets.controls import Dial, Panel, folded, one_of, row, unit_switch
+from ..common.printing import degrees, length
+from ..widgets.controls import Dial, Panel, Switch, folded, row, unit_switch
 from ..widgets.fields import WIDE, Field
 from .box import END_CORNERS, MEASURED, NAMES, Allowances
 from .cut_list import cut_list
@@ -58,11 +58,11 @@ class BoxPanel(Panel):
         self.unit = unit_switch()
         self.start_again = _button("Reset", "Put everything back to where it started")
         self.bring_back = _button("Bring back", "Undo the last Reset, Remove, Open plan or Fit the drawer")
-        self.tails_on = one_of([("tails on sides", "sides"), ("on front, back", "front and back")],
+        self.tails_on = Switch([("tails on sides", "sides"), ("on front, back", "front and back")],
                                ["The front and back carry the pins", "The sides carry the pins"])
-        self.end = one_of([("flush ends", "flush"), ("square ends", "square")],
+        self.end = Switch([("flush ends", "flush"), ("square ends", "square")],
                           ["Sawn to the end bevel", "Sawn square to the face and planed flush afterwards"])
-        self.rims = one_of([("level rims", "level"), ("square rims", "square")],
+        self.rims = Switch([("level rims", "level"), ("square rims", "square")],
                            ["Edges ripped level", "Edges left square to the faces"])
         self.measured = _list("Measured", [(where, where) for where in MEASURED])
         self.own = {name: Field(f"The {name} board's thickness", None, *SIZES["thickness"], label=name.capitalize(),

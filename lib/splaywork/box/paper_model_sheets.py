@@ -5,7 +5,7 @@ from math import floor, log10
 
 import numpy as np
 
-from ..common.measure import length
+from ..common.printing import length
 from ..corner.words import SAME, lean_words, series
 from ..drawing.paper import Area, Drawing, Label, Stroke, height_of, moved, rooms, width_of, wrapped
 from .box import NAMES

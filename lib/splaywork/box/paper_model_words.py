@@ -1,6 +1,6 @@
 """The paper model in words: what was drawn, and what each of its nets folds into."""
 
-from ..common.measure import degrees, fine, length
+from ..common.printing import degrees, fine, length
 from ..corner.words import SAME, lean_words, series
 from .box import END_CORNERS, NAMES
 from .paper_model import NARROWEST, STEEPEST

@@ -3,7 +3,7 @@
 import numpy as np
 from matplotlib.colors import to_rgba_array
 
-from ..common.measure import length
+from ..common.printing import length
 from ..corner.picture import HEAVY, LIGHT, name_reach, set_name_near
 from ..drawing.canvas import Canvas
 from ..drawing.palette import BENCH, INK

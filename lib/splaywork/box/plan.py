@@ -1,36 +1,73 @@
-"""A plan: boxes to make, by name and number, saved as a JSON file and read back with every field checked.
+"""A plan: boxes to make, by name and number, and all that was chosen for them, saved as a JSON file and read back checked.
 
-A plan file is JSON (RFC 8259) in UTF-8, in mm and degrees:
-{"version": 1, "name": …, "unit": "mm" or "in", "items": [{"name": …, "quantity": …, "box": {fields of `Box`}}, …]}.
-Nothing in it is evaluated. Fields that aren't known here are kept and written again.
+A plan file is JSON (RFC 8259) in UTF-8, in mm and degrees: {"kind": "splaywork plan", "version": 2, and the fields of a
+`Plan`}, its "items" being objects with the fields of an `Item`. Files of version 1 are read too; they lack the opening, the
+bottom, and all that concerns the whole plan but its unit. Nothing in a file is evaluated. Fields that aren't known here are
+kept and written again.
 """
 
 import json
 import math
-from dataclasses import MISSING, dataclass, field, fields
+from dataclasses import KW_ONLY, MISSING, dataclass, field, fields
+from functools import cached_property
 from pathlib import Path
 
-from ..common.files import write_whole
+from ..common import checks
+from ..common.files import read_file, write_whole
 from ..joint.tails import MOST
-from .box import Allowances, Box, JointSettings
+from .box import NAMES, Allowances, Bottom, Box, JointSettings
+from .opening import SETTLED, Clearances, FrontChoice, Opening
+from .runners import RunnerChoice
 
-VERSION = 1
+KIND = "splaywork plan"
+VERSION, READ = 2, (1, 2)  # written, and read
 LARGEST = 1_000_000  # bytes of a plan file that are read
 LONGEST = 200  # characters of a name, or of any other text
 WIDEST = 100_000  # mm: no size is larger
 UNITS = ("mm", "in")
+PAPER = ("A4", "A3", "Letter")
+TILTS = ("left", "right")
+MOST_OWNED = 200  # chisels, and kinds of boards
 
 _SHOWN = 40  # characters of a value that a sentence repeats
+_DRAWER = {"opening": Opening, "clearances": Clearances, "front": FrontChoice, "runners": RunnerChoice}
+
+
+@dataclass(frozen=True)
+class Stock:
+    """Boards that are owned or can be bought: `count` of one size; length, width, thickness in mm."""
+
+    length: float
+    width: float
+    thickness: float
+    count: int = 1
+
+    def __post_init__(self):
+        for name in ("length", "width", "thickness"):
+            object.__setattr__(self, name, checks.size(f"{name} of the stock", getattr(self, name)))
+        object.__setattr__(self, "count", checks.count("number of boards in stock", self.count, 1, 1000))
 
 
 @dataclass(frozen=True)
 class Item:
-    """One size of box in a plan. extra: fields of the file that aren't known here, as {name: JSON value}."""
+    """One size of box in a plan.
+
+    opening: the `Opening` it goes into, with its `clearances` (`Clearances`; the usual ones when left out), or None.
+    front: the `FrontChoice` of its show front; runners: its `RunnerChoice`; both only for an opening, or None.
+    already_cut: names of its boards that are sawn and marked, and must stay as they are. extra: fields of the file that
+    aren't known here, as {name: JSON value}.
+    """
 
     name: str
     box: Box
     quantity: int = 1
     extra: dict = field(default_factory=dict)
+    _: KW_ONLY
+    opening: Opening | None = None
+    clearances: Clearances | None = None
+    front: FrontChoice | None = None
+    runners: RunnerChoice | None = None
+    already_cut: tuple = ()
 
     def __post_init__(self):
         _name(self.name, "name of an item")
@@ -38,26 +75,85 @@ class Item:
             raise ValueError(f"The box of {_shown(self.name)} must be a Box, not {_shown(self.box)}.")
         _count(self.quantity, f"quantity of {_shown(self.name)}")
         _extra(self.extra, "item")
+        for name, kind in _DRAWER.items():
+            value = getattr(self, name)
+            if value is not None:
+                checks.instance(f"{name} of {_shown(self.name)}", value, kind, f"{kind.__name__}(…)")
+                if self.opening is None:
+                    raise ValueError(f"The {name} of {_shown(self.name)} belongs to an opening: give its opening too.")
+        if self.opening is not None and self.clearances is None:
+            object.__setattr__(self, "clearances", Clearances())
+        cut = self.already_cut
+        if not isinstance(cut, (tuple, list)) or len({*map(str, cut)}) < len(cut):
+            raise ValueError("The boards already cut must be names of boards, each once, such as ('front',), not "
+                             f"{_shown(cut)}.")
+        cut = tuple(checks.choice("name of a board already cut", one, NAMES) for one in cut)
+        object.__setattr__(self, "already_cut", cut)
+
+    @classmethod
+    def for_opening(cls, name, opening, clearances=None, *, quantity=1, front=None, runners=None, **settings):
+        """The drawer that an opening and its clearances settle, as an `Item`; settings: any others of `Box`."""
+        checks.instance("opening", opening, Opening, "Opening(360, 420, 190)")
+        clearances = Clearances() if clearances is None else clearances
+        box = opening.fit(clearances, front=front, **settings).box
+        return cls(name, box, quantity, opening=opening, clearances=clearances, front=front, runners=runners)
+
+    @cached_property
+    def fit(self):
+        """Its box standing in its opening, as an `OpeningFit`, or None without one."""
+        if self.opening is None:
+            return None
+        return self.opening.holding(self.box, self.clearances, self.front)
+
+    @cached_property
+    def fitted(self):
+        """The box that its opening settles, made as this one is; None without an opening."""
+        if self.opening is None:
+            return None
+        settings = {each.name: getattr(self.box, each.name) for each in fields(Box) if each.name not in SETTLED}
+        return self.opening.fit(self.clearances, front=self.front, **settings).box
 
 
 @dataclass(frozen=True)
 class Plan:
-    """What to make: items of boxes; unit: "mm" or "in", for reading and printing only. extra: as of an `Item`."""
+    """What to make: items of boxes, and what holds for all of them.
+
+    unit: "mm" or "in", for reading and printing only. paper: "A4", "A3" or "Letter". saw_tilts: which way the saw's blade
+    tilts, "left" or "right", as seen by the operator. kerf: of the saw, mm. chisels: widths owned, mm. stock: `Stock`s owned.
+    extra: as of an `Item`.
+    """
 
     name: str
     items: tuple
     unit: str = "mm"
     extra: dict = field(default_factory=dict)
+    _: KW_ONLY
+    paper: str = "A4"
+    saw_tilts: str = "left"
+    kerf: float = 3.0
+    chisels: tuple = ()
+    stock: tuple = ()
 
     def __post_init__(self):
         _name(self.name, "name of the plan")
         items = tuple(self.items) if isinstance(self.items, (list, tuple)) else ()
         if not items or not all(isinstance(item, Item) for item in items):
             raise ValueError("The items of a plan must be one Item or more, such as (Item('drawer', box),).")
-        object.__setattr__(self, "items", items)
         if self.unit not in UNITS:
             raise ValueError(f"The unit can be 'mm' or 'in', not {_shown(self.unit)}.")
         _extra(self.extra, "plan")
+        checks.choice("paper", self.paper, PAPER)
+        checks.choice("way the saw tilts", self.saw_tilts, TILTS)
+        for name, kind in (("chisels", "widths, such as (6, 12)"), ("stock", "Stock(…), such as (Stock(2400, 140, 12),)")):
+            if not isinstance(getattr(self, name), (list, tuple)) or len(getattr(self, name)) > MOST_OWNED:
+                raise ValueError(f"The {name} of a plan must be a tuple of {kind}, at most {MOST_OWNED}, not "
+                                 f"{_shown(getattr(self, name))}.")
+        if not all(isinstance(board, Stock) for board in self.stock):
+            raise ValueError("The stock of a plan must be a tuple of Stock(…), such as (Stock(2400, 140, 12),).")
+        kept = {"items": items, "kerf": checks.amount("kerf of the saw", self.kerf), "stock": tuple(self.stock),
+                "chisels": tuple(checks.size("width of a chisel", width) for width in self.chisels)}
+        for name, value in kept.items():
+            object.__setattr__(self, name, value)
 
 
 def save_plan(path, plan):
@@ -68,9 +164,7 @@ def save_plan(path, plan):
     """
     if not isinstance(plan, Plan):
         raise ValueError(f"Only a Plan can be saved, not {_shown(plan)}.")
-    items = [item.extra | {"name": item.name, "quantity": item.quantity,
-                           "box": _written(item.box, item.extra.get("box"))} for item in plan.items]
-    content = plan.extra | {"version": VERSION, "name": plan.name, "unit": plan.unit, "items": items}
+    content = {"kind": KIND, "version": VERSION} | _written(plan)
     try:
         text = json.dumps(content, allow_nan=False, ensure_ascii=False, indent=1)
         encoded = text.encode("utf-8")
@@ -83,33 +177,45 @@ def save_plan(path, plan):
     write_whole(path, encoded)
 
 
-def _written(part, extra):
+def _written(part, unknown=None):
     """A dataclass as a JSON object, over the unknown fields that were read with it."""
-    kept = dict(extra) if isinstance(extra, dict) else {}
+    kept = dict(unknown) if isinstance(unknown, dict) else {}
+    kept |= getattr(part, "extra", {})
     for each in fields(part):
-        value = getattr(part, each.name)
-        kept[each.name] = _written(value, kept.get(each.name)) if each.name in _PARTS else value
+        if each.name != "extra":
+            kept[each.name] = _json(getattr(part, each.name), kept.get(each.name))
     return kept
+
+
+def _json(value, unknown=None):
+    if isinstance(value, (tuple, list)):
+        return [_json(one) for one in value]
+    return _written(value, unknown) if hasattr(value, "__dataclass_fields__") else value
 
 
 def load_plan(path):
     """The `Plan` in a file. ValueError, one sentence naming the field, if it is none; OSError as by any reading."""
     content = _parsed(Path(path))
-    known = _taken(content, "the plan", {"version": _version, "name": _text, "unit": _text, "items": _list})
-    items = [_item(item, f"items[{number}]") for number, item in enumerate(known["items"])]
+    version = _version(_taken(content, "the plan", {"version": _whole})["version"], "version")
+    older = {"kind": KIND} | {each.name: _json(each.default) for each in fields(Plan) if each.default is not MISSING}
+    whole = older | content if version < VERSION else content
+    known = _taken(whole, "the plan", {"kind": _kind, "version": _version} | _PLAN)
+    settings = {name: value for name, value in known.items() if name not in ("kind", "version", "items")}
+    settings["items"] = [_item(item, f"items[{number}]", version) for number, item in enumerate(known["items"])]
+    settings["stock"] = [_built(Stock, _taken(_object(one, f"stock[{number}]"), f"stock[{number}]", _FIELDS[Stock]),
+                                f"stock[{number}]") for number, one in enumerate(known["stock"])]
     try:
-        return Plan(known["name"], items, known["unit"], _unknown(content, known))
+        return Plan(**settings, extra=_unknown(content, known))
     except ValueError as wrong:
         raise _refused(wrong) from None
 
 
 def _parsed(path):
-    with path.open("rb") as file:
-        content = file.read(LARGEST + 1)
+    content = read_file(path, LARGEST + 1)
     if len(content) > LARGEST:
         raise ValueError(f"The plan file is larger than {LARGEST} bytes: it is no plan of this version.")
     try:
-        parsed = json.loads(content.decode("utf-8"), parse_constant=_no_number, parse_float=_finite,
+        parsed = json.loads(content.decode("utf-8-sig"), parse_constant=_no_number, parse_float=_finite,
                             object_pairs_hook=_once)
     except _RefusedError as wrong:
         raise ValueError(str(wrong)) from None
@@ -194,9 +300,15 @@ def _spacing(value, name):
 
 
 def _version(value, name):
-    if _whole(value, name) != VERSION:
-        raise ValueError(f"In the plan file, {name} is {_shown(value)}, and only {VERSION} is known here: open it with "
-                         "the release that wrote it.")
+    if _whole(value, name) not in READ:
+        raise ValueError(f"In the plan file, {name} is {_shown(value)}, and only {READ[0]} and {READ[1]} are known here: open "
+                         "it with the release that wrote it.")
+    return value
+
+
+def _kind(value, name):
+    if value != KIND:
+        raise ValueError(f"In the plan file, {name} is {_shown(value)}, not {KIND!r}: it is a file of another kind.")
     return value
 
 
@@ -204,14 +316,28 @@ def _optional(check):
     return lambda value, name: None if value is None else check(value, name)
 
 
-_JOINT = {"tails": _optional(_tails), "tail_slope": _number, "pin_width": _optional(_number),
-          "half_pin": _optional(_number), "end": _text, "tail_spacing": _spacing, "narrowest": _number,
-          "looks_as": _optional(_number)}
-_ALLOWANCES = {"end": _number, "edge": _number, "thickness": _number}
-_BOX = {"tails_on": _text, "measured": _text, "rims": _text, "joint": _object, "allowances": _object}
-_BOX |= {each.name: (_number if each.default is MISSING or each.default is not None else _optional(_number))
-         for each in fields(Box) if each.name not in _BOX}
-_PARTS = {"joint": (JointSettings, _JOINT), "allowances": (Allowances, _ALLOWANCES)}
+def _list_of(check):
+    return lambda value, name: tuple(check(one, f"{name}[{number}]") for number, one in enumerate(_list(value, name)))
+
+
+def _fields_of(kind, **others):
+    """Name -> check for each field of a dataclass: those named, texts, whole numbers, and numbers that may be left out."""
+    found = {}
+    for each in fields(kind):
+        plain = {str: _text, int: _whole}.get(each.type, _number)
+        found[each.name] = others.get(each.name, plain if each.default is not None else _optional(plain))
+    return found
+
+
+_PLAN = {"name": _text, "unit": _text, "items": _list, "paper": _text, "saw_tilts": _text, "kerf": _number,
+         "chisels": _list_of(_number), "stock": _list}
+_FIELDS = {JointSettings: _fields_of(JointSettings, tails=_optional(_tails), tail_spacing=_spacing), Allowances: _fields_of(
+    Allowances), Bottom: _fields_of(Bottom), Stock: _fields_of(Stock)}
+_FIELDS |= {kind: _fields_of(kind) for kind in _DRAWER.values()}
+_PARTS = {"joint": JointSettings, "allowances": Allowances, "bottom": Bottom}
+_BOX = _fields_of(Box, **dict.fromkeys(_PARTS, _object))
+_ITEM = {"name": _text, "quantity": _whole, "box": _object, "already_cut": _list_of(_text)} | dict.fromkeys(
+    _DRAWER, _optional(_object))
 
 
 def _taken(content, name, checks):
@@ -227,19 +353,36 @@ def _unknown(content, known):
     return {name: value for name, value in content.items() if name not in known}
 
 
-def _item(content, name):
-    known = _taken(_object(content, name), name, {"name": _text, "quantity": _whole, "box": _object})
-    given = known["box"]
-    settings = _taken(given, f"{name}.box", _BOX)
+def _item(content, name, version):
+    content = _object(content, name)
+    older = dict.fromkeys(_DRAWER) | {"already_cut": []} if version < VERSION else {}
+    known = _taken(older | content, name, _ITEM)
+    extra = _unknown(content, known)
+    known["box"], unknown = _box(known["box"], f"{name}.box", version)
+    if unknown:
+        extra["box"] = unknown
+    for part, kind in _DRAWER.items():
+        if known[part] is not None:
+            known[part], unknown = _part(kind, known[part], f"{name}.{part}")
+            if unknown:
+                extra[part] = unknown
+    return _built(Item, known | {"extra": extra}, name)
+
+
+def _box(given, name, version):
+    """A `Box` of a file, and the fields in it that aren't known here."""
+    older = {"bottom": {each.name: each.default for each in fields(Bottom)}} if version < VERSION else {}
+    settings = _taken(older | given, name, _BOX)
     extra = _unknown(given, settings)
-    for part, (kind, checks) in _PARTS.items():
-        own = settings[part]
-        settings[part] = _built(kind, _taken(own, f"{name}.box.{part}", checks), f"{name}.box.{part}")
-        if unknown := _unknown(own, checks):
+    for part, kind in _PARTS.items():
+        settings[part], unknown = _part(kind, settings[part], f"{name}.{part}")
+        if unknown:
             extra[part] = unknown
-    box = _built(Box, settings, f"{name}.box")
-    kept = _unknown(content, known) | ({"box": extra} if extra else {})
-    return _built(Item, {"name": known["name"], "quantity": known["quantity"], "box": box, "extra": kept}, name)
+    return _built(Box, settings, name), extra
+
+
+def _part(kind, given, name):
+    return _built(kind, _taken(given, name, _FIELDS[kind]), name), _unknown(given, _FIELDS[kind])
 
 
 def _built(kind, settings, name):

@@ -4,11 +4,11 @@ from pathlib import Path
 
 import ipywidgets as widgets
 
-from ..common.files import write_whole
+from ..common.files import without_ending, write_whole
 from ..drawing.paper import PAPERS
 from ..widgets.controls import row
 from ..widgets.fields import LABEL, WIDE
-from ..widgets.writing import Writer, file_stem, open_folder, written
+from ..widgets.writing import Writer, file_stem, open_folder
 from .cut_list import cut_list, cut_lists_csv
 from .paper_model_sheets import paper_model
 from .plan import load_plan, save_plan
@@ -41,28 +41,23 @@ class PlanPart(Writer):
         self.times = widgets.Dropdown(options=[("as they are", 1.0), ("2 times as large", 2.0), ("3 times as large", 3.0)],
                                       description="Model's leans", style={"description_width": "98px"},
                                       layout={"width": "300px"})
-        self.rows = [row(self.folder, self.file), row(self.paper, self.times), row(*self.buttons.values()),
-                     self.progress]
+        self.rows = [row(self.folder, self.file), row(self.paper, self.times), *self.foot]
 
-    def _path(self, ending):
-        """Where a file goes, in a folder that is there or is made."""
-        return open_folder(self.folder.value) / f"{file_stem(self.file.value.removesuffix('.json'), 'plan')}{ending}"
+    def _path(self, ending, plan):
+        """Where a file of a plan goes, in a folder that is there or is made."""
+        stem = file_stem(without_ending(self.file.value.strip(), ".json"), "plan")
+        path, = self.place([open_folder(self.folder.value) / f"{stem}{ending}"], plan.name)
+        return path
 
     def _save(self):
         plan, _ = self._plan()
-        path = self._path(".json")
-        if path.exists():
-            try:
-                load_plan(path)
-            except ValueError:
-                raise ValueError(f"{path.name} is there already and is no plan that can be read here: give the file "
-                                 "another name.") from None
+        path = self._path(".json", plan)
         save_plan(path, plan)
-        return written([path])
+        return self.written([path], plan.name)
 
     def _open(self):
         folder, typed = open_folder(self.folder.value, make=False), self.file.value.strip()
-        names = [f"{file_stem(typed.removesuffix('.json'), 'plan')}.json"]
+        names = [f"{file_stem(without_ending(typed, '.json'), 'plan')}.json"]
         if typed == Path(typed).name:  # it may have been named elsewhere, by other rules
             names = [typed, f"{typed}.json", *names]
         path = next((folder / name for name in names if (folder / name).is_file()), None)
@@ -70,25 +65,26 @@ class PlanPart(Writer):
             raise ValueError(f"There is no plan {names[-1]} in {folder}: look up its name and folder.")
         plan = load_plan(path)
         self._use(plan)
+        self.note([path], plan.name)
         count = len(plan.items)
         return f"Opened {path}: {count} item{'s' * (count > 1)}."
 
     def _bench_set(self):
         plan, _ = self._plan()
-        path = self._path("-bench-set.pdf")
+        path = self._path("-bench-set.pdf", plan)
         self.say("Laying out the sheets …")
         save_bench_set(path, plan, self.paper.value, progress=self.page)
-        return written([path])
+        return self.written([path], plan.name)
 
     def _cut_list(self):
         plan, _ = self._plan()
-        path = self._path("-cut-list.csv")
+        path = self._path("-cut-list.csv", plan)
         lists = [(item.name, cut_list(item.box, item.quantity)) for item in plan.items]
         write_whole(path, cut_lists_csv(lists, plan.unit).encode("utf-8-sig"))  # the mark tells spreadsheets of ° and ²
-        return written([path])
+        return self.written([path], plan.name)
 
     def _paper_model(self):
         plan, at = self._plan()
-        path = self._path("-paper-model.pdf")
+        path = self._path("-paper-model.pdf", plan)
         sheets = paper_model(plan.items[at].box, self.times.value, self.paper.value, plan.unit)
-        return written(self.sheets(path, sheets, self.paper.value))
+        return self.written(self.sheets(path, sheets, self.paper.value), plan.name)

@@ -12,8 +12,8 @@ import numpy as np
 
 from ..common import checks
 from ..common.checks import Comparable
-from ..common.measure import degrees, length
 from ..common.planes import Plane, meet_all
+from ..common.printing import degrees, length
 from ..common.tolerances import SAME_SETTING
 from ..corner.stubs import Block
 from ..formulas.derivation import H, numeric, p

@@ -3,7 +3,7 @@
 from datetime import date as calendar
 from pathlib import Path
 
-from ..common.measure import ruled_sizes
+from ..common.printing import lengths
 from ..drawing.page import BenchPages, numbered
 from ..drawing.paper import letters, save_pages, size_of
 from ..joint import words as joint_words
@@ -88,7 +88,7 @@ def _front(plan, paper, unit, date, parts, before):
     number, rows, contents = before + 1, [], []
     for item, own in zip(plan.items, parts, strict=True):
         sizes = item.box.width, item.box.depth, item.box.height
-        rows.append((item.name, str(item.quantity), ruled_sizes(sizes, unit), leans_words(item.box), str(number)))
+        rows.append((item.name, str(item.quantity), lengths(sizes, unit), leans_words(item.box), str(number)))
         sheets = {}
         for kind, which, printed in own:
             sheets.setdefault(kind, []).append(f"{which} {number}")

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from ..common.measure import degrees, ruled
+from ..common.printing import degrees, length
 from ..drawing.page import SMALL, right
 from ..drawing.palette import GUIDE
 from ..drawing.paper import INCH, Area, Label, Stroke, height_of, moved, width_of
@@ -76,11 +76,11 @@ def board_face(box, cuts, face, width, unit):
     sizes = (cut.outer_bottom, cut.outer_top) if face == "outer" else (cut.inner_bottom, cut.inner_top)
     top, bottom = origin[1] + drawn[1], origin[1]
     for rim, (size, y) in enumerate(zip(sizes, (bottom - 4, top + 4), strict=True)):
-        items += _level_dimension(spans[:, rim], y, ruled(size, unit))
+        items += _level_dimension(spans[:, rim], y, length(size, unit))
     if face == "outer":
         items += [Stroke("dimension", np.array([[left - 5.2, y], [outline[:, 0].min() - 1, y]]))
                   for y, outline in ((bottom, around[:2]), (top, around[2:]))]
-        items += _upright_dimension(left - 4, bottom, top, ruled(cut.slant_width, unit))
+        items += _upright_dimension(left - 4, bottom, top, length(cut.slant_width, unit))
     items += _end_words(cuts, face, width)
     return items, label_tall + above + block + below
 

@@ -4,7 +4,7 @@ from functools import partial
 
 import numpy as np
 
-from ..common.measure import degrees, from_edge, rise, ruled, ruled_sizes
+from ..common.printing import degrees, from_edge, length, lengths, offset
 from ..common.tolerances import SAME_SETTING as SAME
 from ..corner.words import capital, lean_words, series
 from ..drawing.page import BenchPages, fact_items
@@ -100,13 +100,13 @@ class ItemSheets:
     def _overview(self):
         box, unit = self.box, self.unit
         pages = self._pages(self.item.name, f"Make {self.item.quantity}. Seen from the front left.")
-        pages.facts([(f"width, {box.measured}", ruled(box.width, unit), "along the front"),
-                     (f"depth, {box.measured}", ruled(box.depth, unit), "front to back"),
-                     ("height", ruled(box.height, unit), "plumb, rim to rim")])
+        pages.facts([(f"width, {box.measured}", length(box.width, unit), "along the front"),
+                     (f"depth, {box.measured}", length(box.depth, unit), "front to back"),
+                     ("height", length(box.height, unit), "plumb, rim to rim")])
         pages.table([("board", 1, "left"), ("leans", 2, "left"), ("thickness", 1.4, "left"), ("carries", 1, "left"),
                      ("slant width", 1.6, "left")],
-                    [(name, lean_words(box.lean(name)), ruled(box.thickness_of(name), unit), box.carries(name),
-                      ruled(box.slant_width(name), unit))
+                    [(name, lean_words(box.lean(name)), length(box.thickness_of(name), unit), box.carries(name),
+                      length(box.slant_width(name), unit))
                      for name in ("front", "back", "left", "right")])
         pages.picture(partial(_draw_box, box=box), BOX_TALL)
         pages.skip(4)
@@ -147,15 +147,15 @@ class ItemSheets:
         except ValueError as wrong:
             pages.write(f"None with the usual sizes: {wrong}")
         else:
-            pages.facts([("thickness", ruled(panel.thickness, unit), f"its lower face {ruled(panel.up, unit)} up, plumb"),
-                         ("lower face", ruled_sizes(panel.below, unit), "width × depth"),
-                         ("upper face", ruled_sizes(panel.above, unit), "width × depth")])
+            pages.facts([("thickness", length(panel.thickness, unit), f"its lower face {length(panel.up, unit)} up, plumb"),
+                         ("lower face", lengths(panel.below, unit), "width × depth"),
+                         ("upper face", lengths(panel.above, unit), "width × depth")])
             pages.table([("board", 1, "left"), ("panel's edge", 1.5, "left"), ("groove, up the face", 1.7, "left"),
                          ("width", 1.4, "left"), ("depth", 1.4, "left"), ("walls", 1.3, "left"),
                          ("past the baselines", 2.6, "left")],
-                        [(name, signed(panel.edge_bevels[name]), ruled(groove.up_face, unit),
-                          ruled(groove.width, unit), ruled(groove.depth, unit), signed(groove.wall_angle),
-                          ", ".join(ruled(past, unit) for past in groove.past_baselines))
+                        [(name, signed(panel.edge_bevels[name]), length(groove.up_face, unit),
+                          length(groove.width, unit), length(groove.depth, unit), signed(groove.wall_angle),
+                          ", ".join(length(past, unit) for past in groove.past_baselines))
                          for name, groove in panel.grooves.items()], size=8)
             pages.write("Angles out of square: + on an edge, the upper face is the larger; + on a wall, it rises on its "
                         "way into the wood. Past the baselines: left, right.")
@@ -166,15 +166,15 @@ class ItemSheets:
             pages.heading("Wedge cauls for gluing up")
             pages.table([("board", 1, "left"), ("angle", 1, "left"), ("length", 1.4, "left"), ("thin edge", 1.4, "left"),
                          ("thick edge", 1.4, "left"), ("how", 4, "left")],
-                        [(caul.board, degrees(caul.angle), ruled(caul.length, unit), ruled(caul.thin, unit),
-                          ruled(caul.thick, unit), caul.words) for caul in cauls])
+                        [(caul.board, degrees(caul.angle), length(caul.length, unit), length(caul.thin, unit),
+                          length(caul.thick, unit), caul.words) for caul in cauls])
         pages.heading("Offcuts to keep for trial corners")
         pages.table([("board", 1, "left"), ("corner", 1.5, "left"), ("length", 1.4, "left"),
                      ("stands also for", 3, "left")],
-                    [(offcut.board, offcut.corner, ruled(offcut.length, unit), series(offcut.like or "–"))
+                    [(offcut.board, offcut.corner, length(offcut.length, unit), series(offcut.like or "–"))
                      for offcut in offcuts_for_tests(box)])
         longer = [(offcut_length(box, name), name) for name in self.boards]
-        longer = series([f"{ruled(more, unit)} ({name})" for more, name in longer if more])
+        longer = series([f"{length(more, unit)} ({name})" for more, name in longer if more])
         pages.write("Saw each from its own blank, full width and thickness. Leave one blank of each longer by "
                     f"{longer}, and saw kerfs.")
         self._keep("lists", "bottom, cauls and offcuts", pages)
@@ -183,7 +183,7 @@ class ItemSheets:
         box, unit, cut = self.box, self.unit, self.boards[names[0]]
         mirrors = [other.name for other in self.list.boards if other.name not in names and cut.mirrors(other)]
         said = [f"Make {len(names) * self.item.quantity}", f"carries {cut.carries}", lean_words(cut.lean),
-                f"{ruled(cut.thickness, unit)} thick"]
+                f"{length(cut.thickness, unit)} thick"]
         said += [f"mirror image of the {series(mirrors)} board"] if mirrors else []
         pages = self._pages(f"{capital(series(names))} board{'s' * (len(names) > 1)}", "  ·  ".join(said))
         for face, words in (("outer", "Outer face: this side out, as seen from outside"),
@@ -191,12 +191,12 @@ class ItemSheets:
             items, tall = board_face(box, [self.boards[name] for name in names], face, pages.width, unit)
             pages.heading(words, keep=tall)
             pages.place(items, tall)
-        pages.facts([("saw the blank", ruled_sizes(cut.blank, unit), "length × width × thickness, allowances included"),
+        pages.facts([("saw the blank", lengths(cut.blank, unit), "length × width × thickness, allowances included"),
                      ("rip both rims", *_rims(cut))], columns=2)
         pages.table([("", 1.1, "left"), ("end line, from square", 1.6, "left"), ("gauge", 2.6, "left"),
                      ("end bevel", 2.4, "left"), ("baseline, from end line", 1.4, "left")],
                     [(f"{end.side} end", signed(end.end_line), _gauge(end.end_line, unit), _bevel(end.end_bevel),
-                      ruled(end.baseline, unit)) for end in cut.ends])
+                      length(end.baseline, unit)) for end in cut.ends])
         pages.points([*proud_words(cut, unit), face_diagonal_words(cut, unit)])
         self._keep("boards", series(names), pages)
 
@@ -224,7 +224,7 @@ class ItemSheets:
         pages.heading("Tails")
         pages.write("Marks on the tail board's outer face, along the end line but measured square up from its bottom "
                     "edge.")
-        pages.facts([(f"tail {number}", f"{ruled(low, unit)} – {ruled(high, unit)}", "")
+        pages.facts([(f"tail {number}", f"{length(low, unit)} – {length(high, unit)}", "")
                      for number, (low, high) in enumerate(joint.marks, 1)], columns=4, size=10)
         self._keep("corners", series(names), pages)
 
@@ -310,7 +310,7 @@ def saw_rows(steps, kind):
 
 def diagonal_words(cuts, unit):
     """How long both diagonals of each rim are when the box is square."""
-    (low, high), (inside, above) = ([ruled(each, unit) for each in pair]
+    (low, high), (inside, above) = ([length(each, unit) for each in pair]
                                     for pair in (cuts.rim_diagonals, cuts.inside_diagonals))
     return (f"Both diagonals are {low} over the bottom rim and {high} over the top rim, from outer arris to outer arris; "
             f"inside, between the inner faces, they are {inside} and {above}.")
@@ -318,7 +318,7 @@ def diagonal_words(cuts, unit):
 
 def face_diagonal_words(cut, unit):
     """How long the diagonals of a `BoardCut`'s sawn outer face are."""
-    left, right = (ruled(each, unit) for each in cut.diagonals)
+    left, right = (length(each, unit) for each in cut.diagonals)
     return f"Its outer face, as sawn, measures {left} from the bottom left corner and {right} from the bottom right one."
 
 
@@ -327,19 +327,19 @@ def proud_words(cut, unit):
     ends = {}
     for end in cut.ends:
         if end.proud:
-            ends.setdefault((ruled(end.proud, unit), end.proud_face), []).append(end.side)
+            ends.setdefault((length(end.proud, unit), end.proud_face), []).append(end.side)
     said = [f"Saw the {series(sides)} end{'s' * (len(sides) > 1)} {proud} outside the end line, measured on the {face} face "
             "square to that line. It is planed off when the box is together." for (proud, face), sides in ends.items()]
     if said and cut.sawn_bottom - cut.outer_bottom > SAME:
-        said.append(f"Sawn so, the outer face is {ruled(cut.sawn_bottom, unit)} long at the bottom and "
-                    f"{ruled(cut.sawn_top, unit)} at the top.")
+        said.append(f"Sawn so, the outer face is {length(cut.sawn_bottom, unit)} long at the bottom and "
+                    f"{length(cut.sawn_top, unit)} at the top.")
     return said
 
 
 def _gauge(angle, unit):
     if abs(angle) < SAME:
         return "a square"
-    return f"{from_edge(abs(angle))}, {rise(abs(angle), unit)}"
+    return f"{from_edge(abs(angle))}, {offset(abs(angle), unit)}"
 
 
 def _bevel(angle):

@@ -1,6 +1,6 @@
 """A whole box said in words: how it stands, which boards match, and all that its picked corner needs."""
 
-from ..common.measure import degrees, ruled, ruled_sizes
+from ..common.printing import degrees, length, lengths
 from ..common.tolerances import SAME_SETTING
 from ..corner.words import capital, series, settings_words
 from ..joint.settings_words import gauge_words
@@ -20,11 +20,11 @@ def _each(box, say):
 
 def size_words(box, unit="mm"):
     """Sentences: the outside sizes of a `Box` at the bottom and at the top, its height and its thickness; "mm" or "in"."""
-    low, high = (ruled_sizes([box.outer_length(name, height) for name in ("front", "right")], unit)
+    low, high = (lengths([box.outer_length(name, height) for name in ("front", "right")], unit)
                  for height in (0, box.height))
     sizes = f"{low} at the bottom and at the top" if low == high else f"{low} at the bottom and {high} at the top"
-    thick = _each(box, lambda name: ("is", "are", f"{ruled(box.thickness_of(name), unit)} thick"))
-    return f"Outside, width × depth, the box is {sizes}. It is {ruled(box.height, unit)} high. {thick}"
+    thick = _each(box, lambda name: ("is", "are", f"{length(box.thickness_of(name), unit)} thick"))
+    return f"Outside, width × depth, the box is {sizes}. It is {length(box.height, unit)} high. {thick}"
 
 
 def _stands(lean):

@@ -4,6 +4,7 @@ Each check takes the input's name in words and what was given. It gives back wha
 own, or raises `ValueError`: one sentence with the name, what is wanted and what was given.
 """
 
+import math
 import operator
 import reprlib
 from dataclasses import fields
@@ -50,6 +51,8 @@ def numbers(name, given, *, what="a number", fits=None, remedy=None):
     what: what is wanted, in words. fits: says of an array which entries will do. remedy: for numbers that won't do, the rest of
     the sentence that begins with them; without it, the sentence is that for something that is no number.
     """
+    if isinstance(given, float) and math.isfinite(given) and (fits is None or fits(given)):
+        return float(given) + 0.0  # by far the most of what is given, and soon done
     try:
         values = _floats(given)
     except (TypeError, ValueError, OverflowError):
@@ -64,7 +67,7 @@ def numbers(name, given, *, what="a number", fits=None, remedy=None):
 
 def number(name, given, *, what="a number", fits=None, remedy=None):
     """One finite number as a float, as `numbers`; an array is refused."""
-    if np.ndim(_unless_ragged(given)):
+    if not isinstance(given, float) and np.ndim(_unless_ragged(given)):
         raise ValueError(f"The {name} must be {_one(what)}, not {shown(given)}.")
     return numbers(name, given, what=what, fits=fits, remedy=remedy)
 

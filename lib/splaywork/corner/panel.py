@@ -1,9 +1,7 @@
 """The corner panel: two leans to drag, and where the end lines run."""
 
-import ipywidgets as widgets
-
-from ..common.measure import read_angle
-from ..widgets.controls import Dial, Panel, folded, unit_switch
+from ..common.reading import read_angle
+from ..widgets.controls import Dial, Panel, folded, reset_button, row, unit_switch
 from .corner import Corner
 from .picture import CornerPicture
 from .words import corner_words
@@ -25,33 +23,20 @@ class CornerPanel(Panel):
             "tilt": Dial("Tilt", 25.0, -20, 90, 1),
         }
         self.picture = CornerPicture()
-        self.unit = unit_switch()
-        self.start_again = widgets.Button(description="Reset", tooltip="Put every slider back where it started")
-        self.unit.observe(self._change_unit, "value")
-        self.start_again.on_click(self._reset)
-        leans = widgets.HBox([dials["tail_lean"], dials["pin_lean"]], layout={"flex_flow": "row wrap"})
-        view = widgets.HBox([dials["turn"], dials["tilt"]], layout={"flex_flow": "row wrap"})
-        stock = widgets.HBox([dials["height"], dials["thickness"]], layout={"flex_flow": "row wrap"})
+        self.unit, self.start_again = unit_switch(), reset_button()
+        leans = row(dials["tail_lean"], dials["pin_lean"])
+        view = row(dials["turn"], dials["tilt"])
+        stock = row(dials["height"], dials["thickness"])
         rest = folded("Plan angle, stock, units and view",
-                      [dials["plan_angle"], stock, view, widgets.HBox([self.unit, self.start_again])])
-        super().__init__(dials, [leans], [rest], CornerPicture.WIDTH, CornerPicture.HEIGHT)
+                      [dials["plan_angle"], stock, view, row(self.unit, self.start_again)])
+        super().__init__(dials, [leans], [rest], CornerPicture.WIDTH, CornerPicture.HEIGHT,
+                         {"unit": self.unit}, self.start_again)
 
     def draw(self):
         at = {name: dial.value for name, dial in self.dials.items()}
         corner = Corner(at["tail_lean"], at["pin_lean"], at["plan_angle"])
         self.picture.update(corner, at["height"], at["thickness"], at["turn"], at["tilt"], self.unit.value)
         return self.picture.png(), corner_words(corner)
-
-    def _change_unit(self, _):
-        for name in ("height", "thickness"):
-            self.dials[name].use_unit(self.unit.value)
-        self.redraw()
-
-    def _reset(self, _):
-        self.unit.value = "mm"
-        for dial in self.dials.values():
-            dial.reset()
-        self.redraw()
 
 
 def corner_panel(tail_lean=14, pin_lean=6, locked=()):

@@ -3,7 +3,7 @@
 import numpy as np
 
 from ..common.boards import other
-from ..common.measure import degrees, rise
+from ..common.printing import degrees, offset_parts
 from ..drawing.canvas import DASH, Canvas
 from ..drawing.palette import BENCH, END, GUIDE, INK, PIN, PIN_INNER, RIM, SHORTCUT, TAIL, TAIL_INNER
 from ..drawing.view import View, facing, fit
@@ -192,12 +192,12 @@ class FlatFace:
         self._write(end, struck, unit)
 
     def _write(self, end, struck, unit):
-        slope, over = rise(end, unit).split(" over ")
+        slope, over = offset_parts(end, unit)
         miss, _, which = how_far_off(end, struck).rpartition("° ")
         texts = degrees(end), degrees(90 - abs(end)), slope, degrees(struck), miss and miss + "°"
         for artist, text in zip(self._numbers, texts, strict=True):
             artist.set_text(text)
-        self._labels[2].set_text(f"over {over}")
+        self._labels[2].set_text(f"in {over}")
         self._labels[4].set_text(which.removeprefix("off, the "))  # "wrong way": there is no room for more
 
     @staticmethod

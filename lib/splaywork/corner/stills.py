@@ -4,8 +4,8 @@ from textwrap import fill
 
 import numpy as np
 
-from ..common.measure import degrees
 from ..common.planes import meet
+from ..common.printing import degrees
 from ..drawing.canvas import DASH, Canvas
 from ..drawing.palette import GUIDE, INK, SHORTCUT, TAIL
 from ..drawing.view import fit

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from ..common.measure import degrees
+from ..common.printing import degrees
 from ..drawing.canvas import Canvas
 from ..drawing.palette import GUIDE, INK, SHORTCUT
 from .picture import HEAVY, LIGHT, MEDIUM, STUB, Pictorial

@@ -2,7 +2,7 @@
 
 from textwrap import fill
 
-from ..common.measure import degrees, gauge_setting
+from ..common.printing import bevel_setting, degrees
 
 SAME = 0.005  # degrees: two settings closer than this are one and the same on any gauge
 
@@ -52,7 +52,7 @@ def setting_words(angle, unit="mm"):
     if abs(angle) < SAME:
         return "square"
     way = "longer at the top" if angle > 0 else "shorter at the top"
-    return f"{degrees(abs(angle))} from square, {gauge_setting(abs(angle), unit)}, {way}"
+    return f"{degrees(abs(angle))} from square, {bevel_setting(abs(angle), unit)}, {way}"
 
 
 def settings_words(corner, unit="mm"):

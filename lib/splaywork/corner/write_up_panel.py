@@ -4,7 +4,7 @@ from html import escape
 
 import ipywidgets as widgets
 
-from ..common.measure import read_angle
+from ..common.reading import read_angle
 from ..formulas.derivation import closed_forms
 from ..formulas.write_up import TARGETS, default_cells, write_up
 from ..widgets.controls import Latest, OnPage, row

@@ -22,7 +22,6 @@ from .palette import GUIDE, INK, WASTE, WHITE, lookup, palette
 
 DPI = 100
 DASH = (0, (3.5, 1.5))
-FAR = 1.4  # a pen this many times as heavy: lines to be seen from the back of a room
 BANDS = 16  # of a picture, turned into indices one by one: what lies between is large, and its memory isn't given back
 EDGE = 2.0  # points that an edged line is wider, both sides together
 
@@ -109,15 +108,13 @@ class Canvas:
     """A white canvas of width × height pixels, origin at the bottom left. Artists are kept; only their data changes.
 
     pen: how many times as heavy its lines are drawn; as `usual_pen` unless given. zoom: how many times as large the PNG
-    is, letters and lines too; places on the canvas stay in its own pixels. Both may be changed at any time, and are the
-    canvas's own: a file that `save_figure` or a sheet writes of it has lines of the usual weight.
+    is, letters and lines too; places on the canvas stay in its own pixels. least: points of its smallest type; what is
+    smaller is set at this size. All may be changed at any time, and are the canvas's own: a file that `save_figure` or a
+    sheet writes of it has lines and letters as usual.
     """
 
-    usual_pen = 1.0  # of canvases for the screen, made from now on; `for_projector` sets it
-
-    def __init__(self, width, height, pen=None, zoom=1.0):
-        self.width, self.height = width, height
-        self.pen, self.zoom = self.usual_pen if pen is None else pen, zoom
+    def __init__(self, width, height, pen=1.0, zoom=1.0, least=0.0):
+        self.width, self.height, self.pen, self.zoom, self.least = width, height, pen, zoom, least
         self.figure = Figure(figsize=(width / DPI, height / DPI), dpi=DPI, facecolor=WHITE)
         FigureCanvasAgg(self.figure)
         self._pixels = Affine2D().scale(1 / DPI) + self.figure.dpi_scale_trans  # at any dpi that a file is saved with
@@ -179,19 +176,18 @@ class Canvas:
 
     @contextmanager
     def _weighted(self):
-        """With the lines as heavy as the pen, while they are drawn."""
-        if self.pen == 1:
-            yield
-            return
-        collections = [artist for artist in self.figure.artists if isinstance(artist, (LineCollection, PolyCollection))]
-        widths = [artist.get_linewidths() for artist in collections]
+        """With the lines as heavy as the pen, and no type smaller than the least, while they are drawn."""
+        heavy = [(artist.set_linewidths, artist.get_linewidths(), np.multiply(artist.get_linewidths(), self.pen))
+                 for artist in self.figure.artists if self.pen != 1 and isinstance(artist, (LineCollection, PolyCollection))]
+        large = [(artist.set_fontsize, artist.get_fontsize(), self.least)
+                 for artist in self.figure.artists if isinstance(artist, Text) and artist.get_fontsize() < self.least]
         try:
-            for artist, width in zip(collections, widths, strict=True):
-                artist.set_linewidths(np.multiply(width, self.pen))
+            for change, _, for_now in (*heavy, *large):
+                change(for_now)
             yield
         finally:
-            for artist, width in zip(collections, widths, strict=True):
-                artist.set_linewidths(width)
+            for change, usual, _ in (*heavy, *large):
+                change(usual)
 
     def png(self):
         """The picture as PNG bytes, in the 256 colours of the palette."""
@@ -207,7 +203,7 @@ class Canvas:
 class Inset(Canvas):
     """A canvas on part of a figure: `corners` (2, 2), its lower left and upper right, inches from the lower left."""
 
-    pen = zoom = 1.0
+    pen, zoom, least = 1.0, 1.0, 0.0
 
     def __init__(self, figure, corners):
         self.width, self.height = (corners[1] - corners[0]) * DPI

@@ -1,6 +1,5 @@
 """Pictures as files for a write-up: SVG and PDF that look the same everywhere and come out the same each time."""
 
-import os
 from copy import deepcopy
 from io import BytesIO
 from pathlib import Path
@@ -13,6 +12,7 @@ from matplotlib.lines import Line2D
 from matplotlib.patches import Patch
 from matplotlib.text import Text
 
+from ..common.files import write_whole
 from .canvas import Canvas
 
 # Letters as outlines in SVG, as embedded TrueType in PDF: no reader needs the fonts. No date, and ids that stay.
@@ -38,13 +38,7 @@ def save_figure(path, picture, grey=False):
         raise ValueError(f"There is no folder {str(path.parent)!r} to save {path.name!r} in: make it first.")
     if not isinstance(canvas, Canvas):
         raise ValueError(f"{type(picture).__name__} is no picture to save: give a picture such as CornerPicture().")
-    data = _drawn(canvas.figure, path.suffix.lower(), grey)
-    part = path.with_name(f".{path.name}.{os.getpid()}.part")
-    try:
-        part.write_bytes(data)
-        part.replace(path)
-    finally:
-        part.unlink(missing_ok=True)
+    write_whole(path, _drawn(canvas.figure, path.suffix.lower(), grey))
 
 
 def _drawn(figure, suffix, grey):

@@ -4,9 +4,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ..common.measure import MM_PER_INCH, fine
-from ..common.measure import fine_degrees as degrees
-from ..common.measure import fine_millimetres as millimetres
+from ..common.printing import MM_PER_INCH, fine
+from ..common.printing import fine_degrees as degrees
+from ..common.printing import fine_millimetres as millimetres
 from .palette import GUIDE, INK, SHORTCUT, WHITE
 
 NUMBERS, LARGE = 10.35, 15.5  # points: the sizes at which a bold digit is 10 and 15 pixels wide

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..common.boards import BOARDS, other
-from ..common.measure import degrees, ruled
+from ..common.printing import degrees, length
 from ..corner.words import series
 from .bench_setups import blank_width, comes_off, lean_wedge, off_straight, packing, propped
 from .lines import SAME
@@ -40,7 +40,7 @@ class BenchStep:
 def offset(angle, unit="mm"):
     """How far a line at `angle` degrees from square goes aside in 100 mm, `50.0 mm`; or in 4 in, `2 in`; without a sign."""
     whole = 100 if unit == "mm" else 4 * INCH
-    return ruled(whole * abs(np.tan(np.radians(angle))), unit)
+    return length(whole * abs(np.tan(np.radians(angle))), unit)
 
 
 def offset_words(angle, unit="mm"):
@@ -70,14 +70,14 @@ def _rip(joint, unit):
     do = []
     for board in BOARDS:
         lean, off = joint.corner.lean(board), comes_off(joint, board)
-        wide = ruled(joint.corner.slant_width(joint.height, board), unit)
+        wide = length(joint.corner.slant_width(joint.height, board), unit)
         if off is None:
             why = "stands upright" if abs(lean) < SAME else "keeps square edges"
             do.append(f"The {board} board {why}: plane its edges square, {wide} apart.")
             continue
         do += [
-            f"Start the {board} board {ruled(blank_width(joint, board), unit)} wide. Rip its edges {degrees(abs(lean))} out of "
-            f"square, until its face is {wide} wide.",
+            f"Start the {board} board {length(blank_width(joint, board), unit)} wide. Rip its edges {degrees(abs(lean))} out "
+            f"of square, until its face is {wide} wide.",
             f"At its bottom edge the {off[0]} arris comes off, at its top edge the {off[1]} arris.",
         ]
     leans = [joint.corner.lean(board) for board in BOARDS if comes_off(joint, board)]
@@ -96,7 +96,7 @@ def _rip(joint, unit):
 
 def ruled_fine(size, unit):
     """A tolerance: `0.2 mm`, or the nearest 1/64 in."""
-    return ruled(size, unit) if unit == "mm" else ruled(max(size, INCH / 64), unit)
+    return length(size, unit) if unit == "mm" else length(max(size, INCH / 64), unit)
 
 
 _PLANE = "Plane irons cut: keep fingers off the edge that you test."
@@ -187,14 +187,14 @@ def _saw_end(joint, unit):
     if abs(tilt) < SAME:
         do.insert(0, "Saw both ends square to the face.")
     elif joint.end == "flush":
-        over = _both(joint, lambda board: ruled(joint.thickness(board) * abs(np.tan(np.radians(tilt))), unit))
+        over = _both(joint, lambda board: length(joint.thickness(board) * abs(np.tan(np.radians(tilt))), unit))
         do.insert(
             0,
             f"Saw both ends tilted {degrees(abs(tilt))} out of square to the face. The inner face stays the "
             f"{'longer' if tilt > 0 else 'shorter'}: {over}.",
         )
     else:
-        out = _both(joint, lambda board: f"{ruled(proud(joint, board)[0], unit)} on its {proud(joint, board)[1]} face")
+        out = _both(joint, lambda board: f"{length(proud(joint, board)[0], unit)} on its {proud(joint, board)[1]} face")
         do[:1] = [
             f"Saw both ends square to the face. Each stands proud of its end line: {out}.",
             "The saw follows the end line on the other face. What stands proud is planed off after assembly.",
@@ -233,7 +233,7 @@ def _hold(joint, unit):
 
 def tail_marks(joint, unit="mm"):
     """Each mark in words, measured straight up the outer face from the bottom edge: `9.0 mm`, and so on upwards."""
-    return tuple(ruled(mark, unit) for mark in joint.marks.ravel())
+    return tuple(length(mark, unit) for mark in joint.marks.ravel())
 
 
 def tail_roots(joint, face="outer"):
@@ -254,17 +254,17 @@ def _meets(joint, face, plane):
 
 def _mark_tails(joint, unit):
     reach = _both(
-        joint, lambda board: f"{ruled(joint.corner.baseline_offset(joint.thickness(other(board))), unit)} from the end line"
+        joint, lambda board: f"{length(joint.corner.baseline_offset(joint.thickness(other(board))), unit)} from the end line"
     )
     marks = tail_marks(joint, unit)
     count = "the tail" if joint.tails == 1 else f"{joint.tails} tails"
-    top = ruled(joint.slant_width - joint.marks[-1, 1], unit)
+    top = length(joint.slant_width - joint.marks[-1, 1], unit)
     return (
         [
             f"Strike the baselines on both faces with the marking gauge: {reach}.",
             f"On the tail board's end line mark {count}, measured straight up from the bottom edge: {series(marks)}.",
             f"Below the first mark and above the last lie the half pins, {marks[0]} and {top}.",
-            f"On the baseline mark the same tails, narrower: {series([ruled(root, unit) for root in tail_roots(joint)])}.",
+            f"On the baseline mark the same tails, narrower: {series([length(root, unit) for root in tail_roots(joint)])}.",
             "Join the pairs of marks.",
             f"Each tail's sides then spread 1 in {joint.tail_slope:g}, alike from a level centre line.",
         ],
@@ -312,8 +312,8 @@ def _across(joint, unit):
             f"Upper sides: {struck(upper)}.",
             "Hold the bevel's stock against the outer face, its blade across the end.",
         ]
-    inner, roots = ([ruled(mark, unit) for mark in marks] for marks in (inner_marks(joint), tail_roots(joint, "inner")))
-    again = "the same heights as outside" if roots == [ruled(root, unit) for root in tail_roots(joint)] else series(roots)
+    inner, roots = ([length(mark, unit) for mark in marks] for marks in (inner_marks(joint), tail_roots(joint, "inner")))
+    again = "the same heights as outside" if roots == [length(root, unit) for root in tail_roots(joint)] else series(roots)
     do.append(f"On the inner face mark the baseline at {again}, and join.")
     return (
         do,
@@ -343,7 +343,7 @@ def scribing(joint, unit="mm"):
 
 
 def _scribe(joint, unit):
-    wide = ruled(joint.corner.slant_width(joint.height, "pin"), unit)
+    wide = length(joint.corner.slant_width(joint.height, "pin"), unit)
     down = "With a square to the bottom edge" if abs(joint.corner.pin_end_line) < SAME else "Parallel to the bottom edge"
     return (
         [

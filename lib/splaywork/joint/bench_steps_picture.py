@@ -3,8 +3,8 @@
 import numpy as np
 
 from ..common.boards import BOARDS, other
-from ..common.measure import degrees, ruled
 from ..common.planes import Plane, meet
+from ..common.printing import degrees, length
 from ..corner.stills import Still
 from ..drawing.canvas import Canvas
 from ..drawing.view import View
@@ -56,7 +56,7 @@ def _wrong_edge(joint, board, unit):
         line("wrong", raised, (raised[0], 0), name="gap"),
     ]
     return Frame(
-        tuple(shapes), ((f"gap {ruled(gap, unit)}", raised * [1, 0.5]), ("rocks on\nthis arris", foot)), "Wrong: square edge"
+        tuple(shapes), ((f"gap {length(gap, unit)}", raised * [1, 0.5]), ("rocks on\nthis arris", foot)), "Wrong: square edge"
     )
 
 
@@ -366,7 +366,7 @@ def _end_section(joint, unit):
     shapes[:0] = outlined(Shape("steel", plate), "saw")
     both = "" if factor == 1 else f"\n(drawn ×{factor})"
     tilt = "square to the face" if abs(joint.corner.end_bevel) < SAME else f"tilted {degrees(abs(joint.corner.end_bevel))}"
-    small = ruled(abs(over), unit)
+    small = length(abs(over), unit)
     if joint.end == "square":
         tilt = "square to the face"
     callouts = [
@@ -377,7 +377,7 @@ def _end_section(joint, unit):
     if abs(joint.corner.end_bevel) >= SAME:
         if joint.end == "square":
             callouts.append(("flush end", (np.array(guide[0]) * 0.4 + np.array(guide[1]) * 0.6)))
-        words = f"{small} in {ruled(thick, unit)}{both}" if joint.end == "flush" else f"proud {small}{both}"
+        words = f"{small} in {length(thick, unit)}{both}" if joint.end == "flush" else f"proud {small}{both}"
         callouts.append((words, np.array([(0 + inner[0]) / 2, 0.0 if joint.end == "flush" else (tall if over > 0 else 0)])))
     return Frame(tuple(shapes), tuple(callouts), "Section, square to the end line", 0.8)
 
@@ -479,7 +479,7 @@ def step_mark_tails(joint, unit):
     bottom = np.array([(slant * mark, mark) for mark in joint.marks.ravel()])
     roots = tail_roots(joint)
     callouts = [
-        (f"{ruled(mark, unit)} up, {ruled(root, unit)} at the baseline", point)
+        (f"{length(mark, unit)} up, {length(root, unit)} at the baseline", point)
         for mark, root, point in zip(joint.marks.ravel(), roots, bottom, strict=True)
     ]
     if len(callouts) > MOST_MARKS:  # the text gives all

@@ -4,12 +4,12 @@ from functools import partial
 
 import ipywidgets as widgets
 
-from ..common.measure import read_angle, read_count, read_length
+from ..common.reading import read_angle, read_count, read_length
 from ..corner.corner import Corner
 from ..drawing.paper import PAPERS
-from ..widgets.controls import Dial, Panel, folded, one_of, row, unit_switch
+from ..widgets.controls import Dial, Panel, Switch, folded, reset_button, row, unit_switch
 from ..widgets.fields import LABEL, WIDE
-from ..widgets.writing import Writer, file_stem, open_folder, written
+from ..widgets.writing import Writer, file_stem, open_folder
 from .cards import gauge_card, procedure_card
 from .joint import Joint
 from .picture import JointPicture
@@ -18,7 +18,6 @@ from .solids import save_stl
 from .tails import SLOPES
 from .templates import HANDS, wrap_template
 
-LENGTHS = ("height", "tail_thickness", "pin_thickness", "looks_as", "apart")
 MOST_TAILS = 9
 OWN = 0  # stands for a slope that nobody published; with None the list would be blank
 
@@ -51,18 +50,15 @@ class JointPanel(Panel):
         for short in ("tail_lean", "pin_lean", "tails", "apart", "turn", "tilt"):  # two in a row beside a list of files
             dials[short].box.layout.width, dials[short].slider.layout.width = "222px", "180px"
         self._joint, self.picture = None, JointPicture()
-        self.unit = unit_switch()
-        self.start_again = widgets.Button(description="Reset", tooltip="Put every slider back where it started",
-                                          layout={"width": "76px"})
+        self.unit, self.start_again = unit_switch(), reset_button()
         self.published = widgets.Dropdown(options=_slopes(), value=6.0, description="Published",
                                           style=LABEL, layout={"width": "790px"})
-        self.end = one_of([("flush ends", "flush"), ("square ends", "square")],
+        self.end = Switch([("flush ends", "flush"), ("square ends", "square")],
                           ["Sawn to the end bevel", "Sawn square to the face and planed flush afterwards"])
-        self.rims = one_of([("level rims", "level"), ("square rims", "square")],
+        self.rims = Switch([("level rims", "level"), ("square rims", "square")],
                            ["Edges ripped level", "Edges left square to the faces"])
         self.alike = widgets.Checkbox(value=False, indent=False, layout={"width": "auto"},
                                       description="tails all look this wide from straight in front:")
-        self._starts = {choice: choice.value for choice in (self.unit, self.published, self.end, self.rims, self.alike)}
         self.writer = _Writer(self, name, folder)
         view = [row(dials["turn"], dials["tilt"]), row(self.unit, self.start_again)]
         stock = [row(dials["plan_angle"], dials["height"]), row(dials["tail_thickness"], dials["pin_thickness"]),
@@ -71,11 +67,10 @@ class JointPanel(Panel):
         below = row(folded("View and units", view), folded("Boards, slope, ends and rims", stock),
                      folded("Write templates, cards and solids", self.writer.rows))
         super().__init__(dials, [row(dials["tail_lean"], dials["pin_lean"]), row(dials["tails"], dials["apart"])],
-                         [below], JointPicture.WIDTH, JointPicture.HEIGHT)
-        for choice, changed in ((self.unit, self._change_unit), (self.published, self._publish),
-                                (self.alike, self._look_alike), (self.end, self._changed), (self.rims, self._changed)):
-            choice.observe(changed, "value")
-        self.start_again.on_click(self._reset)
+                         [below], JointPicture.WIDTH, JointPicture.HEIGHT,
+                         {"end": self.end, "rims": self.rims, "alike": self.alike, "unit": self.unit}, self.start_again)
+        self.published.observe(self._publish, "value")
+        self.alike.observe(self._look_alike, "value")
 
     def joint(self):
         """The `Joint` of the dials as they stand; ValueError when it can't be cut."""
@@ -94,14 +89,6 @@ class JointPanel(Panel):
         self.published.value = slope if slope in dict(self.published.options).values() else OWN
         return self.picture.png(), gauge_words(joint, self.unit.value)
 
-    def _changed(self, _):
-        self.redraw()
-
-    def _change_unit(self, _):
-        for name in LENGTHS:
-            self.dials[name].use_unit(self.unit.value)
-        self.redraw()
-
     def _publish(self, change):
         if change.new != OWN and change.new != self.dials["tail_slope"].value:
             self.dials["tail_slope"].value = change.new
@@ -109,14 +96,6 @@ class JointPanel(Panel):
     def _look_alike(self, change):
         looks = self.dials["looks_as"]
         looks.box.disabled = looks.slider.disabled = not change.new
-        self.redraw()
-
-    def _reset(self, _):
-        for dial in self.dials.values():
-            dial.reset()
-        for choice, value in self._starts.items():
-            choice.value = value
-        self.redraw()
 
 
 class _Writer(Writer):
@@ -138,14 +117,15 @@ class _Writer(Writer):
         super().__init__({what: (partial(self._write, maker), tip, "Nothing was written")
                           for what, (maker, tip) in makers.items()})
         self.rows = [row(self.name, self.folder), row(self.paper, self.format), row(self.hand, self.reading),
-                     row(*self.buttons.values()), self.progress]
+                     *self.foot]
 
     def _write(self, maker):
         joint = self._panel.joint()
-        return written(maker(joint, open_folder(self.folder.value) / file_stem(self.name.value)))
+        return self.written(maker(joint, open_folder(self.folder.value) / file_stem(self.name.value)), self.name.value)
 
     def _sheets(self, what, stem, drawings):
-        return self.sheets(stem.with_name(f"{stem.name}-{what}{self.format.value}"), drawings, self.paper.value)
+        path, = self.place([stem.with_name(f"{stem.name}-{what}{self.format.value}")], self.name.value)
+        return self.sheets(path, drawings, self.paper.value)
 
     def _templates(self, joint, stem):
         how = {"hand": self.hand.value, "reading": self.reading.value, "name": self.name.value,
@@ -159,10 +139,10 @@ class _Writer(Writer):
         return self._sheets("cards", stem, gauge_card(joint, **how) + procedure_card(joint, **how))
 
     def _solids(self, joint, stem):
-        paths = []
-        for board, cut in (("tail", joint.tail_board), ("pin", joint.pin_board)):
-            paths.append(stem.with_name(f"{stem.name}-{board}-board.stl"))
-            save_stl(paths[-1], cut.mesh())
+        boards = {"tail": joint.tail_board, "pin": joint.pin_board}
+        paths = self.place([stem.with_name(f"{stem.name}-{board}-board.stl") for board in boards], self.name.value)
+        for path, cut in zip(paths, boards.values(), strict=True):
+            save_stl(path, cut.mesh())
         return paths
 
 

@@ -6,7 +6,7 @@ import numpy as np
 from matplotlib.colors import to_rgba
 
 from ..common.boards import other
-from ..common.measure import length
+from ..common.printing import length
 from ..corner.picture import FILLS, LIGHT, bearing, name_reach, set_name
 from ..drawing.canvas import DASH, Canvas
 from ..drawing.palette import BENCH, GUIDE, INK, PIN_CHEEK, PIN_INNER, TAIL_CHEEK, TAIL_INNER

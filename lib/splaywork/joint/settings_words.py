@@ -1,6 +1,6 @@
 """The gauge settings of a joint in one sentence, and the letters to write beside its lines."""
 
-from ..common.measure import from_edge, length, one_in, rise
+from ..common.printing import from_edge, length, offset, one_in
 from ..corner.words import series
 from .words import lettered_settings
 
@@ -9,9 +9,9 @@ _PLACES = {"outer": "faces", "inner": "faces", "end": "end", "bottom": "rims", "
 
 
 def setting_value(setting, unit="mm"):
-    """`79.4° from the edge (18.7 over 100 mm)`; `9.5° from the edge (1 in 6.0)` where the edge is nearer than square."""
+    """`79.4° from the edge (18.7 mm in 100 mm)`; `9.5° from the edge (1 in 6.0)` where the edge is nearer than square."""
     angle = setting.from_square
-    return f"{from_edge(angle)} ({rise(angle, unit) if angle <= 45 else one_in(setting.from_edge)})"
+    return f"{from_edge(angle)} ({offset(angle, unit) if angle <= 45 else one_in(setting.from_edge)})"
 
 
 def setting_uses(setting):

@@ -4,7 +4,7 @@ from string import ascii_uppercase
 
 import numpy as np
 
-from ..common.measure import degrees, length, one_in, rise
+from ..common.printing import degrees, length, offset, one_in
 from ..corner.words import lean_words, series
 from .lines import SAME
 
@@ -57,7 +57,7 @@ def setting_rows(setting, unit="mm"):
     """(degrees, slope) of a setting in words, the slope measured from where the angle is small: square or the edge."""
     small, origin = min((setting.from_square, "square"), (setting.from_edge, "the edge"))
     angles = f"{degrees(setting.from_square)} from square, {degrees(setting.from_edge)} from the edge"
-    return angles, f"{rise(small, unit)}, {one_in(small)} from {origin}"
+    return angles, f"{offset(small, unit)}, {one_in(small)} from {origin}"
 
 
 def used_for(setting):

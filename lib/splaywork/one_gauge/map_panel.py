@@ -1,10 +1,8 @@
 """The map panel: is one gauge good enough, over both leans, for a tolerance and a board's width?"""
 
-import ipywidgets as widgets
-
-from ..common.measure import fine
+from ..common.printing import fine
 from ..corner.corner import Corner
-from ..widgets.controls import Dial, Panel, folded, hundredths, unit_switch
+from ..widgets.controls import Dial, Panel, folded, hundredths, reset_button, row, unit_switch
 from .map_picture import GaugeMapPicture
 from .one_gauge import GAUGE_SETTING_ERROR
 from .words import say_good_enough
@@ -22,15 +20,13 @@ class GaugeMapPanel(Panel):
             "setting_error": Dial("Gauge ±", GAUGE_SETTING_ERROR, 0.05, 1, 0.05, write=hundredths),
         }
         self.picture = GaugeMapPicture()
-        self.unit = unit_switch()
-        self.start_again = widgets.Button(description="Reset", tooltip="Put every slider back where it started")
-        self.unit.observe(self._change_unit, "value")
-        self.start_again.on_click(self._reset)
-        rows = [widgets.HBox([dials[name] for name in names], layout={"flex_flow": "row wrap"})
+        self.unit, self.start_again = unit_switch(), reset_button()
+        rows = [row(*(dials[name] for name in names))
                 for names in (("tail_lean", "pin_lean"), ("width", "tolerance"))]
         rest = folded("The gauge's own error, and units",
-                      [dials["setting_error"], widgets.HBox([self.unit, self.start_again])])
-        super().__init__(dials, rows, [rest], GaugeMapPicture.WIDTH, GaugeMapPicture.HEIGHT)
+                      [dials["setting_error"], row(self.unit, self.start_again)])
+        super().__init__(dials, rows, [rest], GaugeMapPicture.WIDTH, GaugeMapPicture.HEIGHT,
+                         {"unit": self.unit}, self.start_again)
 
     def draw(self):
         at = {name: dial.value for name, dial in self.dials.items()}
@@ -38,17 +34,6 @@ class GaugeMapPanel(Panel):
         wanted = at["width"], at["tolerance"], at["setting_error"]
         self.picture.update(corner, *wanted, unit)
         return self.picture.png(), say_good_enough(corner, *wanted, lambda x: fine(x, unit))
-
-    def _change_unit(self, _):
-        for name in ("width", "tolerance"):
-            self.dials[name].use_unit(self.unit.value)
-        self.redraw()
-
-    def _reset(self, _):
-        self.unit.value = "mm"
-        for dial in self.dials.values():
-            dial.reset()
-        self.redraw()
 
 
 def gauge_map_panel(tail_lean=15, pin_lean=12):

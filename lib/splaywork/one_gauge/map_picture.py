@@ -4,7 +4,7 @@ import numpy as np
 from contourpy import contour_generator
 
 from ..common.boards import BOARDS
-from ..common.measure import degrees, fine
+from ..common.printing import degrees, fine
 from ..corner.picture import HEAVY, LIGHT, MEDIUM, NUMBERS
 from ..corner.stills import Still
 from ..drawing.canvas import DASH, Canvas

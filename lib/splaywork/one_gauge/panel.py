@@ -2,9 +2,9 @@
 
 import ipywidgets as widgets
 
-from ..common.measure import read_angle
+from ..common.reading import read_angle
 from ..corner.corner import Corner
-from ..widgets.controls import Dial, Panel
+from ..widgets.controls import Dial, Panel, reset_button, row, unit_switch
 from .one_gauge import NAMED_CORNERS
 from .pictures import picture_of
 
@@ -26,24 +26,19 @@ class OneGaugePanel(Panel):
         leans = {"tail_lean": Dial("Tail lean", tail_lean, -45, 45, 0.5),
                  "pin_lean": Dial("Pin lean", pin_lean, -45, 45, 0.5)}
         self.sizes = {name: Dial(*how) for name, how in SIZES[consequence].items()}
-        self.unit = widgets.ToggleButtons(options=[("mm", "mm"), ("inch", "in")], layout={"width": "auto"},
-                                          tooltips=["Lengths in mm", "Lengths in inches"],
-                                          style={"button_width": "52px"})
-        self.unit.observe(self._change_unit, "value")
+        self.unit, self.start_again = unit_switch(), reset_button()
         self.named = {name: widgets.Button(description=name, layout={"width": "76px"}) for name in NAMED_CORNERS}
         for name, button in self.named.items():
             button.on_click(lambda _, corner=NAMED_CORNERS[name]: self._lean(corner.tail_lean, corner.pin_lean))
-        self.start_again = widgets.Button(description="Reset", tooltip="Put every slider back where it started",
-                                          layout={"width": "76px"})
-        self.start_again.on_click(self._reset)
         units = [self.unit] if consequence != "bench rule" else []  # which says no length
         self.alike = widgets.ToggleButton(description="both alike", tooltip="Move both leans together",
                                           layout={"width": "90px"})
         self.alike.observe(lambda _: self._follow("tail_lean", "pin_lean"), "value")
         together = [self.alike] if consequence == "close the corners" else []
-        rows = [*leans.values(), *units, self.start_again], [*self.sizes.values(), *self.named.values(), *together]
-        above = [widgets.HBox(row, layout={"flex_flow": "row wrap"}) for row in rows]
-        super().__init__(leans | self.sizes, above, [], self.picture.WIDTH, self.picture.HEIGHT)
+        above = [row(*leans.values(), *units, self.start_again),
+                 row(*self.sizes.values(), *self.named.values(), *together)]
+        super().__init__(leans | self.sizes, above, [], self.picture.WIDTH, self.picture.HEIGHT,
+                         {"alike": self.alike, "unit": self.unit}, self.start_again)
         leans["tail_lean"].on_change = lambda: self._follow("tail_lean", "pin_lean")
         leans["pin_lean"].on_change = lambda: self._follow("pin_lean", "tail_lean")
 
@@ -63,18 +58,6 @@ class OneGaugePanel(Panel):
     def _lean(self, tail_lean, pin_lean):
         self.alike.value = False
         self.dials["tail_lean"].value, self.dials["pin_lean"].value = tail_lean, pin_lean
-
-    def _change_unit(self, _):
-        for dial in self.sizes.values():
-            dial.use_unit(self.unit.value)
-        self.redraw()
-
-    def _reset(self, _):
-        self.alike.value = False
-        self.unit.value = "mm"
-        for dial in self.dials.values():
-            dial.reset()
-        self.redraw()
 
 
 def one_gauge_panel(consequence, tail_lean=15, pin_lean=12):

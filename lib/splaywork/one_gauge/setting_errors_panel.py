@@ -1,10 +1,8 @@
 """The setting-errors panel: ten thousand boxes whose settings were each a little off."""
 
-import ipywidgets as widgets
-
-from ..common.measure import fine
+from ..common.printing import fine
 from ..corner.corner import Corner
-from ..widgets.controls import Dial, Panel, folded, hundredths, unit_switch
+from ..widgets.controls import Dial, Panel, folded, hundredths, reset_button, row, unit_switch
 from .one_gauge import GAUGE_SETTING_ERROR
 from .setting_errors import jitter
 from .setting_errors_picture import SettingErrorsPicture
@@ -26,15 +24,13 @@ class SettingErrorsPanel(Panel):
             "thickness": Dial("Thickness", 18.0, 6, 40, 0.5, "length"),
         }
         self.picture = SettingErrorsPicture()
-        self.unit = unit_switch()
-        self.start_again = widgets.Button(description="Reset", tooltip="Put every slider back where it started")
-        self.unit.observe(self._change_unit, "value")
-        self.start_again.on_click(self._reset)
+        self.unit, self.start_again = unit_switch(), reset_button()
         in_order = list(dials.values())
-        hand, leans, stock = [widgets.HBox(in_order[start:end], layout={"flex_flow": "row wrap"})
+        hand, leans, stock = [row(*in_order[start:end])
                               for start, end in ((0, 3), (3, 6), (6, 8))]
-        rest = folded("Leans, stock and units", [leans, stock, widgets.HBox([self.unit, self.start_again])])
-        super().__init__(dials, [hand], [rest], SettingErrorsPicture.WIDTH, SettingErrorsPicture.HEIGHT)
+        rest = folded("Leans, stock and units", [leans, stock, row(self.unit, self.start_again)])
+        super().__init__(dials, [hand], [rest], SettingErrorsPicture.WIDTH, SettingErrorsPicture.HEIGHT,
+                         {"unit": self.unit}, self.start_again)
 
     def draw(self):
         at, unit = {name: dial.value for name, dial in self.dials.items()}, self.unit.value
@@ -43,17 +39,6 @@ class SettingErrorsPanel(Panel):
                         height=at["height"], thickness=at["thickness"])
         self.picture.update(sample, at["tolerance"], unit)
         return self.picture.png(), say_setting_errors(sample, at["tolerance"], lambda x: fine(x, unit))
-
-    def _change_unit(self, _):
-        for name in ("tolerance", "height", "thickness"):
-            self.dials[name].use_unit(self.unit.value)
-        self.redraw()
-
-    def _reset(self, _):
-        self.unit.value = "mm"
-        for dial in self.dials.values():
-            dial.reset()
-        self.redraw()
 
 
 def setting_errors_panel(tail_lean=15, pin_lean=12, back_lean=0):

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from ..common.measure import MM_PER_INCH, degrees, fine
+from ..common.printing import MM_PER_INCH, degrees, fine
 from ..corner.picture import HEAVY, LIGHT
 from ..corner.stills import Still
 from ..drawing.canvas import Canvas

@@ -4,10 +4,10 @@ Each takes a Corner (single leans, plan angle 90) and returns a str. Lengths com
 inches can be said as well. ValueErrors as `one_gauge`.
 """
 
-from ..common import measure
 from ..common.boards import BOARDS
-from ..common.measure import fine_degrees as degrees
-from ..common.measure import fine_millimetres as millimetres
+from ..common.printing import MINUS
+from ..common.printing import fine_degrees as degrees
+from ..common.printing import fine_millimetres as millimetres
 from .one_gauge import GAUGE_SETTING_ERROR, NAMED_CORNERS, OneGauge
 
 _CORNERS_JOINED = {1: "one corner", 2: "two corners", 3: "three corners"}
@@ -19,7 +19,7 @@ def _out(error):
 
 def asked(lean):
     """A lean as it was asked for, to hundredths, with no more decimals than it has."""
-    return f"{round(lean, 2):g}°".replace("-", measure.MINUS)
+    return f"{round(lean, 2):g}°".replace("-", MINUS)
 
 
 def _exact(corner):

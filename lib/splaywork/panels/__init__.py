@@ -12,9 +12,8 @@ from ..one_gauge.setting_errors_panel import setting_errors_panel
 from ..teaching.exercise_panel import exercise_panel
 from ..teaching.handout_panel import handout_panel
 from ..trial.panel import symptom_panel, trial_corner_panel
-from ..widgets.projector import for_projector
 
-__all__ = ["box_panel", "corner_panel", "exercise_panel", "for_projector", "gauge_map_panel", "handout_panel",
+__all__ = ["box_panel", "corner_panel", "exercise_panel", "gauge_map_panel", "handout_panel",
            "joint_panel", "one_gauge_panel", "setting_errors_panel", "symptom_panel", "trial_corner_panel", "write_up_panel"]
 
 warnings.warn("splaywork.panels will go: every panel is at the front door, as in splaywork.corner_panel.", DeprecationWarning,

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from ..common.boards import BOARDS, other
-from ..common.measure import degrees, from_edge, length, one_in, rise, ruled
+from ..common.printing import degrees, from_edge, length, offset, one_in
 from ..corner.corner import Corner
 from ..corner.words import SAME, how_far_off, lean_words
 from ..drawing.page import BenchPages, numbered
@@ -63,7 +63,7 @@ def _end_line(corner, board, unit):
         return _Setting(caption, "square", ("90.0° from the edge", f"the {other(board)} board is upright"))
     size = abs(angle)
     notes = (f"from square, longer at the {'top' if angle > 0 else 'bottom'}", from_edge(size),
-             f"{rise(size, unit)}, {one_in(size)}")
+             f"{offset(size, unit)}, {one_in(size)}")
     if how_far_off(angle, lean) == "exact":
         return _Setting(caption, degrees(size), (*notes, f"as the {other(board)} board leans"))
     return _Setting(caption, degrees(size), notes, degrees(abs(lean)), how_far_off(angle, lean))
@@ -93,11 +93,11 @@ def _sizes(corner, height, thickness, unit):
     """Settings that need a height or a thickness, mm."""
     if height is not None:
         for board in BOARDS:
-            yield _Setting(f"{board.capitalize()} board's width", ruled(corner.slant_width(height, board), unit),
-                           ("up its face, in a box", f"{ruled(height, unit)} high"))
+            yield _Setting(f"{board.capitalize()} board's width", length(corner.slant_width(height, board), unit),
+                           ("up its face, in a box", f"{length(height, unit)} high"))
     if thickness is not None:
-        yield _Setting("Baseline", ruled(corner.baseline_offset(thickness), unit),
-                       ("from the end line, for", f"{ruled(thickness, unit)} stock"))
+        yield _Setting("Baseline", length(corner.baseline_offset(thickness), unit),
+                       ("from the end line, for", f"{length(thickness, unit)} stock"))
 
 
 def _rows(pages, settings, columns, size):

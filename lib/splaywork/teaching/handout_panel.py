@@ -8,7 +8,7 @@ from ..corner.corner import Corner
 from ..drawing.paper import PAPERS
 from ..widgets.controls import OnPage, row, unit_switch
 from ..widgets.fields import LABEL, WIDE, Field
-from ..widgets.writing import Writer, file_stem, open_folder, written
+from ..widgets.writing import Writer, file_stem, open_folder
 from .bench_card_sheet import bench_card
 from .handout_sheets import TITLES, answer_key, handout, save_sheets
 
@@ -47,8 +47,7 @@ class HandoutPanel(OnPage):
             "Bench card": (self._card, "All settings of the class's own corner on one page", nothing)})
         self.unit.observe(self._change_unit, "value")
         super().__init__([row(self.lessons, widgets.VBox([row(self.seed, self.renew), self.paper, self.unit])),
-                          self.folder, self.name, row(*self.fields.values()), row(*self.writer.buttons.values()),
-                          self.writer.progress])
+                          self.folder, self.name, row(*self.fields.values()), *self.writer.foot])
 
     def _change_unit(self, _):
         for name in ("height", "thickness"):
@@ -64,19 +63,20 @@ class HandoutPanel(OnPage):
         seed, unit, paper = self.seed.read(), self.unit.value, self.paper.value
         if not self.lessons.value:
             raise ValueError("No notebook is chosen: choose one from the list, or several with Ctrl or Shift held down.")
-        folder, paths = open_folder(self.folder.value), []
-        for lesson in self.lessons.value:
+        folder, lessons = open_folder(self.folder.value), self.lessons.value
+        paths = self.writer.place([folder / f"{kind}-{lesson}-seed-{seed}.pdf" for lesson in lessons])
+        for lesson, path in zip(lessons, paths, strict=True):
             self.writer.say(f"Laying out the {kind} of {lesson} …")
-            paths += save_sheets(folder / f"{kind}-{lesson}-seed-{seed}.pdf", make(lesson, seed, unit, paper), paper)
-        return written(paths)
+            save_sheets(path, make(lesson, seed, unit, paper), paper)
+        return self.writer.written(paths)
 
     def _card(self):
         at = {name: field.read() for name, field in self.fields.items()}
         corner = Corner(at["tail_lean"], at["pin_lean"], at["plan_angle"])
         name, paper = self.name.value.strip(), self.paper.value
         pages = bench_card(corner, at["height"], at["thickness"], self.unit.value, name, paper)
-        path = open_folder(self.folder.value) / f"{file_stem(name)}-bench-card.pdf"
-        return written(save_sheets(path, pages, paper, self.writer.page))
+        path, = self.writer.place([open_folder(self.folder.value) / f"{file_stem(name)}-bench-card.pdf"], name)
+        return self.writer.written(save_sheets(path, pages, paper, self.writer.page), name)
 
 
 def handout_panel(folder="out"):

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import numpy as np
 
-from ..common.measure import degrees, length
+from ..common.printing import degrees, length
 from ..corner.words import capital
 from ..drawing.page import PLAIN, SMALL, BenchPages, numbered
 from ..drawing.paper import Label, Stroke, height_of, save_pages, wrapped

@@ -3,19 +3,15 @@
 import ipywidgets as widgets
 
 from ..common.boards import BOARDS
-from ..common.measure import fine, length
+from ..common.printing import fine, length
 from ..corner.corner import Corner
-from ..widgets.controls import Dial, Panel, folded, hundredths, row, unit_switch
+from ..widgets.controls import Dial, Panel, folded, hundredths, reset_button, row, unit_switch
 from .faults import edge_gap, end_gap, end_line_gap
 from .picture import MeasuredPicture, SymptomPicture
 from .readings import TrialCorner, say_measured
 from .words import say_edge_gap, say_end_gap, say_end_line_gap
 
 STEEPEST_READING, STEEPEST_LEAN = 60, 45  # degrees either way: the ends of the sliders
-
-
-def _button():
-    return widgets.Button(description="Reset", tooltip="Put every slider back where it started")
 
 
 class TestCornerPanel(Panel):
@@ -31,12 +27,11 @@ class TestCornerPanel(Panel):
             "resolution": Dial("Within ±", resolution, 0, 2, 0.05, write=hundredths),
         }
         self.picture = MeasuredPicture()
-        self.start_again = _button()
-        self.start_again.on_click(self._reset)
+        self.start_again = reset_button()
         super().__init__(dials, [row(dials["tail_end_line"], dials["pin_end_line"]),
                                  row(dials["tail_lean"], dials["pin_lean"]),
                                  row(dials["resolution"], self.start_again)],
-                         [], MeasuredPicture.WIDTH, MeasuredPicture.HEIGHT)
+                         [], MeasuredPicture.WIDTH, MeasuredPicture.HEIGHT, reset=self.start_again)
 
     def draw(self):
         at = {name: dial.value for name, dial in self.dials.items()}
@@ -44,11 +39,6 @@ class TestCornerPanel(Panel):
                                   Corner(at["tail_lean"], at["pin_lean"]))
         self.picture.update(measured)
         return self.picture.png(), say_measured(measured)
-
-    def _reset(self, _):
-        for dial in self.dials.values():
-            dial.reset()
-        self.redraw()
 
 
 class SymptomPanel(Panel):
@@ -74,20 +64,16 @@ class SymptomPanel(Panel):
                                           tooltip="Gap in the end: where it opens"),
                       "line": self._choice([("at the bottom", 1), ("at the top", -1)], -1 if line < 0 else 1,
                                            tooltip="Gap at the corner line: where it opens")}
-        self._starts = {choice: choice.value for choice in (self.board, *self.sides.values())}
-        self.unit = unit_switch()
-        self.start_again = _button()
+        self.unit, self.start_again = unit_switch(), reset_button()
         self.picture = SymptomPicture()
         rows = [row(dials[name], side) for name, side in self.sides.items()]
         rows[0].children += (self.board,)
         rest = folded("Stock and units", [row(dials["height"], dials["thickness"]), row(self.unit)])
         rows[-1].children += (self.start_again,)
         super().__init__(dials, [row(dials["tail_lean"], dials["pin_lean"]), *rows], [rest],
-                         SymptomPicture.WIDTH, SymptomPicture.HEIGHT)
-        self.unit.observe(self._change_unit, "value")
-        self.start_again.on_click(self._reset)
-        for choice in self._starts:
-            choice.observe(lambda _: self.redraw(), "value")
+                         SymptomPicture.WIDTH, SymptomPicture.HEIGHT,
+                         {"board": self.board, "unit": self.unit} | {f"{name}_side": side for name, side in self.sides.items()},
+                         self.start_again)
 
     @staticmethod
     def _choice(options, value, description="", tooltip=None):
@@ -105,19 +91,6 @@ class SymptomPanel(Panel):
             say_end_gap(corner, at["thickness"], gaps["end"], **say),
             say_end_line_gap(corner, at["height"], gaps["line"], **say),
         ])
-
-    def _change_unit(self, _):
-        for dial in self.dials.values():
-            dial.use_unit(self.unit.value)
-        self.redraw()
-
-    def _reset(self, _):
-        self.unit.value = "mm"
-        for choice, value in self._starts.items():
-            choice.value = value
-        for dial in self.dials.values():
-            dial.reset()
-        self.redraw()
 
 
 def _leans(tail_lean, pin_lean):

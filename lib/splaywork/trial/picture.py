@@ -3,7 +3,7 @@
 import numpy as np
 
 from ..common.boards import BOARDS, other
-from ..common.measure import degrees, fine
+from ..common.printing import degrees, fine
 from ..corner.picture import FACE_NAMES, FILLS, HEAVY, LIGHT, MEDIUM, NUMBERS, STUB, bearing, edges_to_ink
 from ..corner.stubs import flat_face, stubs
 from ..drawing.canvas import DASH, Canvas

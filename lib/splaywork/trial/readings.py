@@ -11,8 +11,8 @@ import numpy as np
 
 from ..common import checks
 from ..common.boards import BOARDS, known
-from ..common.measure import fine_degrees as degrees
-from ..common.measure import fine_millimetres as millimetres
+from ..common.printing import fine_degrees as degrees
+from ..common.printing import fine_millimetres as millimetres
 from ..corner.corner import Corner
 from ..corner.words import series
 from ..formulas.derivation import H, L, P, Q, S, a, b, d, k, numeric, r, slope, t

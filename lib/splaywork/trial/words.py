@@ -5,8 +5,8 @@ Each takes a Corner (single leans) and lengths in mm, and returns a str; `length
 """
 
 from ..common.boards import BOARDS
-from ..common.measure import fine_degrees as degrees
-from ..common.measure import fine_millimetres as millimetres
+from ..common.printing import fine_degrees as degrees
+from ..common.printing import fine_millimetres as millimetres
 from ..corner.words import SAME
 from ..one_gauge.words import asked
 from .faults import as_joined, edge_gap, end_bevel_from_gap, end_gap, end_line_from_gap, foot_gap, rim_bevel_from_gap

@@ -1,12 +1,19 @@
-"""What every panel is built from: a dial (slider and box for one quantity), the redraw rule, and the panel itself."""
+"""What every panel is built from: dials (a slider and a field for one quantity), switches, the redraw rule, and the panel."""
 
-from html import escape
+import re
+from base64 import b64encode
+from html import escape, unescape
 from threading import Lock, RLock
 
 import ipywidgets as widgets
+from IPython.display import display
 
-from ..common.measure import degrees, length, read_angle, read_count, read_gauge, read_length, read_run
-from .access import names_for_access
+from ..common.printing import degrees, length
+from ..common.reading import read_angle, read_bevel, read_count, read_length, read_run
+from .access import PRESENTING, REOPENED, names_for_access
+
+FAR, READABLE = 1.4, 10.5  # for a room: how many times as heavy the pen is, and the smallest type, in points of the canvas
+LARGEST_ZOOM = 4.0
 
 
 class Latest:
@@ -41,10 +48,10 @@ WRITERS = {"angle": lambda x, _: degrees(x), "gauge": lambda x, _: degrees(x), "
 
 
 class Dial(widgets.HBox):
-    """One quantity: a labelled box that takes what `measure` reads, and a slider beside it.
+    """One quantity: a labelled field that takes what `measure` reads, and a slider beside it.
 
     kind: "angle", "gauge" (from square, unless said to be from the edge), "length", "count" or "run" (the n of 1 in n);
-    write: makes the box's text of a value and a unit, where tenths of a degree or mm won't do. `value` is the last good
+    write: makes the field's text of a value and a unit, where tenths of a degree or mm won't do. `value` is the last good
     value, in degrees, in mm, a whole number or n; `on_change` is called when it changes, `on_wrong` with the sentence
     when what was typed can't be taken.
     """
@@ -58,11 +65,11 @@ class Dial(widgets.HBox):
         self.box = widgets.Text(description=name, continuous_update=False, disabled=locked,
                                 style={"description_width": "100px"}, layout={"width": "250px"})
         self.slider = widgets.FloatSlider(min=low, max=high, step=step, readout=False, disabled=locked,
-                                          layout={"width": "230px"})
+                                          layout={"width": "230px", "min_width": "150px"})
         self._place(value)
         self.slider.observe(self._slid, "value")
         self.box.observe(self._typed, "value")
-        super().__init__([self.box, self.slider])
+        super().__init__([self.box, self.slider], layout={"flex_flow": "row wrap"})  # a narrow page keeps the slider whole
 
     @property
     def value(self):
@@ -87,7 +94,7 @@ class Dial(widgets.HBox):
         self.show()
 
     def show(self):
-        """Write the value into the box, in place of whatever stands there."""
+        """Write the value into the field, in place of whatever stands there."""
         with self._showing:  # or an older text, written by another thread, could be taken for one that was typed
             self._wrong = False
             self._shown = self._write(self.value, self.unit)
@@ -126,7 +133,7 @@ class Dial(widgets.HBox):
             if self.kind == "angle":
                 value = read_angle(change.new, **limits)
             elif self.kind == "gauge":
-                value = read_gauge(change.new, **limits).degrees_from_square
+                value = read_bevel(change.new, **limits).degrees_from_square
             elif self.kind == "count":
                 value = read_count(change.new, **limits)
             elif self.kind == "run":
@@ -147,36 +154,114 @@ class OnPage(widgets.VBox):
 
     def __init__(self, children):
         super().__init__([*children, names_for_access()])
+        self.add_class("splaywork-panel")
+
+    def stored(self):
+        """(PNG bytes or None, words): what a notebook's file keeps of the panel, to be read without a kernel."""
+        return None, self.instead
+
+    def _ipython_display_(self, **_):
+        """Show it, and beside it what stands in its place when the notebook is opened again without its kernel."""
+        png, words = self.stored()
+        display({"text/html": REOPENED, "text/plain": ""}, raw=True)
+        if png:
+            picture = {"image/png": b64encode(png).decode(), "text/plain": words}
+            display(picture, metadata={"image/png": {"alt": words}}, raw=True)
+        display(self._repr_mimebundle_(), raw=True)
 
     def _repr_mimebundle_(self, **options):
         return super()._repr_mimebundle_(**options) | {"text/plain": self.instead}
 
 
 class Panel(OnPage):
-    """Dials, a picture, one sentence in words and numbers, and a line for what went wrong.
+    """Dials, switches, a picture, one sentence in words and numbers, and a line for what went wrong.
 
-    Subclasses make their dials and call `show`, which `draw` follows on each change: `draw()` returns (PNG bytes,
-    sentence) or raises ValueError, and then the last good picture stays.
+    Subclasses make their dials and switches and call this, which draws; then `draw` follows each change: `draw()` returns
+    (PNG bytes, sentence) or raises ValueError, and then the last good picture stays. switches: name -> whatever has a
+    `value` to choose, such as a `Switch`; one named "unit" sets the unit of all dials for lengths. reset: a button that puts
+    all dials and switches back to where they stood.
     """
 
-    def __init__(self, dials, above, below, width, height):
-        self.dials = dials
+    def __init__(self, dials, above, below, width, height, switches=None, reset=None):
+        self.dials, self.switches, self._resetting = dials, dict(switches or {}), False
         self.image = widgets.Image(format="png", width=width, height=height, layout={"max_width": "100%"})
         self.sentence = widgets.HTML(layout={"min_height": "84px"})  # three lines: what is below stays put
         self.message = widgets.HTML()
         self.redraw = Latest(self._redraw)
         for dial in dials.values():
             dial.on_change, dial.on_wrong = self.redraw, self.complain
-        super().__init__([*above, self.image, self.sentence, self.message, *below])
+        self._starts = {name: switch.value for name, switch in self.switches.items()}
+        for name, switch in self.switches.items():
+            switch.observe(self._use_unit if name == "unit" else self._switched, "value")
+        if reset:
+            reset.on_click(lambda _: self.reset())
+        self.fill = widgets.ToggleButton(description="Fill the window", layout={"width": "auto"},
+                                         tooltip="Show this panel alone, large enough for a room; Escape leaves")
+        self.window = widgets.Text(continuous_update=False, layout={"display": "none"})  # the script writes into it
+        self.fill.observe(self._fill_window, "value")
+        self.window.observe(self._measured, "value")
+        bar = widgets.VBox(above)
+        for part, name in ((self.fill, "fill"), (self.window, "window"), (bar, "bar")):
+            part.add_class(f"splaywork-{name}")
+        super().__init__([bar, self.image, self.sentence, self.message, row(self.fill, self.window), *below])
         self.redraw()
 
     def draw(self):
-        """(PNG bytes, sentence) for the dials as they stand."""
+        """(PNG bytes, sentence) for the dials and switches as they stand."""
         raise NotImplementedError
+
+    def present(self, on=True):
+        """Fill the window with this panel, for a room, or give it back; the panel itself is returned.
+
+        Its picture is drawn anew: as large as the window lets it be, with letters that a back row reads and a heavier pen.
+        """
+        self.fill.value = on
+        return self
+
+    def reset(self):
+        """Put every dial and switch back to where it stood when the panel opened, and draw once."""
+        self._resetting = True
+        try:
+            for name, switch in self.switches.items():
+                switch.value = self._starts[name]
+            for dial in self.dials.values():
+                dial.reset()
+        finally:
+            self._resetting = False
+        self.redraw()
+
+    def stored(self):
+        """The picture as it opens, and its sentence."""
+        return self.image.value, unescape(self.sentence.value)
 
     def complain(self, sentence):
         """Show what is wrong, as text; the picture stays as it was."""
         self.message.value = f"<b>{escape(sentence)}</b>" if sentence else ""
+
+    def _fill_window(self, change):
+        canvas = self.picture.canvas
+        self.fill.description = "Leave (Escape)" if change.new else "Fill the window"
+        canvas.pen, canvas.least = (FAR, READABLE) if change.new else (1.0, 0.0)
+        (self.add_class if change.new else self.remove_class)(PRESENTING)
+        self.redraw()
+
+    def _measured(self, change):
+        """Draw as many pixels as the page shows, where those are more than the picture's own."""
+        if re.fullmatch(r"\d{1,5}", change.new):
+            zoom = min(max(int(change.new) / self.picture.canvas.width, 1.0), LARGEST_ZOOM)
+            if abs(zoom - self.picture.canvas.zoom) > 0.02:
+                self.picture.canvas.zoom = zoom
+                self.redraw()
+
+    def _use_unit(self, change):
+        for dial in self.dials.values():
+            if dial.kind == "length":
+                dial.use_unit(change.new)
+        self._switched(change)
+
+    def _switched(self, _):
+        if not self._resetting:
+            self.redraw()
 
     def _redraw(self):
         try:
@@ -187,7 +272,7 @@ class Panel(OnPage):
         self.image.value = png
         self.sentence.value = escape(sentence)
         self.complain("")
-        for dial in self.dials.values():  # a box may hold what could not be taken, and its complaint is gone
+        for dial in self.dials.values():  # a field may hold what could not be taken, and its complaint is gone
             dial.show()
 
 
@@ -196,20 +281,28 @@ def row(*children):
     return widgets.HBox(children, layout={"flex_flow": "row wrap"})
 
 
-def one_of(options, tooltips):
-    """Buttons of which one is down, from (label, value) pairs."""
-    return widgets.ToggleButtons(options=options, tooltips=tooltips, layout={"width": "auto"},
-                                 style={"button_width": "112px"})
+class Switch(widgets.ToggleButtons):
+    """Buttons of which one is down, from (label, value) pairs; `name` stands beside them where it is given.
+
+    tooltips: one for each; width: of a button, CSS.
+    """
+
+    def __init__(self, options, tooltips=(), name="", width="112px"):
+        # as a flex box: its label would stand on the buttons otherwise
+        super().__init__(options=options, tooltips=tooltips, description=name, style={"button_width": width},
+                         layout={"display": "flex", "align_items": "baseline", "width": "auto"})
+
+
+def unit_switch():
+    """The `Switch` for the unit that a panel writes lengths in: "mm" or "in"."""
+    return Switch([("mm", "mm"), ("inch", "in")], ["Lengths in mm", "Lengths in inches"], "Lengths in", "60px")
+
+
+def reset_button():
+    """The button that puts a panel back to how it opened."""
+    return widgets.Button(description="Reset", tooltip="Put every slider back where it started", layout={"width": "76px"})
 
 
 def folded(title, children):
     """A box that is shut at first and opens under its title."""
     return widgets.Accordion([widgets.VBox(children)], titles=(title,), selected_index=None)
-
-
-def unit_switch():
-    """Buttons for the unit that a panel writes lengths in: "mm" or "in"."""
-    # as a flex box: its label would stand on the buttons otherwise
-    return widgets.ToggleButtons(options=[("mm", "mm"), ("inch", "in")], description="Lengths in",
-                                 layout={"display": "flex", "align_items": "baseline", "width": "auto"},
-                                 style={"button_width": "60px"})

@@ -2,7 +2,8 @@
 
 import ipywidgets as widgets
 
-from ..common.measure import degrees, length, read_angle, read_count, read_length
+from ..common.printing import degrees, length
+from ..common.reading import read_angle, read_count, read_length
 
 LABEL = {"description_width": "86px"}  # of what stands beside a box or list
 WIDE = {"style": LABEL, "layout": {"width": "400px"}}  # of a box or list, two in a row

@@ -1,21 +1,15 @@
-"""Files that a panel writes and reads: safe names, their folder, its buttons, and one sentence for what went wrong."""
+"""Files that a panel writes and reads: their folder, its buttons, and one sentence for what went wrong or stands in the way."""
 
-import re
-import unicodedata
+import glob
 from html import escape
 from pathlib import Path
 
 import ipywidgets as widgets
 
+from ..common.files import digest, file_stem, what_stands
 from ..drawing.paper import save_pages
 
-LONGEST = 40  # characters kept of a name
-
-
-def file_stem(name, nameless="corner"):
-    """A name as a file may bear it everywhere: letters a to z, digits and hyphens; `nameless` when nothing is left."""
-    plain = unicodedata.normalize("NFKD", str(name)).encode("ascii", "ignore").decode().lower()
-    return re.sub("[^a-z0-9]+", "-", plain).strip("-")[:LONGEST].strip("-") or nameless
+__all__ = ["Writer", "file_stem", "open_folder", "why"]
 
 
 def open_folder(text, make=True):
@@ -42,34 +36,97 @@ def why(wrong):
     return getattr(wrong, "strerror", None) or str(wrong).rstrip(".")
 
 
+class _StandingError(Exception):
+    """Something that this panel didn't write stands where it wants to write."""
+
+    def __init__(self, standing, free, name):
+        self.standing, self.free, self.name = standing, free, name
+
+
 class Writer:
     """Buttons that write or read files, one at a time, and a line that says how far it is.
 
     tasks: what the button says -> (what it does, its tooltip, what it must not have done when it fails). What it does
-    gives the sentence to say, or raises ValueError or OSError.
+    asks `place` where it may write, gives the sentence to say, or raises ValueError or OSError. `foot`: the buttons, the
+    line, and the question that is asked before another file is replaced, to be shown one below the other.
     """
 
     def __init__(self, tasks):
         self.progress = widgets.HTML()
-        self.buttons = {what: widgets.Button(description=what, tooltip=tip,
-                                             layout={"width": "auto", "min_width": "100px"})
-                        for what, (_, tip, _) in tasks.items()}
+        self.progress.add_class("splaywork-act")  # a panel whose kernel has ended takes the line away
+        self.buttons = {what: _button(what, tip) for what, (_, tip, _) in tasks.items()}
+        self.replace = _button("Replace", "Write over what stands there")
+        self.use_free = _button("Use the free name", "Leave what stands there, and write under the free name")
+        self.asking = widgets.HBox([self.replace, self.use_free], layout={"display": "none", "flex_flow": "row wrap"})
+        buttons = widgets.HBox(list(self.buttons.values()), layout={"flex_flow": "row wrap"})
+        self.foot = [buttons, self.progress, self.asking]
+        self._known, self._to_free, self._asked = {}, False, None  # path -> (digest, the name of what is written there)
         for what, (task, _, failed) in tasks.items():
             self.buttons[what].on_click(lambda _, task=task, failed=failed: self._run(task, failed))
+        self.replace.on_click(lambda _: self._answered(False))
+        self.use_free.on_click(lambda _: self._answered(True))
 
     def _run(self, task, failed):
-        for button in self.buttons.values():
+        buttons = [*self.buttons.values(), self.replace, self.use_free]
+        for button in buttons:
             button.disabled = True
+        self._asked, self.asking.layout.display = None, "none"
         try:
             self.say(task())
+        except _StandingError as way:
+            self._ask(way, task, failed)
         except ValueError as wrong:
             self.say(f"{failed}: {wrong}")
         except OSError as wrong:
             self.say(f"The disk refused ({why(wrong)}), and files that were there before are as they were: choose "
                      "another folder, or make room.")
         finally:
-            for button in self.buttons.values():
+            for button in buttons:
                 button.disabled = False
+
+    def _ask(self, way, task, failed):
+        self._asked = {path: (digest(path), way.name) for path in way.standing}, task, failed
+        self.say(f"{_in_the_way(way.standing)}. Replace {'it' if len(way.standing) == 1 else 'them'}, or write "
+                 f"{way.free[0].name} instead?")
+        self.asking.layout.display = ""
+
+    def _answered(self, free):
+        if self._asked:
+            standing, task, failed = self._asked
+            self._to_free = free
+            if not free:  # only what was asked about: should another program write there now, that is asked anew
+                self._known |= standing
+            try:
+                self._run(task, failed)
+            finally:
+                self._to_free = False
+
+    def place(self, paths, name=""):
+        """Where these files may go: the paths themselves, or free ones where that was chosen.
+
+        A file that is there is replaced without a question only where this panel wrote or opened it, as it still is, under
+        the same name (that of the plan or the corner); whatever else stands there is asked about first.
+        """
+        for path in paths:
+            if path.exists() and not path.is_file():
+                raise ValueError(f"{path.name!r} is there already and is no file: give another name.")
+        standing = [path for path in sorted({each for path in paths for each in _pages_of(path)})
+                    if self._known.get(path, (0, 0)) != (digest(path), name)]
+        if not standing:
+            return paths
+        free = _free(paths)
+        if not self._to_free:
+            raise _StandingError(standing, free, name)
+        return free
+
+    def written(self, paths, name=""):
+        """Where the files are, as a sentence; they are all in one folder. From now on they are this panel's own."""
+        self.note(paths, name)
+        return f"Written into {paths[0].parent}: {', '.join(path.name for path in paths)}."
+
+    def note(self, paths, name=""):
+        """Take files for this panel's own: it wrote or opened them just now, under that name."""
+        self._known |= {path: (digest(path), name) for path in paths}
 
     def say(self, sentence):
         """Show a sentence, as text."""
@@ -84,6 +141,27 @@ class Writer:
         return save_pages(path, drawings, paper, self.page)
 
 
-def written(paths):
-    """Where the files are, as a sentence; they are all in one folder."""
-    return f"Written into {paths[0].parent}: {', '.join(path.name for path in paths)}."
+def _button(what, tip):
+    return widgets.Button(description=what, tooltip=tip, layout={"width": "auto", "min_width": "100px"})
+
+
+def _pages_of(path):
+    """What stands at a path; for an SVG also what stands at its numbered pages."""
+    pages = path.parent.glob(f"{glob.escape(path.stem)}-*.svg") if path.suffix == ".svg" else ()
+    return [each for each in (path, *pages) if each.exists() and (each == path or each.stem[len(path.stem) + 1:].isdecimal())]
+
+
+def _free(paths):
+    """The same files with the lowest number, from 2, under which none of them is there."""
+    number = 2
+    while any(_pages_of(path.with_stem(f"{path.stem}-{number}")) for path in paths):
+        number += 1
+    return [path.with_stem(f"{path.stem}-{number}") for path in paths]
+
+
+def _in_the_way(standing):
+    if len(standing) == 1:
+        return f"{standing[0].name} is there already: {what_stands(standing[0])}"
+    newest = max(standing, key=lambda path: path.stat().st_mtime)
+    names = ", ".join(path.name for path in standing[:4]) + ", …" * (len(standing) > 4)
+    return f"{names} are there already; the newest is {newest.name}: {what_stands(newest)}"

@@ -1,7 +1,7 @@
 """Exercises of notebooks 04 and 05: both boards lean, and what one gauge does to them."""
 
 from ...common.boards import BOARDS, other
-from ...common.measure import degrees, fine
+from ...common.printing import degrees, fine
 from ...corner.corner import Corner
 from ...one_gauge.one_gauge import TOLERANCES, OneGauge
 from .core import (

@@ -4,25 +4,14 @@ A module of questions writes each as a function of a `Draw` that returns an `Ask
 right answer and all the slips lie more than two tolerances apart, so that each slip can be told from the others.
 """
 
-import re
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from string import ascii_uppercase
 
 import numpy as np
 
-from ...common.measure import (
-    MM_PER_INCH,
-    degrees,
-    fine,
-    gauge_setting,
-    inches,
-    mm,
-    read_angle,
-    read_count,
-    read_gauge,
-    read_length,
-)
+from ...common.printing import MM_PER_INCH, bevel_setting, degrees, fine, inches, mm
+from ...common.reading import read_angle, read_bevel, read_count, read_length
 
 KINDS = ("predict", "read off", "work out")
 UNITS = ("angle", "gauge", "length", "count", "choice")
@@ -37,13 +26,12 @@ PRINTED_GAP = 0.05  # mm
 TRIES = 2000  # drawings of numbers before an exercise is given up as impossible, which a test would show
 LATEST_SEED = 10**9
 
-_DECIMAL_COMMA = re.compile(r"(?<=\d),(?=\d{1,2}(?!\d))")
 _HOW = {
     "angle": "Type degrees, such as 12.5 or 12 1/2.",
     ("gauge", "square"): "Type degrees from square, such as 15.7; or say 74.3 from the edge; or a slope, such as 1 in "
-                         "4 or 20 over 100 mm.",
+                         "4 or 20 mm in 100 mm.",
     ("gauge", "edge"): "Type degrees from the edge, such as 74.3; or say 15.7 from square; or a slope, such as 1 in 4 "
-                       "or 20 over 100 mm.",
+                       "or 20 mm in 100 mm.",
     ("length", "mm"): "Type millimetres, such as 79.5.",
     ("length", "in"): "Type inches, such as 3 1/8 or 3.125.",
     "count": "Type a whole number.",
@@ -147,12 +135,10 @@ class Asked:
 
     def _read(self, typed):
         """(value as `answer` is given, how a gauge setting was said)."""
-        if isinstance(typed, str):
-            typed = _DECIMAL_COMMA.sub(".", typed, count=1)
-            if self.unit in ("angle", "gauge") and typed.strip().lower() == "square":
-                return 0.0, "from square"
+        if isinstance(typed, str) and self.unit in ("angle", "gauge") and typed.strip().lower() == "square":
+            return 0.0, "from square"
         if self.unit == "gauge":
-            reading = read_gauge(typed, -90, 180, name=self.label)
+            reading = read_bevel(typed, -90, 180, name=self.label)
             value, said = reading.degrees_from_square, reading.said
             if said == "in degrees, taken from square" and self.taken_from == "edge":
                 value, said = 90 - value, "from the edge"
@@ -280,9 +266,9 @@ def gauge_answer(draw, end_line, signed=False):
     if abs(end_line) < 0.005:
         return "square"
     if not signed:
-        return f"{degrees(end_line)} from square, {gauge_setting(end_line, draw.unit)}"
+        return f"{degrees(end_line)} from square, {bevel_setting(end_line, draw.unit)}"
     return (f"{degrees(end_line)} from square, {way_of(end_line)}; the gauge is set {degrees(abs(end_line))} from "
-            f"square, {gauge_setting(abs(end_line), draw.unit)}")
+            f"square, {bevel_setting(abs(end_line), draw.unit)}")
 
 
 def complement(angle):

@@ -3,7 +3,7 @@
 import math
 
 from ...common.boards import BOARDS, other
-from ...common.measure import degrees, fine
+from ...common.printing import degrees, fine
 from ...corner.corner import Corner
 from ...formulas.derivation import a, b, small_lean_error
 from ...one_gauge.one_gauge import OneGauge

@@ -7,7 +7,7 @@ from ...box.cut_list import cut_list
 from ...box.fittings import bottom_panel, offcuts_for_tests
 from ...box.opening import Clearances
 from ...common.boards import BOARDS
-from ...common.measure import degrees, fine, from_edge
+from ...common.printing import degrees, fine, from_edge
 from ...corner.corner import Corner
 from ...joint.joint import Joint
 from ...one_gauge.one_gauge import OneGauge

@@ -3,7 +3,7 @@
 import math
 
 from ...common.boards import other
-from ...common.measure import degrees, from_edge, rise
+from ...common.printing import degrees, from_edge, offset
 from ...corner.corner import Corner
 from ...joint.tails import SLOPES
 from .core import (
@@ -28,8 +28,8 @@ _TABLE = "Run the cell that prints every setting, with these leans in it, and lo
 
 def _rise_said(draw, angle):
     """The rise of a line as the tables print it, and the same over the run in mm."""
-    over = 100.0 if draw.unit == "mm" else 254.0
-    return rise(angle, draw.unit), over * math.tan(math.radians(angle))
+    over = 100.0 if draw.unit == "mm" else 101.6
+    return offset(angle, draw.unit), over * math.tan(math.radians(angle))
 
 
 # 01 A plain corner
@@ -300,7 +300,7 @@ def _read_rise(draw):
     return draw.asked(
         text=f"Put a pin lean of {lean} into the cell that prints this corner's settings, and run it. How much does "
              f"the tail board's end line rise over {base}? Type it as the table prints it, with what it is over: such "
-             f"as {rise(8, draw.unit)}.",
+             f"as {offset(8, draw.unit)}.",
         label="Tail board's end line", unit="gauge", answer=line, tolerance=GAUGE_TOLERANCE,
         answer_text=f"{printed}, which is {degrees(line)} from square",
         slips=(complement(line),

@@ -8,7 +8,7 @@ import re
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from ...common.files import write_whole
+from ...common.files import read_file, write_whole
 
 VERSION = 1
 LARGEST = 100_000  # bytes of a progress file that are read
@@ -44,12 +44,11 @@ def load_progress(path):
     """
     path = Path(path)
     try:
-        with path.open("rb") as file:
-            content = file.read(LARGEST + 1)
+        content = read_file(path, LARGEST + 1)
     except FileNotFoundError:
         return Progress()
     try:
-        parsed = json.loads(content.decode("utf-8")) if len(content) <= LARGEST else None
+        parsed = json.loads(content.decode("utf-8-sig")) if len(content) <= LARGEST else None
     except (ValueError, RecursionError):  # also text that isn't UTF-8, and numbers of thousands of digits
         parsed = None
     if not isinstance(parsed, dict) or set(parsed) != {"version", "exercises"}:

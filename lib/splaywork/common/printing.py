@@ -1,0 +1,141 @@
+"""Angles and lengths as people read them, from degrees and millimetres.
+
+Each printer takes one finite number and raises `ValueError` for anything else. A minus is written as U+2212.
+"""
+
+import math
+from fractions import Fraction
+
+from . import checks
+
+MM_PER_INCH = Fraction(254, 10)  # exact by definition
+MINUS = "−"
+UNITS = ("mm", "in")
+
+
+def in_mm(unit):
+    """Millimetres in one "mm" or "in", exactly; ValueError for another unit."""
+    return MM_PER_INCH if checks.choice("unit", unit, UNITS) == "in" else Fraction(1)
+
+
+# Angles
+
+
+def degrees(x, places=1) -> str:
+    """`14.0°`, for `x` in degrees."""
+    return f"{_fixed(x, places)}°"
+
+
+def fine_degrees(x) -> str:
+    """`14.03°`, or `less than 0.01°`, for `x` in degrees."""
+    return "less than 0.01°" if 0 < abs(x) < 0.005 else degrees(x, 2)
+
+
+def degrees_minutes(x) -> str:
+    """`13°57′`, for `x` in degrees, to the nearest minute."""
+    minutes = round(Fraction(_number(x)) * 60)
+    return f"{MINUS if minutes < 0 else ''}{abs(minutes) // 60}°{abs(minutes) % 60:02d}′"
+
+
+def from_edge(x, places=1) -> str:
+    """`76.0° from the edge`, for `x` in degrees from square: 90 − x, so a negative `x` gives more than 90."""
+    return f"{_fixed(90 - _number(x), places)}° from the edge"
+
+
+def offset(x, unit="mm", places=1) -> str:
+    """`24.9 mm in 100 mm`, for `x` in degrees from square; in inches `63/64″ in 4″`, to the nearest 1/64.
+
+    `places` counts for mm alone. A line at ±90 or beyond has no offset: `ValueError`.
+    """
+    return " in ".join(offset_parts(x, unit, places))
+
+
+def offset_parts(x, unit="mm", places=1) -> tuple[str, str]:
+    """The two lengths of `offset`: `24.9 mm` sideways, and the `100 mm` up that it goes with."""
+    slope = _tangent(x)
+    if in_mm(unit) == 1:
+        return f"{_fixed(100 * slope, places)} mm", "100 mm"
+    return f"{_mixed(Fraction(round(256 * slope), 64))}″", "4″"
+
+
+def one_in(x) -> str:
+    """`1 in 4.0`, for `x` in degrees from square, and `−1 in 4.0` for −x.
+
+    Less than 1 in 10 000 is `square (no slope)`; ±90 and beyond, `ValueError`. A run below 1 gets two digits
+    that count, as `1 in 0.017`.
+    """
+    slope = _tangent(x)
+    if abs(slope) < 1e-4:
+        return "square (no slope)"
+    run = 1 / abs(slope)
+    return f"{MINUS if slope < 0 else ''}1 in {_fixed(run, max(1, 1 - math.floor(math.log10(run))))}"
+
+
+def bevel_setting(x, unit="mm") -> str:
+    """`76.1° from the edge (24.8 mm in 100 mm)`, for `x` in degrees from square; `ValueError` as `offset`."""
+    return f"{from_edge(x)} ({offset(x, unit)})"
+
+
+# Lengths
+
+
+def mm(x, places=1) -> str:
+    """`79.4 mm`, for `x` in mm."""
+    return f"{_fixed(x, places)} mm"
+
+
+def inches(x) -> str:
+    """`3 1/8 in`, for `x` in mm: to the nearest 1/64."""
+    return f"{_mixed(sixty_fourths(x))} in"
+
+
+def sixty_fourths(x) -> Fraction:
+    """`x` in mm as inches, to the nearest 1/64: a `Fraction`."""
+    return Fraction(round(Fraction(_number(x)) / MM_PER_INCH * 64), 64)
+
+
+def length(x, unit="mm") -> str:
+    """`x` in mm as it is read off a rule: in "mm" to 0.1 mm, in "in" to the nearest 1/64."""
+    return mm(x) if in_mm(unit) == 1 else inches(x)
+
+
+def lengths(several, unit="mm") -> str:
+    """`420.0 × 360.0 mm` for several lengths in mm, each as `length` writes it."""
+    return f"{' × '.join(length(x, unit).removesuffix(f' {unit}') for x in several)} {unit}"
+
+
+def fine(x, unit="mm") -> str:
+    """`0.27 mm` or `0.011 in`, for `x` in mm: gaps and tolerances, which a rule's fractions are too coarse for."""
+    return f"{_fixed(x, 2)} mm" if in_mm(unit) == 1 else f"{_fixed(_number(x) / float(MM_PER_INCH), 3)} in"
+
+
+def fine_millimetres(x) -> str:
+    """`0.27 mm`, or `less than 0.01 mm`, for `x` in mm."""
+    return "less than 0.01 mm" if 0 < abs(x) < 0.005 else mm(x, 2)
+
+
+# Numbers
+
+
+def short(x) -> str:
+    """A number in as few digits as say it, to twelve."""
+    return f"{x:.12g}".replace("-", MINUS)
+
+
+def _number(x):
+    return checks.number("number to print", x)
+
+
+def _tangent(x):
+    return math.tan(math.radians(checks.angle("angle of a line from square", x)))
+
+
+def _fixed(x, places):
+    text = f"{abs(_number(x)):.{places}f}"
+    return MINUS + text if x < 0 and float(text) else text
+
+
+def _mixed(size):
+    whole, part = divmod(abs(size), 1)
+    words = [str(number) for number in (whole, part) if number] or ["0"]
+    return (MINUS if size < 0 else "") + " ".join(words)

@@ -1,0 +1,98 @@
+"""The core in Debian's Firefox: each kind of panel answers a drag, a field and a button as its twin in this process does."""
+
+import os
+from html import unescape
+
+import lab
+import nbformat
+import pytest
+import splaywork
+from lab import until
+
+PANELS = {"corner_panel": "", "gauge_map_panel": "", "setting_errors_panel": "", "symptom_panel": "",
+          "trial_corner_panel": "10.9, 15.2", "one_gauge_panel": "'close the corners'", "joint_panel": "", "box_panel": ""}
+
+ROOT = "const root = document.querySelectorAll('.splaywork-panel')[number];"
+# what the panel shows: sentence, and the places of its handles
+SEEN = f"""number => {{ {ROOT} return [root.querySelector(':scope > .widget-html .widget-html-content').textContent,
+    Array.from(root.querySelectorAll('.noUi-handle'), handle => Number(handle.ariaValueText))]; }}"""
+# the middle of a part of the panel, brought into view; for a slider's track also its length
+SPOT = f"""async (number, selector, which) => {{ {ROOT} const part = root.querySelectorAll(selector)[which];
+    part.scrollIntoView({{block: 'center'}});
+    await new Promise(done => setTimeout(done, 200));
+    const box = part.getBoundingClientRect();
+    return [box.left + box.width / 2, box.top + box.height / 2, box.width]; }}"""
+# where the Reset button is among the panel's buttons, and whether it can be seen; how many parts are folded
+RESET = f"""number => {{ {ROOT} const buttons = Array.from(root.querySelectorAll('button'));
+    const at = buttons.findIndex(node => node.textContent.trim() === 'Reset');
+    return [at, Boolean(buttons[at].getClientRects().length)]; }}"""
+FOLDED = f"number => {{ {ROOT} return root.querySelectorAll('.jupyter-widget-Collapse-header').length; }}"
+
+
+@pytest.fixture(scope="module")
+def tab(tmp_path_factory):
+    """Firefox, with one notebook that shows each kind of panel, run by JupyterLab."""
+    try:
+        import firefox
+    except ImportError:
+        pytest.skip("there is no websocket-client: pip install -r tests/requirements.txt")
+    if not firefox.FIREFOX:
+        (pytest.fail if os.environ.get("CI") else pytest.skip)("there is no Firefox: apt-get install firefox-esr")
+    scratch = tmp_path_factory.mktemp("firefox")
+    (scratch / "source").mkdir()
+    cells = [nbformat.v4.new_code_cell(f"from splaywork import {name}\n{name}({given})") for name, given in PANELS.items()]
+    kernel = {"kernelspec": {"name": "python3", "display_name": "Python 3", "language": "python"}}
+    nbformat.write(nbformat.v4.new_notebook(cells=cells, metadata=kernel), scratch / "source" / "panels.ipynb")
+    server = lab.Lab(scratch / "source", scratch)
+    try:
+        with firefox.firefox() as tab:
+            tab.go(f"{server.url}lab/tree/panels.ipynb?reset&token={server.token}")
+            idle = "() => document.querySelectorAll('.jp-Notebook-ExecutionIndicator[data-status=idle]').length"
+            until(lambda: tab.ask(idle), "the notebook is open", 120)
+            run_all(tab)
+            yield tab
+    finally:
+        server.stop()
+
+
+def run_all(tab):
+    """Choose Run, Run All Cells, with the mouse, until the panels are there."""
+    entry = """name => { const found = Array.from(document.querySelectorAll('.lm-MenuBar-itemLabel, .lm-Menu-itemLabel'))
+        .find(node => node.textContent === name && node.getClientRects().length);
+        if (!found) return null;
+        const box = found.getBoundingClientRect(); return [box.left + box.width / 2, box.top + box.height / 2]; }"""
+    for name in ("Run", "Run All Cells"):
+        tab.click(until(lambda name=name: tab.ask(entry, name), f"there is {name}"))
+    count = "() => document.querySelectorAll('.splaywork-panel .noUi-handle').length"
+    wanted = sum(len(getattr(splaywork, name)(*eval(f"[{given}]")).dials) for name, given in PANELS.items())
+    until(lambda: tab.ask(count) == wanted, f"there are {wanted} sliders", 180)
+
+
+@pytest.mark.parametrize("number", range(len(PANELS)), ids=list(PANELS))
+def test_a_drag_a_field_and_a_button(tab, number):
+    name, given = list(PANELS.items())[number]
+    twin = getattr(splaywork, name)(*eval(f"[{given}]"))
+    dial, opened = next(iter(twin.dials.values())), unescape(twin.sentence.value)
+
+    def shows(sentence):
+        until(lambda: tab.ask(SEEN, number)[0] == sentence, f"the panel says {sentence!r}", 60)
+
+    shows(opened)
+    x, y, _ = tab.ask(SPOT, number, ".noUi-handle", 0)
+    left, _, wide = tab.ask(SPOT, number, ".noUi-base", 0)
+    tab.drag((x, y), (left + wide * 0.2, y))
+    moved = until(lambda: (at := tab.ask(SEEN, number)[1][0]) != round(dial.slider.value, 6) and at, "the handle moves")
+    low, high = dial.slider.min, dial.slider.max
+    assert moved == pytest.approx(low + 0.7 * (high - low), abs=0.06 * (high - low))
+    until(lambda: tab.ask(SEEN, number)[0] != opened, "the panel follows", 60)
+    text = f"{low + 0.6 * (high - low):.4g}"
+    tab.click(tab.ask(SPOT, number, "input[type=text]", 0)[:2])
+    tab.ask("() => document.activeElement.select()")
+    tab.type(text)
+    dial.box.value = text
+    shows(unescape(twin.sentence.value))
+    for heading in range(tab.ask(FOLDED, number)):
+        if not tab.ask(RESET, number)[1]:
+            tab.click(tab.ask(SPOT, number, ".jupyter-widget-Collapse-header", heading)[:2])
+    tab.click(tab.ask(SPOT, number, "button", tab.ask(RESET, number)[0])[:2])
+    shows(opened)

@@ -1,0 +1,108 @@
+"""The second day, and the end of a kernel: pictures and plain sentences where panels were, and dead panels that say so."""
+
+import json
+
+import lab
+import nbformat
+import psutil
+import pytest
+from lab import until
+from splaywork.widgets.access import DEAD
+
+CELLS = ["import splaywork as sw", "sw.corner_panel(16, 11)", "sw.box_panel()", "sw.exercise_panel('04')",
+         "sw.write_up_panel()"]
+KERNEL = {"kernelspec": {"name": "python3", "display_name": "Python 3", "language": "python"}}
+PICTURES, PANELS = 2, 4
+AGAIN = "Run this cell, and its panel appears here."
+
+
+@pytest.fixture(scope="module")
+def path(server):
+    """A notebook with panels of several kinds, not yet run."""
+    path = server.folder / "second-day.ipynb"
+    cells = [nbformat.v4.new_code_cell(source) for source in CELLS]
+    nbformat.write(nbformat.v4.new_notebook(cells=cells, metadata=KERNEL), path)
+    yield path
+    path.unlink()
+
+
+def shown(notebook):
+    """(pictures, sentences) that the outputs show without a kernel; sentences as style sheets add them count too."""
+    return notebook.page.evaluate("""() => {
+        const outputs = Array.from(document.querySelectorAll('.jp-OutputArea-output'))
+            .filter(node => node.getClientRects().length);
+        const said = node => (getComputedStyle(node).fontSize === '0px' ? '' : node.textContent)
+            + getComputedStyle(node, '::after').content.replace(/^"|"$|^none$/g, '');
+        return [outputs.filter(node => node.querySelector('img')).length,
+                outputs.filter(node => !node.querySelector('img')).map(said)]; }""")
+
+
+def save(notebook, path):
+    page = notebook.page
+    notebook.code.first.locator(".jp-InputPrompt").click()
+    page.keyboard.press("Escape")
+    page.keyboard.press("Control+s")
+    until(lambda: "widget-view" in path.read_text(), "the notebook is saved")
+
+
+@pytest.fixture
+def opened(browser, server, path):
+    notebook = lab.Notebook(browser, server, path.name)
+    notebook.run_all()
+    until(lambda: notebook.page.locator(".splaywork-panel").count() == PANELS, "the panels are there")
+    yield notebook
+    notebook.close()
+    server.shut_kernels()
+    server.new_errors()  # what a kernel says when it is taken away is no error of ours
+
+
+def test_a_saved_notebook_opened_again_shows_pictures_and_plain_sentences(browser, server, path, opened):
+    pictures, sentences = shown(opened)
+    assert pictures == 2 and AGAIN not in sentences  # the panels' own: what is kept gives way to them
+    assert opened.page.locator(".jp-RenderedImage img").filter(visible=True).count() == 0
+    save(opened, path)
+    saved = json.loads(path.read_text())
+    assert "widgets" not in saved["metadata"] and len(path.read_bytes()) < 200_000
+    server.shut_kernels()
+    for kind in (lab.Notebook, lab.Notebook7):
+        reopened = kind(browser, server, path.name)
+        until(lambda reopened=reopened: shown(reopened)[1].count(AGAIN) == PANELS, f"sentences stand: {shown(reopened)}")
+        pictures, sentences = shown(reopened)
+        assert pictures == PICTURES and not [said for said in sentences if "Error" in said or "not found" in said]
+        assert reopened.page.locator(".jp-RenderedImage img").filter(visible=True).count() == PICTURES
+        for picture in reopened.page.locator(".jp-RenderedImage img").all():
+            assert picture.bounding_box()["width"] > 500
+        reopened.close()
+        server.shut_kernels()
+
+
+def kernels(server):
+    return [process for process in psutil.Process(server.pid).children(recursive=True)
+            if "ipykernel_launcher" in " ".join(process.cmdline())]
+
+
+def test_a_panel_whose_kernel_was_killed_says_so_and_so_does_a_broken_off_bench_set(opened, server):
+    page, root = opened.page, opened.page.locator(".splaywork-panel").nth(1)
+    assert page.locator(".splaywork-ended").all_text_contents() == [""] * PANELS
+    lab.Panel(root, root.locator(lab.DIALS).count()).press("Bench set")
+    line = root.locator(".splaywork-act")
+    until(lambda: "Drawn: page" in line.text_content(), "the bench set is being drawn", 60)
+    process, = kernels(server)
+    process.kill()
+    until(lambda: page.locator(".splaywork-ended").all_text_contents() == [DEAD] * PANELS, "each panel says so", 30)
+    assert not line.is_visible() and page.locator(".splaywork-ended").nth(1).get_attribute("role") == "alert"
+    assert root.locator("> [inert] .noUi-handle").count() == root.locator(".noUi-handle").count() > 5
+    assert root.locator("> img").is_visible()
+    page.locator(".jp-Dialog").get_by_role("button", name="Ok").click()
+    opened.run_all()
+    until(lambda: page.locator(".splaywork-ended").all_text_contents() == [""] * PANELS, "the panels live again")
+    assert page.locator("[inert] .noUi-handle").count() == 0
+    assert page.locator(".splaywork-act").first.text_content().strip() == ""
+
+
+def test_after_a_restart_panels_say_so(opened):
+    page = opened.page
+    page.get_by_role("menuitem", name="Kernel", exact=True).click()
+    page.locator(".lm-Menu-itemLabel", has_text="Restart Kernel…").first.click()
+    page.locator(".jp-Dialog").get_by_role("button", name="Restart").click()
+    until(lambda: page.locator(".splaywork-ended").all_text_contents() == [DEAD] * PANELS, "each panel says so", 30)
