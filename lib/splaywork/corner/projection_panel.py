@@ -2,7 +2,7 @@
 
 import ipywidgets as widgets
 
-from ..common.measure import read_angle
+from ..common.reading import read_angle
 from ..widgets.controls import Dial, Panel, folded, row, unit_switch
 from .corner import Corner
 from .projection_picture import ProjectionPicture

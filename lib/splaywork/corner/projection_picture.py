@@ -6,7 +6,8 @@ from functools import partial
 import numpy as np
 
 from ..common.hexahedra import FACES
-from ..common.measure import degrees, ruled
+from ..common.printing import degrees
+from ..common.printing import length as printed_length
 from ..drawing.canvas import DASH, Canvas
 from ..drawing.lens import Lens
 from ..drawing.palette import BENCH, END, GUIDE, INK, MEASURE, RIM, SHORTCUT, STEEL, WASTE, WHITE
@@ -275,7 +276,7 @@ class FlatStage:
         self._heads.set_verts([head for arrow in arrows for head in arrow_heads(arrow)])
         self._angle.set_text(degrees(abs(angle)) if stage == FLAT else "")
         self._inwards(self._angle, [0, 0.42 * base])
-        self._offset.set_text(ruled(abs(offset), unit) if len(arrows) == 2 else "")
+        self._offset.set_text(printed_length(abs(offset), unit) if len(arrows) == 2 else "")
         self._inwards(self._offset, [0, base])
         self._base.set_text(f"{'100 mm' if unit == 'mm' else '4 in'} up" if stage == FLAT else "")
         self._inwards(self._base, [0, 0.76 * base])
@@ -363,9 +364,9 @@ class WhyColumn:
             runs.append(np.array([top, head]))
             heads += arrow_heads(runs[-1])
             self._titles[number].set_text(named[number])
-            self._run_texts[number].set_text(ruled(abs(run), unit))
+            self._run_texts[number].set_text(printed_length(abs(run), unit))
             self._run_texts[number].set_position((middle + out / 2, top[1] + 6))
-            self._tall_texts[number].set_text(ruled(tall, unit))
+            self._tall_texts[number].set_text(printed_length(tall, unit))
             self._tall_texts[number].set_horizontalalignment("right" if side > 0 else "left")
             self._tall_texts[number].set_position((middle - side * 8, y + 0.5 * tall * scale))
             self._angles[number].set_text(degrees(abs(angles[number])))

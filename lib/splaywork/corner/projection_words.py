@@ -3,7 +3,8 @@
 import numpy as np
 
 from ..common.boards import other
-from ..common.measure import degrees, ruled
+from ..common.printing import degrees
+from ..common.printing import length as printed_length
 from .words import SAME
 
 ONTO_PIN, ONTO_TAIL = "tail board onto pin board", "pin board onto tail board"
@@ -17,13 +18,13 @@ BASES = {"mm": 100.0, "in": 101.6}  # mm up a square line that an offset is told
 def tenths(length, unit):
     """A length in mm as a rule shows it: tenths of a mm, or 64ths of an inch; "less than …" for what is smaller."""
     least, name = (0.05, "less than 0.1 mm") if unit == "mm" else (25.4 / 128, "less than 1/64 in")
-    return name if 0 < abs(length) < least else ruled(abs(length), unit)
+    return name if 0 < abs(length) < least else printed_length(abs(length), unit)
 
 
 def offset_in(angle, unit):
     """"50.0 mm in 100 mm" or "2 in in 4 in": the offset of a line at `angle` degrees from square, without its sign."""
     base = BASES[unit]
-    return f"{ruled(abs(base * np.tan(np.radians(angle))), unit)} in {'100 mm' if unit == 'mm' else '4 in'}"
+    return f"{printed_length(abs(base * np.tan(np.radians(angle))), unit)} in {'100 mm' if unit == 'mm' else '4 in'}"
 
 
 def gap_in(corner, marked, unit):
@@ -78,16 +79,17 @@ def stage_words(projection, stage, unit="mm"):
 def why_words(projection, unit="mm"):
     """Two sentences to speak: why the slant on the face isn't the other board's lean."""
     corner, marked = projection.corner, projection.marked
-    run, angle = ruled(abs(projection.run), unit), degrees(abs(corner.end_line(marked)))
+    run, angle = printed_length(abs(projection.run), unit), degrees(abs(corner.end_line(marked)))
     if abs(corner.end_line(marked)) < SAME:
         return f"The corner line goes straight up the {marked} board's face. Its end line is therefore square."
     seen = degrees(front_angle(projection))
-    height = ruled(projection.height, unit)
+    tall = printed_length(projection.slope, unit)
+    height = printed_length(projection.height, unit)
     however = f", however the {marked} board leans" if corner.plan_angle == 90 else ""
     first = f"In {height} of height the corner line moves {run} along the {marked} board's edge{however}."
     if abs(corner.lean(marked)) < SAME:
         return f"{first} The {marked} board is upright, so its face is no longer than that, and the angle on it is {angle}."
-    return (f"{first} But the {marked} board's face is {ruled(projection.slope, unit)} long up its slope, so the same run "
+    return (f"{first} But the {marked} board's face is {tall} long up its slope, so the same run "
             f"makes a smaller angle there: {angle}, not {seen}.")
 
 
