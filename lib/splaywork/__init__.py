@@ -48,6 +48,8 @@ _DOOR = {
     "box.runners": ("RunnerChoice", "runners"),
     "box.cut_list": ("cut_list",),
     "box.fittings": ("bottom_panel", "wedge_cauls"),
+    "box.changes": ("what_changed",),
+    "box.editor": ("PlanEditor",),
     "box.plan": ("Item", "Plan", "Stock", "load_plan", "save_plan"),
     "box.paper_model": ("PaperModel",),
     "box.opening_picture": ("opening_still",),
