@@ -40,6 +40,7 @@ _DOOR = {
     "joint.solids": ("save_stl",),
     "joint.stills": ("joint_still", "stages_still", "tail_still"),
     "joint.bench_steps_picture": ("bench_steps",),
+    "joint.trial_sheet": ("save_trial_sheet",),
     "joint.panel": ("joint_panel",),
     "box.box": ("Allowances", "Bottom", "Box", "JointSettings"),
     "box.fronts": ("show_front",),

@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 import shapely
 from scipy.spatial.transform import Rotation
+from splaywork.common.printing import offset
 from splaywork.corner.corner import Corner
 from splaywork.drawing.view import View, facing
 from splaywork.joint.bench_setups import (
@@ -28,7 +29,6 @@ from splaywork.joint.bench_steps import (
     end_cheeks,
     falls,
     inner_marks,
-    offset_words,
     tail_roots,
 )
 from splaywork.joint.bench_steps_picture import (
@@ -197,7 +197,7 @@ def test_lines_across_the_end_slope_as_said(joint):
     text = " ".join(bench_step_words(joint)[8].do)
     lower, upper = end_cheeks(joint).values()
     for each in (lower, upper):
-        assert not falls(each) or f"{offset_words(each.from_square)}, sloping {falls(each)}" in text
+        assert not falls(each) or f"{offset(each.from_square)}, sloping {falls(each)}" in text
     assert ("two more settings" in text) == (abs(lower.from_square - upper.from_square) >= 0.05 or falls(lower) != falls(upper))
 
 
@@ -355,5 +355,5 @@ def test_stills_say_what_is_drawn():
 
 def test_steps_tell_the_demonstration_corner_s_numbers():
     steps = bench_step_words(Joint(Corner(30, 30), 100, 18, tails=2))
-    assert "50.0 mm in 100 mm" in steps[4].spoken and "2 in in 4 in" in bench_step_words(JOINTS[0], "in")[4].spoken
-    assert "tilted 14.5°" in steps[5].spoken and "at its top edge the inner arris" in steps[0].spoken
+    assert "50.0 mm in 100 mm" in steps[4].spoken and "2″ in 4″" in bench_step_words(JOINTS[0], "in")[4].spoken
+    assert "tilted 14.5°" in steps[5].spoken and "at the top edge the inner arris" in steps[0].spoken

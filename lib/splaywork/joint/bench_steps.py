@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..common.boards import BOARDS, other
-from ..common.printing import degrees, length
+from ..common.printing import degrees, length, offset, offset_parts
 from ..corner.words import series
 from .bench_setups import blank_width, comes_off, lean_wedge, off_straight, packing, propped
 from .lines import SAME
@@ -37,60 +37,62 @@ class BenchStep:
         return f"{self.number}. {self.title}. {' '.join(self.do)} Check: {self.check} Take care: {self.caution}"
 
 
-def offset(angle, unit="mm"):
-    """How far a line at `angle` degrees from square goes aside in 100 mm, `50.0 mm`; or in 4 in, `2 in`; without a sign."""
-    whole = 100 if unit == "mm" else 4 * INCH
-    return length(whole * abs(np.tan(np.radians(angle))), unit)
-
-
-def offset_words(angle, unit="mm"):
-    """`50.0 mm in 100 mm` or `2 in in 4 in`: the offset of a line at `angle` degrees from square, without a sign."""
-    return f"{offset(angle, unit)} in {hundred(unit)}"
+def aside(angle, unit="mm"):
+    """How far a line at `angle` degrees from square goes aside in 100 mm, `50.0 mm`; or in 4 in, `2″`; without a sign."""
+    return offset_parts(abs(angle), unit)[0]
 
 
 def hundred(unit="mm"):
-    """The height that offsets are counted on: `100 mm` or `4 in`."""
-    return "100 mm" if unit == "mm" else "4 in"
+    """The height that offsets are counted on: `100 mm` or `4″`."""
+    return offset_parts(0, unit)[1]
 
 
 def _slant(angle, unit):
     """`square`, or `50.0 mm in 100 mm (26.6°), longer at the top`."""
     if abs(angle) < SAME:
         return "square to the bottom edge"
-    return f"{offset_words(angle, unit)} ({degrees(abs(angle))}), longer at the {'top' if angle > 0 else 'bottom'}"
+    return f"{offset(abs(angle), unit)} ({degrees(abs(angle))}), longer at the {'top' if angle > 0 else 'bottom'}"
 
 
-def _both(joint, words):
-    """A phrase for each board, said once where both are the same: `tail board …; pin board …`."""
+def _on_both(joint, words):
+    """A phrase for each board, said once where both are the same: `… on both boards`, `… on the tail board; …`."""
     tail, pin = (words(board) for board in BOARDS)
-    return f"both boards {tail}" if tail == pin else f"tail board {tail}; pin board {pin}"
+    return f"{tail} on both boards" if tail == pin else f"{tail} on the tail board; {pin} on the pin board"
 
 
 def _rip(joint, unit):
-    do = []
-    for board in BOARDS:
-        lean, off = joint.corner.lean(board), comes_off(joint, board)
-        wide = length(joint.corner.slant_width(joint.height, board), unit)
-        if off is None:
-            why = "stands upright" if abs(lean) < SAME else "keeps square edges"
-            do.append(f"The {board} board {why}: plane its edges square, {wide} apart.")
-            continue
-        do += [
-            f"Start the {board} board {length(blank_width(joint, board), unit)} wide. Rip its edges {degrees(abs(lean))} out "
-            f"of square, until its face is {wide} wide.",
-            f"At its bottom edge the {off[0]} arris comes off, at its top edge the {off[1]} arris.",
-        ]
+    plans = {board: _ripped(joint, board, unit) for board in BOARDS}
+    named = (
+        {"both boards": plans["tail"]}
+        if plans["tail"] == plans["pin"]
+        else {f"the {board} board": plans[board] for board in BOARDS}
+    )
+    do = [sentence.format(which=which) for which, plan in named.items() for sentence in plan]
+    do = [sentence[:1].upper() + sentence[1:] for sentence in do] + ["Mark each outer face, with an arrow to the top."]
     leans = [joint.corner.lean(board) for board in BOARDS if comes_off(joint, board)]
     if not leans:
         return do, f"A square on each edge shows no light wider than {ruled_fine(LIGHT, unit)}.", _PLANE
-    offsets = series(sorted({offset_words(lean, unit) for lean in leans}))
+    offsets = " or ".join(dict.fromkeys(offset(abs(lean), unit) for lean in leans))
     return (
         do,
-        (
-            f"Lay a square's stock on the bench, blade up. A board that stands at its lean is {offsets} out of plumb, within "
-            f"{ruled_fine(LINE, unit)}. Its edge shows no light on the bench."
-        ),
+        f"Stand a square on the bench beside the board. The face is {offsets} out of plumb, within {ruled_fine(LINE, unit)}. "
+        "No light shows under its edge.",
         _RIP,
+    )
+
+
+def _ripped(joint, board, unit):
+    """The sentences for one board, `{which}` standing for its name."""
+    lean, off = joint.corner.lean(board), comes_off(joint, board)
+    wide = length(joint.corner.slant_width(joint.height, board), unit)
+    if off is None:
+        return ("plane the edges of {which} square, " + wide + " apart.",)
+    return (
+        "start {which} "
+        + length(blank_width(joint, board), unit)
+        + f" wide. Rip the edges {degrees(abs(lean))} out of square, until "
+        f"the face is {wide} wide.",
+        f"At the bottom edge the {off[0]} arris comes off, at the top edge the {off[1]} arris.",
     )
 
 
@@ -109,7 +111,9 @@ _RIP = (
 def _prop(joint, unit):
     def stands(board):
         lean = joint.corner.lean(board)
-        return "against a square block" if abs(lean) < SAME else f"on wedges of {degrees(abs(lean))}"
+        return (
+            "a square block behind it" if abs(lean) < SAME else f"a wedge of {degrees(abs(lean))} under the face that overhangs"
+        )
 
     held = propped(joint, "tail")
     near = held.corners["pin"][:, 0].reshape(-1, 3)
@@ -123,7 +127,8 @@ def _prop(joint, unit):
     )
     return (
         [
-            f"Stand both boards on the bench, outer faces out: {_both(joint, stands)}.",
+            "Stand the boards on the bench, outer faces outwards, and clamp down what holds them.",
+            *(f"The {board} board has {stands(board)}." for board in BOARDS),
             f"Push the pin board's end against the tail board's inner face, and let the tail board run past.{touch}",
         ],
         (f"On the bench {angle} between the two bottom edges, inside, with no light wider than {ruled_fine(LIGHT, unit)}."),
@@ -132,28 +137,29 @@ def _prop(joint, unit):
 
 
 def _project(joint, unit):
-    lines = _both(joint, lambda board: _slant(joint.corner.end_line(board), unit))
+    lines = _on_both(joint, lambda board: _slant(joint.corner.end_line(board), unit))
     return (
         [
             "Lay a straightedge flat on the pin board's outer face, its end against the tail board.",
             "Mark the tail board where the straightedge touches, near the bottom and near the top. Join the marks.",
             "Change about: let the pin board run past, and mark it from the tail board's outer face.",
         ],
-        (f"Measure each line from square to the bottom edge. It slants {lines}, within {ruled_fine(1.0, unit)}."),
+        (f"Measured from square to the bottom edge, the line is {lines}, within {ruled_fine(1.0, unit)}."),
         ("Hold the straightedge with a flat hand, and keep the knife out of its path."),
     )
 
 
 def _carry(joint, unit):
     bottom = next(each.from_square for each in joint.lines_on("tail", "bottom") if each.name == "end line")
-    across = "Square its foot" if bottom < SAME else f"With a bevel {degrees(bottom)} from square, carry its foot"
+    tool = "a square" if bottom < SAME else "the same bevel"
+    across = "Square the mark's foot" if bottom < SAME else f"With a bevel {degrees(bottom)} from square, carry the mark's foot"
     return (
         [
             "Each mark lies on an inner face.",
             f"{across} across the bottom edge to the outer face.",
             "From there strike the end line up the outer face, at the same slant and to the same side.",
         ],
-        (f"Measured along the top edge, the two ends of the line lie as at the bottom edge, within {ruled_fine(LINE, unit)}."),
+        (f"Laid across the top edge, {tool} joins the upper ends of the two lines, within {ruled_fine(LINE, unit)}."),
         ("A marking knife slips: keep the other hand behind it."),
     )
 
@@ -161,16 +167,16 @@ def _carry(joint, unit):
 def _bevel(joint, unit):
     lines = {board: joint.corner.end_line(board) for board in BOARDS}
     named = [
-        f"{offset_words(angle, unit)} for the {board} board's end line" for board, angle in lines.items() if abs(angle) >= SAME
+        f"{offset(abs(angle), unit)} for the {board} board's end line" for board, angle in lines.items() if abs(angle) >= SAME
     ]
     if len(named) == 2 and abs(abs(lines["tail"]) - abs(lines["pin"])) < SAME:
-        named = [f"{offset_words(lines['tail'], unit)} for both end lines"]
+        named = [f"{offset(abs(lines['tail']), unit)} for both end lines"]
     do = [
         f"On a scrap with a straight edge square a line up, {hundred(unit)} long.",
         "From its top measure the offset along, parallel to the edge, and mark it.",
         "Lay the stock on the edge and the blade through the line's foot and the mark.",
     ]
-    do += [f"The offset is {series(named)}."] if named else ["Both end lines are square, and need no bevel."]
+    do += [f"The offset is {'; '.join(named)}."] if named else ["Both end lines are square, and need no bevel."]
     return (
         do,
         f"Strike a line with the bevel and measure the offset again: within {ruled_fine(LINE, unit)}.",
@@ -187,14 +193,14 @@ def _saw_end(joint, unit):
     if abs(tilt) < SAME:
         do.insert(0, "Saw both ends square to the face.")
     elif joint.end == "flush":
-        over = _both(joint, lambda board: length(joint.thickness(board) * abs(np.tan(np.radians(tilt))), unit))
+        over = _on_both(joint, lambda board: length(joint.thickness(board) * abs(np.tan(np.radians(tilt))), unit))
         do.insert(
             0,
             f"Saw both ends tilted {degrees(abs(tilt))} out of square to the face. The inner face stays the "
-            f"{'longer' if tilt > 0 else 'shorter'}: {over}.",
+            f"{'longer' if tilt > 0 else 'shorter'}, by {over}.",
         )
     else:
-        out = _both(joint, lambda board: f"{length(proud(joint, board)[0], unit)} on its {proud(joint, board)[1]} face")
+        out = _on_both(joint, lambda board: f"{length(proud(joint, board)[0], unit)} on its {proud(joint, board)[1]} face")
         do[:1] = [
             f"Saw both ends square to the face. Each stands proud of its end line: {out}.",
             "The saw follows the end line on the other face. What stands proud is planed off after assembly.",
@@ -221,8 +227,8 @@ def _hold(joint, unit):
         do.append("For the tails hold the board end up. The saw cuts run straight across.")
     else:
         do.append(
-            f"For the tails hold the board end up, with wedges of {degrees(abs(wedge))} between its faces and the jaws. The "
-            "saw cuts then run straight across."
+            f"For the tails hold the board end up, its bottom edge plumb, with wedges of {degrees(abs(wedge))} between its "
+            "faces and the jaws. The saw cuts then run straight across."
         )
     return (
         do,
@@ -253,20 +259,23 @@ def _meets(joint, face, plane):
 
 
 def _mark_tails(joint, unit):
-    reach = _both(
+    reach = _on_both(
         joint, lambda board: f"{length(joint.corner.baseline_offset(joint.thickness(other(board))), unit)} from the end line"
     )
     marks = tail_marks(joint, unit)
     count = "the tail" if joint.tails == 1 else f"{joint.tails} tails"
+    out = proud(joint, "tail")[0]
+    more = [f"From an end that stands proud, set the gauge {length(out, unit)} further."] if out else []
     top = length(joint.slant_width - joint.marks[-1, 1], unit)
     return (
         [
             f"Strike the baselines on both faces with the marking gauge: {reach}.",
+            *more,
             f"On the tail board's end line mark {count}, measured straight up from the bottom edge: {series(marks)}.",
             f"Below the first mark and above the last lie the half pins, {marks[0]} and {top}.",
             f"On the baseline mark the same tails, narrower: {series([length(root, unit) for root in tail_roots(joint)])}.",
             "Join the pairs of marks.",
-            f"Each tail's sides then spread 1 in {joint.tail_slope:g}, alike from a level centre line.",
+            f"Each tail's sides then spread 1 in {joint.tail_slope:g}, equally from a level centre line.",
         ],
         (f"The last mark is {top} from the top edge, within {ruled_fine(MARK, unit)}."),
         ("Mark the waste now. A knife line in the wrong wood can't be taken back."),
@@ -295,7 +304,7 @@ def _across(joint, unit):
 
     def struck(each):
         way = falls(each)
-        return "with a square" if not way else f"{offset_words(each.from_square, unit)}, sloping {way} to the inner face"
+        return "with a square" if not way else f"{offset(abs(each.from_square), unit)}, sloping {way} to the inner face"
 
     if abs(lower.from_square - upper.from_square) < SAME and falls(lower) == falls(upper):
         tool = "square" if not falls(lower) else "bevel"

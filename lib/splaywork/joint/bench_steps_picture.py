@@ -21,7 +21,7 @@ from .bench_setups import (
 )
 from .bench_sketch_picture import HEIGHT, WIDTH, Frame, Sketch
 from .bench_solids_picture import Shape, block, jointed, plank, prism, seen
-from .bench_steps import bench_step_words, hundred, offset, tail_roots
+from .bench_steps import aside, bench_step_words, hundred, tail_roots
 from .bench_tools_picture import arrow, bevel, chisel, knife, line, outlined, pencil, try_square
 from .lines import SAME
 
@@ -86,7 +86,7 @@ def _right_edge(joint, board, unit, shown):
         callouts.append(("square on\nthe bench", np.array([touch, high / 2])))
     else:
         shapes.append(line("size", foot, (touch, 0), name="offset"))
-        callouts.append((f"{offset(lean, unit)}\nin {hundred(unit)}", np.array([(touch + foot[0]) / 2, 0])))
+        callouts.append((f"{aside(lean, unit)}\nin {hundred(unit)}", np.array([(touch + foot[0]) / 2, 0])))
     caption = f"{'Both boards' if shown == 1 else f'{board.capitalize()} board'}, "
     caption += f"ripped {degrees(abs(lean))}" if ripped else ("edges square" if abs(lean) < SAME else "edges left square")
     return Frame(tuple(shapes), tuple(callouts), caption)
@@ -240,7 +240,7 @@ def _carry(joint, board, unit):
     shapes += tool(foot, stock, head - foot, 0.42 * joint.height)
     across = "square across" if joint.corner.plan_angle == 90 else "along the other\nboard's level line"
     angle = joint.corner.end_line(board)
-    setting = "square" if abs(angle) < SAME else f"{offset(angle, unit)}\nin {hundred(unit)}"
+    setting = "square" if abs(angle) < SAME else f"{aside(angle, unit)}\nin {hundred(unit)}"
     callouts = [
         (f"3 outer face:\n{setting}", (foot + head) / 2),
         (f"2 bottom edge:\n{across}", lines["bottom"].mean(axis=0)),
@@ -279,7 +279,7 @@ def _set_bevel(angle, what, unit):
     dots = [
         ("0: on the edge", foot),
         (f"{whole} up,\nsquare to the edge", head / 2 + [0, 22]),
-        (f"{offset(angle, unit)} along", (head + mark) / 2 + [0, 0]),
+        (f"{aside(angle, unit)} along", (head + mark) / 2 + [0, 0]),
     ]
     return Frame(tuple(shapes), tuple(dots), f"{what.capitalize()}")
 

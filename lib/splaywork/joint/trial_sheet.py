@@ -1,0 +1,199 @@
+"""A first corner from one sheet of two pages: from planed stock to a dry fit, with every number and drawing that it needs.
+
+The stock, the slope and the number of tails that the sheet recommends are common practice, with no source.
+"""
+
+from dataclasses import replace
+from math import ceil
+
+import numpy as np
+
+from ..common.boards import BOARDS
+from ..common.printing import degrees, length
+from ..corner.words import series
+from ..drawing.page import BenchPages, numbered
+from ..drawing.palette import GUIDE
+from ..drawing.paper import Label, Picture, Stroke, height_of, save_pages, wrapped
+from .bench_setups import blank_width
+from .bench_sketch_picture import Sketch
+from .bench_steps import aside, bench_step_words, end_cheeks, hundred
+from .bench_steps_picture import frames
+from .lines import SAME
+from .templates import checked_name
+
+PAST = 60.0  # mm that a blank is longer, so that either board can run past the other
+DRAWN = 92.0  # mm that a step's drawing is wide
+NOMINAL = 520.0  # pixels that it is drawn over, so that its letters are about 6 points
+PAGES = 2
+STOCK_TAILS, STOCK_SLOPE = 2, 6
+
+_CAUTIONS = (
+    "Wear eye protection, clamp the work, keep both hands behind the edge, and keep edges sharp. Your tools' manuals, the "
+    "rules where you work and qualified instruction come before this sheet."
+)
+_RECOMMENDED = (
+    "For a first corner take flat, dry softwood without knots, {thick} thick, {tails} tails and a slope of 1 in {slope}. "
+    "Saw the ends flush: a flush end needs no more settings, its lines are level, and nothing is planed off later. "
+    "(Common practice, with no source.)"
+)
+_GAPES = (
+    (
+        "It rocks on the bench",
+        "An edge isn't ripped to its lean. Stand each board by itself (step 1), and plane the arris that touches.",
+    ),
+    ("It won't go in", "It tips, or a pin is too wide. Push level. Pare the pin where it shines, never the tail."),
+    (
+        "An end gapes at the top or at the bottom",
+        "An end line slants too much or too little. Measure both offsets (step 3). Strike the wrong one again, and saw there.",
+    ),
+    (
+        "It closes outside and gapes inside, or the other way",
+        "An end or a shoulder isn't sawn or chopped to its bevel. Test it with the bevel (step 6), and pare what stands high.",
+    ),
+    (
+        "It closes, but the boards don't stand at their leans",
+        "Both end lines slant too much or too little. Measure the leans: notebook 06 finds the line that is wrong.",
+    ),
+)
+
+
+def trial_settings(joint, unit="mm"):
+    """Every setting of the corner as (what for, held against, offset, degrees from square), in words; "square" for none."""
+
+    def row(what, edge, angle):
+        square = abs(angle) < SAME
+        return what, edge, "square" if square else aside(angle, unit), "–" if square else degrees(abs(angle))
+
+    corner = joint.corner
+    rows = [row(f"{board} board: its lean, from plumb", "bench", corner.lean(board)) for board in BOARDS]
+    rows += [row(f"{board} board: end line", "bottom edge", corner.end_line(board)) for board in BOARDS]
+    bevel = corner.end_bevel if joint.end == "flush" else 0.0
+    rows.append(row("both ends: slant through the thickness", "outer face", bevel))
+    lines = end_cheeks(joint)
+    if abs(lines["lower"].from_square - lines["upper"].from_square) < SAME:
+        rows.append(row("tail board: lines across its end", "outer face", lines["lower"].from_square))
+    else:
+        rows += [
+            row(f"tail board: {which} lines across its end", "outer face", each.from_square) for which, each in lines.items()
+        ]
+    rows.append(row("tails' sides, from the level centre line", "level line", np.degrees(np.arctan(1 / joint.tail_slope))))
+    across = next(each.from_square for each in joint.lines_on("tail", "bottom") if each.name == "end line")
+    if across >= SAME:
+        rows.append(row("marks across the bottom edges", "outer arris", across))
+    return rows
+
+
+def stock(joint, unit="mm"):
+    """The blanks as (what, long, wide, thick), in words: square-edged, long enough to run past one another."""
+    rows = []
+    for board, cut in (("tail", joint.tail_board), ("pin", joint.pin_board)):
+        long = np.ptp(cut.blank.reshape(-1, 3) @ joint.corner.vector(f"{board}_level")) + PAST
+        rows.append(
+            (
+                f"{board} board",
+                length(10 * ceil(long / 10), unit),
+                length(blank_width(joint, board), unit),
+                length(joint.thickness(board), unit),
+            )
+        )
+    return rows
+
+
+def trial_pages(joint, paper="A4", unit="mm", name=""):
+    """The sheet as two `Page`s; arguments as of `save_trial_sheet`."""
+    name = checked_name(name, joint.corner)
+    for size in np.arange(7.6, 5.3, -0.2):
+        for tall in (33.5, 31.0, 29.0):
+            pages = _laid(joint, paper, unit, name, float(size), tall)
+            if pages is not None:
+                return numbered(pages)
+    raise ValueError(f"The trial sheet for {joint.tails} tails takes more than {PAGES} pages: print it for a joint with fewer.")
+
+
+def _laid(joint, paper, unit, name, size, tall):
+    """The two pages with letters of this size and drawings this tall, or None where they don't fit."""
+    pages = BenchPages(
+        paper, name, "Trial corner: every number is this corner's own. Tolerances are common practice, with no source."
+    )
+    pages.begin("Cut a trial corner")
+    pages.write(
+        _RECOMMENDED.format(thick=length(18, unit), tails=STOCK_TAILS, slope=STOCK_SLOPE) + f" This sheet is for {joint.end} "
+        f"ends, {joint.tails} tail{'s' * (joint.tails != 1)}, 1 in {joint.tail_slope:g}.",
+        size,
+    )
+    pages.write(_CAUTIONS, size)
+    pages.table(
+        (("Stock, planed, edges square", 34, "left"), ("long", 20, "left"), ("wide", 20, "left"), ("thick", 20, "left")),
+        stock(joint, unit),
+        size,
+    )
+    pages.table(
+        (
+            ("Setting", 50, "left"),
+            ("held against", 22, "left"),
+            (f"offset in {hundred(unit)}", 22, "left"),
+            ("from square", 16, "left"),
+        ),
+        trial_settings(joint, unit),
+        size,
+    )
+    shortcut = _shortcut(joint, unit)
+    if shortcut:
+        pages.write(shortcut, size)
+    for number, step in enumerate(bench_step_words(joint, unit), start=1):
+        items, height = _step(joint, number, step, unit, size, tall, pages.width)
+        pages.place(items, height)
+    pages.heading("When the dry fit gapes", 10)
+    pages.table((("what you see", 30, "left"), ("what to do", 70, "left")), _GAPES, size)
+    done = pages.pages()
+    return done if len(done) == PAGES else None
+
+
+def _shortcut(joint, unit):
+    """What a bevel set to the other board's lean would strike instead; nothing where the shortcut is exact."""
+    corner = joint.corner
+    wrong = [
+        (board, aside(lean, unit), aside(corner.end_line(board), unit))
+        for board, lean in (("tail", corner.pin_lean), ("pin", corner.tail_lean))
+    ]
+    if corner.plan_angle != 90:
+        return ""
+    told = [f"{struck} instead of {true} on the {board} board" for board, struck, true in wrong if struck != true]
+    if len({(struck, true) for _, struck, true in wrong}) == 1 < len(told):
+        told = [told[0].replace("the tail board", "both boards")]
+    return f"Don't set the bevel to a lean. In {hundred(unit)} it would strike {series(told)}." if told else ""
+
+
+def _step(joint, number, step, unit, size, tall, width):
+    """The items of one step hung from (0, 0), its drawing at the left and its words at the right, and how tall they are, mm."""
+    left = DRAWN + 3
+    nominal = NOMINAL * tall / DRAWN
+
+    def draw(canvas):
+        Sketch(canvas, scale=canvas.width / NOMINAL).draw(frames(joint, number, unit), NOMINAL, nominal)
+
+    parts = [
+        (f"{number}  {step.title}", size + 1.2, "bold", None),
+        (" ".join(step.do), size, "normal", None),
+        (f"Check: {step.check}", size, "normal", None),
+        (f"Take care: {step.caution}", size, "normal", GUIDE),
+    ]
+    items, y = [], -1.0
+    for text, points, weight, colour in parts:
+        for row in wrapped(text, points, width - left, weight):
+            label = Label(row, np.array([left, y - 0.8 * height_of(points)]), points, weight=weight)
+            items.append(label if colour is None else replace(label, colour=colour))
+            y -= height_of(points)
+    height = max(tall, -y) + 1.2
+    items += [Picture(draw, np.array([[0, -tall], [DRAWN, 0]])), Stroke("rule", np.array([[0, 0], [width, 0]]))]
+    return items, height
+
+
+def save_trial_sheet(path, joint, paper="A4", unit="mm", name=""):
+    """Write the trial sheet of a `Joint` to `path` (.pdf, or .svg, one file a page), two pages; returns the paths written.
+
+    paper: "A4", "A3" or "Letter". unit: "mm" or "in". name: of the corner, up to 60 characters, made from the leans when
+    empty. A file that is there is replaced, whole or not at all. ValueError for another paper, ending or folder; OSError when
+    the disk refuses.
+    """
+    return save_pages(path, trial_pages(joint, paper, unit, name), paper)

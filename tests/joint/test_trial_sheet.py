@@ -1,0 +1,106 @@
+"""The trial sheet: two pages, read back, with every number of the corner and nothing that sends the reader elsewhere."""
+
+import re
+
+import numpy as np
+import pdfplumber
+import pytest
+from splaywork.corner.corner import Corner
+from splaywork.drawing.paper import PAPERS, Label, Picture
+from splaywork.joint.bench_steps import bench_step_words, tail_marks
+from splaywork.joint.joint import Joint
+from splaywork.joint.trial_sheet import save_trial_sheet, stock, trial_pages, trial_settings
+
+JOINTS = [Joint(Corner(30, 30), 100, 18, tails=2), Joint(Corner(16, 11), 120, 18, tails=3, end="square"),
+          Joint(Corner(-20, -11), 90, 12, 15, tails=2), Joint(Corner(25, -14), 100, 15, tails=2, end="square"),
+          Joint(Corner(0, 20), 110, 18, tails=2), Joint(Corner(0, 0), 100, 18, tails=2),
+          Joint(Corner(14, 6, 120), 100, 12, tails=4), Joint(Corner(-9, 12, 65), 150, 12, tails=5, end="square")]
+every_joint = pytest.mark.parametrize("joint", JOINTS, ids=lambda joint: f"{joint.corner}-{joint.end}")
+
+
+def words_on(pages):
+    return " ".join(item.text for page in pages for item in (*page.inside, *page.around) if isinstance(item, Label))
+
+
+@every_joint
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_it_takes_two_pages_and_nothing_leaves_them(joint, paper, unit):
+    pages = trial_pages(joint, paper, unit)
+    assert len(pages) == 2 and [(page.width, page.height) for page in pages] == [PAPERS[paper]] * 2
+    drawings = 0
+    for page in pages:
+        for item in (*page.inside, *page.around):
+            assert (item.points >= 8).all() and (item.points <= np.array([page.width, page.height]) - 8).all()
+            drawings += isinstance(item, Picture)
+            if isinstance(item, Label):
+                assert item.size >= 5.0, item.text
+    assert drawings == 11
+
+
+@every_joint
+def test_every_step_check_and_caution_is_on_it(joint):
+    told = words_on(trial_pages(joint))
+    steps = bench_step_words(joint)
+    for step in steps:
+        for sentence in (*step.do, step.check, step.caution):
+            assert sentence in told.replace("  ", " "), sentence
+    for mark in tail_marks(joint):
+        assert mark in told
+    for row in (*stock(joint), *trial_settings(joint)):
+        assert all(cell in told for cell in row)
+
+
+@every_joint
+def test_settings_are_the_corner_s(joint):
+    rows = {what: (offset, angle) for what, _, offset, angle in trial_settings(joint)}
+    corner, wanted = joint.corner, {}
+    for board in ("tail", "pin"):
+        wanted[f"{board} board: its lean, from plumb"] = corner.lean(board)
+        wanted[f"{board} board: end line"] = corner.end_line(board)
+    wanted["both ends: slant through the thickness"] = corner.end_bevel if joint.end == "flush" else 0
+    wanted["tails' sides, from the level centre line"] = np.degrees(np.arctan(1 / joint.tail_slope))
+    if joint.end == "flush":
+        wanted["tail board: lines across its end"] = corner.level_on_flush_end
+    for what, angle in wanted.items():
+        if abs(angle) < 0.05:
+            assert rows[what] == ("square", "–")
+        else:
+            assert rows[what] == (f"{100 * abs(np.tan(np.radians(angle))):.1f} mm", f"{abs(angle):.1f}°")
+    assert len(rows) == len(trial_settings(joint)) >= len(wanted)
+
+
+def test_the_shortcut_is_told_off_only_where_it_misses():
+    told = {joint: words_on(trial_pages(joint)) for joint in JOINTS}
+    assert "57.7 mm instead of 50.0 mm on both boards" in told[JOINTS[0]]
+    assert "instead of" not in told[JOINTS[4]] and "instead of" not in told[JOINTS[5]]
+
+
+def test_no_trigonometry_and_no_letter_that_is_not_on_the_page():
+    for joint in JOINTS:
+        told = words_on(trial_pages(joint))
+        assert not re.search(r"\b(sin|cos|tan|sine|cosine|tangent)\b", told)
+        assert not re.search(r"\b(?:bevel|gauge|setting)s? [A-H]\b", told)
+        assert "common practice, with no source" in told.lower()
+
+
+def test_the_file_reads_back(tmp_path):
+    (path,) = save_trial_sheet(tmp_path / "trial.pdf", JOINTS[0], name="locker drawer")
+    with pdfplumber.open(path) as file:
+        assert len(file.pages) == 2
+        text = " ".join(page.extract_text() for page in file.pages)
+        assert file.pages[0].width == pytest.approx(210 / 25.4 * 72, abs=0.01)
+    for words in ("Cut a trial corner", "locker drawer", "page 2 of 2", "50.0 mm", "When the dry fit gapes",
+                  "It rocks on the bench", "pencil's mark"):
+        assert words in text
+    svgs = save_trial_sheet(tmp_path / "trial.svg", JOINTS[0], "Letter", "in")
+    assert [path.name for path in svgs] == ["trial-1.svg", "trial-2.svg"]
+
+
+@pytest.mark.parametrize(("change", "words"), [({"paper": "B7"}, "The paper can be"), ({"path": "trial.txt"}, "PDF or SVG"),
+                                               ({"name": "x" * 61}, "61 characters")])
+def test_what_cannot_be_printed_is_said_in_one_sentence(tmp_path, change, words):
+    how = {"path": "trial.pdf", "joint": JOINTS[0]} | change
+    with pytest.raises(ValueError, match=words):
+        save_trial_sheet(tmp_path / how.pop("path"), **how)
+    assert not list(tmp_path.iterdir())
