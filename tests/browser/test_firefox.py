@@ -9,7 +9,7 @@ import pytest
 import splaywork
 from lab import until
 
-PANELS = {"corner_panel": "", "gauge_map_panel": "", "setting_errors_panel": "", "symptom_panel": "",
+PANELS = {"corner_panel": "", "gauge_map_panel": "", "setting_errors_panel": "", "trial_faults_panel": "",
           "trial_corner_panel": "10.9, 15.2", "one_gauge_panel": "'close the corners'", "joint_panel": "", "box_panel": ""}
 
 ROOT = "const root = document.querySelectorAll('.splaywork-panel')[number];"

@@ -23,7 +23,7 @@ from splaywork.corner.projection_words import STAGES
 from splaywork.drawing import palette
 from splaywork.joint.picture import STYLES, JointPicture
 from splaywork.one_gauge.pictures import PICTURES
-from splaywork.trial.picture import MeasuredPicture, SymptomPicture
+from splaywork.trial.picture import FaultsPicture, MeasuredPicture
 from splaywork.trial.readings import TrialCorner
 
 TEXT, LINE = 4.5, 3.0
@@ -65,7 +65,7 @@ def pictures(corner):
     picture = MeasuredPicture()
     picture.update(TrialCorner(corner.tail_end_line, corner.pin_end_line, 0.25, Corner(16, 11)))
     yield picture
-    picture = SymptomPicture()
+    picture = FaultsPicture()
     picture.update(corner, 2.0, -1.0, 1.5)
     yield picture
     fit = Box.for_opening(500, 300, 120, left_lean=corner.tail_lean, right_lean=corner.tail_lean,

@@ -11,15 +11,16 @@ from matplotlib.colors import to_hex, to_rgb
 from matplotlib.text import Text
 from PIL import Image
 from splaywork import Corner, gauge_map_panel, setting_errors_panel
-from splaywork.common.printing import fine
+from splaywork.common.printing import fine, gap, off
 from splaywork.corner.picture import HEAVY, LIGHT, MEDIUM
 from splaywork.drawing import palette
-from splaywork.one_gauge.map_picture import BANDS, BEYOND, TOLERANCES, GaugeMapPicture, gauge_map_still
+from splaywork.one_gauge.map_picture import BANDS, BEYOND, GaugeMapPicture, gauge_map_still
+from splaywork.one_gauge.one_gauge import TOLERANCES
 from splaywork.one_gauge.setting_errors import jitter
 from splaywork.one_gauge.setting_errors_picture import KINDS, SettingErrorsPicture, setting_errors_still
 
 LEFT, BOTTOM, RIGHT, TOP = GaugeMapPicture.MAP
-LEAN = st.floats(0, 45)
+LEAN = st.floats(0, 45).map(lambda lean: round(lean, 3))  # finer than a slider is set, rounding takes the gap
 HOSTILE = ("abc", "", "1e999", "12 34", "nan", "__import__('os')", "<img src=x onerror=alert(1)>", "99999", "\x00",
            "−−5")
 MAP, HISTOGRAM = GaugeMapPicture(), SettingErrorsPicture()  # one for all, as a panel keeps one
@@ -90,7 +91,7 @@ class TestTheMap:
     @given(error=st.floats(0.05, 1))
     @settings(max_examples=25)
     def test_dashed_line_is_where_the_shortcut_is_as_wrong_as_the_gauge(self, error):
-        MAP.update(Corner(15, 12), setting_error=error)
+        MAP.update(Corner(15, 12), setting_limit=error)
         [dashed] = curves(MAP.canvas, palette.SHORTCUT, MEDIUM)
         assert worse_error(*corners_of(dashed).T) == pytest.approx(error, rel=1e-6)
 
@@ -111,19 +112,20 @@ class TestTheMap:
     @given(tail=LEAN, pin=LEAN, width=st.floats(20, 400), tolerance=st.floats(0.05, 2))
     @settings(max_examples=40)
     def test_verdict_and_numbers(self, tail, pin, width, tolerance):
-        gap = worse_gap(tail, pin, width)
-        assume(abs(gap - tolerance) > 1e-6)
+        opens = worse_gap(tail, pin, width)
+        assume(abs(opens - tolerance) > 1e-6)
         MAP.update(Corner(tail, pin), width, tolerance)
         said = [text for text, _ in boxes(MAP.canvas)]
-        verdict = f"{'Good' if gap < tolerance else 'Not good'} enough by a tolerance of {fine(tolerance)}"
-        assert verdict in said and fine(gap).removesuffix(" mm") in said
+        verdict = f"{'Good' if opens < tolerance else 'Not good'} enough for a gap of {fine(tolerance)}"
+        assert verdict in said and gap(opens).removesuffix(" mm").replace("less than ", "< ") in said
+        assert off(round(worse_error(tail, pin), 6)).replace("less than ", "< ") in said
 
     @pytest.mark.parametrize("unit", ["mm", "in"])
     def test_a_gap_just_beyond_the_tolerance_says_so(self, unit):
-        gap = worse_gap(40, 0.5, 400)
-        for tolerance, beyond in ((gap - 1e-4, True), (gap + 1e-4, False)):
+        opens = worse_gap(40, 0.5, 400)
+        for tolerance, beyond in ((opens - 1e-4, True), (opens + 1e-4, False)):
             MAP.update(Corner(40, 0.5), 400, tolerance, unit=unit)
-            assert fine(gap, unit) == fine(tolerance, unit)
+            assert gap(opens, unit) == gap(tolerance, unit)
             assert any("a little more: the gap" in text for text, _ in boxes(MAP.canvas)) == beyond
             assert_readable(MAP.canvas)
 
@@ -150,7 +152,7 @@ class TestTheMap:
 
     def test_still_says_what_it_shows(self):
         still = gauge_map_still(Corner(15, 12))
-        assert still.png.startswith(b"\x89PNG") and "not good enough" in still.words
+        assert still.png.startswith(b"\x89PNG") and "isn't good enough" in still.words
 
 
 def sample_of(spread, tail=15, pin=12, seed=0, corners=4, **stock):
@@ -178,7 +180,7 @@ class TestSettingErrors:
         good, bad = (area(bars_of(HISTOGRAM.canvas, colour)) for colour in (palette.END, palette.GUIDE))
         share = np.mean(sample.openings.max(axis=(1, 2)) <= tolerance)
         assert good / (good + bad) == pytest.approx(share, abs=2e-3)
-        assert f"within {fine(tolerance)}: {100 * share:.1f} %" in [text for text, _ in boxes(HISTOGRAM.canvas)]
+        assert f"within {fine(tolerance)}: {round(100 * share)} %" in [text for text, _ in boxes(HISTOGRAM.canvas)]
 
     @given(line=st.floats(0.05, 1), bevel=st.floats(0.05, 1))
     @settings(max_examples=20)
@@ -210,7 +212,7 @@ class TestSettingErrors:
 
     def test_still_says_what_it_shows(self):
         sample = sample_of(0.25)
-        assert f"{100 * sample.within(0.5):.1f} %" in setting_errors_still(sample, 0.5).words
+        assert f"{100 * sample.within(0.5):.0f} %" in setting_errors_still(sample, 0.5).words
 
 
 @pytest.fixture(params=[gauge_map_panel, setting_errors_panel])
@@ -245,13 +247,34 @@ class TestPanels:
         panel.dials["tolerance"].box.value = "1/64 in"
         assert panel.dials["tolerance"].value == pytest.approx(25.4 / 64)
 
+    def test_scales_stay_while_dragging_and_fit_chooses_anew(self):
+        """A hill of errors half as large lies half as far to the right; after Fit, it fills the picture again."""
+        panel = setting_errors_panel()
+
+        def reach():
+            return max(path[:, 0].max() for colour in (palette.END, palette.GUIDE)
+                       for path in bars_of(panel.picture.canvas, colour)) - SettingErrorsPicture.FRAME[0]
+
+        before = reach()
+        panel.dials["line"].value, panel.dials["bevel"].value = 0.1, 0.1
+        assert reach() < 0.6 * before
+        panel.dials["tolerance"].value = 0.05
+        panel.fit.click()
+        assert reach() > 0.9 * before
+
     def test_fractions_of_a_degree_are_shown_as_typed(self):
         panel = gauge_map_panel()
-        panel.dials["setting_error"].box.value = "0.35"
-        assert panel.dials["setting_error"].box.value == "0.35°" and "0.35°" in panel.sentence.value
+        panel.dials["setting_limit"].box.value = "0.35"
+        assert panel.dials["setting_limit"].box.value == "0.35°" and "0.35°" in panel.sentence.value
 
     @pytest.mark.parametrize(("make", "name", "lean"), [
-        (gauge_map_panel, "tail lean", -1), (gauge_map_panel, "pin lean", 46), (setting_errors_panel, "back lean", 46)])
+        (gauge_map_panel, "Tail lean", -1), (gauge_map_panel, "Pin lean", 46), (setting_errors_panel, "Back lean", 46),
+        (gauge_map_panel, "Tail lean", "steep"), (setting_errors_panel, "Pin lean", None)])
     def test_leans_off_the_sliders_are_refused(self, make, name, lean):
-        with pytest.raises(ValueError, match=f"The {name} is {lean}°"):
-            make(**{name.replace(" ", "_"): lean})
+        with pytest.raises(ValueError, match=f"^{name}") as refused:
+            make(**{name.lower().replace(" ", "_"): lean})
+        assert str(refused.value).endswith(".") and "\n" not in str(refused.value)
+
+    def test_text_starts_a_slider_as_its_field_would_take_it(self):
+        assert gauge_map_panel("15").dials["tail_lean"].value == 15
+        assert setting_errors_panel(back_lean="2 1/2").dials["back_lean"].value == 2.5

@@ -84,16 +84,16 @@ class TestTheScriptOf05:
     def test_hold_the_leans(self):
         panel = one_gauge_panel("hold the leans")
         gaps = {}
-        for name in ("steep", "mild"):
+        for name in ("strong", "slight"):
             panel.named[name].click()
             assert self.said(panel).count("touches at the top and gapes") == 2
             gaps[name] = [float(gap) for gap in re.findall(r"gapes (\S+) mm at the bottom", self.said(panel))]
-        assert len(gaps["steep"]) == 2 and min(gaps["steep"]) > 5  # seen from the back of a room
-        assert max(gaps["mild"]) < 0.2  # and not without a lens
+        assert len(gaps["strong"]) == 2 and min(gaps["strong"]) > 5  # seen from the back of a room
+        assert max(gaps["slight"]) < 0.2  # and not without a lens
 
     def test_close_the_corners(self):
         panel = one_gauge_panel("close the corners")
-        panel.named["steep"].click()
+        panel.named["strong"].click()
         assert "another box" in self.said(panel)
         (made, asked), *_ = re.findall(r"lean (\S+)° instead of (\S+)°", self.said(panel))
         assert float(made) > float(asked)
@@ -109,7 +109,7 @@ class TestTheScriptOf05:
 
     def test_go_round(self):
         panel = one_gauge_panel("go round")
-        panel.named["steep"].click()
+        panel.named["strong"].click()
         left = []
         for corners in range(1, 5):
             panel.dials["corners"].box.value = str(corners)
@@ -119,7 +119,7 @@ class TestTheScriptOf05:
 
     def test_wind_the_sides(self):
         panel = one_gauge_panel("wind the sides")
-        panel.named["medium"].click()
+        panel.named["moderate"].click()
         front, back = re.search(r"want the sides at (\S+)°, the back corners at (\S+)°", self.said(panel)).groups()
         assert float(front) > float(back)
 

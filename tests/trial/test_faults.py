@@ -9,7 +9,7 @@ from scipy.spatial.transform import Rotation
 from shapely import LineString, Point, Polygon
 from shapely.affinity import rotate, translate
 from splaywork import Corner
-from splaywork.corner.words import listed
+from splaywork.common.printing import gap
 from splaywork.trial.faults import (
     as_joined,
     edge_gap,
@@ -230,57 +230,49 @@ DRAWER = Corner(16, 11)
 
 def test_words_tell_how_the_edge_was_ripped():
     square = edge_gap(DRAWER, 18)
-    assert "it was left square, where 16° is wanted." in say_edge_gap(DRAWER, 18, square)
+    assert "The edge was left square; it should be 16°." in say_edge_gap(DRAWER, 18, square)
     half = say_edge_gap(DRAWER, 18, edge_gap(DRAWER, 18, "tail", 8))
-    assert "ripped to 8.00°, where 16° is wanted" in half
-    assert f"it would show {square:.2f} mm under the inner one" in half
-    assert "ripped to −8.00°, the wrong way, where 16° is wanted" in say_edge_gap(DRAWER, 18, edge_gap(DRAWER, 18, "tail", -8))
+    assert "The edge was ripped to 8.0°; it should be 16°." in half
+    assert f"Left square, the edge would show {gap(square)} of light under its inner arris." in half
+    assert "ripped to −8.0°, the wrong way; it should be 16°" in say_edge_gap(DRAWER, 18, edge_gap(DRAWER, 18, "tail", -8))
     over = say_edge_gap(DRAWER, 18, edge_gap(DRAWER, 18, "pin", 15), "pin")
-    assert "under the outer arris" in over and "ripped to 15.00°, where 11° is wanted" in over
+    assert "of light under its outer arris. The edge was ripped to 15.0°; it should be 11°" in over
     assert "its edge is ripped to its lean of 16°" in say_edge_gap(DRAWER, 18, 0)
     assert "its edge is square, as it should be" in say_edge_gap(Corner(0, 11), 18, 0)
-    assert "ripped to 1.00°, where square is wanted" in say_edge_gap(
-        Corner(0, 11), 18, edge_gap(Corner(0, 11), 18, "tail", 1))
+    assert "ripped to 1.0°; it should be square" in say_edge_gap(Corner(0, 11), 18, edge_gap(Corner(0, 11), 18, "tail", 1))
     inward = Corner(-16, 11)
-    assert "under the outer arris" in say_edge_gap(inward, 18, edge_gap(inward, 18))
+    assert "under its outer arris" in say_edge_gap(inward, 18, edge_gap(inward, 18))
     over = say_edge_gap(inward, 18, edge_gap(inward, 18, "tail", -20))
-    assert "ripped to −20.00°, where −16° is wanted" in over  # the sign that stands under the picture
+    assert "ripped to −20.0°; it should be −16°" in over  # the sign that stands under the picture
 
 
 def test_words_tell_how_the_end_was_sawn():
-    bevel = f"{DRAWER.end_bevel:.2f}°"
-    assert f"it was left square, where {bevel} is wanted" in say_end_gap(DRAWER, 18, end_gap(DRAWER, 18))
-    assert "sawn to 1.50°" in say_end_gap(DRAWER, 18, end_gap(DRAWER, 18, 1.5), "pin")
-    assert "at the outer arris" in say_end_gap(DRAWER, 18, end_gap(DRAWER, 18, 9))
+    bevel = f"{DRAWER.end_bevel:.1f}°"
+    assert f"The end was left square; it should be {bevel}" in say_end_gap(DRAWER, 18, end_gap(DRAWER, 18))
+    assert "sawn to 1.5°" in say_end_gap(DRAWER, 18, end_gap(DRAWER, 18, 1.5), "pin")
+    assert "at its outer arris" in say_end_gap(DRAWER, 18, end_gap(DRAWER, 18, 9))
     assert f"sawn to its end bevel of {bevel}" in say_end_gap(DRAWER, 18, 0)
     inward = Corner(-16, 11)
-    assert "sawn to −1.50°, where −3.01° is wanted" in say_end_gap(inward, 18, end_gap(inward, 18, -1.5))
+    assert "sawn to −1.5°; it should be −3.0°" in say_end_gap(inward, 18, end_gap(inward, 18, -1.5))
     assert "it is square, as it should be" in say_end_gap(Corner(16, 0), 18, 0)
 
 
 def test_words_tell_how_the_end_line_was_cut():
-    steep = say_end_line_gap(DRAWER, 120, end_line_gap(DRAWER, 120, 16, "pin"), "pin")
-    assert "at the bottom, closing to nothing at the top" in steep and "cut at 16.00° from square" in steep
-    shallow = say_end_line_gap(DRAWER, 120, end_line_gap(DRAWER, 120, 15, "pin"), "pin")
-    assert "at the top, closing to nothing at the bottom" in shallow and "cut at 15.00°" in shallow
-    assert f"end line is {DRAWER.tail_end_line:.2f}°, as it should be" in say_end_line_gap(DRAWER, 120, 0)
+    too_much = say_end_line_gap(DRAWER, 120, end_line_gap(DRAWER, 120, 16, "pin"), "pin")
+    assert "at the bottom and closes at the top" in too_much and "cut at 16.00° from square" in too_much
+    too_little = say_end_line_gap(DRAWER, 120, end_line_gap(DRAWER, 120, 15, "pin"), "pin")
+    assert "at the top and closes at the bottom" in too_little and "cut at 15.00°" in too_little
+    assert f"end line is {DRAWER.tail_end_line:.1f}° from square, as it should be" in say_end_line_gap(DRAWER, 120, 0)
 
 
 def test_words_on_pulling_tight_and_slipping():
     joined = as_joined(DRAWER)
     tight = say_pulled_tight(DRAWER)
-    assert f"plan angle of {joined.plan_angle:.2f}° instead of 90°" in tight
-    assert f"pin board leans {joined.pin_lean:.2f}° instead of 11°" in tight
-    assert "ends sawn to 1.00°" in say_pulled_tight(DRAWER, 1.0)
-    assert "stands as meant" in say_pulled_tight(DRAWER, DRAWER.end_bevel)
-    assert f"{foot_gap(DRAWER, 2):.2f} mm of light shows right through" in say_slipped(DRAWER, 2)
-
-
-def test_a_list_of_sentences_fits_a_page_and_loses_no_word():
-    sentences = [say_pulled_tight(DRAWER), say_slipped(DRAWER, 2)]
-    lines = listed(sentences).splitlines()
-    assert max(map(len, lines)) <= 110 and [line[0] for line in lines].count("*") == 2
-    assert " ".join(listed(sentences).split()) == " ".join(f"* {sentence}" for sentence in sentences)
+    assert f"plan angle of {joined.plan_angle:.1f}° instead of 90°" in tight
+    assert f"pin board leans {joined.pin_lean:.1f}° instead of 11°" in tight
+    assert "sawn to 1.0°" in say_pulled_tight(DRAWER, 1.0)
+    assert "stands as intended" in say_pulled_tight(DRAWER, DRAWER.end_bevel)
+    assert f"{gap(foot_gap(DRAWER, 2))} of light shows right through" in say_slipped(DRAWER, 2)
 
 
 # --- What can't be. ---
@@ -307,8 +299,14 @@ def test_hostile_input_is_one_sentence(ask, wrong):
 @pytest.mark.parametrize(("ask", "sentence"), [
     (lambda: end_line_from_diagonals(100, 100, 50, 50), "leave the board no width"),
     (lambda: end_line_from_diagonals(300, 300, 300.4, 300.4, 0.5), "leave the board no width"),
-    (lambda: edge_gap(DRAWER, 0), "thickness must be .* above 0, not 0"),
-    (lambda: edge_gap(DRAWER, 18, "lid"), "'tail' or 'pin', not 'lid'"),
+    (lambda: edge_gap(DRAWER, 0), "thickness must be a number of mm above 0"),
+    (lambda: edge_gap(12, 18), "must be a Corner, such as"),
+    (lambda: edge_gap(Corner([1, 2], 3), 18, "tail", [1, 2, 3]), "broadcast together"),
+    (lambda: end_line_gap(Corner([1, 2], 3), 120, [1, 2, 3]), "broadcast together"),
+    (lambda: as_joined(Corner([1, 2], 3), [1, 2, 3]), "broadcast together"),
+    (lambda: foot_gap(Corner([1, 2], 3), [1, 2, 3]), "broadcast together"),
+    (lambda: end_line_from_diagonals(300, 300, 320, 320, "fine"), "resolution must be"),
+    (lambda: edge_gap(DRAWER, 18, "lid"), "board can be 'tail' or 'pin', not"),
     (lambda: end_gap(DRAWER, 18, 90), "along its own surface"),
     (lambda: end_line_gap(DRAWER, 120, -91), "along its own surface"),
 ])

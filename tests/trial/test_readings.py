@@ -8,14 +8,10 @@ from hypothesis import strategies as st
 from splaywork import Corner
 from splaywork.formulas.derivation import P, Q, k, numeric
 from splaywork.one_gauge.one_gauge import OneGauge
-from splaywork.trial.readings import (
-    TrialCorner,
-    end_line_from_diagonal,
-    lean_from_rise_and_run,
-    lean_from_slant_width,
-    say_measured,
-    symptoms,
-)
+from splaywork.trial.faults import EDGE as SQUARE_EDGE
+from splaywork.trial.faults import END, LEAN, SHORTCUT, end_gap, faults
+from splaywork.trial.readings import TrialCorner, end_line_from_diagonal, lean_from_rise_and_run, lean_from_slant_width
+from splaywork.trial.words import faults_table, measured_table, say_fault, say_measured
 
 LEANS = st.floats(-80, 80)
 MODERATE = st.floats(-50, 50)
@@ -93,23 +89,32 @@ def test_vernier_protractor_resolution():
 def test_departures_and_whether_the_reading_explains_them():
     intended = Corner(15, 12)
     fine = TrialCorner(round(intended.tail_end_line, 1), round(intended.pin_end_line, 1), 0.05, intended)
-    assert fine.explained and "within what the reading can explain." in say_measured(fine)
+    assert fine.explained and "which the reading can explain." in say_measured(fine)
     assert "more than" not in say_measured(fine) and "at once" not in say_measured(fine)
-    one_gauge = TrialCorner(12, 15, 0.05, intended)
+    shortcut = TrialCorner(12, 15, 0.05, intended)
     other = OneGauge(intended).closed
-    assert not one_gauge.explained and "more than the reading" in say_measured(one_gauge)
-    assert one_gauge.departures["tail"] == pytest.approx(other.tail_lean - 15, abs=1e-10)
-    assert one_gauge.departures["dihedral"] == pytest.approx(other.dihedral - intended.dihedral, abs=1e-10)
-    assert f"{other.tail_lean:.2f}° (" in say_measured(one_gauge)
+    assert not shortcut.explained and "more than the reading" in say_measured(shortcut)
+    assert shortcut.departures["tail"] == pytest.approx(other.tail_lean - 15, abs=1e-10)
+    assert shortcut.departures["dihedral"] == pytest.approx(other.dihedral - intended.dihedral, abs=1e-10)
+    assert f"the tail board stands at {other.tail_lean:.1f}°" in say_measured(shortcut)
 
 
 def test_each_angle_has_a_verdict_of_its_own():
     piece = TrialCorner(10.9, 15.2, 0.25, Corner(16, 11))
     assert say_measured(piece).endswith(
-        " Against what was intended: tail lean −0.51° and pin lean 0.30°, more than the reading can explain; dihedral "
-        "−0.02°, within what the reading can explain.")
+        "the tail lean by −0.5° and the pin lean by 0.3°, more than the reading can explain; the dihedral by less than 0.1°, "
+        "which the reading can explain.")
+    assert [row[-1] for row in measured_table(piece).rows] == ["no", "no", "yes"]
     one = say_measured(TrialCorner(Corner(16, 11).tail_end_line, 15.2, 0.25, Corner(16, 11)))
-    assert one.count("more than") == 1 and "tail lean −0.53°, more than the reading can explain; pin lean" in one
+    assert one.count("more than") == 1 and "the tail lean by −0.5°, more than the reading can explain; the pin lean" in one
+
+
+def test_the_ranges_are_said_to_be_the_worst_case():
+    piece = TrialCorner(10.9, 15.2, 0.25)
+    tail = piece.lean("tail")
+    assert (f"With every reading off by as much as it can be, the tail board may stand anywhere from {tail.low:.1f}° to "
+            f"{tail.high:.1f}°") in say_measured(piece)
+    assert measured_table(piece).head[-1] == "at worst" and len(measured_table(piece).rows) == 3
 
 
 def test_angles_possible_one_by_one_need_not_be_so_together():
@@ -117,7 +122,7 @@ def test_angles_possible_one_by_one_need_not_be_so_together():
     intended = Corner(30, 30)
     piece = TrialCorner(intended.tail_end_line, intended.pin_end_line + 0.55, 0.5, intended)
     assert not piece.explained and all(piece.lean(board).holds(30) for board in BOARDS)
-    assert say_measured(piece).endswith("within what the reading can explain; but not all of them at once.")
+    assert say_measured(piece).endswith("which the reading can explain; but not all of them at once.")
 
 
 def test_pairs_that_cannot_be_and_that_may_not_be():
@@ -125,7 +130,7 @@ def test_pairs_that_cannot_be_and_that_may_not_be():
         TrialCorner(50, 41, 0.1)
     edge = TrialCorner(44.8, 45.1, 0.2)
     assert edge.may_lie_flat and edge.lean("tail").high == 90 and edge.dihedral.high == 180
-    assert "may not stand at all" in say_measured(edge)
+    assert "These boards may not stand at all" in say_measured(edge)
     inward = TrialCorner(-44.8, 45.1, 0.2)
     assert inward.lean("pin").low == -90 and inward.dihedral.low == 0
     assert not TrialCorner(44, 44, 0.2).may_lie_flat
@@ -183,61 +188,80 @@ def test_widths_tell_little_about_a_small_lean():
     assert lean_from_slant_width(100.2, 100, 0.5, leans="in").high == 0
 
 
-# --- What a bad fit says. ---
+# --- What each fault shows. ---
 
 
 def by_cause(corner, cause, **sizes):
-    found = symptoms(corner, **({"height": 100, "thickness": 12} | sizes))
+    found = faults(corner, **({"height": 100, "thickness": 12} | sizes))
     return {one.board: one for one in found if one.cause == cause}
 
 
 @pytest.mark.parametrize("corner", [Corner(15, 12), Corner(20, -10)])
 def test_square_edges_and_which_arris_stands(corner):
     """Independent: turn an upright board's cross-section by its lean and see which of its arrises is lower."""
-    for board, one in by_cause(corner, "edge left square").items():
+    for board, one in by_cause(corner, SQUARE_EDGE).items():
         lean = np.radians(corner.lean(board))
         inner, outer = 0.0, -12 * np.sin(lean)  # heights of the bottom arrises, turned outward about the inner one
-        assert one.amount == pytest.approx(abs(outer - inner)) and one.amount == corner.rocking_gap(12, board)
-        stands = "outer" if outer < inner else "inner"
-        assert f"stands on its {stands} arris" in one.words and f"{one.amount:.2f} mm" in one.words
+        assert one.gap == pytest.approx(abs(outer - inner)) and one.gap == pytest.approx(corner.rocking_gap(12, board))
+        assert one.arris == ("inner" if outer < inner else "outer"), "light shows under the arris that is higher"
+        assert f"light under the {one.arris} arris" in say_fault(corner, one, 100)
 
 
-@pytest.mark.parametrize("corner", [Corner(15, 12), Corner(20, -10), Corner(-25, -30)])
+@pytest.mark.parametrize("corner", [Corner(15, 12), Corner(20, -10), Corner(-25, -30), Corner(45, 45)])
 def test_square_end_butted_on_the_other_board(corner):
-    """Independent: in the plane square to the corner line, push a square-ended board at the dihedral against a line."""
+    """Independent: in the plane square to the corner line, push a square-ended board at the dihedral against a line.
+
+    A feeler lies flat on the other board: it reads the distance square to that line. `end_gap` is the same number.
+    """
     opening = np.radians(corner.dihedral)
     along = np.array([np.cos(opening), np.sin(opening)])  # the board's inner face runs up this way from the seat, y = 0
     inner, outer = np.zeros(2), 12 * np.array([-along[1], along[0]])
-    lift = max(-inner[1], -outer[1]) / along[1]  # pushed along itself until nothing is under the seat
-    gaps = {"inner": (inner[1] / along[1] + lift), "outer": (outer[1] / along[1] + lift)}
-    for one in by_cause(corner, "end left square").values():
+    lift = max(-inner[1], -outer[1])  # pushed up until nothing is under the seat
+    gaps = {"inner": inner[1] + lift, "outer": outer[1] + lift}
+    compared = 0
+    for one in by_cause(corner, END).values():
         gapes = max(gaps, key=gaps.get)
-        assert one.amount == pytest.approx(gaps[gapes], rel=1e-9)
-        assert f"mm on the {gapes} one" in one.words
+        assert one.gap == pytest.approx(gaps[gapes], rel=1e-9) and one.arris == gapes
+        assert one.gap == pytest.approx(abs(end_gap(corner, 12)), rel=1e-12), "one fault, one value"
+        assert f"gap at the {gapes} arris" in say_fault(corner, one, 100)
+        compared += 1
+    assert compared == 2
 
 
-def test_wrong_lean_and_one_gauge_close_and_only_lean_differently():
+def test_at_45_and_45_a_square_end_gapes_by_half_the_thickness():
+    """The dihedral is 120 (rhombic dodecahedron, R. Klitzing, Polytopes), so the feeler reads t·sin 30°."""
+    assert [one.gap for one in by_cause(Corner(45, 45), END, thickness=18).values()] == pytest.approx([9, 9])
+
+
+def test_wrong_lean_and_the_shortcut_close_and_only_lean_differently():
     corner = Corner(15, -12)
-    wrong = by_cause(corner, "lean set wrong", lean_off=2.0)
-    assert wrong["tail"].amount == pytest.approx(100 * (np.tan(np.radians(17)) - np.tan(np.radians(15))))
-    assert "17° instead of 15°" in wrong["tail"].words and "−10° instead of −12°" in wrong["pin"].words
-    assert " mm in instead of " in wrong["pin"].words
-    shortcut = by_cause(corner, "one gauge used")
+    wrong = by_cause(corner, LEAN, lean_off=2.0)
+    assert wrong["tail"].gap == pytest.approx(100 * (np.tan(np.radians(17)) - np.tan(np.radians(15))))
+    assert wrong["pin"].gap > 0 and wrong["pin"].lean == -10
+    assert "17° instead of 15°" in say_fault(corner, wrong["tail"], 100)
+    assert "−10° instead of −12°" in say_fault(corner, wrong["pin"], 100)
     closed = OneGauge(corner).closed
-    for board, one in shortcut.items():
-        assert one.amount == pytest.approx(100 * abs(np.tan(np.radians(closed.lean(board)))
-                                                     - np.tan(np.radians(corner.lean(board)))))
-        assert "the corner closes, but" in one.words
-    assert all("closes all the same" in one.words for one in wrong.values())
+    for board, one in by_cause(corner, SHORTCUT).items():
+        further = np.tan(np.radians(closed.lean(board))) - np.tan(np.radians(corner.lean(board)))
+        assert one.gap == pytest.approx(100 * further) and one.lean == pytest.approx(closed.lean(board))
+        assert f"further {'out' if further > 0 else 'in'}" in say_fault(corner, one, 100)
 
 
 def test_upright_boards_show_nothing():
     corner = Corner(20, 0)
-    assert by_cause(corner, "edge left square")["pin"].amount == 0
-    assert all(one.amount == 0 for one in by_cause(corner, "end left square").values())
-    assert all(one.amount == 0 for one in by_cause(corner, "one gauge used").values())
-    beyond = by_cause(Corner(50, 45), "one gauge used")
-    assert all(one.amount == np.inf and "too much" in one.words for one in beyond.values())
+    assert by_cause(corner, SQUARE_EDGE)["pin"].gap == 0
+    assert all(one.gap == 0 for one in by_cause(corner, END).values())
+    assert all(one.gap == pytest.approx(0, abs=1e-12) for one in by_cause(corner, SHORTCUT).values())
+    beyond = Corner(50, 45)
+    shown = by_cause(beyond, SHORTCUT).values()
+    assert all(one.gap == np.inf and "can't stand" in say_fault(beyond, one, 100) for one in shown)
+
+
+def test_the_table_of_faults_says_what_to_do():
+    table = faults_table(Corner(16, 11), 120, 18)
+    assert table.head[-1] == "what to do" and len(table.rows) == 4
+    assert all(row[-1].endswith(".") and len(row) == 4 for row in table.rows)
+    assert "5.0 mm light under the inner arris" in table.rows[0][1]
 
 
 # --- What can't be. ---
@@ -245,24 +269,32 @@ def test_upright_boards_show_nothing():
 
 @pytest.mark.parametrize(("ask", "sentence"), [
     (lambda: TrialCorner("12; rm", 3), "must be a number of degrees"),
-    (lambda: TrialCorner(12, 3, "fine"), "resolution must be a number from 0° to 5°, not 'fine'"),
-    (lambda: TrialCorner([10, 20], 10), "tail end line must be one number of degrees"),
-    (lambda: TrialCorner(12, 3, 0.1, 15), "intended corner must be a Corner"),
-    (lambda: TrialCorner(12, 3, -1), "from 0° to 5°, not −1"),
-    (lambda: TrialCorner(12, 3, (0.1, 0.2, 0.3)), "one for each line"),
+    (lambda: TrialCorner([10, 20], 10), "must be one number of degrees"),
+    (lambda: TrialCorner([1, 2], [1, 2, 3]), "must be one number of degrees"),
+    (lambda: TrialCorner(95, 3), "tail end line is 95°"),
+    (lambda: TrialCorner(12, 3, "fine"), "resolution must be a number"),
+    (lambda: TrialCorner(12, 3, -1), "from 0° to 5°"),
+    (lambda: TrialCorner(12, 3, (0.1, 0.2, 0.3)), "one for each of the two lines"),
     (lambda: TrialCorner(12, 3, 0.1, Corner(10, 10, 100)), "plan angle 90°"),
+    (lambda: TrialCorner(12, 3, 0.1, (10, 10)), "must be a Corner, such as"),
+    (lambda: TrialCorner(12, 3, 0.1, Corner([1, 2], 3)), "must be one number of degrees"),
     (lambda: TrialCorner(12, 3).departures, "which corner was intended"),
-    (lambda: TrialCorner(12, 3).lean("front"), "'tail' or 'pin', not 'front'"),
-    (lambda: lean_from_rise_and_run(0, 3), "rise must be .* above 0, not 0"),
-    (lambda: lean_from_rise_and_run(100, float("nan")), "run must be a number of mm, not nan"),
+    (lambda: TrialCorner(12, 3).lean("front"), "board can be 'tail' or 'pin', not"),
+    (lambda: Corner.from_end_lines([1, 2], [1, 2, 3]), "broadcast together"),
+    (lambda: lean_from_rise_and_run(0, 3), "rise must be a number of mm above 0, not 0"),
+    (lambda: lean_from_rise_and_run(100, float("nan")), "run must be"),
     (lambda: lean_from_rise_and_run(1, 3, 2), "less than the 1 mm measured"),
+    (lambda: lean_from_rise_and_run(100, [3]), "run must be one number"),
     (lambda: lean_from_slant_width(90, 100), "higher than it is wide"),
     (lambda: lean_from_slant_width(110, 100, leans="left"), "'out' or 'in'"),
     (lambda: end_line_from_diagonal(300, 100, 90), "too short to cross"),
-    (lambda: end_line_from_diagonal(300, 100, 310, -1), "resolution must be .*0 or more, not −1"),
-    (lambda: symptoms(Corner(10, 10, 120), 100, 12), "plan angle of 90"),
-    (lambda: symptoms(Corner(10, 10), 100, 0), "thickness must be .* above 0, not 0"),
-    (lambda: symptoms(Corner(10, 10), 100, 12, lean_off=85), "95°"),
+    (lambda: end_line_from_diagonal(300, 100, 310, -1), "resolution must be"),
+    (lambda: end_line_from_diagonal(300, 100, 310, "fine"), "resolution must be"),
+    (lambda: faults(Corner(10, 10, 120), 100, 12), "plan angle of 90"),
+    (lambda: faults(Corner([10, 12], 10), 100, 12), "must be one number of degrees"),
+    (lambda: faults(12, 100, 12), "must be a Corner, such as"),
+    (lambda: faults(Corner(10, 10), 100, 0), "thickness must be"),
+    (lambda: faults(Corner(10, 10), 100, 12, lean_off=85), "95°"),
 ])
 def test_what_cannot_be_is_one_sentence(ask, sentence):
     with pytest.raises(ValueError, match=sentence) as refused:

@@ -10,14 +10,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 from matplotlib.text import Text
 from PIL import Image
-from splaywork import (
-    Corner,  # not from panels: pytest would take trial_corner_panel for a test
-)
+from splaywork import Corner
 from splaywork.trial.faults import edge_gap, end_gap, end_line_gap
-from splaywork.trial.picture import MeasuredPicture, SymptomPicture
-from splaywork.trial.readings import TrialCorner, say_measured
+from splaywork.trial.picture import FaultsPicture, MeasuredPicture
+from splaywork.trial.readings import TrialCorner
 from splaywork.trial.stills import readings_still
-from splaywork.trial.words import say_edge_gap, say_end_gap, say_end_line_gap
+from splaywork.trial.words import say_edge_gap, say_end_gap, say_end_line_gap, say_measured
 
 HOSTILE = ["<script>alert(1)</script>", "__import__('os').system('true')", "9" * 400, "1e999", "nan", "", "\x00", "½½½",
            "12; rm -rf", "{0.__class__}", "−−12", "89.9999 from the edge of the world", "a" * 100_000]
@@ -53,8 +51,8 @@ def measured_picture():
 
 
 @pytest.fixture(scope="module")
-def symptom_picture():
-    return SymptomPicture()
+def faults_picture():
+    return FaultsPicture()
 
 
 LEAN = st.floats(-45, 45)
@@ -91,25 +89,25 @@ def test_error_bars_are_to_scale(measured_picture):
         assert shown == pytest.approx([reading.low, reading.high], abs=0.06)  # labels are written to a tenth
 
 
-def test_the_glass_shows_the_lines_as_far_apart_as_it_says(measured_picture):
+def test_the_lens_shows_the_lines_as_far_apart_as_it_says(measured_picture):
     measured = TrialCorner(10.9, 15.2, 0.25, Corner(16, 11))
     measured_picture.update(measured, height=120)
     face = measured_picture._faces[0]
     times = int(face._times.get_text().split()[-3])
     up = Corner(16, 11).slant_width(120, "tail")
-    heads = [face._glass[name].get_segments()[0][1] for name in ("read", "asked")]
-    plain = [line.get_segments()[0][1] for line in (face._read, face._asked)]
+    heads = [face._lens[name].get_segments()[0][1] for name in ("read", "intended")]
+    plain = [line.get_segments()[0][1] for line in (face._read, face._intended)]
     scale = np.ptp(face._square.get_segments()[0][:, 1]) / up
     true = scale * up * abs(np.diff(np.tan(np.radians([10.9, Corner(16, 11).tail_end_line])))[0])
     assert abs(plain[0][0] - plain[1][0]) == pytest.approx(true)
     assert abs(heads[0][0] - heads[1][0]) == pytest.approx(times * true)
 
 
-def test_nothing_enlarged_leaves_the_glass(measured_picture):
+def test_nothing_enlarged_leaves_the_lens(measured_picture):
     measured_picture.update(TrialCorner(10.9, 15.2, 0.25, Corner(16, 11)))
     with Image.open(BytesIO(measured_picture.png())) as image:
         pixels = np.asarray(image.convert("RGB"))[8:300]
-    left, right = (int(at) for at in measured_picture._faces[0].glass[:, 0])
+    left, right = (int(at) for at in measured_picture._faces[0].lens[:, 0])
     assert pixels[:, left - 7:left - 3].min() == pixels[:, right + 3:right + 9].min() == 255
     assert pixels[:, left + 3:right - 3].min() < 60
 
@@ -119,9 +117,9 @@ GAP = st.floats(-10, 10)
 
 @given(st.builds(Corner, LEAN, LEAN), st.sampled_from(["tail", "pin"]), st.tuples(GAP, GAP, GAP), st.floats(40, 300),
        st.floats(6, 40), st.sampled_from(["mm", "in"]))
-def test_symptom_picture_keeps_its_texts_apart(symptom_picture, corner, board, gaps, height, thickness, unit):
-    symptom_picture.update(corner, *gaps, board, height, thickness, unit)
-    assert_texts_have_room(symptom_picture)
+def test_faults_picture_keeps_its_texts_apart(faults_picture, corner, board, gaps, height, thickness, unit):
+    faults_picture.update(corner, *gaps, board, height, thickness, unit)
+    assert_texts_have_room(faults_picture)
 
 
 def red(png, columns):
@@ -131,12 +129,12 @@ def red(png, columns):
     return int((np.abs(pixels - (0xA8, 0x32, 0x0A)).max(axis=2) < 12).sum())
 
 
-def test_the_three_gaps_are_seen_and_only_where_they_are(symptom_picture):
+def test_the_three_gaps_are_seen_and_only_where_they_are(faults_picture):
     corner, thirds = Corner(28, 24), [slice(0, 306), slice(306, 612), slice(612, 920)]
     gaps = edge_gap(corner, 18), end_gap(corner, 18), 1.0
     for shown in range(3):
-        symptom_picture.update(corner, *[gap if at == shown else 0 for at, gap in enumerate(gaps)])
-        seen = [red(symptom_picture.png(), third) for third in thirds]
+        faults_picture.update(corner, *[gap if at == shown else 0 for at, gap in enumerate(gaps)])
+        seen = [red(faults_picture.png(), third) for third in thirds]
         assert seen[shown] > 150 and sum(seen) == seen[shown]
 
 
@@ -214,17 +212,54 @@ def test_reset_puts_everything_back(panel):
 
 
 @pytest.mark.parametrize(("ask", "words"), [
-    (lambda: sw.trial_corner_panel(70, 3), "tail end line is 70°"),
+    (lambda: sw.trial_corner_panel(70, 3), "Tail end line, measured"),
+    (lambda: sw.trial_corner_panel("wide", 3), "Tail end line, measured"),
     (lambda: sw.trial_corner_panel(50, 45), "No pair of boards"),
-    (lambda: sw.trial_corner_panel(10, 15, 3), "resolution is 3°"),
-    (lambda: sw.trial_corner_panel(10, 15, 0.25, 50), "tail lean is 50°"),
-    (lambda: sw.symptom_panel(10, -46), "pin lean is -46°"),
-    (lambda: sw.symptom_panel(height=20), "height is 20.0 mm"),
-    (lambda: sw.symptom_panel(thickness=50), "thickness is 50.0 mm"),
+    (lambda: sw.trial_corner_panel(10, 15, 3), "Read to ±"),
+    (lambda: sw.trial_corner_panel(10, 15, 0.25, 50), "Tail lean, intended"),
+    (lambda: sw.trial_faults_panel(10, -46), "Pin lean"),
+    (lambda: sw.trial_faults_panel(height=20), "Height"),
+    (lambda: sw.trial_faults_panel(thickness=None), "Thickness"),
 ])
 def test_panels_refuse_what_their_sliders_have_not(ask, words):
-    with pytest.raises(ValueError, match=words):
+    with pytest.raises(ValueError, match=words) as refused:
         ask()
+    assert str(refused.value).endswith(".") and "\n" not in str(refused.value)
+
+
+def test_text_starts_a_slider_as_its_field_would_take_it():
+    panel = sw.trial_corner_panel("79.1 from the edge", "18.7 over 100", tail_lean="16")
+    assert panel.dials["tail_end_line"].value == pytest.approx(10.9)
+    assert sw.trial_faults_panel(height="4 in").dials["height"].value == pytest.approx(101.6)
+
+
+def bar_of(panel, name):
+    """Pixels that a worst-case bar is long."""
+    low, high = panel.picture._bars[name]._bar.get_segments()[0][:, 0]
+    return high - low
+
+
+@pytest.mark.parametrize("name", ["tail", "pin", "dihedral"])
+def test_a_bar_grows_with_the_resolution_while_dragging(panel, name):
+    """Four times the resolution, and the bar is about four times as long: its scale stays; Fit chooses it anew."""
+    seen = []
+    for resolution in (0.25, 0.5, 0.75, 1):
+        panel.dials["resolution"].value = resolution
+        seen.append(bar_of(panel, name))
+    assert seen == sorted(seen) and seen[-1] == pytest.approx(4 * seen[0], rel=0.05)
+    panel.fit.click()
+    assert bar_of(panel, name) < 0.7 * seen[-1] or panel.picture._bars[name]._span <= 2.0
+
+
+def test_the_white_band_in_the_lens_grows_with_the_resolution(panel):
+    def band():
+        return np.ptp(panel.picture._faces[1]._lens["band"].get_paths()[0].vertices[:, 0])
+
+    seen = []
+    for resolution in (0.25, 0.5, 1):
+        panel.dials["resolution"].value = resolution
+        seen.append(band())
+    assert seen[0] < seen[1] < seen[2]
 
 
 # --- The panel of three gaps. ---
@@ -232,7 +267,7 @@ def test_panels_refuse_what_their_sliders_have_not(ask, words):
 
 @pytest.fixture
 def gaps():
-    return sw.symptom_panel()
+    return sw.trial_faults_panel()
 
 
 def expected_gaps(panel, board="tail"):
@@ -246,15 +281,15 @@ def expected_gaps(panel, board="tail"):
 
 def test_it_opens_on_a_corner_left_square(gaps):
     assert sentence(gaps) == expected_gaps(gaps)
-    assert sentence(gaps).count("it was left square") == 2
+    assert sentence(gaps).count("was left square") == 2
     corner = Corner(16, 11)
     assert gaps.dials["line"].value == pytest.approx(end_line_gap(corner, 120, corner.tail_end_line + 0.5), abs=0.03)
 
 
 def test_it_opens_on_leans_of_opposite_sign():
-    panel = sw.symptom_panel(-20, 15)
+    panel = sw.trial_faults_panel(-20, 15)
     assert panel.sides["edge"].value == panel.sides["end"].value == -1
-    assert sentence(panel).count("it was left square") == 2
+    assert sentence(panel).count("was left square") == 2
 
 
 def test_sides_board_and_unit_change_what_is_said(gaps):
@@ -280,7 +315,7 @@ def test_hostile_text_leaves_the_last_good_gaps(gaps, name, text):
 
 @pytest.fixture(scope="module")
 def kept():
-    return sw.symptom_panel()
+    return sw.trial_faults_panel()
 
 
 @given(LEAN, LEAN, st.floats(0, 30), st.floats(0, 30), st.floats(0, 30))

@@ -14,10 +14,10 @@ from splaywork.widgets.access import REOPENED
 from splaywork.widgets.controls import Dial, Panel, Switch
 from twins import within
 
-PANELS = [("corner_panel", ()), ("gauge_map_panel", ()), ("setting_errors_panel", ()), ("symptom_panel", ()),
+PANELS = [("corner_panel", ()), ("gauge_map_panel", ()), ("setting_errors_panel", ()), ("trial_faults_panel", ()),
           ("trial_corner_panel", (10.9, 15.2)), ("joint_panel", ()), ("box_panel", ()),
           *(("one_gauge_panel", (name,)) for name in ("hold the leans", "close the corners", "go round", "wind the sides",
-                                                      "bench rule"))]
+                                                      "level lines"))]
 
 
 @pytest.fixture(scope="module", params=PANELS, ids=lambda made: "-".join([made[0], *map(str, made[1])]))

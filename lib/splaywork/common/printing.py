@@ -31,6 +31,11 @@ def fine_degrees(x) -> str:
     return "less than 0.01°" if 0 < abs(x) < 0.005 else degrees(x, 2)
 
 
+def off(x) -> str:
+    """`0.4°`, for a difference of `x` degrees, its sign left out: to the nearest 0.1; rather than nothing, `less than 0.1°`."""
+    return "less than 0.1°" if 0 < abs(x) < 0.05 else degrees(abs(x))
+
+
 def degrees_minutes(x) -> str:
     """`13°57′`, for `x` in degrees, to the nearest minute."""
     minutes = round(Fraction(_number(x)) * 60)
@@ -112,6 +117,18 @@ def fine(x, unit="mm") -> str:
 def fine_millimetres(x) -> str:
     """`0.27 mm`, or `less than 0.01 mm`, for `x` in mm."""
     return "less than 0.01 mm" if 0 < abs(x) < 0.005 else mm(x, 2)
+
+
+def gap(x, unit="mm") -> str:
+    """`0.25 mm`, `7.1 mm` or `0.010 in`, for `x` in mm: to the nearest 0.05 mm below 2 mm, to 0.1 mm or 0.001 in otherwise.
+
+    Finer than that no feeler is read. What isn't nothing is never written as nothing: `less than 0.05 mm`.
+    """
+    if in_mm(unit) != 1:
+        return "less than 0.001 in" if 0 < abs(x) < 0.0005 * float(MM_PER_INCH) else fine(x, unit)
+    if 0 < abs(x) < 0.025:
+        return "less than 0.05 mm"
+    return mm(round(_number(x) * 20) / 20, 2) if abs(x) < 1.975 else mm(x)
 
 
 # Numbers

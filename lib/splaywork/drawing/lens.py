@@ -4,9 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ..common.printing import MM_PER_INCH, fine
-from ..common.printing import fine_degrees as degrees
-from ..common.printing import fine_millimetres as millimetres
+from ..common.printing import MM_PER_INCH, gap, length, off
 from .palette import GUIDE, INK, SHORTCUT, WHITE
 
 NUMBERS, LARGE = 10.35, 15.5  # points: the sizes at which a bold digit is 10 and 15 pixels wide
@@ -14,23 +12,26 @@ OFF_GRID = 0.2  # pixels off the grid for a frame, so that no upright line lies 
 STEPS = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000)
 
 
-def thousandths_of_an_inch(value):
-    """A length in mm as inches to three decimals, as `one_gauge_words.millimetres` writes mm to two."""
-    return "less than 0.001 in" if 0 < abs(value) < 0.0005 * float(MM_PER_INCH) else fine(value, "in")
-
-
-LENGTHS = {"mm": millimetres, "in": thousandths_of_an_inch}  # how sentences and pictures write a length
-
-
 def number_and_unit(value, unit):
-    """("0.12", "mm") for a length in mm, as LENGTHS writes it; "< 0.01" for what is less than that."""
-    number, _, name = LENGTHS[unit](value).replace("less than ", "< ").rpartition(" ")
+    """("7.1", "mm") for a gap in mm, as `printing.gap` writes it; "< 0.05" for what is less than that."""
+    number, _, name = gap(value, unit).replace("less than ", "< ").rpartition(" ")
     return number, name
 
 
-def hundredths(angle):
-    """An angle in degrees to two decimals, as the sentences write it; "< 0.01°" for what is less than that."""
-    return degrees(angle).replace("less than ", "< ")
+def size_and_unit(value, unit):
+    """("120.0", "mm") for a length in mm that is read off a rule, as `printing.length` writes it."""
+    number, _, name = length(value, unit).rpartition(" ")
+    return number, name
+
+
+def tenths(angle):
+    """The size of an angle in degrees to a tenth, as the sentences write it; "< 0.1°" for what is less than that."""
+    return off(angle).replace("less than ", "< ")
+
+
+def times(factor):
+    """"20 ×", or "2.6 ×" for what isn't a whole number: how many times as large something is drawn."""
+    return f"{factor:.0f} ×" if factor >= 10 or factor == round(factor) else f"{factor:.1f} ×"
 
 
 def largest_step(most):
@@ -110,7 +111,8 @@ class Lens:
     Under it stand a scale bar and the magnification, in 44 pixels more; a ring and a leader mark the place.
     """
 
-    SHARE = 0.55  # of the frame's width that what it shows may fill
+    SHARE, FULL = 0.55, 0.9  # of the frame's width: what is to be seen fills the first, and never more than the second
+    pixels_to_the_mm = None  # of the last picture shown
 
     def __init__(self, canvas, frame, wood):
         self._window = _Window(*frame)
@@ -128,17 +130,23 @@ class Lens:
         self.background.set_verts([self._window.outline()])
         self.border.set_verts([self._window.outline()])
 
-    def update(self, centre, size, scale, unit, wood=(), gap=(), edges=(), true=(), ahead=(0, 0)):
+    def update(self, centre, size, scale, unit, wood=(), gap=(), edges=(), true=(), ahead=(0, 0), fit=True):
         """Show what lies around `centre`, so that `size` pixels of the drawing fill a good part of the frame.
 
         All points are pixels of the drawing: wood, gap: convex outlines; edges, true: lines (2, 2). scale: pixels of the
         drawing to the mm; unit: of the scale bar. `ahead`: which way the lens looks on from the centre, as a share of
-        its height. With size 0 there is nothing to magnify.
+        its height. With size 0 there is nothing to magnify. fit: False for as many pixels to the mm as before, so that what
+        grows is seen to grow; only what would leave the lens is shown smaller.
         """
         window = self._window
         middle = np.array([window.left + window.right, window.bottom + window.top]) / 2
         shown_at = middle - np.asarray(ahead) * (window.top - window.bottom)
-        self.magnification = largest_step(self.SHARE * (window.right - window.left) / size) if size else 1
+        across = window.right - window.left
+        if fit or self.pixels_to_the_mm is None:
+            self.magnification = largest_step(self.SHARE * across / size) if size else 1
+        else:
+            kept = self.pixels_to_the_mm / scale
+            self.magnification = min(kept, self.FULL * across / size) if size else kept
 
         def enlarged(points):
             return shown_at + (np.asarray(points, dtype=float) - centre) * self.magnification
@@ -151,7 +159,7 @@ class Lens:
             artist.set_segments([line for line in kept if line is not None])
         self.pixels_to_the_mm = scale * self.magnification
         self._draw_bar(unit)
-        self.magnified.set_text(f"magnified {self.magnification} ×" if self.magnification > 1 else "not magnified")
+        self.magnified.set_text(f"magnified {times(self.magnification)}" if self.magnification > 1 else "not magnified")
         self._mark(np.asarray(centre, dtype=float), middle)
 
     def _draw_bar(self, unit):

@@ -357,27 +357,34 @@ def sawn_end():
 
 
 @cache
-def _opened():
-    """What a wrong end line (by dx) and a wrong end bevel (by dg) open: (up the face, through the thickness)."""
-    across = slant_width(), t
-    return tuple(size * (part.subs({x: x + dx, g: g + dg}, simultaneous=True) - part)
-                 for size, part in zip(across, sawn_end(), strict=True))
+def _opens_per_mm():
+    """What a wrong end line (by dx) and a wrong end bevel (by dg) open: (per 1 up the face, per 1 into the wood)."""
+    return tuple(part.subs({x: x + dx, g: g + dg}, simultaneous=True) - part for part in sawn_end())
+
+
+def _sum_over_the_end(up_the_face_part, into_the_wood):
+    """Widest opening less the narrowest over a flat end, whose edges were ripped level: a parallelogram, not a rectangle.
+
+    Straight into the wood, a level edge falls by the tangent of the lean; going along it, what opens up the face counts back.
+    """
+    into, up = -outer_normal("tail").subs(a, p), up_the_face("tail").subs(a, p)
+    falls = sp.trigsimp(into.dot(UP) / up.dot(UP))
+    return sp.Abs(slant_width() * up_the_face_part) + sp.Abs(t * (into_the_wood - falls * up_the_face_part))
 
 
 @cache
 def end_opening():
     """Largest gap at a board's end, the board pushed along itself until it touches: a flat end on a flat seat.
 
-    Over a rectangle (H / cos p up the face, t thick) two flats that touch at one corner are furthest apart at the
-    opposite one.
+    Over a parallelogram two flats that touch at one corner are furthest apart at the opposite one, or at the next.
     """
-    return sp.Add(*map(sp.Abs, _opened()))
+    return _sum_over_the_end(*_opens_per_mm())
 
 
 @cache
 def end_opening_per(setting):
     """Gap that opens for each radian by which one setting, dx or dg, is wrong: the derivative at no error."""
-    return sp.Add(*[sp.Abs(sp.diff(part, setting).subs({dx: 0, dg: 0})) for part in _opened()])
+    return _sum_over_the_end(*(sp.diff(part, setting).subs({dx: 0, dg: 0}) for part in _opens_per_mm()))
 
 
 @cache
@@ -473,7 +480,7 @@ def cut_from_gap():
 @cache
 def end_line_gap():
     """Gap along the board when its end was cut to x + dx instead of x, positive when it opens at the bottom."""
-    return _opened()[0]
+    return slant_width() * _opens_per_mm()[0]
 
 
 @cache

@@ -1,22 +1,25 @@
-"""Close the corners: the box that the struck ends really make, beside the one asked for."""
+"""Close the corners: the box that the shortcut's ends really make, beside the intended one."""
 
 from functools import partial
 
 import numpy as np
 
 from ..common.boards import BOARDS
+from ..common.printing import degrees
 from ..corner.picture import HEAVY, LIGHT, MEDIUM
 from ..drawing.canvas import DASH, Canvas
-from ..drawing.lens import LARGE, LENGTHS, OFF_GRID, Lens, Reading, hundredths, number_and_unit
+from ..drawing.lens import LARGE, OFF_GRID, Lens, Reading, size_and_unit, tenths
 from ..drawing.palette import BENCH, GUIDE, INK, SHORTCUT, WHITE
 from ..drawing.sheets import Sheet, Sheets, back_to_front
-from ..drawing.view import View, fit
-from .one_gauge import OneGauge
+from ..drawing.view import View
+from ..drawing.view import fit as _fit
+from .one_gauge import MOST_LEAN, OneGauge
 from .words import say_closed
 
 IN_TURN = ("tail", "pin", "tail", "pin")
 OUTWARD = np.array([[0, -1, 0], [1, 0, 0], [0, 1, 0], [-1, 0, 0]])  # of the boards in turn, level
 VIEW = View(bearing=246, tilt=22)
+DASHED = "dashed: the intended box"
 
 
 def sheets_of(outlines):
@@ -39,7 +42,7 @@ class StandingBox:
 
     def update(self, outlines, height, unit, place, bench, ghost=()):
         """Draw outlines (4, 4, 3) in mm; `place` maps to pixels, bench: (4, 3) mm; height in mm, to be written."""
-        number, name = number_and_unit(height, unit)
+        number, name = size_and_unit(height, unit)
         self.height.set(number, f"{name} high")
         self._bench.set_verts([place(bench)])
         self.boards.update(back_to_front(sheets_of(outlines), VIEW), VIEW, place)
@@ -52,32 +55,32 @@ class EndOn:
     def __init__(self, canvas, board, frame, lens, column):
         self.frame = frame
         self._plumb = canvas.lines(GUIDE, LIGHT, (0, (1, 2)))
+        self.intended = canvas.lines(INK, HEAVY)
         self.between = canvas.polygons(fill=SHORTCUT)
         self.made = canvas.lines(SHORTCUT, MEDIUM)
-        self.asked = canvas.lines(INK, HEAVY)
         self.lens = Lens(canvas, lens, WHITE)
         left, top = column
         canvas.text(left, top, f"{board.capitalize()} boards, end-on", weight="bold", size=11)
         self.lean = Reading(canvas, left + 92, top - 36, SHORTCUT, LARGE)
         self.rows = [Reading(canvas, left + 92, top - 64 - 22 * row, colour, words=words)
-                     for row, (colour, words) in enumerate(((INK, "asked"), (SHORTCUT, "further")))]
+                     for row, (colour, words) in enumerate(((INK, "intended"), (SHORTCUT, "further")))]
 
-    def update(self, asked, made, leans, unit):
-        """asked, made: the top edge, (outward, up) in mm from the bottom edge; leans: (asked, made) in degrees."""
+    def update(self, intended, made, leans, unit, fit_lens):
+        """intended, made: the top edge, (outward, up) in mm from the bottom edge; leans: (intended, made) in degrees."""
         foot = np.zeros(2)
-        tall = np.array([0, asked[1]])
-        self.scale, shift = fit(np.array([foot, tall, asked, made]), self.frame, largest=1.3)
-        foot, tall, asked, made = (point * self.scale + shift for point in (foot, tall, asked, made))
-        wedge = [np.array([foot, made, asked])] if leans[0] != leans[1] else []
+        tall = np.array([0, intended[1]])
+        self.scale, shift = _fit(np.array([foot, tall, intended, made]), self.frame, largest=1.3)
+        foot, tall, intended, made = (point * self.scale + shift for point in (foot, tall, intended, made))
+        wedge = [np.array([foot, made, intended])] if leans[0] != leans[1] else []
         self.between.set_verts(wedge)
         self._plumb.set_segments([[foot, tall]])
-        self.asked.set_segments([[foot, asked]])
+        self.intended.set_segments([[foot, intended]])
         self.made.set_segments([[foot, made]])
-        self.lens.update((asked + made) / 2, np.linalg.norm(made - asked) if wedge else 0, self.scale, unit,
-                         gap=wedge, true=[np.array([foot, asked])], ahead=(0, -0.2))
-        self.lean.set(hundredths(leans[1]), "lies flat" if abs(leans[1]) == 90 else "leans")
-        self.rows[0].set(hundredths(leans[0]))
-        self.rows[1].set(hundredths(abs(leans[1]) - abs(leans[0])), "further" if wedge else "off: exact")
+        self.lens.update((intended + made) / 2, np.linalg.norm(made - intended) if wedge else 0, self.scale, unit,
+                         gap=wedge, true=[np.array([foot, intended])], ahead=(0, -0.2), fit=fit_lens)
+        self.lean.set(degrees(leans[1]), "lies flat" if abs(leans[1]) == 90 else "leans")
+        self.rows[0].set(degrees(leans[0]))
+        self.rows[1].set(tenths(abs(leans[1]) - abs(leans[0])), "further" if wedge else "off: exact")
 
 
 def _placed(points, scale, shift):
@@ -85,49 +88,53 @@ def _placed(points, scale, shift):
 
 
 class CloseCornersPicture:
-    """The whole picture, 920 × 430 pixels: the two boxes on the left, on the right their boards seen end-on."""
+    """The whole picture, 920 × 430 pixels: the two boxes on the left, on the right their boards seen end-on.
+
+    Both boxes keep one scale at any leans, so that what widens or sinks is seen to.
+    """
 
     WIDTH, HEIGHT = 920, 430
 
     def __init__(self):
         self.canvas = Canvas(self.WIDTH, self.HEIGHT)
-        self.asked = StandingBox(self.canvas, "The box asked for", (12, 222, 482, 422), "boards at the leans asked")
-        self.made = StandingBox(self.canvas, "The box its ends make", (12, 8, 482, 208), "dashed: the box asked for",
-                                SHORTCUT)
+        self.intended = StandingBox(self.canvas, "The intended box", (12, 222, 482, 422), "boards at their intended leans")
+        self.made = StandingBox(self.canvas, "The box its ends make", (12, 8, 482, 208), DASHED, SHORTCUT)
         self.ends = {board: EndOn(self.canvas, board, (506 + OFF_GRID, bottom + 62, 596, bottom + 182),
                                   (616, bottom + 52, 736, bottom + 192), (748, bottom + 180))
                      for board, bottom in (("tail", 222), ("pin", 8))}
 
-    def update(self, corner, unit="mm", height=120.0, tail_length=440.0, pin_length=380.0, apart=0.0):
-        """Draw the box that has this scalar corner four times, made with the true and with the struck end lines.
+    def update(self, corner, unit="mm", height=120.0, tail_length=440.0, pin_length=380.0, apart=0.0, fit=True):
+        """Draw the box that has this scalar corner four times, made with the true and with the shortcut lines.
 
-        Height asked (vertical), bottom edges, and how far the boards are drawn apart from their corners, in mm;
-        lengths are written in `unit`, "mm" or "in".
+        Height intended (vertical), bottom edges, and how far the boards are pulled apart at their corners, in mm; lengths are
+        written in `unit`, "mm" or "in". fit: False for the lenses to magnify as before.
         """
         shortcut = OneGauge(corner)
-        asked = shortcut.go_round(height, tail_length, pin_length).true_outlines
+        intended = shortcut.go_round(height, tail_length, pin_length).true_outlines
         made = shortcut.closed_box(height, tail_length, pin_length)
         drawn = made + apart * OUTWARD[:, None]
-        points = np.concatenate([asked, drawn]).reshape(-1, 3)
-        (left, near), (right, far) = points[:, :2].min(axis=0), points[:, :2].max(axis=0)
-        bench = np.array([[left, near, 0], [right, near, 0], [right, far, 0], [left, far, 0]])
-        flat = VIEW.flat(np.concatenate([points, bench]))
+        reach = height / np.cos(np.radians(MOST_LEAN)) + apart  # of a board that lies flat at the end of its slider
+        box = np.concatenate([intended, drawn]).reshape(-1, 3)
+        low, high = box.min(axis=0), box.max(axis=0)
+        low[:2], high[:2] = np.minimum(low[:2], -reach), np.maximum(high[:2], np.array([tail_length, pin_length]) + reach)
+        bench = np.array([[low[0], low[1], 0], [high[0], low[1], 0], [high[0], high[1], 0], [low[0], high[1], 0]])
+        flat = VIEW.flat(np.concatenate([bench, bench + np.array([0, 0, height])]))
         heights = height, height * shortcut.height_factor
-        ghost = [line for outline in asked for line in (outline[[2, 3]], outline[[1, 2]])] if not apart else []
-        boxes = (self.asked, asked, heights[0], ()), (self.made, drawn, heights[1], ghost)
+        ghost = [line for outline in intended for line in (outline[[2, 3]], outline[[1, 2]])] if not apart else []
+        boxes = (self.intended, intended, heights[0], ()), (self.made, drawn, heights[1], ghost)
         for box, outlines, tall, lines in boxes:
-            scale, shift = fit(flat, box.frame, largest=1)
+            scale, shift = _fit(flat, box.frame, largest=1)
             place = partial(_placed, scale=scale, shift=shift)
             box.update(outlines, tall, unit, place, bench, lines)
-        self.made.words.set_text("drawn apart at its corners" if apart else "dashed: the box asked for")
+        self.made.words.set_text("pulled apart at its corners" if apart else DASHED)
         for index, board in enumerate(BOARDS):
-            tops = [(box[index][3] - box[index][0]) @ np.array([OUTWARD[index], [0, 0, 1]]).T for box in (asked, made)]
-            self.ends[board].update(*tops, (corner.lean(board), shortcut.closed_lean(board)), unit)
+            tops = [(box[index][3] - box[index][0]) @ np.array([OUTWARD[index], [0, 0, 1]]).T for box in (intended, made)]
+            self.ends[board].update(*tops, (corner.lean(board), shortcut.closed_lean(board)), unit, fit)
 
     @staticmethod
     def words(corner, unit="mm", height=120.0, tail_length=440.0, pin_length=380.0, apart=0.0):
-        """The picture's sentence."""
-        return say_closed(corner, height, LENGTHS[unit])
+        """The picture's sentences."""
+        return say_closed(corner, height, unit=unit)
 
     def png(self):
         """PNG bytes of the picture as last updated."""

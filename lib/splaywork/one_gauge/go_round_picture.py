@@ -4,10 +4,10 @@ import numpy as np
 
 from ..corner.picture import HEAVY, LIGHT, MEDIUM
 from ..drawing.canvas import DASH, Canvas
-from ..drawing.lens import LARGE, LENGTHS, OFF_GRID, Lens, Reading, hundredths, largest_step, number_and_unit
+from ..drawing.lens import LARGE, OFF_GRID, Lens, Reading, largest_step, number_and_unit, tenths, times
 from ..drawing.palette import GUIDE, INK, SHORTCUT, WHITE
 from ..drawing.sheets import Sheets, back_to_front
-from ..drawing.view import fit
+from ..drawing.view import fit as _fit
 from .close_corners_picture import VIEW, sheets_of
 from .one_gauge import OneGauge
 from .words import say_go_round
@@ -17,7 +17,7 @@ ROUNDING = 1e-9  # mm, degrees or pixels: less than this is nothing
 
 
 class Chain:
-    """The boards joined so far, the next one, and where the next one's near end was to be.
+    """The boards joined so far, the next one, and where the next one's near end should be.
 
     After `update`, `place` maps points (..., 3) in mm to pixels.
     """
@@ -25,97 +25,101 @@ class Chain:
     def __init__(self, canvas, frame):
         self.frame = frame
         self.boards = Sheets(canvas)
-        self._due = canvas.lines(GUIDE, LIGHT, DASH)
-        self.meant = canvas.lines(INK, HEAVY)
+        self._next = canvas.lines(GUIDE, LIGHT, DASH)
+        self.due = canvas.lines(INK, HEAVY)
         self.struck = canvas.lines(SHORTCUT, HEAVY)
 
-    def update(self, round_, corners, struck, meant):
-        """Draw a `Round` after that many corners; struck, meant: the near end that comes next, (2, 3)."""
+    def update(self, round_, corners, struck, due):
+        """Draw a `Round` after that many corners; struck, due: the near end that comes next, (2, 3)."""
         flat = VIEW.flat(np.concatenate([round_.outlines, round_.next_outlines]).reshape(-1, 3))
-        scale, shift = fit(flat, self.frame, largest=1)
+        scale, shift = _fit(flat, self.frame, largest=1)
         self.place = lambda points: VIEW.flat(points) * scale + shift
         boards = sheets_of(round_.outlines)[:corners + 1]
         self.boards.update(back_to_front(boards, VIEW), VIEW, self.place)
         next_board = round_.next_outlines[corners - 1]
-        self._due.set_segments([self.place(np.vstack([next_board, next_board[:1]]))])
-        self.meant.set_segments([self.place(meant)])
+        self._next.set_segments([self.place(np.vstack([next_board, next_board[:1]]))])
+        self.due.set_segments([self.place(due)])
         self.struck.set_segments([self.place(struck)])
 
 
 class Turned:
     """Two rays that open by the angle of turn, times a factor that is stated."""
 
-    MOST = 60  # degrees to open by
+    SHARE, MOST = 60, 120  # degrees to open by when the factor is chosen, and never beyond
+    factor = None  # of the last picture shown
 
     def __init__(self, canvas, at, radius):
         self._at, self._radius = np.array(at), radius
-        self.meant = canvas.lines(INK, HEAVY)
+        self.due = canvas.lines(INK, HEAVY)
         self.struck = canvas.lines(SHORTCUT, HEAVY)
         self._arc = canvas.lines(SHORTCUT, LIGHT)
         self._words = canvas.text(at[0], at[1] - 24, colour=GUIDE)
 
-    def update(self, angle):
-        """angle in degrees."""
-        self.factor = largest_step(self.MOST / angle) if angle else 1
+    def update(self, angle, fit=True):
+        """angle in degrees; fit: False to keep the factor, so that an angle that grows is seen to grow."""
+        if fit or self.factor is None:
+            self.factor = largest_step(self.SHARE / angle) if angle else 1
+        elif angle:
+            self.factor = min(self.factor, self.MOST / angle)
         opened = np.radians(np.linspace(0, angle * self.factor, 20))
         arc = self._at + self._radius * np.column_stack([np.cos(opened), np.sin(opened)])
-        self.meant.set_segments([[self._at, arc[0]]])
+        self.due.set_segments([[self._at, arc[0]]])
         self.struck.set_segments([[self._at, arc[-1]]])
         self._arc.set_segments([self._at + 0.8 * (arc - self._at)])
-        self._words.set_text(f"drawn {self.factor} × as large" if self.factor > 1 else "drawn as it is")
+        self._words.set_text(f"drawn {times(self.factor)} as large" if self.factor > 1 else "drawn as it is")
 
 
-def _seen_square_on(struck, meant):
-    """Both ends (2, 3) seen square to the meant end and to the larger of the misses, which both show in full length.
+def _seen_square_on(struck, due):
+    """Both ends (2, 3) seen square to the due end and to the larger of the misses, which both show in full length.
 
-    Returns struck and meant as (2, 2): across and along the meant end, mm from its foot; and which end misses more.
+    Returns struck and due as (2, 2): across and along the due end, mm from its foot; and which end misses more.
     """
-    misses = struck - meant
+    misses = struck - due
     worse = int(np.linalg.norm(misses, axis=1).argmax())
-    along = (meant[1] - meant[0]) / np.linalg.norm(meant[1] - meant[0])
+    along = (due[1] - due[0]) / np.linalg.norm(due[1] - due[0])
     across = misses[worse] - misses[worse] @ along * along
     if np.linalg.norm(across) < ROUNDING:  # no miss, or all of it along the end: any view from the side will do
         across = np.cross(along, VIEW.towards_viewer)
     axes = np.column_stack([across / np.linalg.norm(across), along])
-    return (struck - meant[0]) @ axes, (meant - meant[0]) @ axes, worse
+    return (struck - due[0]) @ axes, (due - due[0]) @ axes, worse
 
 
 class Missed:
-    """The next board's near end as it comes and as it was meant, with a lens on the end of it that misses more."""
+    """The next board's near end as it comes and as it should be, with a lens on the end of it that misses more."""
 
     def __init__(self, canvas, frame, lens):
         self.frame = frame
-        self.gap = canvas.polygons(fill=SHORTCUT, edge=SHORTCUT, width=0.7)
+        self.due = canvas.lines(INK, HEAVY)
+        self.gap = canvas.polygons(fill=SHORTCUT, edge=SHORTCUT, width=0.7)  # over the line, or it hides a narrow gap
         self.struck = canvas.lines(SHORTCUT, MEDIUM)
-        self.meant = canvas.lines(INK, HEAVY)
         self.lens = Lens(canvas, lens, WHITE)
 
-    def update(self, struck, meant, unit):
-        """struck, meant: the two near ends, (2, 3) mm, foot and head."""
-        struck, meant, worse = _seen_square_on(struck, meant)
-        self.scale, shift = fit(np.concatenate([struck, meant]), self.frame, largest=1)
-        struck, meant = struck * self.scale + shift, meant * self.scale + shift
-        missed = np.linalg.norm(struck[worse] - meant[worse])
+    def update(self, struck, due, unit, fit_lens):
+        """struck, due: the two near ends, (2, 3) mm, foot and head."""
+        struck, due, worse = _seen_square_on(struck, due)
+        self.scale, shift = _fit(np.concatenate([struck, due]), self.frame, largest=1)
+        struck, due = struck * self.scale + shift, due * self.scale + shift
+        missed = np.linalg.norm(struck[worse] - due[worse])
         missed = missed if missed > ROUNDING else 0
-        halves = _between(struck, meant) if missed else []
+        halves = _between(struck, due) if missed else []
         self.gap.set_verts(halves)
         self.struck.set_segments([struck])
-        self.meant.set_segments([meant])
-        self.lens.update((struck[worse] + meant[worse]) / 2, missed, self.scale, unit, gap=halves, true=[meant],
-                         ahead=(0, -0.2 if worse else 0.2))
+        self.due.set_segments([due])
+        self.lens.update((struck[worse] + due[worse]) / 2, missed, self.scale, unit, gap=halves, true=[due],
+                         ahead=(0, -0.2 if worse else 0.2), fit=fit_lens)
 
 
-def _between(struck, meant):
+def _between(struck, due):
     """The area between two lines (2, 2), as triangles; they may cross."""
-    ways = struck[1] - struck[0], meant[1] - meant[0]
+    ways = struck[1] - struck[0], due[1] - due[0]
     turn = ways[0][0] * ways[1][1] - ways[0][1] * ways[1][0]
-    start = meant[0] - struck[0]
+    start = due[0] - struck[0]
     if abs(turn) > 1e-12:
-        share, of_meant = ((start[0] * way[1] - start[1] * way[0]) / turn for way in reversed(ways))
-        if 0 < share < 1 and 0 < of_meant < 1:
+        share, of_due = ((start[0] * way[1] - start[1] * way[0]) / turn for way in reversed(ways))
+        if 0 < share < 1 and 0 < of_due < 1:
             crossing = struck[0] + share * ways[0]
-            return [np.array([crossing, struck[end], meant[end]]) for end in (0, 1)]
-    return [np.array([struck[0], struck[1], meant[1]]), np.array([struck[0], meant[1], meant[0]])]
+            return [np.array([crossing, struck[end], due[end]]) for end in (0, 1)]
+    return [np.array([struck[0], struck[1], due[1]]), np.array([struck[0], due[1], due[0]])]
 
 
 class GoRoundPicture:
@@ -133,32 +137,32 @@ class GoRoundPicture:
         self.turned = Turned(self.canvas, (626, 46), 120)
         self.turn = Reading(self.canvas, 846, 118, SHORTCUT, LARGE, "turned")
         self._after = self.canvas.text(556, 404, weight="bold", size=11)
-        for x, colour, words in ((14, INK, "where the next end was to be"), (270, SHORTCUT, "where it comes")):
+        for x, colour, words in ((14, INK, "where the next end should be"), (270, SHORTCUT, "where it comes")):
             self.canvas.lines(colour, HEAVY).set_segments([[(x, 40), (x + 24, 40)]])
             self.canvas.text(x + 30, 36, words, colour=colour)
         self.canvas.lines(GUIDE, LIGHT, DASH).set_segments([[(14, 18), (38, 18)]])
-        self.canvas.text(44, 14, "the next board as it was to be", colour=GUIDE)
+        self.canvas.text(44, 14, "the next board, where it should be", colour=GUIDE)
 
-    def update(self, corner, unit="mm", height=120.0, tail_length=440.0, pin_length=380.0, corners=4):
-        """Draw the chain of a scalar corner after 1 to 4 `corners`. Height and bottom edges in mm, as asked; lengths are
-        written in `unit`, "mm" or "in"."""
+    def update(self, corner, unit="mm", height=120.0, tail_length=440.0, pin_length=380.0, corners=4, fit=True):
+        """Draw the chain of a scalar corner after 1 to 4 `corners`. Height and bottom edges in mm, as intended; lengths are
+        written in `unit`, "mm" or "in". fit: False to enlarge as before."""
         round_ = OneGauge(corner).go_round(height, tail_length, pin_length)
         corners = int(corners)
-        struck, meant = round_.outlines[corners - 1][[1, 2]], round_.next_outlines[corners - 1][[0, 3]]
-        self.chain.update(round_, corners, struck, meant)
-        self.missed.update(struck, meant, unit)
+        struck, due = round_.outlines[corners - 1][[1, 2]], round_.next_outlines[corners - 1][[0, 3]]
+        self.chain.update(round_, corners, struck, due)
+        self.missed.update(struck, due, unit, fit)
         gap, turn = (missed[corners - 1] if missed[corners - 1] > ROUNDING else 0
                      for missed in (round_.gaps, round_.rotations))
         number, name = number_and_unit(gap, unit)
         self.gap.set(number, name)
-        self.turned.update(turn)
-        self.turn.set(hundredths(turn))
+        self.turned.update(turn, fit)
+        self.turn.set(tenths(turn))
         self._after.set_text(AFTER[corners])
 
     @staticmethod
     def words(corner, unit="mm", height=120.0, tail_length=440.0, pin_length=380.0, corners=4):
         """The picture's sentence."""
-        return say_go_round(corner, height, tail_length, pin_length, int(corners), LENGTHS[unit])
+        return say_go_round(corner, height, tail_length, pin_length, int(corners), unit)
 
     def png(self):
         """PNG bytes of the picture as last updated."""

@@ -1,12 +1,13 @@
-"""Hold the leans: the ends struck with one gauge gape. The gap, shaded and measured, in space and on the flat faces."""
+"""Hold the leans: ends struck with the shortcut gape. The gap, shaded and measured, in space and on the flat faces."""
 
 import numpy as np
 
 from ..common.boards import BOARDS
+from ..common.printing import degrees
 from ..corner.picture import FACE_NAMES, FILLS, HEAVY, LIGHT, MEDIUM, STUB, bearing, name_reach, set_name
 from ..corner.stubs import stubs
 from ..drawing.canvas import Canvas
-from ..drawing.lens import LARGE, LENGTHS, OFF_GRID, Lens, Reading, hundredths, number_and_unit
+from ..drawing.lens import LARGE, OFF_GRID, Lens, Reading, number_and_unit, tenths
 from ..drawing.palette import BENCH, GUIDE, INK, SHORTCUT
 from ..drawing.view import View, facing, fit
 from .one_gauge import OneGauge
@@ -17,7 +18,7 @@ VIEW_TILT, VIEW_TURN = 14, 10
 
 
 class GapingCorner:
-    """The corner on the bench, its boards at the leans asked, each end where the struck line puts it.
+    """The corner on the bench, its boards at their intended leans, each end where the shortcut line puts it.
 
     After `update`, `place` maps points (..., 3) in mm to pixels.
     """
@@ -29,6 +30,7 @@ class GapingCorner:
         self._layers = [(canvas.polygons(edge=INK, width=LIGHT, joinstyle="round"), canvas.polygons(fill=SHORTCUT))
                         for _ in BOARDS]  # the further board, then the nearer one
         self._corner = canvas.lines(width=MEDIUM)
+        self._seen_gaps = canvas.polygons(fill=SHORTCUT)  # over the corner line, or it hides a narrow gap
         self._leaders = canvas.lines(GUIDE, LIGHT)
         middle = (left + right) / 2
         self._readings = {board: Reading(canvas, middle + across, 0, SHORTCUT)
@@ -40,13 +42,14 @@ class GapingCorner:
         """Draw the corner with its `Gap`s; height and thickness in mm."""
         view = View(bearing(corner, VIEW_TURN), VIEW_TILT)
         joined = stubs(corner, height, thickness, STUB)
-        blocks = {board: self._struck_block(corner, board, getattr(joined, board), gaps[board]) for board in BOARDS}
+        blocks = {board: self._block_as_struck(corner, board, getattr(joined, board), gaps[board]) for board in BOARDS}
         points = np.concatenate([*(block.reshape(-1, 3) for block in blocks.values()), joined.corner_line])
         (left, near), (right, far) = points[:, :2].min(axis=0), points[:, :2].max(axis=0)
         bench = np.array([[left, near, 0], [right, near, 0], [right, far, 0], [left, far, 0]])
         scale, shift = fit(view.flat(np.concatenate([points, bench])), self.frame, largest=1.6)
         self.place = lambda points: view.flat(points) * scale + shift
         self._bench.set_verts([self.place(bench)])
+        seen_gaps = []
         nearer = "pin" if joined.seam.normal @ view.towards_viewer > 0 else "tail"
         for (solid, gap), board in zip(self._layers, sorted(BOARDS, key=nearer.__eq__), strict=True):
             names = np.array(getattr(joined, board).names)
@@ -54,15 +57,18 @@ class GapingCorner:
             solid.set_verts(self.place(blocks[board][shown]))
             solid.set_facecolor([FILLS[board].get(name, FILLS[board]["far end"]) for name in names[shown]])
             gap.set_verts([self.place(gaps[board].solid)] if gaps[board].width else [])
+            if gaps[board].width and shown[list(names).index("outer")]:
+                seen_gaps.append(self.place(gaps[board].solid))
             outline = self.place(blocks[board][list(names).index("outer")])
             set_name(self._names[board], self._name_reach, board, outline)
         self._corner.set_segments([self.place(joined.corner_line)])
+        self._seen_gaps.set_verts(seen_gaps)
         low, high = self.place(points)[:, 1].min(), self.place(points)[:, 1].max()
         self._measure(gaps, unit, {"bottom": low - 34, "top": high + 22})
 
     @staticmethod
-    def _struck_block(corner, board, block, gap):
-        """Faces (6, 4, 3) of a stub whose end is sawn to the struck line, shortened alike through its thickness."""
+    def _block_as_struck(corner, board, block, gap):
+        """Faces (6, 4, 3) of a stub whose end is sawn to the shortcut line, shortened alike through its thickness."""
         vertices = block.vertices.copy()
         if gap.width:
             for vertex in ENDS[board][gap.opens_at]:
@@ -90,19 +96,22 @@ class GapingFace:
     def __init__(self, canvas, board, frame, lens, column):
         self.board, self.frame = board, frame
         self.wood = canvas.polygons(fill=FILLS[board]["outer"], edge=INK)
-        self.gap = canvas.polygons(fill=SHORTCUT)
         self.corner_line = canvas.lines(INK, HEAVY)
+        self.gap = canvas.polygons(fill=SHORTCUT)
         self.lens = Lens(canvas, lens, FILLS[board]["outer"])
         left, top = column
         canvas.text(left, top, FACE_NAMES[board], weight="bold", size=11)
         self.reading = Reading(canvas, left + 78, top - 34, SHORTCUT, LARGE)
         self._where = canvas.text(left + 86, top - 54, colour=SHORTCUT)
-        words = ((SHORTCUT, "struck"), (INK, "true end line"), (SHORTCUT, "too steep"))
+        words = ((SHORTCUT, "shortcut line"), (INK, "true end line"), (SHORTCUT, "too much"))
         self._angles = [Reading(canvas, left + 78, top - 84 - 22 * row, colour, words=text)
                         for row, (colour, text) in enumerate(words)]
 
-    def update(self, shortcut, gap, height, unit):
-        """Draw the face of a board of a OneGauge with its `Gap`; height: vertical, mm; unit: "mm" or "in"."""
+    def update(self, shortcut, gap, height, unit, fit_lens):
+        """Draw the face of a board of a OneGauge with its `Gap`; height: vertical, mm; unit: "mm" or "in".
+
+        fit_lens: whether the lens may magnify otherwise than before.
+        """
         corner, board = shortcut.corner, self.board
         up = corner.slant_width(height, board)
         head = -up * np.tan(np.radians(corner.end_line(board)))
@@ -124,14 +133,14 @@ class GapingFace:
         self.corner_line.set_segments([place(corner_line)])
         middle = wedge[1:].mean(axis=0)
         self.lens.update(middle, gap.width * self.scale, self.scale, unit, [wood], gapes, wood[[[0, 1], [2, 3], [3, 0]]],
-                         [place(corner_line)], ahead=(0, 0.3 if gap.opens_at == "bottom" else -0.3))
+                         [place(corner_line)], ahead=(0, 0.3 if gap.opens_at == "bottom" else -0.3), fit=fit_lens)
         number, name = number_and_unit(gap.width, unit)
         self.reading.set(number, f"{name} gap")
         self._where.set_text(f"at the {gap.opens_at}" if gap.width else "anywhere")
         error = abs(shortcut.error(board))
         for row, angle in enumerate((shortcut.struck(board), corner.end_line(board), error)):
-            self._angles[row].set(hundredths(angle))
-        self._angles[2].set(hundredths(error), "too steep" if error else "off: exact")
+            self._angles[row].set(degrees(angle))
+        self._angles[2].set(tenths(error), "too much" if error else "off: exact")
 
 
 class HoldLeansPicture:
@@ -146,18 +155,21 @@ class HoldLeansPicture:
                                         (552, bottom + 52, 692, bottom + 192), (708, bottom + 178))
                       for board, bottom in (("tail", 222), ("pin", 8))}
 
-    def update(self, corner, unit="mm", height=120.0, thickness=18.0):
-        """Draw a scalar corner; height (vertical) and thickness in mm; lengths are written in `unit`, "mm" or "in"."""
+    def update(self, corner, unit="mm", height=120.0, thickness=18.0, fit=True):
+        """Draw a scalar corner; height (vertical) and thickness in mm; lengths are written in `unit`, "mm" or "in".
+
+        fit: False to magnify as before, so that a gap that grows is seen to grow.
+        """
         shortcut = OneGauge(corner)
         gaps = shortcut.hold_leans(height)
         self.corner.update(corner, gaps, height, thickness, unit)
         for board, face in self.faces.items():
-            face.update(shortcut, gaps[board], height, unit)
+            face.update(shortcut, gaps[board], height, unit, fit)
 
     @staticmethod
     def words(corner, unit="mm", height=120.0, thickness=18.0):
         """The picture's sentence."""
-        return say_hold_leans(corner, height, LENGTHS[unit])
+        return say_hold_leans(corner, height, unit)
 
     def png(self):
         """PNG bytes of the picture as last updated."""

@@ -1,22 +1,21 @@
-"""A map over both leans: where is one gauge good enough, for a tolerance, a board's width and a gauge's own error?"""
+"""A map over both leans: where is the shortcut good enough, for a tolerance, a board's width and a hand that sets a bevel?"""
 
 import numpy as np
 from contourpy import contour_generator
 
 from ..common.boards import BOARDS
-from ..common.printing import degrees, fine
+from ..common.printing import degrees, fine, gap, length, off
+from ..common.tolerances import SAME_GAP
 from ..corner.picture import HEAVY, LIGHT, MEDIUM, NUMBERS
 from ..corner.stills import Still
 from ..drawing.canvas import DASH, Canvas
 from ..drawing.palette import BENCH, END, GUIDE, INK, SHORTCUT, TAIL_INNER, WHITE
-from .one_gauge import GAUGE_SETTING_ERROR, STEEPEST, OneGauge, good_enough
+from .one_gauge import MOST_LEAN, SETTING_LIMIT, TOLERANCES, OneGauge, good_enough
 from .words import just_beyond, say_good_enough
 
-TOLERANCES = (0.1, 0.2, 0.5)  # mm: fine, ordinary and rough work; our opinion, no standard
-BEYOND = (1.0, 2.0, 5.0)  # mm: further lines, so that the map says something of steep corners too
+BEYOND = (1.0, 2.0, 5.0)  # mm: further lines, so that the map says something of strong corners too
 BANDS = (BENCH, END, TAIL_INNER)  # beyond each tolerance; each darker than the one before, in greyscale too
 TICKS = (0, 15, 30, 45)
-SAME = 0.005  # mm: two gaps closer than this are written alike
 LINE = 17  # pixels from one label to the next
 
 
@@ -36,13 +35,14 @@ class GaugeMapPicture:
         self._fixed = self.canvas.lines(width=LIGHT)
         self._chosen = self.canvas.lines(width=HEAVY)
         self._outgrown = self.canvas.lines(SHORTCUT, MEDIUM, DASH)
-        self._leaders = self.canvas.lines(width=0.5)
+        self._leaders = self.canvas.lines(GUIDE, 0.9, (0, (1, 2)))  # dotted grey: no contour looks so
         self._ends = self.canvas.polygons(fill=INK)
         self._drop = self.canvas.lines(width=LIGHT, dash=(0, (1, 2)))
         self.canvas.lines().set_segments([[*frame, frame[0]]])
         self._halo = self.canvas.polygons(fill=WHITE, edge=INK, width=1.2)
         self._point = self.canvas.polygons(fill=SHORTCUT)
-        self._labels = [self.canvas.text(0, 0) for _ in range(len(TOLERANCES + BEYOND) + 2)]
+        self._labels = [self.canvas.text(0, 0) for _ in range(len(TOLERANCES + BEYOND) + 1)]
+        self._angle = self.canvas.text(0, 0, align="center", colour=SHORTCUT, weight="bold")
         self._draw_axes()
         self._draw_column()
 
@@ -64,8 +64,8 @@ class GaugeMapPicture:
         x = 494
         self.canvas.text(x, 364, "This corner", weight="bold", size=11)
         self._numbers, self._words = [], []
-        for row, meaning in enumerate(("tail lean", "pin lean", "", "error of the worse line",
-                                       "the gauge's own error, either way")):
+        for row, meaning in enumerate(("tail lean", "pin lean", "", "the worse line's miss",
+                                       "a bevel set by hand, to ±")):
             y = 338 - 24 * row
             self._numbers.append(self.canvas.text(x + 56, y, align="right", weight="bold", size=NUMBERS))
             self._words.append(self.canvas.text(x + 64, y, meaning))
@@ -83,24 +83,24 @@ class GaugeMapPicture:
                 self.canvas.polygons(fill=SHORTCUT).set_verts([_disc((x + 12, y + 4), 4)])
             self._key.append(self.canvas.text(x + 34, y))
         self._key[3].set_text("this corner")
-        self.canvas.text(x, 42, "Below and left of a line, the gap or the error is smaller.")
+        self.canvas.text(x, 42, "Below and left of a line, the gap or the miss is smaller.")
         self.canvas.text(x, 18, "The three tolerances are our opinion, no standard.", colour=GUIDE)
 
     def _place(self, tail_lean, pin_lean):
         """Pixels (..., 2) of a point on the map, leans in degrees."""
         left, bottom, right, top = self.MAP
-        return np.stack([left + (right - left) * np.asarray(tail_lean) / STEEPEST,
-                         bottom + (top - bottom) * np.asarray(pin_lean) / STEEPEST], axis=-1)
+        return np.stack([left + (right - left) * np.asarray(tail_lean) / MOST_LEAN,
+                         bottom + (top - bottom) * np.asarray(pin_lean) / MOST_LEAN], axis=-1)
 
-    def update(self, corner, width=100.0, tolerance=0.2, setting_error=GAUGE_SETTING_ERROR, unit="mm"):
+    def update(self, corner, width=100.0, tolerance=0.2, setting_limit=SETTING_LIMIT, unit="mm"):
         """Draw the map, and a corner (single leans, 0…45 degrees) on it.
 
-        width: mm up the face of the boards; tolerance: mm; setting_error: degrees; `unit` to write lengths in.
+        width: mm up the face of the boards; tolerance: mm; setting_limit: degrees; `unit` to write lengths in.
         """
         self._unit = unit
-        mapped = good_enough(width, tolerance, setting_error, points=121)
+        mapped = good_enough(width, tolerance, setting_limit, points=121)
         gaps = contour_generator(mapped.tail_lean, mapped.pin_lean, mapped.gap, fill_type="OuterOffset")
-        fixed = [level for level in TOLERANCES + BEYOND if abs(level - tolerance) > SAME]
+        fixed = [level for level in TOLERANCES + BEYOND if abs(level - tolerance) > SAME_GAP]
         curves = {level: self._curve(gaps, level) for level in (*fixed, tolerance)}
         for band, level in zip(self._bands, TOLERANCES, strict=True):
             outlines, _ = gaps.filled(level, np.inf)
@@ -114,21 +114,19 @@ class GaugeMapPicture:
         self._drop.set_segments([[point, (left, point[1])], [point, (point[0], bottom)]])
         self._halo.set_verts([_disc(point, 8)])
         self._point.set_verts([_disc(point, 4)])
-        self._label(curves, tolerance, outgrown, setting_error)
-        self._write(corner, width, tolerance, setting_error)
+        self._label(curves, tolerance, outgrown, setting_limit)
+        self._write(corner, width, tolerance, setting_limit)
 
     def _curve(self, gaps, level):
         """Pixels (n, 2) along which the gap is `level` mm; none where it is never so wide."""
         lines = gaps.lines(level)
         return self._place(*lines[0].T) if lines else np.empty((0, 2))
 
-    def _label(self, curves, tolerance, outgrown, setting_error):
+    def _label(self, curves, tolerance, outgrown, setting_limit):
         """Name each line at the map's right edge, by a leader from where it crosses the diagonal."""
         right = self.MAP[2]
         named = [(curve, fine(level, self._unit), INK, "bold" if level == tolerance else "normal")
                  for level, curve in curves.items() if len(curve)]
-        if len(outgrown):
-            named.append((outgrown, degrees(setting_error, 2), SHORTCUT, "bold"))
         spots = [_on_diagonal(curve, self.MAP) for curve, *_ in named]
         order = np.argsort([spot[1] for spot in spots], kind="stable")
         heights = _spread([spots[at][1] for at in order])
@@ -138,41 +136,49 @@ class GaugeMapPicture:
             artist = next(labels)
             _, text, colour, weight = named[at]
             artist.set(position=(right + 14, height - 4), text=text, color=colour, fontweight=weight)
+        self._name_the_angle(outgrown, setting_limit)
         self._leaders.set_segments(leaders)
         self._ends.set_verts([_disc(spot, 2.5) for spot in spots])
         for artist in labels:
             artist.set_text("")
 
-    def _write(self, corner, width, tolerance, setting_error):
+    def _name_the_angle(self, outgrown, setting_limit):
+        """Write the angle above the map, where its dashed line leaves it: it isn't one of the gaps beside the map."""
+        shows = len(outgrown) > 0
+        at = outgrown[outgrown[:, 1].argmax()] if shows else (0, 0)
+        beside = max(at[0], self.MAP[0] + 24)  # clear of the axis's own number
+        self._angle.set(text=degrees(setting_limit, 2) if shows else "", position=(beside, self.MAP[3] + 5))
+
+    def _write(self, corner, width, tolerance, setting_limit):
         shortcut = OneGauge(corner)
-        gap = max(shortcut.gap_over(width, board) for board in BOARDS)
-        error = max(shortcut.error(board) for board in BOARDS)
-        gap_number, unit = fine(gap, self._unit).split()
-        numbers = (degrees(corner.tail_lean), degrees(corner.pin_lean), gap_number, degrees(error, 2),
-                   degrees(setting_error, 2))
-        for artist, number in zip(self._numbers, numbers, strict=True):
-            artist.set_text(number)
-        over = fine(width, self._unit)
-        self._words[2].set_text(f"{unit} and a little more: the gap, over {over}"
-                                if just_beyond(gap, tolerance, lambda size: fine(size, self._unit)) else
-                                f"{unit}: the wider gap, over {over} of board")
+        opens = max(shortcut.gap_over(width, board) for board in BOARDS)
+        error = max(abs(shortcut.error(board)) for board in BOARDS)
+        number, _, unit = gap(opens, self._unit).replace("less than ", "< ").rpartition(" ")
+        numbers = (degrees(corner.tail_lean), degrees(corner.pin_lean), number, off(error).replace("less than ", "< "),
+                   degrees(setting_limit, 2))
+        for artist, text in zip(self._numbers, numbers, strict=True):
+            artist.set_text(text)
+        over = length(width, self._unit)
+        beyond = just_beyond(opens, tolerance, lambda size: gap(size, self._unit))
+        self._words[2].set_text(f"{unit} and a little more: the gap, in {over}" if beyond else
+                                f"{unit}: the wider gap, in {over} of width")
         allowed = fine(tolerance, self._unit)
-        self._verdict.set_text(f"{'Good enough' if gap <= tolerance else 'Not good enough'} by a tolerance of {allowed}")
+        self._verdict.set_text(f"{'Good enough' if opens <= tolerance else 'Not good enough'} for a gap of {allowed}")
         levels = [fine(level, self._unit).split()[0] for level in TOLERANCES]
         self._key[0].set_text(f"gap {allowed}: your tolerance")
-        self._key[1].set_text(f"gap {levels[0]}, {levels[1]}, {levels[2]} {unit}: fine, ordinary, rough")
-        self._key[2].set_text(f"error {degrees(setting_error, 2)}: as large as the gauge's own")
+        self._key[1].set_text(f"gap {levels[0]}, {levels[1]}, {levels[2]} {self._unit}: fine, ordinary, rough")
+        self._key[2].set_text(f"miss {degrees(setting_limit, 2)}: an angle, as large as the hand's")
 
     def png(self):
         """PNG bytes of the picture as last updated."""
         return self.canvas.png()
 
 
-def gauge_map_still(corner, width=100.0, tolerance=0.2, setting_error=GAUGE_SETTING_ERROR):
+def gauge_map_still(corner, width=100.0, tolerance=0.2, setting_limit=SETTING_LIMIT):
     """The picture of `GaugeMapPicture.update` for these as a `Still`."""
     picture = GaugeMapPicture()
-    picture.update(corner, width, tolerance, setting_error)
-    return Still(picture.png(), say_good_enough(corner, width, tolerance, setting_error))
+    picture.update(corner, width, tolerance, setting_limit)
+    return Still(picture.png(), say_good_enough(corner, width, tolerance, setting_limit))
 
 
 def _disc(centre, radius):

@@ -1,7 +1,8 @@
-"""What the one-gauge shortcut does to a corner: the bevel gauge set to one board's lean strikes the other's end line.
+"""What the one-gauge shortcut does to a corner: a bevel set to one board's lean strikes the other board's end line.
 
-Exact while one board is upright. When both lean, the struck lines are too steep; but the box that they make closes: it
-is another box, leaning further and standing lower. Where corners differ, or the leans are held, it gapes.
+The shortcut is exact while one board is upright. When both lean, the shortcut lines slant too much. The box that they make
+closes on its outer faces, but it is a different box: its boards lean further and it is lower. Where corners differ, or the
+leans are held, the ends gape.
 """
 
 from dataclasses import dataclass
@@ -10,31 +11,32 @@ import numpy as np
 
 from ..common import checks
 from ..common.boards import BOARDS, known, other
-from ..common.checks import Comparable, plain
+from ..common.checks import plain
 from ..common.tolerances import ROUNDING
 from ..corner.corner import Corner
-from ..formulas.derivation import a, b, e, k, numeric
+from ..formulas.derivation import a, b, e, g, k, numeric, p, t
 
-# The three corners that the demonstrations return to.
+# The corners that the demonstrations return to.
 NAMED_CORNERS = {
-    "mild": Corner(tail_lean=8, pin_lean=6),
-    "medium": Corner(tail_lean=15, pin_lean=12),
-    "steep": Corner(tail_lean=28, pin_lean=24),
+    "slight": Corner(tail_lean=8, pin_lean=6),
+    "moderate": Corner(tail_lean=15, pin_lean=12),
+    "strong": Corner(tail_lean=28, pin_lean=24),
+    "demonstration": Corner(tail_lean=30, pin_lean=30),
 }
-GAUGE_SETTING_ERROR = 0.25  # degrees: what a careful hand may be off with a bevel gauge; our opinion, no source
+SETTING_LIMIT = 0.25  # degrees: the most that a careful hand is off, either way, when it sets a bevel; our opinion, no source
 TOLERANCES = (0.1, 0.2, 0.5)  # mm of gap to choose from; our opinion, no standard
-STEEPEST = 45.0  # degrees: end of the map, either way
+MOST_LEAN = 45.0  # degrees: end of the map, either way
 AT_ONCE = 2 ** 14  # points of the map worked out together
 
 
 @dataclass(frozen=True, eq=False)
-class Gap(Comparable):
+class Gap(checks.Comparable):
     """Where one board's end gapes when the leans are held and the board is pushed up to the corner line.
 
     width: mm along the board, at the far edge. opens_at: "bottom", "top", or "" for no gap. On the outer face,
     flat: (3, 2) along the bottom edge from the corner and up the face, as `boards.flat_face`; solid: the same in space,
     (3, 3), axes as in `derivation`. Both in the order: where the end touches the corner line, where the corner line
-    leaves the board, where the struck line does.
+    leaves the board, where the shortcut line does.
     """
 
     board: str
@@ -45,14 +47,15 @@ class Gap(Comparable):
 
 
 @dataclass(frozen=True, eq=False)
-class Round(Comparable):
+class Round(checks.Comparable):
     """Four boards joined one after another, the dihedral held, from the first (a tail board) and back to it.
 
-    outlines, true_outlines: (4, 4, 3) mm, the outer faces as the struck lines and as the true lines would have them:
-    near foot, far foot, far head, near head; tail, pin, tail, pin boards, anticlockwise as seen from above.
-    next_outlines: (4, 4, 3) mm, the board that comes after 1 to 4 corners, cut as struck, where it should stand.
+    outlines, true_outlines: (4, 4, 3) mm, the outer faces as the shortcut lines and as the true lines would have them:
+    near and far corner of the bottom edge, far and near corner of the top edge; tail, pin, tail, pin boards, anticlockwise as
+    seen from above.
+    next_outlines: (4, 4, 3) mm, the board that comes after 1 to 4 corners, cut to the shortcut lines, where it should stand.
     rotations: (4,) degrees, and gaps: (4,) mm, after 1 to 4 corners: how far the next board is turned from where it
-    should be, and the larger distance of its near end's foot and head from there. After the fourth corner the
+    should be, and the larger distance of its near end's bottom and top corner from there. After the fourth corner the
     next board is the first again, so these are the misclosure.
     """
 
@@ -78,21 +81,36 @@ class Winding:
 
 @dataclass(frozen=True)
 class OneGauge:
-    """The shortcut at a corner with a plan angle of 90; numbers or arrays, as the corner's.
+    """The one-gauge shortcut at a corner with a plan angle of 90.
 
-    Angles in degrees, lengths in mm. ValueError for another plan angle: the shortcut is a rule for square corners.
+    Parameters
+    ----------
+    corner : Corner
+        Single leans or arrays; what is computed has their shape. Angles are in degrees, lengths in mm.
+
+    Raises
+    ------
+    ValueError
+        For another plan angle: the shortcut is a rule for square corners.
+
+    >>> import splaywork as sw
+    >>> shortcut = sw.OneGauge(sw.Corner(tail_lean=30, pin_lean=30))
+    >>> round(shortcut.struck("pin"), 1), round(shortcut.pin_error, 1)
+    (30.0, 3.4)
+    >>> round(shortcut.gap_over(100, "pin"), 1)
+    7.7
     """
 
     corner: Corner
 
     def __post_init__(self):
-        checks.instance("corner", self.corner, Corner, "Corner(tail_lean=15, pin_lean=12)")
+        checks.instance("corner of the shortcut", self.corner, Corner, "Corner(tail_lean=15, pin_lean=12)")
         if not np.all(np.asarray(self.corner.plan_angle) == 90):
             raise ValueError("The one-gauge shortcut is a rule for square corners: use it with a plan angle of 90°.")
 
     def _single(self):
-        if np.ndim(self.corner.tail_lean) or np.ndim(self.corner.pin_lean):
-            raise ValueError("A figure shows one corner: give single leans, not arrays.")
+        for board in BOARDS:
+            checks.number(f"{board} lean of a figure", self.corner.lean(board), what="a number of degrees")
 
     def _number(self, name):
         with np.errstate(invalid="ignore", divide="ignore"):
@@ -108,7 +126,7 @@ class OneGauge:
         return self.corner.lean(other(known(board)))
 
     def error(self, board):
-        """Struck end line less the true one, degrees: positive when a line that slants outward is too steep."""
+        """Shortcut line less the true end line, degrees: positive when a line that slants outward slants too much."""
         return self._angle(f"one_gauge_{known(board)}_error")
 
     @property
@@ -123,26 +141,27 @@ class OneGauge:
 
     @property
     def flush_level_error(self):
-        """Gauge set to the tail lean, less the level line on a flush tail end: degrees, too steep, 0 if the pin
-        board is upright."""
+        """Bevel set to the tail lean, less the level line on a flush tail end: degrees. It slants too much, or is exact if the
+        pin board is upright."""
         return self._angle("one_gauge_flush_level_error")
 
     @property
     def square_level_error(self):
-        """Gauge set to the tail lean, less the level line on a square tail end: degrees, too shallow (so signed against
-        the lean), 0 if the pin board is upright."""
+        """Bevel set to the tail lean, less the level line on a square tail end: degrees, signed against the lean. It slants too
+        little, or is exact if the pin board is upright."""
         return self._angle("one_gauge_square_level_error")
 
     # Hold the leans: the ends gape.
 
     def gap_over(self, width, board):
-        """Gap in mm at the far edge of `board`, its lean held, over `width` mm up its face."""
-        width, board = checks.sizes("width", width), known(board)
-        checks.together(width=width, corner=self.corner.tail_lean + np.asarray(self.corner.pin_lean))
-        return plain(width * self._number(f"one_gauge_{board}_gap"))
+        """Gap in mm at the far edge of `board`, its lean held, over `width` mm (a number or an array) up its face."""
+        width = checks.sizes("width", width)
+        checks.together(width=width, corner=np.empty(self.corner._shape()))
+        return plain(width * self._number(f"one_gauge_{known(board)}_gap"))
 
     def gap(self, height, board):
         """Gap in mm at the far edge of `board`, its lean held, for a box of that vertical height."""
+        height = checks.sizes("height", height)
         return self.gap_over(self.corner.slant_width(height, board), board)
 
     def hold_leans(self, height):
@@ -169,7 +188,7 @@ class OneGauge:
 
     @property
     def stands(self):
-        """True where the box of the struck lines has a height at all: while the leans add up to less than 90°."""
+        """True where the box of the shortcut lines has a height at all: while the leans add up to less than 90°."""
         return self._leans_together < 90 - ROUNDING
 
     @property
@@ -178,35 +197,52 @@ class OneGauge:
         return np.abs(self._leans_together - 90) <= ROUNDING
 
     def closed_lean(self, board):
-        """Lean at which `board` really stands in the box of the struck lines, degrees; 90 where it lies flat.
+        """Lean at which `board` really stands in the box of the shortcut lines, degrees; 90 where it lies flat.
 
-        ValueError where the struck lines make no box.
+        ValueError where the shortcut lines make no box.
         """
         if not np.all(self.stands | self.lies_flat):
-            raise ValueError("The struck lines make no box: the two leans add up to more than 90°, so the boards can't "
+            raise ValueError("The shortcut lines make no box: the two leans add up to more than 90°, so the boards can't "
                              "even lie flat around a frame; lean them less.")
         flat = np.copysign(90.0, self.corner.lean(known(board)))
         return plain(np.where(self.lies_flat, flat, self._angle(f"closed_{board}_lean")))
 
     @property
     def closed(self):
-        """The `Corner` that the struck lines really make. ValueError where it would lie flat or not exist."""
+        """The `Corner` that the shortcut lines really make. ValueError where it would lie flat or not exist."""
         leans = [self.closed_lean(board) for board in BOARDS]
         if np.any(self.lies_flat):
-            raise ValueError("The struck lines make a picture frame: the two leans add up to 90°, so the boards lie "
+            raise ValueError("The shortcut lines make a picture frame: the two leans add up to 90°, so the boards lie "
                              "flat and the box has no height; lean them less.")
         return Corner(*leans)
 
     @property
     def height_factor(self):
-        """Height of the box of the struck lines over the height asked; 0 where it lies flat, ValueError beyond."""
+        """Height of the box of the shortcut lines over the intended height; 0 where it lies flat, ValueError beyond."""
         self.closed_lean("tail")
         return plain(np.where(self.lies_flat, 0.0, self._number("closed_height_factor")))
 
-    def closed_box(self, height, tail_length, pin_length):
-        """Outer faces (4, 4, 3) of the box that the struck lines make; order and axes as in `Round`, feet on the bench.
+    def closed_end_gap(self, thickness):
+        """Gap in mm at the inner arris of the closed box's ends, which were sawn to the end bevel of the intended box.
 
-        height: the height asked, vertical; tail_length, pin_length: the bottom edges, mm. For one corner, four times.
+        Negative where the inner arrises touch first and the gap is at the outer ones. thickness: of the boards, mm.
+        """
+        wanted, sawn = np.radians(self.closed.end_bevel), np.radians(self.corner.end_bevel)
+        return plain(numeric("left_open", t, p, g)(checks.size("thickness", thickness), wanted, sawn))
+
+    def closed_edge_gap(self, board, thickness):
+        """Gap in mm under the inner arris of `board` in the closed box, its edges ripped to the intended lean.
+
+        Negative where the gap is under the outer arris. thickness: of the board, mm.
+        """
+        ripped = np.radians(self.corner.lean(known(board)))
+        wanted = np.radians(self.closed.lean(board))
+        return plain(numeric("left_open", t, p, g)(checks.size("thickness", thickness), wanted, ripped))
+
+    def closed_box(self, height, tail_length, pin_length):
+        """Outer faces (4, 4, 3) of the box that the shortcut lines make; order and axes as in `Round`, standing on the bench.
+
+        height: the intended height, vertical; tail_length, pin_length: the bottom edges, mm. For one corner, four times.
         """
         leans = {board: self.closed_lean(board) for board in BOARDS}
         turn = np.eye(3)
@@ -220,23 +256,23 @@ class OneGauge:
     # Hold the dihedral and go round: four corners do not close.
 
     def go_round(self, height, tail_length, pin_length):
-        """Join four boards with struck end lines at the true dihedral: a `Round`. Lengths as for `closed_box`."""
+        """Join four boards with shortcut lines at the true dihedral: a `Round`. Lengths as for `closed_box`."""
         sizes = self._sizes(height, tail_length, pin_length)
         struck = {board: self.struck(board) for board in BOARDS}
         true = {board: self.corner.end_line(board) for board in BOARDS}
         chains = [self._chain(lines) for lines in (struck, true)]
-        as_struck, as_meant = (_outlines(chain, struck, sizes) for chain in chains)
-        ends = as_struck[:, (0, 3)] - as_meant[:, (0, 3)]
-        turned = [_angle_of(one @ meant.T) for one, meant in zip(*chains, strict=True)]
-        return Round(as_struck[:4], _outlines(chains[1], true, sizes)[:4], as_meant[1:], np.array(turned[1:]),
+        as_struck, as_due = (_outlines(chain, struck, sizes) for chain in chains)
+        ends = as_struck[:, (0, 3)] - as_due[:, (0, 3)]
+        turned = [_angle_of(one @ due.T) for one, due in zip(*chains, strict=True)]
+        return Round(as_struck[:4], _outlines(chains[1], true, sizes)[:4], as_due[1:], np.array(turned[1:]),
                      np.linalg.norm(ends, axis=-1).max(axis=-1)[1:])
 
     def _sizes(self, height, tail_length, pin_length):
         """{board: (bottom edge, slant width)}, mm."""
         self._single()
         height = checks.size("height", height)
-        lengths = {board: checks.size(f"{board} board's length", length)
-                   for board, length in zip(BOARDS, (tail_length, pin_length), strict=True)}
+        lengths = {"tail": checks.size("tail board's length", tail_length),
+                   "pin": checks.size("pin board's length", pin_length)}
         return {board: (lengths[board], self.corner.slant_width(height, board)) for board in BOARDS}
 
     def _chain(self, lines):
@@ -301,11 +337,13 @@ def _angle_of(rotation):
 
 
 @dataclass(frozen=True, eq=False)
-class GaugeMap(Comparable):
-    """Is one gauge good enough? Over tail leans (n,) and pin leans (n,), degrees; rows of the maps are pin leans.
+class GaugeMap(checks.Comparable):
+    """Is the shortcut good enough? Over tail leans (n,) and pin leans (n,), degrees; rows of the maps are pin leans.
 
     gap: (n, n) mm over `width` mm up the face, leans held, on the worse of the two boards. error: (n, n) degrees, on the
-    worse board. tolerance: mm, setting_error: degrees; both the maker's own choice, no standard.
+    worse board. tolerance: mm of gap; setting_limit: the most degrees by which a bevel is set wrong; both the maker's own
+    choice,
+    no standard.
     """
 
     tail_lean: np.ndarray
@@ -314,7 +352,7 @@ class GaugeMap(Comparable):
     error: np.ndarray
     width: float
     tolerance: float
-    setting_error: float
+    setting_limit: float
 
     @property
     def within(self):
@@ -323,32 +361,78 @@ class GaugeMap(Comparable):
 
     @property
     def outgrown(self):
-        """(n, n) True where the shortcut's error is larger than the gauge's own setting error."""
-        return self.error > self.setting_error
+        """(n, n) True where the shortcut's error is larger than that of a bevel set as badly as a hand sets it."""
+        return self.error > self.setting_limit
 
     @property
     def outgrows_at(self):
-        """Points (m, 2) in (tail lean, pin lean) where the shortcut's error equals the gauge's own, in order along the
+        """Points (m, 2) in (tail lean, pin lean) where the shortcut's error equals the setting's limit, in order along the
         curve; empty where it never does on the map."""
-        return outgrows_at(self.setting_error)
+        return outgrows_at(self.setting_limit)
+
+    @property
+    def both_up_to(self):
+        """Degrees up to which both boards may lean alike with no gap beyond the tolerance."""
+        return both_up_to(self.width, self.tolerance)
 
 
-def good_enough(width, tolerance=TOLERANCES[1], setting_error=GAUGE_SETTING_ERROR, points=181):
-    """`GaugeMap` over leans from 0 to 45 degrees each, `points` a side, for boards `width` mm wide up the face.
+def both_up_to(width, tolerance):
+    """Degrees, 45 at most, up to which both boards may lean alike before the shortcut's gap in `width` mm exceeds `tolerance`
+    mm.
 
-    tolerance (mm) defaults to our opinion of a tight joint, no standard.
+    The gap grows with the leans, so that the interval that holds the answer can be halved until nothing is left of it.
     """
     width, tolerance = checks.size("board's width", width), checks.size("tolerance", tolerance)
-    setting_error = checks.angle("setting error", setting_error, 0, STEEPEST,
-                                 "a bevel is set to a few tenths of a degree: give more than 0° and less than 45°")
+    low, high = 0.0, MOST_LEAN
+    if OneGauge(Corner(high, high)).gap_over(width, "tail") <= tolerance:
+        return high
+    while high - low > ROUNDING:
+        middle = (low + high) / 2
+        if OneGauge(Corner(middle, middle)).gap_over(width, "tail") <= tolerance:
+            low = middle
+        else:
+            high = middle
+    return low
+
+
+def good_enough(width, tolerance=TOLERANCES[1], setting_limit=SETTING_LIMIT, points=181):
+    """Where the shortcut is good enough, over both leans.
+
+    Parameters
+    ----------
+    width : float
+        Width of the boards up their faces, mm.
+    tolerance : float
+        The widest gap that will do, mm. 0.2 is our opinion of a tight joint; there is no standard.
+    setting_limit : float
+        The most by which a bevel is set wrong, either way, degrees, above 0 and below 45.
+    points : int
+        How many leans a side of the map has, from 0 to 45 degrees; 2 to 2001.
+
+    Returns
+    -------
+    GaugeMap
+
+    Raises
+    ------
+    ValueError
+        One sentence, for anything else.
+
+    >>> import splaywork as sw
+    >>> round(sw.good_enough(width=100, tolerance=0.2).both_up_to, 1)
+    9.0
+    """
+    width, tolerance = checks.size("board's width", width), checks.size("tolerance", tolerance)
+    setting_limit = checks.angle("limit of the setting", setting_limit, 0, MOST_LEAN, "give the few "
+                                 "tenths of a degree, above 0°, by which a bevel may be set wrong")
     points = checks.count("number of points", points, 2, 2001)
-    leans = np.linspace(0, STEEPEST, points)
+    leans = np.linspace(0, MOST_LEAN, points)
     gap, error = np.empty((2, points, points))
     for rows in np.array_split(np.arange(points), 1 + points ** 2 // AT_ONCE):  # what lies between takes memory too
         shortcut = OneGauge(Corner(leans, leans[rows, None]))
         gap[rows] = np.maximum(*(shortcut.gap_over(width, board) for board in BOARDS))
         error[rows] = np.maximum(*(shortcut.error(board) for board in BOARDS))
-    return GaugeMap(leans, leans, gap, error, width, tolerance, setting_error)
+    return GaugeMap(leans, leans, gap, error, width, tolerance, setting_limit)
 
 
 def outgrows_at(error, points=2001):
@@ -356,12 +440,12 @@ def outgrows_at(error, points=2001):
 
     Up to there the worse error is on the board that leans more, whose line is struck at the smaller lean.
     """
-    error, points = checks.angle("setting error", error, 0), checks.count("number of points", points, 2)
-    if error >= STEEPEST:
+    error = checks.number("error", error, what="a number of degrees above 0", fits=lambda degrees: degrees > 0)
+    if error >= MOST_LEAN:
         return np.empty((0, 2))
-    tail = error + np.geomspace(1e-4, STEEPEST - error, points)  # the curve turns sharply up where the tail leans little
+    tail = error + np.geomspace(1e-4, MOST_LEAN - error, points)  # the curve turns sharply where the tail leans little
     with np.errstate(invalid="ignore"):
         pin = np.degrees(numeric("pin_lean_of_one_gauge_error", a, e)(np.radians(tail), np.radians(error)))
-    on_map = (pin >= tail) & (pin <= STEEPEST)
+    on_map = (pin >= tail) & (pin <= MOST_LEAN)
     half = np.column_stack([tail[on_map], pin[on_map]])
     return np.concatenate([half, half[::-1, ::-1]])

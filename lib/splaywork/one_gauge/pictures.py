@@ -3,11 +3,12 @@
 Every one has `update(corner, unit, …)`, `words(corner, unit, …)` with the same arguments, `png()`, WIDTH and HEIGHT.
 """
 
+from ..common import checks
 from ..corner.stills import Still
 from .close_corners_picture import CloseCornersPicture
 from .go_round_picture import GoRoundPicture
 from .hold_leans_picture import HoldLeansPicture
-from .level_line_picture import BenchRulePicture
+from .level_lines_picture import LevelLinesPicture
 from .winding_picture import WindingPicture
 
 PICTURES = {
@@ -15,15 +16,13 @@ PICTURES = {
     "close the corners": CloseCornersPicture,
     "go round": GoRoundPicture,
     "wind the sides": WindingPicture,
-    "bench rule": BenchRulePicture,
+    "level lines": LevelLinesPicture,
 }
 
 
 def picture_of(consequence):
     """The class of the picture; ValueError for a name that is not in PICTURES."""
-    if consequence not in PICTURES:
-        raise ValueError(f"There is no picture of {consequence!r}: choose {', '.join(map(repr, PICTURES))}.")
-    return PICTURES[consequence]
+    return PICTURES[checks.choice("picture", consequence, tuple(PICTURES))]
 
 
 def one_gauge_still(consequence, corner, **sizes):

@@ -2,36 +2,50 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
 from ..common import checks
 from ..common.boards import BOARDS
-from ..common.checks import Comparable
 from ..corner.corner import Corner
 from ..formulas.derivation import H, dg, dx, g, numeric, p, t, x
-from .one_gauge import GAUGE_SETTING_ERROR
+from .one_gauge import SETTING_LIMIT
 
 SETTINGS = ("end line", "end bevel")  # of each board at each corner
 _MOST_DRAWS = 50_000_000
 
 
-@dataclass(frozen=True, eq=False)
-class Jitter(Comparable):
+class Opened(NamedTuple):
+    """What one setting alone opens, in mm, when it is off by its limit. corner: its number in the box, from 1."""
+
+    corner: int
+    board: str
+    setting: str
+    gap: float
+
+
+@dataclass(frozen=True, eq=False, repr=False)
+class Jitter(checks.Comparable):
     """A sample of boxes (or single corners) whose settings were each a little off.
 
-    openings: (boxes, corners, 2) mm, the largest gap at the tail and at the pin board's end, each pushed along itself
-    until it touches, the boards held at the leans asked. per_degree: (corners, 2, 2) mm for each degree by which one
-    setting alone is wrong, first order; corner, then board (tail, pin), then setting (as `SETTINGS`). spread: (2,)
-    degrees, the standard deviation of each kind of setting. height, thickness: mm; seed as given.
+    openings: (boxes, corners, 2) mm, the largest gap at the tail and at the pin board's end, measured along the board, each
+    board pushed along itself until it touches, both held at their intended leans. per_degree: (corners, 2, 2) mm for each
+    degree
+    by which one setting alone is wrong, first order; corner, then board (tail, pin), then setting (as `SETTINGS`). limit: (2,)
+    degrees, the most by which each kind of setting is off. height, thickness: mm; seed as given.
     """
 
     openings: np.ndarray
     per_degree: np.ndarray
-    spread: np.ndarray
+    limit: np.ndarray
     height: float
     thickness: float
     seed: int
+
+    def __repr__(self):
+        boxes, corners, _ = self.openings.shape
+        return f"<Jitter: {boxes:,} boxes of {corners} corners, half of them within {self.quantile(0.5):.2f} mm>"
 
     @property
     def gap(self):
@@ -40,7 +54,7 @@ class Jitter(Comparable):
 
     def quantile(self, share):
         """Gap in mm that this share (0 to 1) of the boxes stays within."""
-        return float(np.quantile(self.gap, checks.error("share of the boxes", share, 1, "")))
+        return float(np.quantile(self.gap, checks.error("share", share, 1, "")))
 
     def within(self, tolerance):
         """Share of the boxes (0 to 1) whose worst gap is at most `tolerance` mm."""
@@ -48,58 +62,79 @@ class Jitter(Comparable):
 
     @property
     def ranking(self):
-        """What each setting alone opens when it is off by one spread, largest first: [(corner number from 1, board,
-        setting, mm), …]."""
-        opened = self.per_degree * self.spread
+        """What each setting alone opens when it is off by its limit, largest first: [`Opened`, …]."""
+        opened = self.per_degree * self.limit
         order = np.argsort(-opened, axis=None, kind="stable")
         places = zip(*np.unravel_index(order, opened.shape), strict=True)
-        return [(int(at[0]) + 1, BOARDS[at[1]], SETTINGS[at[2]], float(opened[at])) for at in places]
+        return [Opened(int(at[0]) + 1, BOARDS[at[1]], SETTINGS[at[2]], float(opened[at])) for at in places]
 
     @property
     def matters_most(self):
-        """(corner number, board, setting, mm) of the setting that opens the most."""
+        """The `Opened` of the setting that opens the most."""
         return self.ranking[0]
 
 
-def jitter(corners, spread_degrees=GAUGE_SETTING_ERROR, *, height=100, thickness=12, boxes=10_000, seed=0):
-    """`Jitter` of `boxes` boxes whose settings are each disturbed by a normal error, set anew for each end.
+def jitter(corners, limit_degrees=SETTING_LIMIT, *, height=100, thickness=12, boxes=10_000, seed=0):
+    """A sample of boxes whose settings were each a little off, set anew for each end.
 
-    corners: one Corner, a Corner of arrays, or a sequence of Corners (four of them for a box). spread_degrees: standard
-    deviation, one for all settings or {"end line": …, "end bevel": …}. height (vertical) and thickness in mm.
-    The same seed gives the same boxes.
+    Parameters
+    ----------
+    corners : Corner or sequence of Corner
+        One corner, a corner of arrays, or several corners (four of them for a box).
+    limit_degrees : float or mapping
+        The most by which a setting is off, either way, 0 to 5; every error up to there is as likely as another. One limit for
+        all
+        settings, or {"end line": …, "end bevel": …}, where a setting that isn't named is right.
+    height, thickness : float
+        Vertical height of the box and thickness of its boards, mm.
+    boxes, seed : int
+        How many boxes to draw, and where the draw starts: the same seed gives the same boxes.
+
+    Returns
+    -------
+    Jitter
+
+    Raises
+    ------
+    ValueError
+        One sentence, for anything else.
+
+    >>> import splaywork as sw
+    >>> sample = sw.jitter([sw.Corner(15, 12)] * 4, 0.25, height=120, thickness=18)
+    >>> sample.matters_most.setting
+    'end line'
     """
     tail, pin, plan = _leans(corners)
     corners = Corner(tail, pin, plan)
-    spread = _spreads(spread_degrees)
+    limit = _limits(limit_degrees)
     height, thickness = checks.size("height", height), checks.size("thickness", thickness)
-    seed, boxes = checks.count("seed", seed, 0), checks.count("number of boxes", boxes)
-    if boxes * tail.size * 4 > _MOST_DRAWS:
-        raise ValueError(f"{boxes:,} boxes of {tail.size} corners is not a sample to draw here: take between 1 and "
-                         f"{_MOST_DRAWS // (4 * tail.size):,} boxes.")
+    boxes = checks.count("number of boxes", boxes, 1, _MOST_DRAWS // (4 * tail.size))
+    seed = checks.count("seed", seed, 0)
     leans = np.radians(np.stack([tail, pin], axis=-1))  # (corners, boards)
     lines = np.radians(np.stack([corners.end_line(board) for board in BOARDS], axis=-1))
     bevel = np.radians(np.asarray(corners.end_bevel))[:, None]
-    errors = np.random.default_rng(seed).normal(size=(boxes, tail.size, len(BOARDS), len(SETTINGS))) * np.radians(spread)
+    size = boxes, tail.size, len(BOARDS), len(SETTINGS)
+    errors = np.random.default_rng(seed).uniform(-1, 1, size) * np.radians(limit)
     at = (height, thickness, leans, lines, bevel)
     openings = numeric("end_opening", H, t, p, x, g, dx, dg)(*at, errors[..., 0], errors[..., 1])
     per_radian = [numeric(f"end_opening_per_{kind}", H, t, p, x, g)(*at) for kind in ("line", "bevel")]
-    return Jitter(openings, np.radians(np.stack(per_radian, axis=-1)), spread, height, thickness, seed)
+    return Jitter(openings, np.radians(np.stack(per_radian, axis=-1)), limit, height, thickness, seed)
 
 
 def _leans(corners):
     """(tail leans, pin leans, plan angles), each (n,)."""
-    several = [corners] if isinstance(corners, Corner) else list(corners) if isinstance(corners, Sequence) else []
-    if not several or not all(isinstance(corner, Corner) for corner in several):
-        raise ValueError("Give the corners to disturb as one Corner or a sequence of Corners.")
+    several = [corners] if isinstance(corners, Corner) else corners
+    if not isinstance(several, Sequence) or not several or not all(isinstance(corner, Corner) for corner in several):
+        raise ValueError("The corners must be a Corner or a list of Corners, such as [Corner(15, 12)] * 4, not "
+                         f"{checks.shown(corners)}.")
     each = [np.broadcast_arrays(corner.tail_lean, corner.pin_lean, corner.plan_angle) for corner in several]
     return tuple(np.concatenate([np.ravel(one[part]) for one in each]) for part in range(3))
 
 
-def _spreads(given):
-    """Spread of each of SETTINGS, (2,) degrees."""
+def _limits(given):
+    """Limit of each of SETTINGS, (2,) degrees."""
     if isinstance(given, Mapping):
         for name in given:
             checks.choice("setting to disturb", name, SETTINGS)
-        given = [given.get(setting, 0.0) for setting in SETTINGS]
-    each = given if isinstance(given, list | tuple | np.ndarray) else [given] * len(SETTINGS)
-    return np.array([checks.error("spread", one) for one in each])
+        return np.array([checks.error(f"limit of the {setting}", given.get(setting, 0.0)) for setting in SETTINGS])
+    return np.full(len(SETTINGS), checks.error("limit", given))

@@ -1,21 +1,22 @@
-"""The setting-errors panel: ten thousand boxes whose settings were each a little off."""
+"""The setting-errors panel: ten thousand boxes whose settings are each a little off."""
 
 from ..common.printing import fine
+from ..common.reading import read_angle
 from ..corner.corner import Corner
-from ..widgets.controls import Dial, Panel, folded, hundredths, reset_button, row, unit_switch
-from .one_gauge import GAUGE_SETTING_ERROR
+from ..widgets.controls import Dial, FittedPanel, folded, hundredths, reset_button, row, unit_switch
+from .one_gauge import SETTING_LIMIT
 from .setting_errors import jitter
 from .setting_errors_picture import SettingErrorsPicture
 from .words import say_setting_errors
 
 
-class SettingErrorsPanel(Panel):
+class SettingErrorsPanel(FittedPanel):
     """Sliders around `SettingErrorsPicture`; use `setting_errors_panel` to make one."""
 
     def __init__(self, tail_lean, pin_lean, back_lean):
         dials = {
-            "line": Dial("End line ±", GAUGE_SETTING_ERROR, 0.05, 1, 0.05, write=hundredths),
-            "bevel": Dial("End bevel ±", GAUGE_SETTING_ERROR, 0.05, 1, 0.05, write=hundredths),
+            "line": Dial("End line ±", SETTING_LIMIT, 0.05, 1, 0.05, write=hundredths),
+            "bevel": Dial("End bevel ±", SETTING_LIMIT, 0.05, 1, 0.05, write=hundredths),
             "tolerance": Dial("Tolerance", 0.5, 0.05, 2, 0.05, "length", write=fine),
             "tail_lean": Dial("Tail lean", tail_lean, -45, 45, 0.5),
             "pin_lean": Dial("Pin lean", pin_lean, -45, 45, 0.5),
@@ -28,6 +29,7 @@ class SettingErrorsPanel(Panel):
         in_order = list(dials.values())
         hand, leans, stock = [row(*in_order[start:end])
                               for start, end in ((0, 3), (3, 6), (6, 8))]
+        hand.children += (self.fit_button("Choose the axes anew"),)
         rest = folded("Leans, stock and units", [leans, stock, row(self.unit, self.start_again)])
         super().__init__(dials, [hand], [rest], SettingErrorsPicture.WIDTH, SettingErrorsPicture.HEIGHT,
                          {"unit": self.unit}, self.start_again)
@@ -37,17 +39,15 @@ class SettingErrorsPanel(Panel):
         front, back = (Corner(at["tail_lean"], at[pin]) for pin in ("pin_lean", "back_lean"))
         sample = jitter([front, front, back, back], {"end line": at["line"], "end bevel": at["bevel"]},
                         height=at["height"], thickness=at["thickness"])
-        self.picture.update(sample, at["tolerance"], unit)
-        return self.picture.png(), say_setting_errors(sample, at["tolerance"], lambda x: fine(x, unit))
+        self.picture.update(sample, at["tolerance"], unit, self.may_fit())
+        return self.picture.png(), say_setting_errors(sample, at["tolerance"], unit)
 
 
 def setting_errors_panel(tail_lean=15, pin_lean=12, back_lean=0):
-    """Ten thousand boxes whose end lines and end bevels are each a little off, and one sentence on them.
+    """Ten thousand boxes whose end lines and end bevels are each a little off, and what becomes of them.
 
     Each box has two sides (tail boards) of one lean, a front and a back (pin boards); corners 1 and 2 are at the front.
-    The leans are where the sliders start, degrees, −45…45; ValueError for one that isn't between those.
+    The leans are where the sliders start, −45 to 45 degrees, or text that the fields would take; ValueError for any other.
     """
-    for name, lean in (("tail lean", tail_lean), ("pin lean", pin_lean), ("back lean", back_lean)):
-        if not -45 <= lean <= 45:
-            raise ValueError(f"The {name} is {lean}°, and the slider runs from −45° to 45°: start it between those.")
-    return SettingErrorsPanel(float(tail_lean), float(pin_lean), float(back_lean))
+    given = (("Tail lean", tail_lean), ("Pin lean", pin_lean), ("Back lean", back_lean))
+    return SettingErrorsPanel(*(read_angle(lean, -45, 45, name) for name, lean in given))

@@ -2,11 +2,12 @@
 
 import numpy as np
 
-from ..common.printing import MM_PER_INCH, degrees, fine
+from ..common.printing import MM_PER_INCH, degrees, fine, gap
 from ..corner.picture import HEAVY, LIGHT
 from ..corner.stills import Still
 from ..drawing.canvas import Canvas
 from ..drawing.palette import END, GUIDE, INK, PIN, TAIL
+from .setting_errors import SETTINGS
 from .words import say_setting_errors
 
 BARS = 44  # about how many bars the histogram has
@@ -46,21 +47,27 @@ class SettingErrorsPicture:
         self._names = [self.canvas.text(x, 296 - 70 * row) for row in range(len(KINDS))]
         self._values = [self.canvas.text(0, 272 - 70 * row, weight="bold") for row in range(len(KINDS))]
 
-    def update(self, sample, tolerance, unit="mm"):
-        """Draw a `setting_errors.Jitter` against a tolerance in mm, lengths written in `unit`."""
+    def update(self, sample, tolerance, unit="mm", fit=True):
+        """Draw a `setting_errors.Jitter` against a tolerance in mm, lengths written in `unit`.
+
+        fit: False to keep both scales, so that a hill that moves, or a bar that grows, is seen to; they widen where they must.
+        """
+        if fit:
+            self._end = self._longest = 0.0
         boxes, corners, _ = sample.openings.shape
         self._draw_histogram(sample, tolerance, unit)
         pieces = "boxes" if corners > 1 else "corners"
-        within = sample.within(tolerance)
+        within = round(100 * sample.within(tolerance))
         self._title.set_text(f"The worst gap in each of {boxes:,} {pieces}, {'inches' if unit == 'in' else 'mm'}")
-        self._key[0].set_text(f"within {fine(tolerance, unit)}: {100 * within:.1f} %")
-        self._key[1].set_text(f"beyond it: {100 * (1 - within):.1f} %")
+        self._key[0].set_text(f"within {fine(tolerance, unit)}: {within} %")
+        self._key[1].set_text(f"beyond it: {100 - within} %")
         self._draw_bars(sample, corners, unit)
 
     def _draw_histogram(self, sample, tolerance, unit):
         left, bottom, right, top = self.FRAME
         half, most = sample.quantile(0.5), sample.quantile(0.9)
-        end = max(sample.gap.max(), 1.5 * max(tolerance, most))
+        needed = max(sample.gap.max(), 1.5 * max(tolerance, most))
+        self._end = end = self._end if needed <= self._end else 1.25 * needed
         edges = _edges(end, tolerance)
         counts = np.histogram(sample.gap, edges, density=True)[0]
         across = left + (right - left) * edges / edges[-1]
@@ -81,7 +88,8 @@ class SettingErrorsPicture:
         for row, (artist, (value, name)) in enumerate(zip(self._marks, marks, strict=True)):
             height = top + 54 - 20 * row  # the leftmost highest: no line runs through another's words
             lines[name] = [(place(value), bottom), (place(value), height + 10)]
-            artist.set(position=(place(value) + 6, height), text=f"{name} {fine(value, unit)}",
+            written = fine(value, unit) if name == "tolerance" else gap(value, unit)
+            artist.set(position=(place(value) + 6, height), text=f"{name} {written}",
                        fontweight="bold" if name == "tolerance" else "normal")
         self._tolerance.set_segments([lines.pop("tolerance")])
         self._quantiles.set_segments(list(lines.values()))
@@ -103,9 +111,10 @@ class SettingErrorsPicture:
         first = {}
         for number, board, setting, opened in sample.ranking:
             first.setdefault((board, setting), (number, opened))
-        longest = max(opened for _, opened in first.values()) or 1.0
-        most = sample.matters_most[1:3]
-        spread = dict(zip(("end line", "end bevel"), sample.spread, strict=True))
+        needed = max(opened for _, opened in first.values())
+        self._longest = longest = (self._longest if needed <= self._longest else 1.25 * needed) or 1.0
+        most = sample.matters_most
+        limit = dict(zip(SETTINGS, sample.limit, strict=True))
         x = self.BARS_AT
         for row, (kind, bar) in enumerate(zip(KINDS, self._bars, strict=True)):
             number, opened = first[kind]
@@ -113,9 +122,9 @@ class SettingErrorsPicture:
             bar.set_verts([[(x, y), (x + long, y), (x + long, y + 24), (x, y + 24)]])
             where = f" at corner {number}" if corners > 1 else ""
             board, setting = kind
-            self._names[row].set(text=f"{board} board's {setting}{where}, {degrees(spread[setting], 2)} off",
-                                 fontweight="bold" if kind == most else "normal")
-            self._values[row].set(position=(x + long + 8, y + 8), text=fine(opened, unit))
+            self._names[row].set(text=f"{board} board's {setting}{where}, {degrees(limit[setting], 2)} off",
+                                 fontweight="bold" if kind == (most.board, most.setting) else "normal")
+            self._values[row].set(position=(x + long + 8, y + 8), text=gap(opened, unit))
 
     def png(self):
         """PNG bytes of the picture as last updated."""

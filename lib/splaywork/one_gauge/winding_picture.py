@@ -2,12 +2,14 @@
 
 import numpy as np
 
+from ..common.printing import degrees, fine_degrees
 from ..corner.picture import HEAVY, LIGHT, MEDIUM
 from ..drawing.canvas import Canvas
-from ..drawing.lens import LARGE, LENGTHS, OFF_GRID, Lens, Reading, hundredths, largest_step, number_and_unit
+from ..drawing.lens import LARGE, OFF_GRID, Lens, Reading, largest_step, number_and_unit, tenths, times
 from ..drawing.palette import BENCH, END, GUIDE, INK, SHORTCUT, WHITE
 from ..drawing.sheets import EDGE, Sheet, Sheets
-from ..drawing.view import View, fit
+from ..drawing.view import View
+from ..drawing.view import fit as _fit
 from .one_gauge import OneGauge
 from .words import say_winding
 
@@ -35,10 +37,18 @@ class WoundDrawer:
         self._leaders = canvas.lines(GUIDE, LIGHT)
         self._names = {name: canvas.text(0, 0, f"{name} stick", align="center") for name in ("front", "back")}
 
-    def update(self, corner, height, length, across, wind, stick):
-        """Draw a drawer `length` deep and `across` wide at its bottom, mm; wind: degrees, before it is exaggerated."""
+    factor = None  # of the last picture shown
+
+    def update(self, corner, height, length, across, wind, stick, fit):
+        """Draw a drawer `length` deep and `across` wide at its bottom, mm; wind: degrees, before it is exaggerated.
+
+        fit: False to exaggerate as before, so that a winding that grows is seen to grow.
+        """
         room = min(MOST_WIND, MOST_LEAN - abs(corner.tail_lean))
-        self.factor = largest_step(room / abs(wind)) if wind else 1
+        if fit or self.factor is None:
+            self.factor = largest_step(room / abs(wind)) if wind else 1
+        elif wind:
+            self.factor = min(self.factor, room / abs(wind))
         share = np.linspace(0, 1, STRIPS + 1)[:, None]  # from the front to the back
         leans = np.radians(corner.tail_lean + self.factor * wind * (1 - share))
         up = corner.slant_width(height, "tail")
@@ -55,7 +65,7 @@ class WoundDrawer:
         self.sticks = np.stack([stands, stands + stick * rising[[0, -1]]], axis=1)
         bench = np.array([[0, 0, 0], [length, 0, 0], [length, across, 0], [0, across, 0]])
         points = np.concatenate([near.reshape(-1, 3), far.reshape(-1, 3), self.sticks.reshape(-1, 3)])
-        scale, shift = fit(VIEW.flat(points), self.frame, largest=1)
+        scale, shift = _fit(VIEW.flat(points), self.frame, largest=1)
         self.place = lambda points: VIEW.flat(points) * scale + shift
         self._bench.set_verts([self.place(bench)])
         inside = [sheet for sheet in sheets if sheet.normal @ VIEW.towards_viewer <= 0]
@@ -69,7 +79,7 @@ class WoundDrawer:
         for name, x in names.items():
             self._names[name].set_position((x, self.frame[3] + 14))
         self._leaders.set_segments([[(x, self.frame[3] + 8), tip] for x, tip in zip(names.values(), tips, strict=True)])
-        self.factor_words.set_text(f"winding drawn {self.factor} × as large" if self.factor > 1 else
+        self.factor_words.set_text(f"winding drawn {times(self.factor)} as large" if self.factor > 1 else
                                    "winding drawn as it is")
 
 
@@ -94,16 +104,16 @@ class Sighting:
 
     def __init__(self, canvas, frame, lens):
         self.frame = frame
-        self.between = canvas.polygons(fill=SHORTCUT, edge=SHORTCUT, width=0.7)
         self.back = canvas.lines(INK, HEAVY)
+        self.between = canvas.polygons(fill=SHORTCUT, edge=SHORTCUT, width=0.7)  # over the line, or it hides a narrow gap
         self.front = canvas.lines(SHORTCUT, MEDIUM)
         self.lens = Lens(canvas, lens, WHITE)
 
-    def update(self, leans, stick, unit):
+    def update(self, leans, stick, unit, fit_lens):
         """leans: of the side at the front and at the back, degrees; stick: mm."""
         foot = np.zeros(2)
         front, back = (stick * np.array([np.sin(lean), np.cos(lean)]) for lean in np.radians(leans))
-        self.scale, shift = fit(np.array([foot, front, back]), self.frame, largest=1)
+        self.scale, shift = _fit(np.array([foot, front, back]), self.frame, largest=1)
         foot, front, back = (point * self.scale + shift for point in (foot, front, back))
         way = (back - foot) / np.linalg.norm(back - foot)
         square = foot + way * (way @ (front - foot))  # on the back stick, square to it from the front stick's tip
@@ -113,7 +123,7 @@ class Sighting:
         self.back.set_segments([[foot, back]])
         self.front.set_segments([[foot, front]])
         self.lens.update((front + square) / 2, shows if wedge else 0, self.scale, unit, gap=wedge,
-                         true=[np.array([foot, back])], ahead=(0, -0.2))
+                         true=[np.array([foot, back])], ahead=(0, -0.2), fit=fit_lens)
 
 
 class WindingPicture:
@@ -132,26 +142,28 @@ class WindingPicture:
         self.rows = [Reading(self.canvas, 640, 106 - 24 * row, colour, words=words)
                      for row, (colour, words) in enumerate(rows)]
 
-    def update(self, corner, unit="mm", height=120.0, length=440.0, across=380.0, stick=300.0):
-        """Draw the drawer whose front corners are this scalar corner, its back upright, all struck with one gauge.
+    def update(self, corner, unit="mm", height=120.0, length=440.0, across=380.0, stick=300.0, fit=True):
+        """Draw the drawer whose front corners are this scalar corner, its back upright, all struck with the shortcut.
 
         Height, bottom edges of the sides (`length`) and of the front (`across`), and the winding sticks, in mm; lengths
-        are written in `unit`, "mm" or "in". ValueError where the front corners could not stand.
+        are written in `unit`, "mm" or "in". fit: False to enlarge as before. ValueError where the front corners can't stand.
         """
         shortcut = OneGauge(corner)
         winding = shortcut.winding(length, stick)
         leans = shortcut.closed_lean("tail"), corner.tail_lean
-        self.drawer.update(corner, height, length, across, winding.wind, stick)
-        self.sighting.update(leans, stick, unit)
+        self.drawer.update(corner, height, length, across, winding.wind, stick, fit)
+        self.sighting.update(leans, stick, unit, fit)
         number, name = number_and_unit(winding.stick_shows, unit)
         self.shows.set(number, f"{name} at the top tips")
-        for row, angle in zip(self.rows, (*leans, abs(winding.wind), abs(winding.per_100)), strict=True):
-            row.set(hundredths(angle))
+        for row, angle in zip(self.rows, leans, strict=False):
+            row.set(degrees(angle))
+        self.rows[2].set(tenths(winding.wind))
+        self.rows[3].set(fine_degrees(abs(winding.per_100)).replace("less than ", "< "))
 
     @staticmethod
     def words(corner, unit="mm", height=120.0, length=440.0, across=380.0, stick=300.0):
         """The picture's sentence."""
-        return say_winding(corner, length, stick, LENGTHS[unit])
+        return say_winding(corner, length, stick, unit)
 
     def png(self):
         """PNG bytes of the picture as last updated."""

@@ -1,157 +1,254 @@
-"""The one-gauge shortcut in words: one exact sentence, or two, for each picture of what it does.
+"""The one-gauge shortcut in words: what is seen in each picture of what it does, and small tables of the same.
 
-Each takes a Corner (single leans, plan angle 90) and returns a str. Lengths come in mm; `length` writes them, so that
-inches can be said as well. ValueErrors as `one_gauge`.
+Each function takes a Corner (single leans, plan angle 90), lengths in mm, and the unit ("mm" or "in") to write them in, and
+returns `Words`. ValueErrors as `one_gauge`.
 """
 
+from ..common import checks
 from ..common.boards import BOARDS
-from ..common.printing import MINUS
-from ..common.printing import fine_degrees as degrees
-from ..common.printing import fine_millimetres as millimetres
-from .one_gauge import GAUGE_SETTING_ERROR, NAMED_CORNERS, OneGauge
+from ..common.printing import MINUS, degrees, fine, gap, length, off
+from ..common.text import Table, Words
+from ..common.tolerances import ROUNDING
+from ..corner.corner import Corner
+from .one_gauge import NAMED_CORNERS, SETTING_LIMIT, TOLERANCES, OneGauge, both_up_to
 
 _CORNERS_JOINED = {1: "one corner", 2: "two corners", 3: "three corners"}
+EXACT = "One board is upright, so the shortcut is exact"
 
 
-def _out(error):
-    return degrees(abs(error))
-
-
-def asked(lean):
-    """A lean as it was asked for, to hundredths, with no more decimals than it has."""
+def intended(lean):
+    """A lean as it was wanted, to hundredths, with no more decimals than it has."""
     return f"{round(lean, 2):g}°".replace("-", MINUS)
 
 
-def _exact(corner):
+def is_exact(corner):
+    """Whether a board is upright, so that the shortcut strikes the true lines."""
     return corner.tail_lean == 0 or corner.pin_lean == 0
 
 
-_NOTHING_WRONG = "A board of this corner is upright, so the one gauge is exact"
-
-
 def say_error(corner):
-    """How far each struck line is from the true one."""
+    """How far each shortcut line is from the true end line."""
     shortcut = OneGauge(corner)
-    if _exact(corner):
-        return f"{_NOTHING_WRONG}: the lines struck are the true end lines."
-    boards = [f"{degrees(shortcut.struck(board))} on the {board} board, where the true end line is "
-              f"{degrees(corner.end_line(board))} ({_out(shortcut.error(board))} too steep)" for board in BOARDS]
-    return f"The gauge set to the leans strikes {boards[0]}, and {boards[1]}."
+    if is_exact(corner):
+        return Words(f"{EXACT}: it strikes the true end lines.")
+    lines = {board: f"{degrees(shortcut.struck(board))} on the {board} board, where the true end line is "
+                    f"{degrees(corner.end_line(board))}" for board in BOARDS}
+    return Words(f"The shortcut strikes {lines['tail']}: the shortcut line slants {off(shortcut.tail_error)} too much. "
+                 f"It strikes {lines['pin']}: that line slants {off(shortcut.pin_error)} too much.")
 
 
-def say_hold_leans(corner, height, length=millimetres):
-    """The gaps when the boards are held at the leans asked."""
-    if _exact(corner):
-        return f"{_NOTHING_WRONG}: held at their leans, the ends meet with no gap."
+def say_hold_leans(corner, height, unit="mm"):
+    """The gaps when the boards are held at their intended leans."""
+    if is_exact(corner):
+        return Words(f"{EXACT}. Hold the boards at their leans, and the ends meet with no gap.")
     gaps = OneGauge(corner).hold_leans(height)
-    boards = [f"the {board} board's end touches at the {'top' if gap.opens_at == 'bottom' else 'bottom'} and gapes "
-              f"{length(gap.width)} at the {gap.opens_at}" for board, gap in gaps.items()]
-    return (f"Held at the leans asked, {asked(corner.tail_lean)} and {asked(corner.pin_lean)}, in a box "
-            f"{length(height)} high, {boards[0]}, and {boards[1]}, measured along each board.")
+    boards = [f"The {board} board's end touches at the {'top' if one.opens_at == 'bottom' else 'bottom'} and leaves a gap of "
+              f"{gap(one.width, unit)} at the {one.opens_at}." for board, one in gaps.items()]
+    return Words(f"Hold the boards at their intended leans, {intended(corner.tail_lean)} and {intended(corner.pin_lean)}, in a "
+                 f"box {length(height, unit)} high. {boards[0]} {boards[1]} Each gap is measured along its board.")
 
 
-def say_closed(corner, height, length=millimetres):
-    """The other box that the struck lines really make."""
+def say_closed(corner, height, thickness=18.0, unit="mm"):
+    """The different box that the shortcut lines really make."""
     shortcut = OneGauge(corner)
     if not shortcut.stands and not shortcut.lies_flat:
-        return ("Let the corners close and there is no box: the two leans add up to more than 90°, and the struck lines "
-                "can't be brought together.")
+        return Words("The corners can't be closed. The two leans add up to more than 90°, so the ends can't be brought "
+                     "together.")
     if shortcut.lies_flat:
-        return ("Let the corners close, and they do: the two leans add up to 90°, so the four boards lie flat as a "
-                "picture frame, and nothing is left of the height.")
-    if _exact(corner):
-        return f"{_NOTHING_WRONG}: the box closes at the leans asked and at full height."
-    leans = [f"the {board} boards lean {degrees(shortcut.closed_lean(board))} instead of {asked(corner.lean(board))}"
-             for board in BOARDS]
-    return (f"Let the corners close, and they do, all four, with level rims; but it is another box: {leans[0]}, "
-            f"{leans[1]}, and it stands {length(height * shortcut.height_factor)} high instead of {length(height)}.")
+        return Words("Close the corners. The two leans add up to 90°, so the four boards lie flat as a picture frame. "
+                     "Nothing is left of the height.")
+    if is_exact(corner):
+        return Words(f"{EXACT}: the box closes at its intended leans and at its full height.")
+    leans = {board: _instead(degrees(shortcut.closed_lean(board)), intended(corner.lean(board)), "0.1°")
+             for board in BOARDS}
+    stands = _instead(length(height * shortcut.height_factor, unit), length(height, unit),
+                      "0.1 mm" if unit == "mm" else "1/64 in")
+    opens = shortcut.closed_end_gap(thickness)
+    close = "The outer faces close" if opens > 0 else "The outer faces alone would close"
+    return Words(f"Close the corners. {close} at all four, and the outer edges of both rims are level, but the box is a "
+                 f"different one. The tail boards lean {leans['tail']}, and the pin boards {leans['pin']}. "
+                 f"The height is {stands}. {_say_inside(opens, thickness, unit)}")
 
 
-def say_go_round(corner, height, tail_length, pin_length, corners=4, length=millimetres):
+def _instead(really, wanted, little):
+    """"30.9° instead of 28°", or for what is written alike "within 0.1° of 8°"."""
+    same = really.replace(".0", "") == wanted.replace(".0", "")
+    return f"within {little} of {wanted}" if same else f"{really} instead of {wanted}"
+
+
+def _say_inside(opens, thickness, unit):
+    """What the thickness of the wood adds: the ends were sawn to the intended box's end bevel."""
+    touch, gapes = ("outer", "inner") if opens > 0 else ("inner", "outer")
+    return (f"Its ends were sawn for the intended box. In stock {length(thickness, unit)} thick they touch at their {touch} "
+            f"arrises and leave {gap(abs(opens), unit)} at their {gapes} ones.")
+
+
+def say_go_round(corner, height, tail_length, pin_length, corners=4, unit="mm"):
     """What the chain of boards misses after 1 to 4 corners joined at the true dihedral."""
-    if corners not in (1, 2, 3, 4):
-        raise ValueError(f"A box has corners 1 to 4 to go round, not {corners!r}.")
-    if _exact(corner):
-        return f"{_NOTHING_WRONG}: joined at the true dihedral, the four corners close."
+    corners = checks.count("number of corners to go round", corners, 1, 4)
+    if is_exact(corner):
+        return Words(f"{EXACT}. Join the boards at the true dihedral, and the four corners close.")
     chain = OneGauge(corner).go_round(height, tail_length, pin_length)
-    turned, missed = degrees(chain.rotations[corners - 1]), length(chain.gaps[corners - 1])
-    held = f"With every corner held at the true dihedral of {degrees(corner.dihedral)}"
+    turned, missed = off(chain.rotations[corners - 1]), gap(chain.gaps[corners - 1], unit)
+    held = f"Hold every corner at its true dihedral, {degrees(corner.dihedral)}."
     if corners == 4:
-        return (f"{held}, the four boards don't close: the last end misses the first by {missed} where they are "
-                f"furthest apart, and is turned {turned} from it.")
-    return (f"{held}, after {_CORNERS_JOINED[corners]} the next board is turned {turned} from where it should stand, "
-            f"and its near end is as much as {missed} out of place.")
+        return Words(f"{held} The four boards don't close. The last end is turned {turned} from the first, and misses the "
+                     "first "
+                     f"by {missed} where the two are furthest apart.")
+    return Words(f"{held} After {_CORNERS_JOINED[corners]} the next board is turned {turned} from where it should stand. Its "
+                 "near "
+                 f"end is up to {missed} out of place.")
 
 
-def say_winding(corner, length_of_side, stick, length=millimetres):
+def say_winding(corner, length_of_side, stick, unit="mm"):
     """The winding of the sides (tail boards) between a leaning front (the pin board) and an upright back."""
-    if _exact(corner):
-        return f"{_NOTHING_WRONG}: the sides stand at {asked(corner.tail_lean)} at both ends and needn't wind."
+    if is_exact(corner):
+        return Words(f"{EXACT}: each side stands at {intended(corner.tail_lean)} at both its ends, and needn't wind.")
     shortcut = OneGauge(corner)
     winding = shortcut.winding(length_of_side, stick)
-    return (f"With a front that leans {asked(corner.pin_lean)} and an upright back, the front corners, struck with one "
-            f"gauge, want the sides at {degrees(shortcut.closed_lean('tail'))}, the back corners at "
-            f"{degrees(corner.tail_lean)}: each side must wind by {_out(winding.wind)} over its "
-            f"{length(length_of_side)}, or a corner gapes. Winding sticks {length(stick)} long show "
-            f"{length(winding.stick_shows)} at one tip when they agree at the other.")
+    return Words(f"The front leans {intended(corner.pin_lean)}, and the back is upright. The front corners, struck with the "
+                 f"shortcut, want each side at {degrees(shortcut.closed_lean('tail'))}; the back corners want the side at "
+                 f"{degrees(corner.tail_lean)}. So each side must wind {off(winding.wind)} in its "
+                 f"{length(length_of_side, unit)} of "
+                 f"length, or a corner gapes. Winding sticks {length(stick, unit)} long agree at one tip and stand "
+                 f"{gap(winding.stick_shows, unit)} apart at the other.")
 
 
-def say_bench_rule(corner):
-    """What the gauge set to the tail board's lean does as the level line on the tail board's end."""
-    if _exact(corner):
-        return ("A board of this corner is upright, so the gauge set to the tail board's lean marks the level line on "
-                "its end exactly, flush or square.")
+def say_level_lines(corner):
+    """What a bevel set to the tail board's lean does as the level line on the tail board's end."""
+    if is_exact(corner):
+        return Words("One board is upright, so a bevel set to the tail board's lean is exact: it marks true level lines on "
+                     "that "
+                     "board's end, flush or square.")
     shortcut = OneGauge(corner)
-    return (f"The gauge set to the tail board's lean marks the level line on its end "
-            f"{_out(shortcut.flush_level_error)} too steep when the end is flush, and "
-            f"{_out(shortcut.square_level_error)} too shallow when it is sawn square.")
+    return Words("Set the bevel to the tail board's lean, and mark level lines on that board's end. On a flush end the lines "
+                 f"slant {off(shortcut.flush_level_error)} too much. On a square end they slant "
+                 f"{off(shortcut.square_level_error)} too "
+                 "little.")
 
 
 def just_beyond(value, limit, write):
     """True where a value beyond its limit is written, by `write`, as the limit is: then the words have to say so."""
-    return value > limit and write(value) == write(limit)
+    return bool(value > limit and write(value) == write(limit))
 
 
-def say_good_enough(corner, width, tolerance, setting_error=GAUGE_SETTING_ERROR, length=millimetres):
-    """Whether one gauge serves this corner: boards `width` mm up the face, tolerance in mm, setting error in degrees."""
+def say_good_enough(corner, width, tolerance, setting_limit=SETTING_LIMIT, unit="mm"):
+    """Whether the shortcut serves this corner: boards `width` mm up the face, tolerance in mm, and the limit of a setting."""
     shortcut = OneGauge(corner)
-    if _exact(corner):
-        return f"{_NOTHING_WRONG}, at any width and for any tolerance."
-    gap = max(shortcut.gap_over(width, board) for board in BOARDS)
+    if is_exact(corner):
+        return Words(f"{EXACT}, at any width and for any tolerance.")
+    opens = max(shortcut.gap_over(width, board) for board in BOARDS)
     error = max(abs(shortcut.error(board)) for board in BOARDS)
-    enough = "good enough" if gap <= tolerance else "not good enough"
-    beside = "more" if error > setting_error else "no more"
-    opens = "a little more than" if just_beyond(gap, tolerance, length) else "up to"
-    off = "a little more than" if just_beyond(error, setting_error, degrees) else "up to"
-    return (f"At {asked(corner.tail_lean)} and {asked(corner.pin_lean)}, one gauge opens {opens} {length(gap)} over "
-            f"{length(width)} of board, so by a tolerance of {length(tolerance)} it is {enough}; its error of {off} "
-            f"{degrees(error)} is {beside} than the {degrees(setting_error)} to which the gauge is set.")
+    fits = opens <= tolerance
+    more = "a little more than" if just_beyond(opens, tolerance, lambda size: gap(size, unit)) else "up to"
+    verdict = ("within", "so the shortcut is good enough") if fits else ("more than", "so the shortcut isn't good enough")
+    angle = "more" if error > setting_limit else "no more"
+    worse = "a little more than " if just_beyond(error, setting_limit, off) else ""
+    return Words(f"At {intended(corner.tail_lean)} and {intended(corner.pin_lean)} the shortcut leaves a gap of {more} "
+                 f"{gap(opens, unit)} in {length(width, unit)} of width. The gap is {verdict[0]} your {fine(tolerance, unit)}, "
+                 f"{verdict[1]}. The worse line is {worse}{off(error)} out: {angle} than the {degrees(setting_limit, 2)} by "
+                 "which a "
+                 "bevel may be set wrong.")
 
 
-def say_setting_errors(sample, tolerance, length=millimetres):
+def say_both_up_to(width, tolerance, unit="mm"):
+    """How far two boards may lean alike before the shortcut is not good enough."""
+    return Words(f"Boards {length(width, unit)} wide, a gap of {fine(tolerance, unit)}: the shortcut is good enough while both "
+                 f"boards lean alike by up to {_rounded_down(both_up_to(width, tolerance))}.")
+
+
+def _rounded_down(lean):
+    """A limit to a tenth of a degree, never beyond it."""
+    return degrees(int(lean * 10 + ROUNDING) / 10)
+
+
+def say_setting_errors(sample, tolerance, unit="mm"):
     """What a `Jitter` sample shows."""
     boxes, corners, _ = sample.openings.shape
     pieces = "boxes" if corners > 1 else "corners"
-    number, board, setting, opened = sample.matters_most
-    line, bevel = sample.spread
-    where = f" at corner {number}" if corners > 1 else ""
-    return (f"Of {boxes:,} {pieces} with every end line off by a spread of {degrees(line)} and every end bevel by "
-            f"{degrees(bevel)}, the boards held at the leans asked, half open by at most "
-            f"{length(sample.quantile(0.5))} at their worst place and nine in ten by at most "
-            f"{length(sample.quantile(0.9))}; {100 * sample.within(tolerance):.1f} % keep within {length(tolerance)}. "
-            f"What matters most is the {setting} of the {board} board{where}: off by its spread, it alone opens "
-            f"{length(opened)}.")
+    most = sample.matters_most
+    line, bevel = sample.limit
+    where = f" at corner {most.corner}" if corners > 1 else ""
+    limits = (f"up to {degrees(line, 2)}" if line == bevel else
+              f"up to {degrees(line, 2)} in the end lines and {degrees(bevel, 2)} in the end bevels")
+    by = line if most.setting == "end line" else bevel
+    return Words(f"Here are {boxes:,} {pieces}, each setting wrong by {limits}, the boards held at their intended leans. In "
+                 "half "
+                 f"of them the widest gap is at most {gap(sample.quantile(0.5), unit)}, in nine of ten at most "
+                 f"{gap(sample.quantile(0.9), unit)}. {100 * sample.within(tolerance):.0f} % keep within "
+                 f"{fine(tolerance, unit)}. "
+                 f"What matters most is the {most.setting} of the {most.board} board{where}: it alone, wrong by "
+                 f"{degrees(by, 2)}, opens "
+                 f"{gap(most.gap, unit)}.")
 
 
-def say_named(name, height, length=millimetres):
-    """Error, gap and closed box of one of NAMED_CORNERS, as the instructor's guide tells it."""
-    if name not in NAMED_CORNERS:
-        raise ValueError(f"There is no corner called {name!r}: choose {', '.join(NAMED_CORNERS)}.")
-    corner = NAMED_CORNERS[name]
-    shortcut = OneGauge(corner)
-    worse = max(BOARDS, key=lambda board: abs(shortcut.error(board)))
-    error = abs(shortcut.error(worse))
-    judged = "within" if error <= GAUGE_SETTING_ERROR else "beyond"
-    return (f"{name.capitalize()}, {asked(corner.tail_lean)} and {asked(corner.pin_lean)}: the worse line, on the "
-            f"{worse} board, is {degrees(error)} too steep, {judged} the {GAUGE_SETTING_ERROR:g}° to which a gauge is "
-            f"set by hand. {say_hold_leans(corner, height, length)} {say_closed(corner, height, length)}")
+# Tables: the named corners side by side, and what a width and a tolerance allow.
+
+
+def _named(corner):
+    return f"{intended(corner.tail_lean)} and {intended(corner.pin_lean)}"
+
+
+def _hold_leans_row(shortcut, height, unit):
+    errors = [off(shortcut.error(board)) for board in BOARDS]
+    return *errors, *(gap(shortcut.gap(height, board), unit) for board in BOARDS)
+
+
+def _closed_row(shortcut, height, unit):
+    return (*(degrees(shortcut.closed_lean(board)) for board in BOARDS), length(height * shortcut.height_factor, unit),
+            gap(shortcut.closed_end_gap(18), unit))
+
+
+def _go_round_row(shortcut, height, unit):
+    chain = shortcut.go_round(height, 440, 380)
+    return degrees(shortcut.corner.dihedral), *(gap(one, unit) for one in chain.gaps[[0, 3]]), off(chain.rotations[3])
+
+
+def _winding_row(shortcut, height, unit):
+    winding = shortcut.winding(440, 300)
+    own = shortcut.winding(440, shortcut.corner.slant_width(height, "tail"))
+    return off(winding.wind), gap(own.stick_shows, unit), gap(winding.stick_shows, unit)
+
+
+def _level_lines_row(shortcut, _, __):
+    return off(shortcut.flush_level_error), off(shortcut.square_level_error)
+
+
+_TABLES = {
+    "hold the leans": (("tail line slants too much by", "pin line slants too much by", "tail board's gap", "pin board's gap"),
+                       _hold_leans_row),
+    "close the corners": (("tail boards stand at", "pin boards stand at", "height", "gap inside, 18 mm stock"), _closed_row),
+    "go round": (("dihedral held", "out after one corner", "out after four", "turned after four"), _go_round_row),
+    "wind the sides": (("winding", "seen across the side", "seen with sticks 300 mm long"), _winding_row),
+    "level lines": (("flush end: slants too much by", "square end: slants too little by"), _level_lines_row),
+}
+
+
+def shortcut_table(consequence, height=120.0, unit="mm"):
+    """`Table` of what the shortcut does to each of NAMED_CORNERS, in a box of that height, its bottom edges 440 and 380 mm.
+
+    consequence: as `one_gauge_panel` takes it.
+    """
+    head, cells = _TABLES[checks.choice("picture", consequence, tuple(_TABLES))]
+    height = checks.size("height", height)
+    rows = [(name, _named(corner), *cells(OneGauge(corner), height, unit)) for name, corner in NAMED_CORNERS.items()]
+    return Table(("corner", "leans", *head), rows)
+
+
+def alike_table(leans, height=120.0, unit="mm"):
+    """`Table` of boxes whose boards all lean alike, by each of `leans` (below 45°): what is struck, and what becomes of the
+    box."""
+    rows = []
+    for lean in leans:
+        shortcut = OneGauge(Corner(lean, lean))
+        rows.append((intended(lean), off(shortcut.tail_error), gap(shortcut.gap(height, "tail"), unit),
+                     degrees(shortcut.closed_lean("tail")), length(height * shortcut.height_factor, unit)))
+    return Table(("both lean", "line slants too much by", "leans held: gap", "corners closed: they stand at", "height"), rows)
+
+
+def good_enough_table(widths=(50, 100, 150, 200, 300), tolerances=TOLERANCES, unit="mm"):
+    """`Table` of how far two boards may lean alike, for each width up the face (rows) and each tolerance of gap (columns),
+    mm."""
+    rows = [(length(width, unit), *(_rounded_down(both_up_to(width, tolerance)) for tolerance in tolerances)) for width in
+    widths]
+    return Table(("width", *(f"gap {fine(tolerance, unit)}" for tolerance in tolerances)), rows)

@@ -11,7 +11,8 @@ from ..one_gauge.panel import one_gauge_panel
 from ..one_gauge.setting_errors_panel import setting_errors_panel
 from ..teaching.exercise_panel import exercise_panel
 from ..teaching.handout_panel import handout_panel
-from ..trial.panel import symptom_panel, trial_corner_panel
+from ..trial.panel import trial_corner_panel
+from ..trial.panel import trial_faults_panel as symptom_panel
 
 __all__ = ["box_panel", "corner_panel", "exercise_panel", "gauge_map_panel", "handout_panel",
            "joint_panel", "one_gauge_panel", "setting_errors_panel", "symptom_panel", "trial_corner_panel", "write_up_panel"]

@@ -47,7 +47,7 @@ def _draw_corner(canvas, corner, shortcut):
 
 def _draw_two_boxes(canvas):
     """The box asked for, and the box that its ends make, to one scale, side by side."""
-    shortcut = OneGauge(NAMED_CORNERS["steep"])
+    shortcut = OneGauge(NAMED_CORNERS["strong"])
     boxes = shortcut.go_round(HEIGHT, *SIDES).true_outlines, shortcut.closed_box(HEIGHT, *SIDES)
     flat = VIEW.flat(np.concatenate(boxes).reshape(-1, 3))
     half = canvas.width / 2

@@ -1,8 +1,10 @@
 """A trial corner on the bench: end lines from a tape measure, and gaps read back into how the wood was really cut.
 
 Angles in degrees, lengths in mm. Numbers or arrays that broadcast with the corner's, unless a `Reading` is returned,
-which is of single numbers. For the leans that read end lines lead to, see `measured_back`.
+which is of single numbers. For the leans that read end lines lead to, see `readings`.
 """
+
+from typing import NamedTuple
 
 import numpy as np
 
@@ -11,12 +13,13 @@ from ..common.boards import BOARDS, known, other
 from ..common.checks import plain
 from ..corner.corner import Corner
 from ..formulas.derivation import D, H, L, P, Q, S, T, a, b, c, d, dx, g, k, numeric, p, t, x
+from ..one_gauge.one_gauge import OneGauge
 from .readings import _from_lengths
 
 # End lines from a tape measure.
 
 
-def _four(**lengths):
+def _sizes(**lengths):
     return [checks.size(name.replace("_", " "), value) for name, value in lengths.items()]
 
 
@@ -25,18 +28,19 @@ def end_line_of_like_ends(bottom_edge, top_edge, slant_width, resolution=0.0):
 
     slant_width: up the face, square to the edges; all mm, all read to `resolution`.
     """
-    bottom, top, up = _four(bottom_edge=bottom_edge, top_edge=top_edge, slant_width=slant_width)
+    bottom, top, up = _sizes(bottom_edge=bottom_edge, top_edge=top_edge, slant_width=slant_width)
     return _from_lengths("end_line_of_like_ends", {L: bottom, T: top, S: up}, resolution)
 
 
 def end_line_from_diagonals(bottom_edge, top_edge, diagonal, other_diagonal, resolution=0.0):
     """`Reading` of an end line from the two level edges of a board's outer face and its two diagonals: no square needed.
 
-    diagonal: the one that runs to the head of this end line, from the far foot; swap the two for the other end. All mm,
+    diagonal: the one that runs to the top of this end line, from the far bottom corner; swap the two for the other end. All mm,
     all read to `resolution`. ValueError when four such lengths make no board, or may make none within the resolution.
     """
-    bottom, top, near, far = _four(bottom_edge=bottom_edge, top_edge=top_edge, diagonal=diagonal,
-                                   other_diagonal=other_diagonal)
+    bottom, top, near, far = _sizes(bottom_edge=bottom_edge, top_edge=top_edge, diagonal=diagonal,
+                                    other_diagonal=other_diagonal)
+    resolution = checks.amount("resolution", resolution)
     lengths = {L: bottom, T: top, d: near, D: far}
     with np.errstate(invalid="ignore"):
         ends = [numeric("end_line_from_diagonals", *lengths)(*(size + way * resolution * sign for size, sign
@@ -44,7 +48,7 @@ def end_line_from_diagonals(bottom_edge, top_edge, diagonal, other_diagonal, res
                 for way in (0, 1)]
     if not np.all(np.isfinite(ends)):
         raise ValueError(f"Edges of {bottom:g} and {top:g} mm with diagonals of {near:g} and {far:g} mm leave the board "
-                         "no width: measure both diagonals again, each from a foot to the opposite head.")
+                         "no width: measure both diagonals again, each from a bottom corner to the opposite top corner.")
     return _from_lengths("end_line_from_diagonals", lengths, resolution)
 
 
@@ -54,22 +58,32 @@ def end_line_from_diagonals(bottom_edge, top_edge, diagonal, other_diagonal, res
 def _cut(name, value):
     """The angle at which a surface was cut, in radians from degrees from square."""
     remedy = "nothing can be cut along its own surface: keep it between −90° and 90° from square"
-    return np.radians(checks.angles(name, value, remedy=remedy))
+    return np.radians(checks.angles(name, value, -90, 90, remedy))
 
 
 def _mm(name, value):
-    """A length that may be negative, or an array of them; ValueError when it is no number."""
-    return checks.numbers(name, value, what="a number of mm")
+    """A length that may be negative, or an array of them."""
+    return np.asarray(checks.numbers(name, value, what="a number of mm"))
 
 
-def _cut_from_gap(thickness, wanted, gap):
+def _corner(corner):
+    return checks.instance("corner", corner, Corner, "Corner(tail_lean=16, pin_lean=11)")
+
+
+def _number(name, corner, symbols, *values):
+    """A form's number or array for values that broadcast with the corner's."""
+    checks.together(corner=np.empty(corner._shape()), value=values[-1])
+    return numeric(name, *symbols)(*values)
+
+
+def _cut_from_gap(corner, thickness, wanted, gap):
     """Degrees from square at which a surface was cut that should be at `wanted`, from its `gap`."""
     sizes = checks.size("thickness", thickness), np.radians(wanted), _mm("gap", gap)
-    return plain(np.degrees(numeric("cut_from_gap", t, p, c)(*sizes)))
+    return plain(np.degrees(_number("cut_from_gap", corner, (t, p, c), *sizes)))
 
 
-def _left_open(thickness, wanted, cut):
-    return plain(numeric("left_open", t, p, g)(checks.size("thickness", thickness), np.radians(wanted), cut))
+def _left_open(corner, thickness, wanted, cut):
+    return plain(_number("left_open", corner, (t, p, g), checks.size("thickness", thickness), np.radians(wanted), cut))
 
 
 def edge_gap(corner, thickness, board="tail", rim_bevel=0.0):
@@ -77,12 +91,12 @@ def edge_gap(corner, thickness, board="tail", rim_bevel=0.0):
 
     Negative: under the outer arris. The board stands at the corner's lean; 0 for the rim bevel is an edge left square.
     """
-    return _left_open(thickness, corner.lean(board), _cut("rim bevel", rim_bevel))
+    return _left_open(_corner(corner), thickness, corner.lean(board), _cut("rim bevel", rim_bevel))
 
 
 def rim_bevel_from_gap(corner, thickness, gap, board="tail"):
     """The rim bevel, degrees, to which an edge was really ripped: inverse of `edge_gap`."""
-    return _cut_from_gap(thickness, corner.lean(board), gap)
+    return _cut_from_gap(_corner(corner), thickness, corner.lean(board), gap)
 
 
 def end_gap(corner, thickness, end_bevel=0.0):
@@ -90,12 +104,12 @@ def end_gap(corner, thickness, end_bevel=0.0):
 
     Negative: at the outer arris. The boards are held at the corner's dihedral; 0 for the bevel is an end left square.
     """
-    return _left_open(thickness, corner.end_bevel, _cut("end bevel", end_bevel))
+    return _left_open(_corner(corner), thickness, corner.end_bevel, _cut("end bevel", end_bevel))
 
 
 def end_bevel_from_gap(corner, thickness, gap):
     """The end bevel, degrees, to which an end was really sawn: inverse of `end_gap`."""
-    return _cut_from_gap(thickness, corner.end_bevel, gap)
+    return _cut_from_gap(_corner(corner), thickness, corner.end_bevel, gap)
 
 
 def end_line_gap(corner, height, end_line, board="tail"):
@@ -103,17 +117,18 @@ def end_line_gap(corner, height, end_line, board="tail"):
 
     height: vertical. Positive where it opens at the bottom and touches at the top, negative the other way round.
     """
-    true = np.radians(corner.end_line(board))
-    wrong = _cut("end line", end_line) - true
+    true = np.radians(_corner(corner).end_line(board))
+    cut = _cut("end line", end_line)
+    checks.together(corner=true, end_line=cut)
     lean = np.radians(corner.lean(board))
-    return plain(numeric("end_line_gap", H, p, x, dx)(checks.size("height", height), lean, true, wrong))
+    return plain(numeric("end_line_gap", H, p, x, dx)(checks.size("height", height), lean, true, cut - true))
 
 
 def end_line_from_gap(corner, height, gap, board="tail"):
     """The end line, degrees from square, to which an end was really cut: inverse of `end_line_gap`."""
-    true = np.radians(corner.end_line(board))
+    true = np.radians(_corner(corner).end_line(board))
     sizes = checks.size("height", height), np.radians(corner.lean(board)), true, _mm("gap", gap)
-    return plain(np.degrees(numeric("end_line_from_gap", H, p, x, c)(*sizes)))
+    return plain(np.degrees(_number("end_line_from_gap", corner, (H, p, x, c), *sizes)))
 
 
 def as_joined(corner, end_bevel=0.0):
@@ -122,8 +137,9 @@ def as_joined(corner, end_bevel=0.0):
     end_bevel: to which the ends were sawn, degrees. With other than the corner's own, the corner closes or opens in
     plan, and the leans move with it.
     """
-    lines = [corner.end_line(board) for board in BOARDS]
+    lines = np.array([_corner(corner).end_line(board) for board in BOARDS])
     tail, pin = np.tan(np.radians(lines))
+    checks.together(corner=tail, end_bevel=end_bevel)
     with np.errstate(invalid="ignore"):
         plan = np.degrees(numeric("plan_angle_as_joined", P, Q, g)(pin, tail, _cut("end bevel", end_bevel)))
     return Corner.from_end_lines(*lines, plan)
@@ -131,7 +147,56 @@ def as_joined(corner, end_bevel=0.0):
 
 def foot_gap(corner, slip):
     """How high a foot stands off the bench when its board was fixed `slip` mm too far up the corner line; mm."""
-    return plain(numeric("slipped_foot", a, b, k, c)(*corner._radians(a, b, k), _mm("slip", slip)))
+    return plain(_number("slipped_foot", _corner(corner), (a, b, k, c), *corner._radians(a, b, k), _mm("slip", slip)))
+
+
+# What each fault shows.
+
+
+class Fault(NamedTuple):
+    """What one fault shows at an assembled trial corner.
+
+    cause: one of `CAUSES`. board: "tail" or "pin". gap: mm that a feeler reads, where an edge or an end was left square; of the
+    other causes, how much further out (negative: in) the board's face has run at the top, mm; infinite where the corner can't
+    stand. arris: "inner" or "outer", where a gap is. lean: at which the board stands, degrees.
+    """
+
+    cause: str
+    board: str
+    gap: float
+    arris: str
+    lean: float
+
+
+EDGE, END, LEAN, SHORTCUT = CAUSES = ("edge left square", "end left square", "lean set wrong", "shortcut used")
+
+
+def faults(corner, height, thickness, lean_off=1.0):
+    """[`Fault`, …] of each cause on each board of `corner` (single leans, plan angle 90).
+
+    height (vertical) and thickness (of both boards) in mm; lean_off: the error of lean to look for, degrees.
+    """
+    shortcut = OneGauge(_corner(corner))
+    shortcut._single()
+    height, thickness = checks.size("height", height), checks.size("thickness", thickness)
+    lean_off = checks.number("error of the lean", lean_off, what="a number of degrees")
+    shown = []
+    for board in BOARDS:
+        lean = corner.lean(board)
+        shown += [_gapes(EDGE, board, edge_gap(corner, thickness, board), lean),
+                  _gapes(END, board, end_gap(corner, thickness), lean),
+                  _runs(LEAN, board, height, lean, Corner(lean + lean_off, 0).tail_lean),
+                  _runs(SHORTCUT, board, height, lean, shortcut.closed_lean(board) if shortcut.stands else np.nan)]
+    return shown
+
+
+def _gapes(cause, board, gap, lean):
+    return Fault(cause, board, abs(gap), "" if gap == 0 else "inner" if gap > 0 else "outer", lean)
+
+
+def _runs(cause, board, height, lean, really):
+    further = np.inf if np.isnan(really) else height * float(np.tan(np.radians(really)) - np.tan(np.radians(lean)))
+    return Fault(cause, board, further, "", really)
 
 
 # Outlines for pictures: what a cut across the wood shows.

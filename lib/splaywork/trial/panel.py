@@ -3,56 +3,57 @@
 import ipywidgets as widgets
 
 from ..common.boards import BOARDS
-from ..common.printing import fine, length
+from ..common.printing import fine
+from ..common.reading import read_angle, read_bevel, read_length
 from ..corner.corner import Corner
-from ..widgets.controls import Dial, Panel, folded, hundredths, reset_button, row, unit_switch
+from ..widgets.controls import Dial, FittedPanel, folded, hundredths, reset_button, row, unit_switch
 from .faults import edge_gap, end_gap, end_line_gap
-from .picture import MeasuredPicture, SymptomPicture
-from .readings import TrialCorner, say_measured
-from .words import say_edge_gap, say_end_gap, say_end_line_gap
+from .picture import FaultsPicture, MeasuredPicture
+from .readings import TrialCorner
+from .words import say_edge_gap, say_end_gap, say_end_line_gap, say_measured
 
-STEEPEST_READING, STEEPEST_LEAN = 60, 45  # degrees either way: the ends of the sliders
+MOST_READING, MOST_LEAN = 60, 45  # degrees either way: the ends of the sliders
 
 
-class TestCornerPanel(Panel):
+class TrialCornerPanel(FittedPanel):
     """What two end lines, as read, make of a corner; use `trial_corner_panel` to make one."""
 
     def __init__(self, tail_end_line, pin_end_line, resolution, intended):
-        reach = STEEPEST_READING
+        reach = MOST_READING
         dials = {
-            "tail_end_line": Dial("Tail reads", tail_end_line, -reach, reach, 0.05, "gauge", write=hundredths),
-            "pin_end_line": Dial("Pin reads", pin_end_line, -reach, reach, 0.05, "gauge", write=hundredths),
-            "tail_lean": Dial("Tail asked", intended.tail_lean, -STEEPEST_LEAN, STEEPEST_LEAN, 0.5),
-            "pin_lean": Dial("Pin asked", intended.pin_lean, -STEEPEST_LEAN, STEEPEST_LEAN, 0.5),
-            "resolution": Dial("Within ±", resolution, 0, 2, 0.05, write=hundredths),
+            "tail_end_line": Dial("Tail end line, measured", tail_end_line, -reach, reach, 0.05, "gauge", write=hundredths),
+            "pin_end_line": Dial("Pin end line, measured", pin_end_line, -reach, reach, 0.05, "gauge", write=hundredths),
+            "tail_lean": Dial("Tail lean, intended", intended.tail_lean, -MOST_LEAN, MOST_LEAN, 0.5),
+            "pin_lean": Dial("Pin lean, intended", intended.pin_lean, -MOST_LEAN, MOST_LEAN, 0.5),
+            "resolution": Dial("Read to ±", resolution, 0, 2, 0.05, write=hundredths),
         }
         self.picture = MeasuredPicture()
         self.start_again = reset_button()
         super().__init__(dials, [row(dials["tail_end_line"], dials["pin_end_line"]),
                                  row(dials["tail_lean"], dials["pin_lean"]),
-                                 row(dials["resolution"], self.start_again)],
+                                 row(dials["resolution"], self.fit_button("Choose the scales anew"), self.start_again)],
                          [], MeasuredPicture.WIDTH, MeasuredPicture.HEIGHT, reset=self.start_again)
 
     def draw(self):
         at = {name: dial.value for name, dial in self.dials.items()}
         measured = TrialCorner(at["tail_end_line"], at["pin_end_line"], at["resolution"],
-                                  Corner(at["tail_lean"], at["pin_lean"]))
-        self.picture.update(measured)
+                               Corner(at["tail_lean"], at["pin_lean"]))
+        self.picture.update(measured, fit=self.may_fit())
         return self.picture.png(), say_measured(measured)
 
 
-class SymptomPanel(Panel):
-    """What three gaps at a trial corner say; use `symptom_panel` to make one."""
+class TrialFaultsPanel(FittedPanel):
+    """What three gaps at a trial corner say; use `trial_faults_panel` to make one."""
 
     def __init__(self, corner, height, thickness):
         edge, end = edge_gap(corner, thickness), end_gap(corner, thickness)
         line = end_line_gap(corner, height, corner.tail_end_line + 0.5)
         dials = {
-            "tail_lean": Dial("Tail lean", corner.tail_lean, -STEEPEST_LEAN, STEEPEST_LEAN, 0.5),
-            "pin_lean": Dial("Pin lean", corner.pin_lean, -STEEPEST_LEAN, STEEPEST_LEAN, 0.5),
-            "edge": Dial("Under edge", round(abs(edge), 2), 0, 30, 0.05, "length", write=fine),
+            "tail_lean": Dial("Tail lean", corner.tail_lean, -MOST_LEAN, MOST_LEAN, 0.5),
+            "pin_lean": Dial("Pin lean", corner.pin_lean, -MOST_LEAN, MOST_LEAN, 0.5),
+            "edge": Dial("Under the edge", round(abs(edge), 2), 0, 30, 0.05, "length", write=fine),
             "end": Dial("In the end", round(abs(end), 2), 0, 30, 0.05, "length", write=fine),
-            "line": Dial("Corner line", round(abs(line), 2), 0, 30, 0.05, "length", write=fine),
+            "line": Dial("Along the corner", round(abs(line), 2), 0, 30, 0.05, "length", write=fine),
             "height": Dial("Height", height, 40, 300, 1, "length"),
             "thickness": Dial("Thickness", thickness, 6, 40, 0.5, "length"),
         }
@@ -65,13 +66,13 @@ class SymptomPanel(Panel):
                       "line": self._choice([("at the bottom", 1), ("at the top", -1)], -1 if line < 0 else 1,
                                            tooltip="Gap at the corner line: where it opens")}
         self.unit, self.start_again = unit_switch(), reset_button()
-        self.picture = SymptomPicture()
+        self.picture = FaultsPicture()
         rows = [row(dials[name], side) for name, side in self.sides.items()]
         rows[0].children += (self.board,)
         rest = folded("Stock and units", [row(dials["height"], dials["thickness"]), row(self.unit)])
-        rows[-1].children += (self.start_again,)
+        rows[-1].children += (self.fit_button("Choose the magnification anew"), self.start_again)
         super().__init__(dials, [row(dials["tail_lean"], dials["pin_lean"]), *rows], [rest],
-                         SymptomPicture.WIDTH, SymptomPicture.HEIGHT,
+                         FaultsPicture.WIDTH, FaultsPicture.HEIGHT,
                          {"board": self.board, "unit": self.unit} | {f"{name}_side": side for name, side in self.sides.items()},
                          self.start_again)
 
@@ -84,8 +85,8 @@ class SymptomPanel(Panel):
         at = {name: dial.value for name, dial in self.dials.items()}
         gaps = {name: at[name] * side.value for name, side in self.sides.items()}
         corner, board, unit = Corner(at["tail_lean"], at["pin_lean"]), self.board.value, self.unit.value
-        self.picture.update(corner, *gaps.values(), board, at["height"], at["thickness"], unit)
-        say = {"board": board, "length": lambda size: fine(size, unit)}
+        self.picture.update(corner, *gaps.values(), board, at["height"], at["thickness"], unit, self.may_fit())
+        say = {"board": board, "unit": unit}
         return self.picture.png(), " ".join([
             say_edge_gap(corner, at["thickness"], gaps["edge"], **say),
             say_end_gap(corner, at["thickness"], gaps["end"], **say),
@@ -93,43 +94,44 @@ class SymptomPanel(Panel):
         ])
 
 
-def _leans(tail_lean, pin_lean):
-    for name, lean in (("tail lean", tail_lean), ("pin lean", pin_lean)):
-        if not abs(lean) <= STEEPEST_LEAN:
-            raise ValueError(f"The {name} is {lean}°, and the slider runs from −{STEEPEST_LEAN}° to {STEEPEST_LEAN}°: "
-                             "start it between those.")
-    return Corner(float(tail_lean), float(pin_lean))
-
-
 def trial_corner_panel(tail_end_line, pin_end_line, resolution=0.25, tail_lean=16, pin_lean=11):
-    """Boxes for the two end lines of a trial corner as they were read, and what corner they make.
+    """Fields for the two end lines of a trial corner as they were measured, and what corner they make.
 
-    tail_end_line, pin_end_line: where the sliders start, degrees from square, −60…60. resolution: degrees either way to
-    which they were read, 0…2. tail_lean, pin_lean: the leans intended, −45…45. The plan angle is 90. The boxes take
-    degrees, a rise such as "18.7 over 100", or "79.4 from the edge". ValueError for what the sliders don't have, or
-    end lines that no boards can have.
+    Each input is a number or text that its field would take: degrees, a slope such as "18.7 over 100", and, for the end lines,
+    "79.4 from the edge". ValueError for what the sliders don't have, or end lines that no boards can have.
+
+    Parameters
+    ----------
+    tail_end_line, pin_end_line : float or str
+        Where the sliders start, degrees from square, −60 to 60.
+    resolution : float or str
+        Degrees, 0 to 2, to which the lines were read: the most by which a reading is off, either way.
+    tail_lean, pin_lean : float or str
+        The intended leans, −45 to 45. The plan angle is 90.
     """
-    for name, line in (("tail end line", tail_end_line), ("pin end line", pin_end_line)):
-        if not abs(line) <= STEEPEST_READING:
-            raise ValueError(f"The {name} is {line}°, and the slider runs from −{STEEPEST_READING}° to "
-                             f"{STEEPEST_READING}°: start it between those.")
-    if not 0 <= resolution <= 2:
-        raise ValueError(f"The resolution is {resolution}°, and the slider runs from 0° to 2°: start it between those.")
-    intended = _leans(tail_lean, pin_lean)
-    TrialCorner(tail_end_line, pin_end_line)
-    return TestCornerPanel(float(tail_end_line), float(pin_end_line), float(resolution), intended)
+    lines = [read_bevel(line, -MOST_READING, MOST_READING, name).degrees_from_square
+             for name, line in (("Tail end line, measured", tail_end_line), ("Pin end line, measured", pin_end_line))]
+    resolution = read_angle(resolution, 0, 2, "Read to ±")
+    leans = [read_angle(lean, -MOST_LEAN, MOST_LEAN, name)
+             for name, lean in (("Tail lean, intended", tail_lean), ("Pin lean, intended", pin_lean))]
+    TrialCorner(*lines)
+    return TrialCornerPanel(*lines, resolution, Corner(*leans))
 
 
-def symptom_panel(tail_lean=16, pin_lean=11, height=120.0, thickness=18.0):
-    """Boxes for the gaps seen at a trial corner, and what each says of the cut that left it.
+def trial_faults_panel(tail_lean=16, pin_lean=11, height=120.0, thickness=18.0):
+    """Fields for the gaps seen at a trial corner, and what each says of the cut that left it.
 
-    tail_lean, pin_lean: where the corner's sliders start, degrees, −45…45. height (vertical, 40…300) and thickness
-    (6…40) in mm. It starts with the tail board's edge and end left square and its end line half a degree too steep.
-    ValueError for what the sliders don't have.
+    It starts with the tail board's edge and end left square and its end line half a degree out. Each input is a number or text
+    that its field would take; ValueError for what the sliders don't have.
+
+    Parameters
+    ----------
+    tail_lean, pin_lean : float or str
+        Where the corner's sliders start, −45 to 45 degrees.
+    height, thickness : float or str
+        Vertical height, 40 to 300 mm, and thickness of the stock, 6 to 40 mm.
     """
-    corner = _leans(tail_lean, pin_lean)
-    for name, size, low, high in (("height", height, 40, 300), ("thickness", thickness, 6, 40)):
-        if not low <= size <= high:
-            raise ValueError(f"The {name} is {length(size)}, and the slider runs from {low} to {high} mm: start it "
-                             "between those.")
-    return SymptomPanel(corner, float(height), float(thickness))
+    leans = [read_angle(lean, -MOST_LEAN, MOST_LEAN, name) for name, lean in (("Tail lean", tail_lean), ("Pin lean", pin_lean))]
+    sizes = [read_length(size, "mm", low, high, name)
+             for name, size, low, high in (("Height", height, 40, 300), ("Thickness", thickness, 6, 40))]
+    return TrialFaultsPanel(Corner(*leans), *sizes)

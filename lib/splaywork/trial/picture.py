@@ -3,12 +3,13 @@
 import numpy as np
 
 from ..common.boards import BOARDS, other
-from ..common.printing import degrees, fine
+from ..common.printing import degrees, gap
 from ..corner.picture import FACE_NAMES, FILLS, HEAVY, LIGHT, MEDIUM, NUMBERS, STUB, bearing, edges_to_ink
 from ..corner.stubs import flat_face, stubs
 from ..drawing.canvas import DASH, Canvas
 from ..drawing.palette import BENCH, GUIDE, INK, SHORTCUT, WASTE, WHITE
-from ..drawing.view import View, facing, fit
+from ..drawing.view import View, facing
+from ..drawing.view import fit as _fit
 from .faults import edge_section, end_bevel_from_gap, end_line_from_gap, end_section, rim_bevel_from_gap
 
 SPANS = (0.5, 1, 2, 5, 10, 20, 40, 60, 80, 100, 150, 200)  # degrees either side of the intended angle on a scale
@@ -37,7 +38,7 @@ class Overlay:
         (left, near, _), (right, far, _) = feet.min(axis=0) - 12, feet.max(axis=0) + 12
         bench = np.array([[left, near, 0], [right, near, 0], [right, far, 0], [left, far, 0]])
         everything = np.concatenate([joined.tail.vertices, joined.pin.vertices, outlines.reshape(-1, 3), bench])
-        scale, shift = fit(view.flat(everything), self.frame, largest=1.45)
+        scale, shift = _fit(view.flat(everything), self.frame, largest=1.45)
 
         def place(points):
             return view.flat(points) * scale + shift
@@ -59,25 +60,25 @@ class Overlay:
 
 
 class ReadFace:
-    """One outer face laid flat: the end line as read, the one intended, and a glass over the place where they part."""
+    """One outer face laid flat: the end line as measured, the one intended, and a lens over the place where they part."""
 
-    def __init__(self, canvas, board, frame, glass, column):
-        self.board, self.frame, self.glass = board, frame, np.reshape(glass, (2, 2)).astype(float)
+    def __init__(self, canvas, board, frame, lens, column):
+        self.board, self.frame, self.lens = board, frame, np.reshape(lens, (2, 2)).astype(float)
         wood = FILLS[board]["outer"]
         self._wood = canvas.polygons(fill=wood, edge=INK)
         self._square = canvas.lines(GUIDE, LIGHT, (0, (1, 2)))
-        self._asked = canvas.lines(GUIDE, MEDIUM, DASH)
+        self._intended = canvas.lines(GUIDE, MEDIUM, DASH)
         self._read = canvas.lines(INK, HEAVY)
         self._place = canvas.polygons(fill="none", edge=INK, width=LIGHT)
-        self._glass = {"paper": canvas.polygons(fill=WASTE), "wood": canvas.polygons(fill=wood, edge=INK),
+        self._lens = {"paper": canvas.polygons(fill=WASTE), "wood": canvas.polygons(fill=wood, edge=INK),
                        "band": canvas.polygons(fill=WHITE, edge=GUIDE, width=0.8),
-                       "asked": canvas.lines(GUIDE, MEDIUM, DASH), "read": canvas.lines(INK, HEAVY)}
-        for artist in self._glass.values():
-            canvas.clip(artist, self.glass)
+                       "intended": canvas.lines(GUIDE, MEDIUM, DASH), "read": canvas.lines(INK, HEAVY)}
+        for artist in self._lens.values():
+            canvas.clip(artist, self.lens)
         self._frame = canvas.polygons(fill="none", edge=INK, width=1.4)
         left, top = column
         canvas.text(left, top, FACE_NAMES[board], weight="bold", size=11)
-        rows = [(INK, HEAVY, "solid", "as read"), (GUIDE, MEDIUM, DASH, "intended"), (None, 0, "", "read to within")]
+        rows = [(INK, HEAVY, "solid", "measured"), (GUIDE, MEDIUM, DASH, "intended"), (None, 0, "", "read to ±")]
         self._numbers = []
         for row, (colour, width, dash, label) in enumerate(rows):
             y = top - 26 - 22 * row
@@ -90,98 +91,108 @@ class ReadFace:
             canvas.text(left + 112, y, label)
         self._times = canvas.text(left, top - 92, colour=GUIDE)
 
-    def update(self, measured, height):
+    def update(self, measured, height, fit_lens):
         """Draw the face for a `TrialCorner` with its intended corner; height in mm, of the box intended."""
         board, intended = self.board, measured.intended
         read = getattr(measured, f"{board}_end_line")
         within = measured.resolution[BOARDS.index(board)]
-        asked = intended.end_line(board)
+        wanted = intended.end_line(board)
         up = intended.slant_width(height, board)
-        lines = np.array([read, asked, *np.clip([read - within, read + within], -89, 89)])
+        lines = np.array([read, wanted, *np.clip([read - within, read + within], -89, 89)])
         heads = -up * np.tan(np.radians(lines))
         length = STUB + max(0, *heads[:2])
         hand = np.array([1 if board == "tail" else -1, 1])
         outline = flat_face(measured.corner, board, up * np.cos(np.radians(measured.corner.lean(board))), length)
         seen = np.vstack([outline, [[heads[1], up]], [[-0.1 * up, 0]]])
-        scale, shift = fit(seen * hand, self.frame, largest=1.0)
+        scale, shift = _fit(seen * hand, self.frame, largest=1.0)
 
         def place(points):
             return np.asarray(points) * hand * scale + shift
 
         self._wood.set_verts([place(outline)])
         self._square.set_segments([place([[0, 0], [0, up]])])
-        self._asked.set_segments([place([[0, 0], [heads[1], up]])])
+        self._intended.set_segments([place([[0, 0], [heads[1], up]])])
         self._read.set_segments([place([[0, 0], [heads[0], up]])])
-        self._magnify(outline, heads, up, scale, place)
-        for artist, number in zip(self._numbers, (degrees(read, 2), degrees(asked, 2), degrees(within, 2)), strict=True):
+        self._magnify(outline, heads, up, scale, place, fit_lens)
+        for artist, number in zip(self._numbers, (degrees(read, 2), degrees(wanted, 2), degrees(within, 2)), strict=True):
             artist.set_text(number)
 
-    def _magnify(self, outline, heads, up, scale, place):
-        """What lies around the heads of the lines, as many times larger as leaves all of them in the glass."""
-        size = self.glass[1] - self.glass[0]
+    def _magnify(self, outline, heads, up, scale, place, fit_lens):
+        """What lies around the tops of the lines, as many times larger as leaves all of them in the lens.
+
+        fit_lens: False to enlarge as before, or as much less as keeps them in; else there is room for what grows.
+        """
+        size = self.lens[1] - self.lens[0]
         middle = np.array([(heads.min() + heads.max()) / 2, up])
         reach = max(heads.max() - heads.min(), 1e-9) / 2 * scale
-        times = next((times for times in MAGNIFIED if times * reach < 0.4 * size[0]), 0)
+        fits, roomy = (next((times for times in MAGNIFIED if times * reach < share * size[0]), 0) for share in (0.4, 0.15))
+        times = self._times_larger = roomy if fit_lens else min(fits, self._times_larger)
         for artist in (self._frame, self._place):
             artist.set_visible(times > 0)
-        for artist in self._glass.values():
+        for artist in self._lens.values():
             artist.set_visible(times > 0)
-        self._times.set_text(f"in the glass {times} times larger" if times else "")
+        self._times.set_text(f"in the lens {times} times larger" if times else "")
         if not times:
             return
         centre = place(middle)
-        shift = self.glass[0] + size * (0.5, 0.75)
+        shift = self.lens[0] + size * (0.5, 0.75)
 
         def enlarge(points):
             return (place(points) - centre) * times + shift
 
-        box = self.glass[[0, 1, 1, 0], 0], self.glass[[0, 0, 1, 1], 1]
+        box = self.lens[[0, 1, 1, 0], 0], self.lens[[0, 0, 1, 1], 1]
         corners = np.column_stack(box)
         self._frame.set_verts([corners])
         self._place.set_verts([(corners - shift) / times + centre])
-        self._glass["paper"].set_verts([corners])
-        self._glass["wood"].set_verts([enlarge(outline)])
-        self._glass["band"].set_verts([enlarge([[0, 0], [heads[2], up], [heads[3], up]])])
-        self._glass["asked"].set_segments([enlarge([[0, 0], [heads[1], up]])])
-        self._glass["read"].set_segments([enlarge([[0, 0], [heads[0], up]])])
+        self._lens["paper"].set_verts([corners])
+        self._lens["wood"].set_verts([enlarge(outline)])
+        self._lens["band"].set_verts([enlarge([[0, 0], [heads[2], up], [heads[3], up]])])
+        self._lens["intended"].set_segments([enlarge([[0, 0], [heads[1], up]])])
+        self._lens["read"].set_segments([enlarge([[0, 0], [heads[0], up]])])
 
 
 class ErrorBar:
-    """A scale of degrees: the angle intended in its middle, and the angle read with its error bar."""
+    """A scale of degrees: the intended angle in its middle, and the measured one with the worst case as its bar."""
 
     def __init__(self, canvas, name, left, right):
         self.left, self.right = left, right
         canvas.text(left, 66, name, weight="bold", size=11)
         self._number = canvas.text(right, 66, align="right", weight="bold", size=NUMBERS)
         self._ticks = canvas.lines(GUIDE, LIGHT)
-        self._asked = canvas.lines(GUIDE, MEDIUM, DASH)
+        self._intended = canvas.lines(GUIDE, MEDIUM, DASH)
         self._bar = canvas.lines(INK, HEAVY)
         self._point = canvas.polygons(fill=INK)
         self._labels = [canvas.text(0, 10, align=align, colour=GUIDE, size=NUMBERS)
                         for align in ("left", "center", "right")]
 
-    def update(self, read, asked):
-        """read: a `Reading`; asked: degrees."""
-        span = next(span for span in SPANS if max(abs(read.low - asked), abs(read.high - asked)) <= 0.92 * span)
+    def update(self, read, wanted, fit_scale):
+        """read: a `Reading`; wanted: degrees. fit_scale: False to keep the scale, so that a bar that grows is seen to.
+
+        A scale that is chosen has room for a bar that grows; one that is kept widens only for what leaves it.
+        """
+        reach = max(abs(read.low - wanted), abs(read.high - wanted))
+        if fit_scale:
+            self._span = next(span for span in SPANS if reach <= (0.25 if span <= 20 else 0.92) * span)
+        span = self._span = next(span for span in SPANS if span >= self._span and reach <= 0.97 * span)
 
         def at(angle):
-            return self.left + (self.right - self.left) * (0.5 + (angle - asked) / span / 2)
+            return self.left + (self.right - self.left) * (0.5 + (angle - wanted) / span / 2)
 
-        steps = asked + span * np.linspace(-1, 1, 11)
+        steps = wanted + span * np.linspace(-1, 1, 11)
         ticks = [[(at(step), 28), (at(step), 34 if i % 5 else 38)] for i, step in enumerate(steps)]
         self._ticks.set_segments([[(self.left, 28), (self.right, 28)], *ticks])
-        self._asked.set_segments([[(at(asked), 26), (at(asked), 58)]])
+        self._intended.set_segments([[(at(wanted), 26), (at(wanted), 58)]])
         low, value, high = (at(angle) for angle in (read.low, read.value, read.high))
         self._bar.set_segments([[(low, 46), (high, 46)], [(low, 41), (low, 51)], [(high, 41), (high, 51)]])
         self._point.set_verts([[(value - 5, 46), (value, 40), (value + 5, 46), (value, 52)]])
-        self._number.set_text(degrees(read.value, 2))
-        for label, angle in zip(self._labels, (asked - span, asked, asked + span), strict=True):
+        self._number.set_text(degrees(read.value))
+        for label, angle in zip(self._labels, (wanted - span, wanted, wanted + span), strict=True):
             label.set_position((at(angle), 10))
             label.set_text(degrees(angle, 1))
 
 
 class MeasuredPicture:
-    """A trial corner as read, over the corner intended: 920 × 400 pixels, the boards, their faces, and error bars."""
+    """A trial corner as measured, over the intended one: 920 × 400 pixels, the boards, their faces, and worst-case bars."""
 
     WIDTH, HEIGHT = 920, 400
 
@@ -193,17 +204,20 @@ class MeasuredPicture:
         places = {"tail": ("Tail lean", 14, 294), "pin": ("Pin lean", 320, 600), "dihedral": ("Dihedral", 626, 906)}
         self._bars = {name: ErrorBar(self.canvas, *place) for name, place in places.items()}
 
-    def update(self, measured, height=120.0, thickness=18.0, turn=15.0, tilt=25.0):
-        """Draw a `TrialCorner` that has an intended corner. Lengths in mm; turn and tilt in degrees."""
+    def update(self, measured, height=120.0, thickness=18.0, turn=15.0, tilt=25.0, fit=True):
+        """Draw a `TrialCorner` that has an intended corner. Lengths in mm; turn and tilt in degrees.
+
+        fit: False to keep the scales and the lenses' magnifications.
+        """
         intended, corner = measured.intended, measured.corner
         leans = [one.lean(board) for one in (intended, corner) for board in BOARDS]
         drawn = min(1.0, 3 * np.cos(np.radians(np.abs(leans).max())))  # a board that all but lies flat is cut short
         self._overlay.update(corner, intended, height * drawn, thickness, turn, tilt)
         for face in self._faces:
-            face.update(measured, height)
+            face.update(measured, height, fit)
         for board in BOARDS:
-            self._bars[board].update(measured.lean(board), intended.lean(board))
-        self._bars["dihedral"].update(measured.dihedral, intended.dihedral)
+            self._bars[board].update(measured.lean(board), intended.lean(board), fit)
+        self._bars["dihedral"].update(measured.dihedral, intended.dihedral, fit)
 
     def png(self):
         """PNG bytes of the picture as last updated."""
@@ -211,32 +225,35 @@ class MeasuredPicture:
 
 
 class Sketch:
-    """A section or a face with its gap: wood, the gap in red, and two lines of words, in a frame of a canvas."""
+    """A section or a face with its gap: wood, the gap in red, and two lines of words, in a frame of a canvas.
 
-    def __init__(self, canvas, frame, title, largest):
+    named: what stands where `update` says: the wood's outside and its inside.
+    """
+
+    def __init__(self, canvas, frame, title, largest, named=("outside", "inside")):
         left, bottom, right, top = frame
         self.frame, self.largest = (left, bottom + 46, right, top - 26), largest
         self._ground = canvas.polygons(fill=BENCH, edge=GUIDE, width=LIGHT)
         self._wood = canvas.polygons(edge=INK, width=1.4)
-        self._gap = canvas.polygons(fill=SHORTCUT, edge=SHORTCUT, width=0.8)
         self._line = canvas.lines(INK, HEAVY)
+        self._gap = canvas.polygons(fill=SHORTCUT, edge=SHORTCUT, width=0.8)  # over the line, or it hides a narrow gap
         middle = (left + right) / 2
         canvas.text(middle, top - 14, title, weight="bold", size=11, align="center")
         self._words = [canvas.text(middle, bottom + y, align="center", colour=colour)
                        for y, colour in ((26, SHORTCUT), (5, INK))]
-        self._sides = [canvas.text(0, 0, side, align="center", colour=GUIDE) for side in ("outside", "inside")]
+        self._sides = [canvas.text(0, 0, side, align="center", colour=GUIDE) for side in named]
 
-    def update(self, woods, gap, words, sides=((0, 0), (0, 0)), ground=(), line=()):
-        """woods: {colour: outline (n, 2) in mm}; gap: an outline; words: two lines of text under the sketch.
+    def update(self, woods, light, words, sides=((0, 0), (0, 0)), ground=(), line=()):
+        """woods: {colour: outline (n, 2) in mm}; light: the gap's outline; words: two lines of text under the sketch.
 
-        sides: where the middles of "outside" and "inside" stand, mm; ground: outline of what the wood stands on; line: a
+        sides: where the middles of the two names stand, mm; ground: outline of what the wood stands on; line: a
         heavy line, (2, 2).
         """
-        named = [at for at in sides if len(at)]
-        outlines = [np.asarray(outline, dtype=float) for outline in (*woods.values(), gap, ground, line, named)
+        names = [at for at in sides if len(at)]
+        outlines = [np.asarray(outline, dtype=float) for outline in (*woods.values(), light, ground, line, names)
                     if len(outline)]
-        scale, shift = fit(np.vstack(outlines), self.frame, self.largest)
-        for artist, outline in ((self._ground, ground), (self._gap, gap)):
+        scale, shift = _fit(np.vstack(outlines), self.frame, self.largest)
+        for artist, outline in ((self._ground, ground), (self._gap, light)):
             artist.set_verts([np.asarray(outline) * scale + shift] if len(outline) else [])
         self._wood.set_verts([np.asarray(outline) * scale + shift for outline in woods.values()])
         self._wood.set_facecolor(list(woods))
@@ -249,7 +266,7 @@ class Sketch:
                 artist.set_position(np.asarray(at) * scale + shift - (0, 4))
 
 
-class SymptomPicture:
+class FaultsPicture:
     """Three gaps at a trial corner: under an edge, in an end, along the corner line; 920 × 280 pixels."""
 
     WIDTH, HEIGHT = 920, 280
@@ -258,62 +275,65 @@ class SymptomPicture:
         self.canvas = Canvas(self.WIDTH, self.HEIGHT)
         self._edge = Sketch(self.canvas, (8, 4, 300, 278), "Under an edge, in section", 4.5)
         self._end = Sketch(self.canvas, (314, 4, 606, 278), "In the end, in section", 4.5)
-        self._corner = Sketch(self.canvas, (620, 4, 912, 278), "Along the corner line", 1.2)
+        self._corner = Sketch(self.canvas, (620, 4, 912, 278), "Along the corner line", 1.2,
+                              named=("outer face", ""))
 
-    def update(self, corner, edge, end, line, board="tail", height=120.0, thickness=18.0, unit="mm"):
+    def update(self, corner, edge, end, line, board="tail", height=120.0, thickness=18.0, unit="mm", fit=True):
         """Draw the gaps of `board` at a scalar corner; all lengths in mm, written in `unit`.
 
         edge: under the inner arris, end: at the inner arris; each negative at the outer one. line: along the board,
-        positive at the bottom and negative at the top.
+        positive at the bottom and negative at the top. fit: False to draw that one as many times wider as before.
         """
         self._draw_edge(corner, edge, board, thickness, unit)
         self._draw_end(corner, end, board, thickness, unit)
-        self._draw_line(corner, line, board, height, unit)
+        self._draw_line(corner, line, board, height, unit, keep=not fit)
 
-    def _draw_edge(self, corner, gap, board, thickness, unit):
-        bevel = rim_bevel_from_gap(corner, thickness, gap, board)
+    def _draw_edge(self, corner, size, board, thickness, unit):
+        bevel = rim_bevel_from_gap(corner, thickness, size, board)
         section = edge_section(corner, thickness, board, bevel, up=max(36.0, 1.5 * thickness))
         left, right = section[:, 0].min() - 18, section[:, 0].max() + 18
-        words = (_at(gap, "under the inner arris", "under the outer arris", unit),
+        words = (_at(size, "under the inner arris", "under the outer arris", unit),
                  f"ripped to {degrees(bevel)}, leaning {degrees(corner.lean(board))}")
-        light = [*section[:2], [section[1, 0], 0], [section[0, 0], 0]] if gap else ()
+        light = [*section[:2], [section[1, 0], 0], [section[0, 0], 0]] if size else ()
         self._edge.update({FILLS[board]["outer"]: section}, light, words, [[left + 9, -4.5], [right - 9, -4.5]],
                           ground=[[left, -9], [right, -9], [right, 0], [left, 0]])
 
-    def _draw_end(self, corner, gap, board, thickness, unit):
-        bevel = end_bevel_from_gap(corner, thickness, gap)
+    def _draw_end(self, corner, size, board, thickness, unit):
+        bevel = end_bevel_from_gap(corner, thickness, size)
         butted, seat = end_section(corner, thickness, bevel, max(36.0, 1.5 * thickness), board)
         ways = [arm[2] - arm[1] for arm in (butted, seat)]
         halfway = sum(ways) / np.linalg.norm(sum(ways))
         inside = butted[1] + 0.75 * np.linalg.norm(ways[0]) * halfway
-        words = (_at(gap, "at the inner arris", "at the outer arris", unit),
+        words = (_at(size, "at the inner arris", "at the outer arris", unit),
                  f"sawn to {degrees(bevel)}, end bevel {degrees(corner.end_bevel)}")
         woods = {FILLS[other(board)]["outer"]: seat, FILLS[board]["outer"]: butted}
-        light = [*butted[:2], [0, butted[1, 1]], [0, butted[0, 1]]] if gap else ()
-        self._end.update(woods, light, words, [(), inside])
+        light = [*butted[:2], [0, butted[1, 1]], [0, butted[0, 1]]] if size else ()
+        outside = np.array([seat[:, 0].min() - 9, seat[:, 1].mean()])
+        self._end.update(woods, light, words, [outside, inside])
 
-    def _draw_line(self, corner, gap, board, height, unit):
+    def _draw_line(self, corner, size, board, height, unit, keep):
         up = corner.slant_width(height, board)
-        cut = end_line_from_gap(corner, height, gap, board)
+        cut = end_line_from_gap(corner, height, size, board)
         hand = np.array([1 if board == "tail" else -1, 1])
         end_line = flat_face(corner, board, height, STUB)[[0, 3]]
-        times = next((times for times in (20, 10, 5, 2) if times * abs(gap) < 0.2 * STUB), 1)
-        opened = end_line + np.array([[max(gap, 0), 0], [max(-gap, 0), 0]]) * times
+        fits = next((times for times in (20, 10, 5, 2) if times * abs(size) < 0.2 * STUB), 1)
+        times = self._times = min(fits, self._times) if keep else fits
+        opened = end_line + np.array([[max(size, 0), 0], [max(-size, 0), 0]]) * times
         face = np.array([opened[0], [STUB, 0], [STUB, up], opened[1]]) * hand
         end_line = end_line * hand
         woods = {FILLS[other(board)]["outer"]: [*end_line, *(end_line[::-1] - hand * [14, 0])],
                  FILLS[board]["outer"]: face}
-        drawn = f", drawn {times} × wider" if gap and times > 1 else ""
-        words = (_at(gap, "at the bottom", "at the top", unit) + drawn,
+        drawn = f", {times} × wider" if size and times > 1 else ""
+        words = (_at(size, "at the bottom", "at the top", unit) + drawn,
                  f"cut at {degrees(cut, 2)}, end line {degrees(corner.end_line(board), 2)}")
-        light = [*end_line, *(opened[::-1] * hand)] if gap else ()
-        self._corner.update(woods, light, words, [(), ()], line=end_line)
+        light = [*end_line, *(opened[::-1] * hand)] if size else ()
+        self._corner.update(woods, light, words, [hand * [0.6 * STUB, 0.45 * up], ()], line=end_line)
 
     def png(self):
         """PNG bytes of the picture as last updated."""
         return self.canvas.png()
 
 
-def _at(gap, where, otherwise, unit):
-    """ "1.2 mm under the inner arris", or "no gap"; gap in mm, negative otherwise."""
-    return f"{fine(abs(gap), unit)} {where if gap > 0 else otherwise}" if gap else "no gap"
+def _at(size, where, otherwise, unit):
+    """"1.20 mm under the inner arris", or "no gap"; size in mm, negative otherwise."""
+    return f"{gap(abs(size), unit).replace('less than ', '< ')} {where if size > 0 else otherwise}" if size else "no gap"

@@ -1,7 +1,7 @@
-"""Measured back from a trial corner: the leans that two boards will really stand at, and what a bad fit says.
+"""Measured back from a trial corner: the leans at which two boards will really stand.
 
-Everything here is for a plan angle of 90. Readings are single numbers; each is taken to be right to within its
-resolution, either way.
+Everything here is for a plan angle of 90. Readings are single numbers. Each is taken to be right to within its resolution,
+either way: the resolution is a limit, and every range is a worst case, with all readings off by as much as they can be.
 """
 
 from dataclasses import dataclass
@@ -11,21 +11,18 @@ import numpy as np
 
 from ..common import checks
 from ..common.boards import BOARDS, known
-from ..common.printing import fine_degrees as degrees
-from ..common.printing import fine_millimetres as millimetres
+from ..common.printing import degrees
 from ..corner.corner import Corner
-from ..corner.words import series
-from ..formulas.derivation import H, L, P, Q, S, a, b, d, k, numeric, r, slope, t
-from ..one_gauge.one_gauge import OneGauge
-from ..one_gauge.words import asked
+from ..formulas.derivation import H, L, P, Q, S, d, k, numeric, r, slope
 
 
 @dataclass(frozen=True)
 class Reading:
     """An angle worked out from readings, degrees.
 
-    margin: what the resolution can do to it, either way, by the derivative (first order, all readings at their worst
-    together). low, high: its range over every reading within the resolution, from the ends of their ranges.
+    margin: the most that the resolution can do to it, either way, by the derivative (first order, all readings at their worst
+    together). low, high: its range over every reading within the resolution, from the ends of their ranges: the worst case, not
+    what a careful hand usually comes to.
     """
 
     value: float
@@ -45,9 +42,26 @@ class Reading:
 class TrialCorner:
     """The corner that two measured end lines make.
 
-    tail_end_line, pin_end_line: degrees from square, positive when the board is longer at the top. resolution: degrees
-    to which they were read, one for both or (tail, pin). intended: the Corner that was asked for, if any.
-    ValueError when no boards can have these end lines, or the corner intended has another plan angle than 90.
+    Parameters
+    ----------
+    tail_end_line, pin_end_line : float
+        Degrees from square, positive when the board is longer at the top.
+    resolution : float or (float, float)
+        Degrees, 0 to 5, to which the lines were read: the most by which a reading is off, either way. One for both lines, or
+        one
+        for the tail and one for the pin board's.
+    intended : Corner, optional
+        The corner that was wanted, at a plan angle of 90.
+
+    Raises
+    ------
+    ValueError
+        When no boards can have these end lines, or an input isn't one of those above.
+
+    >>> import splaywork as sw
+    >>> piece = sw.TrialCorner(tail_end_line=10.9, pin_end_line=15.2, resolution=0.25)
+    >>> print(piece.lean("tail"))
+    15.5° (15.2° to 15.8°)
     """
 
     tail_end_line: float
@@ -56,15 +70,18 @@ class TrialCorner:
     intended: Corner | None = None
 
     def __post_init__(self):
+        remedy = "an end line along the edge itself has no end: keep it between −90° and 90° from square"
         for name in ("tail_end_line", "pin_end_line"):
-            object.__setattr__(self, name, checks.angle(name.replace("_", " "), getattr(self, name), -90, 90,
-                                                        "an end line is measured from square: give less than 90°"))
+            line = checks.angle(name.replace("_", " "), getattr(self, name), -90, 90, remedy)
+            object.__setattr__(self, name, line)
         object.__setattr__(self, "resolution", _both(self.resolution))
         _ = self.corner  # refuses lines that no boards can have
-        if self.intended is not None:
-            checks.instance("intended corner", self.intended, Corner, "Corner(tail_lean=15, pin_lean=12)")
-            _single(self.intended)
-        if self.intended is not None and self.intended.plan_angle != 90:
+        if self.intended is None:
+            return
+        checks.instance("intended corner", self.intended, Corner, "Corner(tail_lean=16, pin_lean=11)")
+        for board in BOARDS:
+            checks.number(f"intended {board} lean", self.intended.lean(board), what="a number of degrees")
+        if self.intended.plan_angle != 90:
             raise ValueError("Measured end lines are compared with a corner of plan angle 90°: give it one.")
 
     @property
@@ -123,17 +140,10 @@ class TrialCorner:
 
 def _both(resolution):
     """(tail, pin) resolution in degrees."""
-    both = resolution if isinstance(resolution, list | tuple | np.ndarray) else (resolution, resolution)
-    if len(both) != len(BOARDS):
-        raise ValueError(f"The resolution must be one number of degrees, or one for each line, not {checks.shown(resolution)}.")
-    return tuple(checks.error("resolution", one) for one in both)
-
-
-def _single(corner):
-    """ValueError for a corner of arrays: a trial corner is one."""
-    for name in ("tail_lean", "pin_lean", "plan_angle"):
-        checks.number(name.replace("_", " "), getattr(corner, name), what="a number of degrees")
-    return corner
+    pair = resolution if isinstance(resolution, tuple | list) else (resolution, resolution)
+    if len(pair) != 2:
+        raise ValueError(f"The resolution must be one number of degrees, or one for each of the two lines, not {resolution!r}.")
+    return tuple(checks.error("resolution", one) for one in pair)
 
 
 # Without a protractor.
@@ -141,11 +151,9 @@ def _single(corner):
 
 def _from_lengths(name, readings, resolution):
     """`Reading` of a form from {symbol: length in mm}, each right to within `resolution` mm."""
-    resolution = checks.amount("resolution", resolution)
     shortest = min(length for symbol, length in readings.items() if symbol != r)  # a run may well be nothing
-    if resolution >= shortest:
-        raise ValueError(f"The resolution is {resolution:g} mm: give the mm to which the rule was read, at least 0 and "
-                         f"less than the {shortest:g} mm measured.")
+    resolution = checks.number("resolution", resolution, what="a number of mm, 0 or more and less than the "
+                               f"{shortest:g} mm measured", fits=lambda mm: (mm >= 0) & (mm < shortest))
     symbols, lengths = tuple(readings), np.array([float(length) for length in readings.values()])
     with np.errstate(invalid="ignore", divide="ignore"):
         value = numeric(name, *symbols)(*lengths)
@@ -158,19 +166,14 @@ def _from_lengths(name, readings, resolution):
     return Reading(*map(float, (np.degrees(value), margin, reached.min(), reached.max())))
 
 
-def _read(name, value):
-    """A length read off a rule that may have a sign; ValueError when it is no number."""
-    return checks.number(name, value, what="a number of mm")
-
-
 def lean_from_rise_and_run(rise, run, resolution=0.0):
     """`Reading` of a lean from a rule against a square on the bench.
 
     rise: up the square; run: level from the square to the face, over that rise, positive when the board leans out;
     resolution: to which both were read; all mm.
     """
-    rise = checks.size("rise", rise)
-    return _from_lengths("lean_from_rise_and_run", {H: rise, r: _read("run", run)}, resolution)
+    run = checks.number("run", run, what="a number of mm")
+    return _from_lengths("lean_from_rise_and_run", {H: checks.size("rise", rise), r: run}, resolution)
 
 
 def lean_from_slant_width(slant_width, height, resolution=0.0, leans="out"):
@@ -179,7 +182,7 @@ def lean_from_slant_width(slant_width, height, resolution=0.0, leans="out"):
     The widths can't tell which way the board leans: say "out" or "in". Poor for small leans: see its range.
     ValueError when the board is narrower than the box is high.
     """
-    checks.choice("way that a board leans", leans, ("out", "in"))
+    checks.choice("way that the board leans", leans, ("out", "in"))
     slant_width, height = checks.size("slant width", slant_width), checks.size("height", height)
     if height > slant_width:
         raise ValueError(f"The board is {slant_width:g} mm wide and the box {height:g} mm high, and no board can stand "
@@ -189,131 +192,15 @@ def lean_from_slant_width(slant_width, height, resolution=0.0, leans="out"):
 
 
 def end_line_from_diagonal(bottom_edge, slant_width, diagonal, resolution=0.0):
-    """`Reading` of an end line from the diagonal of a board's outer face that runs from the far foot to its head.
+    """`Reading` of an end line from the diagonal of a board's outer face that runs from the far bottom corner to its top.
 
-    bottom_edge: level, foot to foot; slant_width: up the face, square to it; all mm, all read to `resolution`. The two
+    bottom_edge: level, corner to corner; slant_width: up the face, square to it; all mm, all read to `resolution`. The two
     diagonals of a board give its two end lines.
     ValueError when the diagonal is too short to cross the board.
     """
     bottom_edge, slant_width = checks.size("bottom edge", bottom_edge), checks.size("slant width", slant_width)
-    diagonal = checks.size("diagonal", diagonal)
+    diagonal, resolution = checks.size("diagonal", diagonal), checks.amount("resolution", resolution)
     if diagonal <= slant_width + 2 * resolution:
         raise ValueError(f"The diagonal is {diagonal:g} mm, too short to cross a board {slant_width:g} mm wide: measure "
-                         "from the far foot to the head of the end line.")
+                         "from the far bottom corner to the top of the end line.")
     return _from_lengths("end_line_from_diagonal", {L: bottom_edge, S: slant_width, d: diagonal}, resolution)
-
-
-# What a bad fit says.
-
-
-@dataclass(frozen=True)
-class Symptom:
-    """What one fault shows at an assembled trial corner.
-
-    cause: "edge left square", "end left square", "lean set wrong" or "one gauge used"; board: "tail" or "pin";
-    amount: mm to look for, 0 where this corner doesn't show the fault, infinite where it couldn't stand; words: one
-    sentence.
-    """
-
-    cause: str
-    board: str
-    amount: float
-    words: str
-
-
-def symptoms(corner, height, thickness, lean_off=1.0, length=millimetres):
-    """[`Symptom`, …] of each fault on each board of `corner` (single leans, plan angle 90).
-
-    height (vertical) and thickness (of both boards) in mm; lean_off: the error of lean to look for, degrees.
-    """
-    shortcut = OneGauge(corner)
-    _single(corner)
-    lean_off = checks.angle("error of lean", lean_off)
-    height, thickness = checks.size("height", height), checks.size("thickness", thickness)
-    shown = []
-    for board in BOARDS:
-        shown += [_square_edge(corner, board, thickness, length), _square_end(corner, board, thickness, length),
-                  _wrong_lean(corner, board, height, lean_off, length), _one_gauge(shortcut, board, height, length)]
-    return shown
-
-
-def _square_edge(corner, board, thickness, length):
-    gap, lean = corner.rocking_gap(thickness, board), corner.lean(board)
-    if lean == 0:
-        words = f"The {board} board is upright, so an edge square to its face lies level and nothing shows."
-    else:
-        low, high = ("outer", "inner") if lean > 0 else ("inner", "outer")
-        words = (f"If the {board} board's edges were left square to its face, it stands on its {low} arris, with "
-                 f"{length(gap)} of light under the {high} one; a straightedge laid over the top rests on the {high} "
-                 f"arris, as far above the {low} one.")
-    return Symptom("edge left square", board, gap, words)
-
-
-def _square_end(corner, board, thickness, length):
-    gap = float(numeric("unbevelled_gap", a, b, k, t)(*corner._radians(a, b, k), thickness))
-    if gap == 0:
-        words = f"The faces meet square, so an end sawn square to the {board} board's face closes."
-    else:
-        touches, gapes = ("outer", "inner") if corner.end_bevel > 0 else ("inner", "outer")
-        words = (f"If the {board} board's end was left square to its face and is butted against the other board, it "
-                 f"touches on its {touches} arris and gapes {length(gap)} on the {gapes} one, all the way up.")
-    return Symptom("end left square", board, gap, words)
-
-
-def _run(height, lean):
-    """How far out a face has run at that height, mm."""
-    return float(height * np.tan(np.radians(lean)))
-
-
-def _has_run(height, really, meant, length):
-    """What a square on the bench shows."""
-    ways = [f"{length(abs(run))} {'in' if run < 0 else 'out'}" for run in (really, meant)]
-    return f"a square on the bench shows it: {length(height)} up, the face has run {ways[0]} instead of {ways[1]}."
-
-
-def _wrong_lean(corner, board, height, lean_off, length):
-    lean = corner.lean(board)
-    wrong = Corner(lean + lean_off, 0).tail_lean
-    really, meant = _run(height, wrong), _run(height, lean)
-    words = (f"If both end lines were struck for a {board} lean of {asked(wrong)} instead of {asked(lean)}, the corner "
-             f"closes all the same; {_has_run(height, really, meant, length)}")
-    return Symptom("lean set wrong", board, abs(really - meant), words)
-
-
-def _one_gauge(shortcut, board, height, length):
-    if not shortcut.stands:
-        words = "If the ends were struck with one gauge, the leans are too much for the corner to stand at all."
-        return Symptom("one gauge used", board, np.inf, words)
-    closed, lean = shortcut.closed_lean(board), shortcut.corner.lean(board)
-    if shortcut.error("tail") == shortcut.error("pin") == 0:
-        return Symptom("one gauge used", board, 0.0, f"One gauge is exact here, and the {board} board stands as meant.")
-    really, meant = _run(height, closed), _run(height, lean)
-    words = (f"If the ends were struck with one gauge, the corner closes, but the {board} board leans {degrees(closed)} "
-             f"instead of {asked(lean)}; {_has_run(height, really, meant, length)}")
-    return Symptom("one gauge used", board, abs(really - meant), words)
-
-
-def say_measured(measured):
-    """A `TrialCorner` in words."""
-    tail, pin = map(measured.lean, BOARDS)
-    words = (f"With these end lines the tail board will stand at {tail}, the pin board at {pin}, and the faces will "
-             f"meet at {measured.dihedral}.")
-    if measured.may_lie_flat:
-        words += " Within the reading's resolution they may not stand at all: read the lines more finely."
-    return words if measured.intended is None else f"{words} {_say_departures(measured)}"
-
-
-def _say_departures(measured):
-    """How far each angle is from the one intended, and which of these departures the resolution can explain."""
-    intended, off = measured.intended, measured.departures
-    angles = [("tail lean", off["tail"], measured.lean("tail").holds(intended.tail_lean)),
-              ("pin lean", off["pin"], measured.lean("pin").holds(intended.pin_lean)),
-              ("dihedral", off["dihedral"], measured.dihedral.holds(intended.dihedral))]
-    said = []
-    for within, verdict in ((False, "more than the reading can explain"), (True, "within what the reading can explain")):
-        named = [f"{name} {degrees(by)}" for name, by, held in angles if held is within]
-        if named:
-            said.append(f"{series(named)}, {verdict}")
-    if all(held for *_, held in angles) and not measured.explained:
-        said.append("but not all of them at once")
-    return f"Against what was intended: {'; '.join(said)}."

@@ -1,21 +1,91 @@
-"""What the gaps at a trial corner say, a sentence each.
+"""What a trial corner says, in words: its two end lines read back, its gaps read back, and what each fault would show.
 
-Each takes a Corner (single leans) and lengths in mm, and returns a str; `length` writes the lengths. ValueErrors as
-`trial_piece`.
+Each function takes a Corner (single leans) or what was read, lengths in mm, and the unit ("mm" or "in") to write them in, and
+returns `Words`. ValueErrors as `readings` and `faults`.
 """
 
 from ..common.boards import BOARDS
-from ..common.printing import fine_degrees as degrees
-from ..common.printing import fine_millimetres as millimetres
-from ..corner.words import SAME
-from ..one_gauge.words import asked
-from .faults import as_joined, edge_gap, end_bevel_from_gap, end_gap, end_line_from_gap, foot_gap, rim_bevel_from_gap
+from ..common.printing import degrees, gap, length
+from ..common.text import Table, Words
+from ..common.tolerances import ROUNDING, SAME_SETTING
+from ..corner.words import series
+from ..one_gauge.words import intended
+from .faults import (
+    CAUSES,
+    EDGE,
+    END,
+    LEAN,
+    as_joined,
+    edge_gap,
+    end_bevel_from_gap,
+    end_gap,
+    end_line_from_gap,
+    faults,
+    foot_gap,
+    rim_bevel_from_gap,
+)
 
 _NOTHING = 0.03  # mm: what a feeler hardly tells apart; our choice, no source
 
 
-def _where(gap, arris, length):
-    return f"{length(abs(gap))} {arris.format('inner' if gap > 0 else 'outer')}"
+# Two end lines read back.
+
+
+def say_measured(measured):
+    """A `TrialCorner` in words; the ranges in brackets are the worst case."""
+    tail, pin = map(measured.lean, BOARDS)
+    words = (f"With these end lines the tail board stands at {degrees(tail.value)} and the pin board at "
+             f"{degrees(pin.value)}. The "
+             f"faces meet at {degrees(measured.dihedral.value)}. With every reading off by as much as it can be, the tail "
+             "board may "
+             f"stand anywhere from {_span(tail)}, the pin board from {_span(pin)}.")
+    if measured.may_lie_flat:
+        words += " These boards may not stand at all: read the lines more finely."
+    return Words(words if measured.intended is None else f"{words} {_say_departures(measured)}")
+
+
+def _span(reading):
+    return f"{degrees(reading.low)} to {degrees(reading.high)}"
+
+
+def _signed(by):
+    return "less than 0.1°" if 0 < abs(by) < 0.05 else degrees(by)
+
+
+def _say_departures(measured):
+    """How far each angle is from the one intended, and which of these departures the reading can explain."""
+    wanted, departures = measured.intended, measured.departures
+    angles = [("the tail lean", departures["tail"], measured.lean("tail").holds(wanted.tail_lean)),
+              ("the pin lean", departures["pin"], measured.lean("pin").holds(wanted.pin_lean)),
+              ("the dihedral", departures["dihedral"], measured.dihedral.holds(wanted.dihedral))]
+    said = []
+    for within, verdict in ((False, "more than the reading can explain"), (True, "which the reading can explain")):
+        named = [f"{name} by {_signed(by)}" for name, by, held in angles if held is within]
+        if named:
+            said.append(f"{series(named)}, {verdict}")
+    if all(held for *_, held in angles) and not measured.explained:
+        said.append("but not all of them at once")
+    return f"From what was intended they differ so: {'; '.join(said)}."
+
+
+def measured_table(measured):
+    """`Table` of the angles that a `TrialCorner` makes: measured, the worst that the reading leaves open, and intended."""
+    readings = {"tail lean": measured.lean("tail"), "pin lean": measured.lean("pin"), "dihedral": measured.dihedral}
+    wanted = measured.intended
+    if wanted is None:
+        return Table(("angle", "measured", "at worst"),
+                     [(name, degrees(one.value), _span(one)) for name, one in readings.items()])
+    angles = wanted.tail_lean, wanted.pin_lean, wanted.dihedral
+    return Table(("angle", "measured", "at worst", "intended", "can the reading explain the difference?"),
+                 [(name, degrees(one.value), _span(one), degrees(angle), "yes" if one.holds(angle) else "no")
+                  for (name, one), angle in zip(readings.items(), angles, strict=True)])
+
+
+# Gaps read back.
+
+
+def _where(size, arris, unit):
+    return f"{gap(abs(size), unit)} {arris.format('inner' if size > 0 else 'outer')}"
 
 
 def _cut_to(verb, angle, wanted, said, square):
@@ -24,72 +94,115 @@ def _cut_to(verb, angle, wanted, said, square):
     Angles keep their signs, which are those under the picture.
     """
     if square:
-        return f"it was left square, where {said} is wanted"
-    if abs(wanted) < SAME:
-        return f"it was {verb} to {degrees(angle)}, where square is wanted"
+        return f"was left square; it should be {said}"
+    if abs(wanted) < SAME_SETTING:
+        return f"was {verb} to {degrees(angle)}; it should be square"
     way = ", the wrong way" if angle * wanted < 0 else ""
-    return f"it was {verb} to {degrees(angle)}{way}, where {said} is wanted"
+    return f"was {verb} to {degrees(angle)}{way}; it should be {said}"
 
 
-def _says(verb, bevel, wanted, said, gap, square_gap, arris, length):
+def _says(surface, verb, bevel, wanted, said, size, square_gap, arris, unit):
     """What a gap says of a surface cut at `bevel`, and what that surface would show if it had been left square."""
-    square = abs(gap - square_gap) < _NOTHING
-    cut = _cut_to(verb, bevel, wanted, said, square)
+    square = abs(size - square_gap) < _NOTHING
+    cut = f"The {surface} {_cut_to(verb, bevel, wanted, said, square)}."
     if square or abs(square_gap) < _NOTHING:
         return cut
-    return f"{cut}; left square, it would show {_where(square_gap, arris, length)}"
+    return f"{cut} Left square, the {surface} would show {_where(square_gap, arris, unit)}."
 
 
-def say_edge_gap(corner, thickness, gap, board="tail", length=millimetres):
-    """What light under an arris of the bottom edge says; `gap` as in `trial_piece.edge_gap`."""
+def say_edge_gap(corner, thickness, size, board="tail", unit="mm"):
+    """What light under an arris of the bottom edge says; `size` in mm, as `faults.edge_gap`."""
     lean = corner.lean(board)
-    if abs(gap) < _NOTHING:
-        right = "square, as it should be" if abs(lean) < SAME else f"ripped to its lean of {asked(lean)}"
-        return f"No light under the {board} board: its edge is {right}."
-    bevel = rim_bevel_from_gap(corner, thickness, gap, board)
-    says = _says("ripped", bevel, lean, asked(lean), gap, edge_gap(corner, thickness, board), "under the {} one",
-                 length)
-    return f"Under the {board} board, {_where(gap, 'of light under the {} arris', length)} says of the edge that {says}."
+    if abs(size) < _NOTHING:
+        right = "square, as it should be" if abs(lean) < SAME_SETTING else f"ripped to its lean of {intended(lean)}"
+        return Words(f"No light shows under the {board} board: its edge is {right}.")
+    bevel = rim_bevel_from_gap(corner, thickness, size, board)
+    says = _says("edge", "ripped", bevel, lean, intended(lean), size, edge_gap(corner, thickness, board),
+                 "of light under its {} arris", unit)
+    return Words(f"The {board} board shows {_where(size, 'of light under its {} arris', unit)}. {says}")
 
 
-def say_end_gap(corner, thickness, gap, board="tail", length=millimetres):
-    """What a gap in the end, the same all the way up, says; `gap` as in `trial_piece.end_gap`."""
+def say_end_gap(corner, thickness, size, board="tail", unit="mm"):
+    """What a gap in the end, the same all the way up, says; `size` in mm, as `faults.end_gap`."""
     wanted = corner.end_bevel
     said = degrees(wanted)
-    if abs(gap) < _NOTHING:
-        right = "square, as it should be" if abs(wanted) < SAME else f"sawn to its end bevel of {said}"
-        return f"No gap in the {board} board's end: it is {right}."
-    bevel = end_bevel_from_gap(corner, thickness, gap)
-    says = _says("sawn", bevel, wanted, said, gap, end_gap(corner, thickness), "at the {} one", length)
-    seen = _where(gap, "at the {} arris", length)
-    return f"In the {board} board's end, {seen} all the way up says that {says}."
+    if abs(size) < _NOTHING:
+        right = "square, as it should be" if abs(wanted) < SAME_SETTING else f"sawn to its end bevel of {said}"
+        return Words(f"The {board} board's end shows no gap: it is {right}.")
+    bevel = end_bevel_from_gap(corner, thickness, size)
+    says = _says("end", "sawn", bevel, wanted, said, size, end_gap(corner, thickness), "at its {} arris", unit)
+    return Words(f"The {board} board's end gapes {_where(size, 'at its {} arris', unit)}, all the way up. {says}")
 
 
-def say_end_line_gap(corner, height, gap, board="tail", length=millimetres):
-    """What a gap that narrows along the corner line says; `gap` as in `trial_piece.end_line_gap`."""
+def say_end_line_gap(corner, height, size, board="tail", unit="mm"):
+    """What a gap that narrows along the corner line says; `size` in mm, as `faults.end_line_gap`."""
     true = corner.end_line(board)
-    if abs(gap) < _NOTHING:
-        return f"No gap along the corner line: the {board} board's end line is {degrees(true)}, as it should be."
-    wide, narrow = ("bottom", "top") if gap > 0 else ("top", "bottom")
-    cut = degrees(end_line_from_gap(corner, height, gap, board))
-    return (f"Along the corner line, {length(abs(gap))} at the {wide}, closing to nothing at the {narrow}, says that "
-            f"the {board} board's end line was cut at {cut} from square instead of {degrees(true)}.")
+    if abs(size) < _NOTHING:
+        return Words(f"The corner line is closed: the {board} board's end line is {degrees(true)} from square, as it should "
+                     "be.")
+    wide, narrow = ("bottom", "top") if size > 0 else ("top", "bottom")
+    cut = degrees(end_line_from_gap(corner, height, size, board), 2)
+    return Words(f"The corner line gapes {gap(abs(size), unit)} at the {wide} and closes at the {narrow}. The {board} "
+                 "board's end "
+                 f"line was cut at {cut} from square; it should be {degrees(true, 2)}.")
+
+
+# What each fault would show.
+
+
+def _shows(fault, corner, height, unit):
+    """What one `Fault` shows, in a few words."""
+    if fault.cause in (EDGE, END):
+        if not fault.gap:
+            return "nothing: square is right here"
+        what = "light under" if fault.cause == EDGE else "gap at"
+        return f"{gap(fault.gap, unit)} {what} the {fault.arris} arris"
+    if abs(fault.gap) == float("inf"):
+        return "the corner can't stand at all"
+    if fault.gap == 0:
+        return "nothing: the shortcut is exact here"
+    lean = degrees(fault.lean) if fault.cause != LEAN else intended(fault.lean)
+    return (f"it leans {lean} instead of {intended(corner.lean(fault.board))}: {length(height, unit)} up, its face stands "
+            f"{gap(abs(fault.gap), unit)} further {'out' if fault.gap > 0 else 'in'}")
+
+
+_NAMES = dict(zip(CAUSES, ("Edge left square to the face", "End left square to the face",
+                           "Both end lines struck for a wrong lean", "End lines struck with the shortcut"), strict=True))
+_REMEDIES = dict(zip(CAUSES, (
+    "Plane the arris that stands, to the rim bevel, until the light is gone.",
+    "Plane the arris that touches, to the end bevel, until the end closes.",
+    "Strike both lines again for the right leans. Plane to them, and clear of the old ones.",
+    "Project each board onto the other, strike the true lines, and plane down to them."), strict=True))
+
+
+def faults_table(corner, height, thickness, lean_off=1.0, unit="mm"):
+    """`Table` of what each fault would show on each board of this corner, and what to do about it. Sizes as `faults.faults`."""
+    found = {(one.cause, one.board): one for one in faults(corner, height, thickness, lean_off)}
+    return Table(("fault", *(f"{board} board shows" for board in BOARDS), "what to do"),
+                 [(_NAMES[cause], *(_shows(found[cause, board], corner, height, unit) for board in BOARDS), _REMEDIES[cause])
+                  for cause in CAUSES])
+
+
+def say_fault(corner, fault, height, unit="mm"):
+    """One `Fault` in a sentence."""
+    return Words(f"{_NAMES[fault.cause]}, {fault.board} board: {_shows(fault, corner, height, unit)}.")
 
 
 def say_pulled_tight(corner, end_bevel=0.0):
     """What becomes of a corner whose ends, sawn to `end_bevel`, are pulled up until they close."""
-    if abs(end_bevel - corner.end_bevel) < SAME:
-        return "Pulled up tight, the ends close and the corner stands as meant."
+    if abs(end_bevel - corner.end_bevel) < ROUNDING:
+        return Words("Pull the ends up tight. They close, and the corner stands as intended.")
     joined = as_joined(corner, end_bevel)
-    ends = "ends left square" if end_bevel == 0 else f"ends sawn to {degrees(end_bevel)}"
-    leans = [f"the {board} board leans {degrees(joined.lean(board))} instead of {asked(corner.lean(board))}"
+    ends = "left square" if end_bevel == 0 else f"sawn to {degrees(end_bevel)}"
+    leans = [f"the {board} board leans {degrees(joined.lean(board))} instead of {intended(corner.lean(board))}"
              for board in BOARDS]
-    return (f"With {ends} and pulled up tight, the gap is gone, but the corner stands at a plan angle of "
-            f"{degrees(joined.plan_angle)} instead of {asked(corner.plan_angle)}; {leans[0]}, {leans[1]}.")
+    return Words(f"Pull ends that were {ends} up tight. The gap is gone, but the corner stands at a plan angle of "
+                 f"{degrees(joined.plan_angle)} instead of {intended(corner.plan_angle)}. Also, {leans[0]} and {leans[1]}.")
 
 
-def say_slipped(corner, slip, length=millimetres):
-    """What a board fixed too far up the corner line does to the foot of the corner."""
-    light = length(foot_gap(corner, slip))
-    return (f"If one board was fixed {length(slip)} too far up the corner line, {light} of light "
-            "shows right through under its edge, and the piece rocks on the other board.")
+def say_slipped(corner, slip, unit="mm"):
+    """What a board fixed too far up the corner line does at the bottom of the corner."""
+    light = gap(foot_gap(corner, slip), unit)
+    return Words(f"Fix one board {gap(slip, unit)} too far up the corner line. Then {light} of light shows right through "
+                 "under its "
+                 "edge, and the corner rocks on the other board.")

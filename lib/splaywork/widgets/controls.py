@@ -276,6 +276,36 @@ class Panel(OnPage):
             dial.show()
 
 
+class FittedPanel(Panel):
+    """A panel whose picture keeps its scales while a dial is dragged, so that what grows is seen to grow.
+
+    Its `fit` button and a reset let the picture choose its scales anew: `draw` asks `may_fit` whether it may.
+    """
+
+    _anew = True
+
+    def fit_button(self, tooltip):
+        """The button that lets the next picture choose its scales anew; the panel keeps it as `fit`."""
+        self.fit = widgets.Button(description="Fit", tooltip=tooltip, layout={"width": "76px"})
+        self.fit.on_click(lambda _: self.fit_anew())
+        return self.fit
+
+    def fit_anew(self):
+        """Draw, with scales chosen anew."""
+        self._anew = True
+        self.redraw()
+
+    def may_fit(self):
+        """Whether the picture about to be drawn may choose its scales; each leave is given once."""
+        anew, self._anew = self._anew, False
+        return anew
+
+    def reset(self):
+        """As `Panel.reset`, with scales chosen anew."""
+        self._anew = True
+        super().reset()
+
+
 def row(*children):
     """Widgets side by side, as many as the page is wide, the rest below."""
     return widgets.HBox(children, layout={"flex_flow": "row wrap"})

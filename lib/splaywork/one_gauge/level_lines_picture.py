@@ -1,15 +1,15 @@
-"""The bench rule for level lines on the tail board's end, beside the true ones, on a flush and on a square end."""
+"""The shortcut's level lines on the tail board's end, beside the true ones, on a flush and on a square end."""
 
 from ..corner.stills import EndFace
 from ..drawing.canvas import Canvas
-from ..drawing.lens import LARGE, Reading, hundredths
+from ..drawing.lens import LARGE, Reading, tenths
 from ..drawing.palette import SHORTCUT
 from .one_gauge import OneGauge
-from .words import say_bench_rule
+from .words import say_level_lines
 
 
-class BenchRulePicture:
-    """The whole picture, 920 × 284 pixels: each end with its level lines, the gauge's lines, and what lies between."""
+class LevelLinesPicture:
+    """The whole picture, 920 × 284 pixels: each end with its level lines, the shortcut's lines, and what lies between."""
 
     WIDTH, HEIGHT = 920, 284
 
@@ -20,20 +20,21 @@ class BenchRulePicture:
         self.errors = {name: Reading(self.canvas, left + 82, 90, SHORTCUT, LARGE)
                        for name, left in (("flush", 206), ("square", 650))}
 
-    def update(self, corner, unit="mm", thickness=18.0):
-        """Draw the tail board's end of a scalar corner; thickness of both boards in mm. No length is written."""
+    def update(self, corner, unit="mm", thickness=18.0, fit=True):
+        """Draw the tail board's end of a scalar corner; thickness of both boards in mm. No length is written, and nothing is
+        enlarged."""
         shortcut = OneGauge(corner)
         for name, level, across, words in (
-                ("flush", corner.level_on_flush_end, corner.baseline_offset(thickness), "too steep"),
-                ("square", corner.level_on_square_end, thickness, "too shallow")):
+                ("flush", corner.level_on_flush_end, corner.baseline_offset(thickness), "too much"),
+                ("square", corner.level_on_square_end, thickness, "too little")):
             self.ends[name].update(level, corner.tail_lean, across)
             error = abs(getattr(shortcut, f"{name}_level_error"))
-            self.errors[name].set(hundredths(error), words if error else "off: exact")
+            self.errors[name].set(tenths(error), f"slants {words}" if error else "off: exact")
 
     @staticmethod
     def words(corner, unit="mm", thickness=18.0):
         """The picture's sentence."""
-        return say_bench_rule(corner)
+        return say_level_lines(corner)
 
     def png(self):
         """PNG bytes of the picture as last updated."""

@@ -1,0 +1,31 @@
+"""Words and tables that a notebook shows as flowing text, and that are plain text everywhere else."""
+
+from typing import NamedTuple
+
+
+class Words(str):
+    """A str that Jupyter sets as a paragraph of the page: it breaks between words, wherever the page is as wide as it is."""
+
+    __slots__ = ()
+
+    def __repr__(self):
+        return str(self)
+
+    def _repr_markdown_(self):
+        return "\n".join(line.replace("|", "\\|").replace("*", "\\*").replace("_", "\\_") for line in self.split("\n"))
+
+
+class Table(NamedTuple):
+    """A small table of text: its head, and rows as long as the head."""
+
+    head: tuple
+    rows: list
+
+    def __repr__(self):
+        widths = [max(map(len, column)) for column in zip(self.head, *self.rows, strict=True)]
+        return "\n".join("  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip()
+                         for row in (self.head, *self.rows))
+
+    def _repr_markdown_(self):
+        lines = [self.head, (":--",) * len(self.head), *self.rows]
+        return "\n".join(f"| {' | '.join(cell.replace('|', '&#124;') for cell in line)} |" for line in lines)
