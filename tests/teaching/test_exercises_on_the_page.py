@@ -4,12 +4,13 @@ import pytest
 from splaywork import Corner, Joint
 from splaywork.box.box import Box
 from splaywork.box.cut_list import cut_list
-from splaywork.common.printing import degrees, fine, from_edge, offset
+from splaywork.common.printing import degrees, from_edge, gap, offset
 from splaywork.corner.words import corner_words, from_square, settings_words
 from splaywork.joint.settings_words import gauge_words
 from splaywork.one_gauge.pictures import picture_of
 from splaywork.teaching.exercises import exercises_for, notebooks_with_exercises
-from splaywork.trial.readings import TrialCorner, say_measured
+from splaywork.trial.readings import TrialCorner
+from splaywork.trial.words import say_measured
 
 SEEDS = range(60)
 
@@ -40,19 +41,20 @@ def said_of_the_miss(asked):
 def said_of_the_gap(asked):
     height, unit = asked.numbers["height"], asked.length_unit
     words = picture_of("hold the leans")().words(corner(asked.numbers), unit=unit, height=height)
-    tail, pin = words.partition("the tail board's end")[2].split("the pin board's end")
-    return (tail if asked.numbers["board"] == "tail" else pin), f"gapes {fine(asked.answer, unit)}"
+    tail, pin = words.partition("The tail board's end")[2].split("The pin board's end")
+    return (tail if asked.numbers["board"] == "tail" else pin), f"leaves a gap of {gap(asked.answer, unit)}"
 
 
 def said_of_the_closed_box(asked):
     words = picture_of("close the corners")().words(corner(asked.numbers), unit="mm", apart=0)
-    return words, f"the {asked.numbers['board']} boards lean {degrees(asked.answer, 2)} instead"
+    board = asked.numbers["board"]
+    return words, f"{board} boards {'lean ' * (board == 'tail')}{degrees(asked.answer)} instead"
 
 
 def said_of_the_trial_corner(asked):
     words = say_measured(TrialCorner(asked.numbers["tail_reads"], asked.numbers["pin_reads"], 0.25))
-    tail, pin = words.split(", the pin board at ")
-    return (tail if asked.numbers["board"] == "tail" else f"at {pin}"), f"at {degrees(asked.answer, 2)}"
+    tail, pin = words.split(" and the pin board ", 1)
+    return (tail if asked.numbers["board"] == "tail" else pin), f"at {degrees(asked.answer)}"
 
 
 def said_of_a_setting(asked):
