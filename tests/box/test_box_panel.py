@@ -16,7 +16,7 @@ from splaywork.box.box import Allowances, Box, JointSettings
 from splaywork.box.cut_list import cut_list, cut_lists_csv
 from splaywork.box.opening import Clearances, Opening
 from splaywork.box.plan import Item, Plan, load_plan, save_plan
-from splaywork.box.words import box_words
+from splaywork.box.words import box_words, match_words
 from splaywork.common import files
 
 HOSTILE = "<img src=x onerror=alert(1)>"
@@ -64,7 +64,8 @@ def table_of(panel):
 def assert_good(panel):
     assert panel.message.value == ""
     stands, corner, *settings = box_words(shown(panel), panel.corner.value, panel.unit.value).split("\n")
-    assert unescape(panel.sentence.value) == stands
+    whole, match = unescape(panel.sentence.value), match_words(shown(panel))
+    assert f"{whole} {match}" == stands and match in unescape(panel.settings.value)
     assert corner in unescape(panel.settings.value) and "\n".join(settings) in unescape(panel.settings.value)
     with Image.open(BytesIO(picture(panel))) as image:
         assert image.size == (int(panel.image.width), int(panel.image.height)) == (920, 400)

@@ -54,6 +54,17 @@ def notebook(request, browser, server):
     server.shut_kernels()
 
 
+@pytest.fixture(scope="session", params=[path for path in PATHS if path.startswith(("06", "11"))])  # each kind of control
+def notebook_7(request, browser, server):
+    """A notebook, run in Notebook 7, which the same server serves."""
+    server.new_errors()
+    notebook = lab.Notebook7(browser, server, request.param)
+    notebook.run_all()
+    yield notebook
+    notebook.close()
+    server.shut_kernels()
+
+
 @pytest.fixture(scope="session")
 def all_pairs(notebook, tmp_path_factory):
     """Each panel of the notebook with its twin."""

@@ -47,6 +47,30 @@ SEEN = """async root => {
 }"""
 
 
+# The words of labels, buttons, headings, lists and fields of a panel that are wider than their place, and how many were looked
+# at. fields: for each dial's field the texts that it may have to show.
+CUT_OFF = """(root, fields) => {
+    const pen = document.createElement("canvas").getContext("2d"), cut = [];
+    const room = node => { const style = getComputedStyle(node);
+        pen.font = `${style.fontWeight} ${style.fontSize} ${style.fontFamily}`;
+        return node.clientWidth - parseFloat(style.paddingLeft) - parseFloat(style.paddingRight) + 1; };
+    const seen = selector => Array.from(root.querySelectorAll(selector)).filter(node => node.getClientRects().length);
+    const named = seen("label, button, .jupyter-widget-Collapse-header, .widget-html-content");
+    for (const node of named) if (node.scrollWidth > node.clientWidth + 1) cut.push(node.textContent);
+    const typed = seen("input[type=text]");
+    for (const node of typed) if (pen.measureText(node.value || node.placeholder).width > room(node)) cut.push(node.value);
+    const dials = Array.from(root.querySelectorAll("DIALS")).map(dial => dial.querySelector("input[type=text]"));
+    dials.forEach((node, number) => { for (const text of fields[number] || []) {
+        const free = room(node);
+        if (node.getClientRects().length && pen.measureText(text).width > free) cut.push(text); } });
+    const lists = seen("select:not([multiple])");
+    for (const node of lists) {
+        const text = node.selectedOptions[0] ? node.selectedOptions[0].textContent : "", free = room(node);
+        if (pen.measureText(text).width > free) cut.push(text);
+    }
+    return [named.length + typed.length + lists.length, cut]; }""".replace("DIALS", DIALS)
+
+
 def until(answer, what, seconds=20):
     """The first truthy `answer()`; AssertionError saying `what` was awaited when none comes in time."""
     end = time.monotonic() + seconds

@@ -1,27 +1,11 @@
 """What Chromium's accessibility tree and the keyboard find on each panel, in JupyterLab and in Notebook 7."""
 
-import lab
 import pytest
-from conftest import PATHS
 from lab import until
 
 CONTROLS = {"slider", "textbox", "button", "combobox", "checkbox", "spinbutton", "radio"}
 NEEDED = (".noUi-handle:not([aria-disabled]), input:not([disabled], [type=radio]), select, textarea, button, "
           ".jupyter-widget-Collapse-header")
-
-
-# each kind of control once more in Notebook 7
-AGAIN = [path for path in PATHS if path.startswith(("11", "06"))]
-
-
-@pytest.fixture(scope="module", params=AGAIN)
-def notebook_7(request, browser, server):
-    """A notebook, run in Notebook 7, which the same server serves."""
-    notebook = lab.Notebook7(browser, server, request.param)
-    notebook.run_all()
-    yield notebook
-    notebook.close()
-    server.shut_kernels()
 
 
 @pytest.fixture

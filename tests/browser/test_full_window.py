@@ -5,7 +5,7 @@ import io
 from contextlib import contextmanager
 
 import pytest
-from lab import SCREEN, until
+from lab import CUT_OFF, SCREEN, until
 from matplotlib.backends.backend_agg import RendererAgg
 from matplotlib.text import Text
 from PIL import Image
@@ -78,6 +78,7 @@ def test_a_back_row_reads_every_panel_and_nothing_is_cut_off(pairs, size):
                 left, top, right, bottom = seen[part]
                 assert left >= -1 and top >= -1 and right <= wide + 1 and bottom <= high + 1, (part, seen[part])
             assert seen["capital"] >= SHARE * high and seen["lines"] <= 1
+            assert pair.panel.root.evaluate(CUT_OFF, pair.texts())[1] == []
             canvas = pair.twin.picture.canvas
             scale = (seen["picture"][2] - seen["picture"][0]) / canvas.width
             assert min(capital(text, canvas.least) for text in drawn_texts(canvas)) * scale >= SHARE * high

@@ -104,5 +104,5 @@ def test_after_a_restart_panels_say_so(opened):
     page = opened.page
     page.get_by_role("menuitem", name="Kernel", exact=True).click()
     page.locator(".lm-Menu-itemLabel", has_text="Restart Kernel…").first.click()
-    page.locator(".jp-Dialog").get_by_role("button", name="Restart").click()
+    page.locator(".jp-Dialog").get_by_role("button", name="Confirm Kernel Restart").click()
     until(lambda: page.locator(".splaywork-ended").all_text_contents() == [DEAD] * PANELS, "each panel says so", 30)

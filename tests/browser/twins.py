@@ -51,6 +51,12 @@ class Pair:
         self.lists = list(zip(panel.root.locator("select").all(), lists, strict=True))
         self.locked = [(dial, double) for dial, double in self.dials if double.slider.disabled]
 
+    def texts(self):
+        """For each dial, in the order of the page, what its field may have to show: its ends and odd values, mm and inches."""
+        places = (0, 0.123, 0.371, 0.638, 0.877, 1)
+        return [[double.say(double.slider.min + part * (double.slider.max - double.slider.min), unit)
+                 for part in places for unit in ("mm", "in")] for _, double in self.dials]
+
     def seen(self):
         """What the panel shows."""
         seen = self.panel.seen()

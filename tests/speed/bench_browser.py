@@ -3,9 +3,10 @@
     python tests/speed/bench_browser.py
 
 Beside it, in the same page and turn about, the floor: a bare slider whose value is written into a line of text. Each is moved
-sixteen times in a row: right after a picture, loopback takes a small message without the wait that it gets in a drag. Then
-a handle is dragged at 60 moves a second for ten seconds: the backlog is how long after letting go the last picture
-comes. At last the time from opening each notebook, its cells all run, to the first picture that a drag makes.
+in two ways: sixteen keys in a row, each as soon as the one before is answered; and single keys, each after half a second's
+pause, when loopback and processor have come to rest. The two ways differ, and neither is the whole truth. Then a
+handle is dragged at 60 moves a second for ten seconds: the backlog is how long after letting go the last picture comes. At
+last the time from opening each notebook, its cells all run, to the first picture that a drag makes.
 """
 
 import tempfile
@@ -17,6 +18,7 @@ import nbformat
 from rig import DIALS, NOTEBOOKS, Lab, Notebook, Panel, chromium, notebook_paths, until
 
 ROUNDS, MOVES, WARM, RATE, SECONDS = 4, 16, 4, 60, 10
+SINGLE, PAUSE = 4, 0.5  # keys a round that are pressed after a pause, and that pause in seconds
 CELL = """import ipywidgets as widgets
 from splaywork import {0} as panel
 slider, label = widgets.FloatSlider(max=1000, step=1, readout=False), widgets.HTML("0")
@@ -91,21 +93,26 @@ def page_of_panels(folder):
 
 
 def panel_rows(browser, server):
-    """(panel, its median ms, the floor's, ratio, backlog in ms, moves a second) for each panel."""
+    """(panel, how it was moved, its median ms, the floor's, ratio) twice for each panel, and the drag's (backlog, rate)."""
     notebook = Notebook(browser, server, page_of_panels(server.folder))
     notebook.run_all()
     for name, cell in zip(PANELS, notebook.code.all(), strict=True):
         cell.scroll_into_view_if_needed()
         floor, panel = (Watched(cell.locator(f".widget-vbox:has(> {what})"))
                         for what in (".widget-slider:first-child + .widget-html", "img.widget-image"))
-        times = {floor: [], panel: []}
+        times = {(way, watched): [] for way in ("in a row", "single") for watched in (floor, panel)}
         for _ in range(ROUNDS):
-            for watched, taken in times.items():  # some moves of each in a row, as a hand makes them: see the top
+            for watched in (floor, panel):  # some moves of each in a row, as a hand makes them
                 keys = ["ArrowRight" if watched is floor or move % 8 < 4 else "ArrowLeft" for move in range(MOVES)]
-                taken += [watched.step(key) for key in keys][WARM:]
-        ours, bare = (median(taken) for taken in (times[panel], times[floor]))
-        backlog, rate = panel.drag()
-        yield name, ours, bare, ours / bare, backlog, rate
+                times["in a row", watched] += [watched.step(key) for key in keys][WARM:]
+            for move in range(SINGLE):
+                for watched in (floor, panel):  # turn about
+                    sleep(PAUSE)
+                    times["single", watched].append(watched.step("ArrowRight" if move % 2 else "ArrowLeft"))
+        dragged = panel.drag()
+        for way in ("in a row", "single"):
+            ours, bare = (median(times[way, watched]) for watched in (panel, floor))
+            yield name, way, ours, bare, ours / bare, dragged
     notebook.close()
     server.shut_kernels()
 
@@ -130,10 +137,11 @@ def main():
     with tempfile.TemporaryDirectory() as scratch, chromium() as browser:
         server = Lab(NOTEBOOKS, Path(scratch))
         try:
-            print(f"{'slider to picture, in the browser':36}{'ours, ms':>10}{'floor, ms':>11}{'ratio':>7}"
+            print(f"{'slider to picture, in the browser':36}{'keys':>10}{'ours, ms':>10}{'floor, ms':>11}{'ratio':>7}"
                   f"{'backlog, ms':>13}{'moves/s':>9}")
-            for name, ours, bare, ratio, backlog, rate in panel_rows(browser, server):
-                print(f"{name + ' panel':36}{ours:10.1f}{bare:11.1f}{ratio:7.2f}{backlog:13.0f}{rate:9.0f}")
+            for name, way, ours, bare, ratio, (backlog, rate) in panel_rows(browser, server):
+                print(f"{name + ' panel':36}{way:>10}{ours:10.1f}{bare:11.1f}{ratio:7.2f}{backlog:13.0f}{rate:9.0f}",
+                      flush=True)
             print(f"\n{'opened, run and first drag answered':36}{'s':>10}")
             for path in notebook_paths():
                 name = path.relative_to(NOTEBOOKS).as_posix()

@@ -17,7 +17,7 @@ from .picture import BoxPicture
 from .plan import Item, Plan
 from .plan_part import PlanPart
 from .tables import corner_settings, cut_table, saw_steps
-from .words import box_words
+from .words import box_words, match_words, size_words, stand_words
 
 SIZES = {"width": (60, 1500), "depth": (60, 1500), "height": (30, 400), "thickness": (4, 40)}  # mm
 STEEPEST, MOST_TAILS, MOST_ITEMS = 60, 12, 100
@@ -129,11 +129,17 @@ class BoxPanel(Panel):
                                 unit)
             png = self.picture.png()
             self.plan = plan
+            return png, f"{size_words(box, unit)} {stand_words(box)}"
+
+    def rest(self):
+        """Renew the lists, what is said of the boards that match and of the corner, and the drawer in its opening."""
+        with self._guard:
+            plan = self.plan
+            box = plan.items[self.at].box
             self._list()
-            self.opening.follow(box, unit)
-            stands, corner, *settings = box_words(box, self.corner.value, unit).split("\n")
-            self.settings.value = corner_settings(corner, settings)
-        return png, stands
+            self.opening.follow(box, plan.unit)
+            _, corner, *settings = box_words(box, self.corner.value, plan.unit).split("\n")
+            self.settings.value = corner_settings(f"{match_words(box)} {corner}", settings)
 
     def _list(self):
         """Renew the cut list and the list of items, where they changed."""

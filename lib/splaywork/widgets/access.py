@@ -24,6 +24,7 @@ REOPENED = """<style class="splaywork-reopened">
 .jp-OutputArea-child:has(.splaywork-reopened) { display: none; }
 .jp-OutputArea-child:has(.splaywork-reopened) + .jp-OutputArea-child:has(> .jp-RenderedImage):has(+ * .splaywork-panel)
   { display: none; }
+.jp-RenderedText pre, .output_subarea pre { word-break: normal; overflow-wrap: break-word; }
 .jp-OutputArea-child:has(.splaywork-reopened) ~ .jp-OutputArea-child > .jupyter-widgets:not(:has(*)) { font-size: 0; }
 .jp-OutputArea-child:has(.splaywork-reopened) ~ .jp-OutputArea-child > .jupyter-widgets:not(:has(*))::after
   { content: "Run this cell, and its panel appears here."; font-size: var(--jp-content-font-size1, 14px); }
@@ -166,7 +167,12 @@ const start = () => {
       margin: 4px 2px; padding: 6px 8px; border: 2px solid currentColor; font-weight: bold; }
     .splaywork-panel :is(.widget-text, .widget-dropdown, .widget-select-multiple, .widget-textarea, .widget-checkbox)
       { max-width: calc(100% - 4px); }
-    .splaywork-panel .widget-toggle-buttons > div { flex-wrap: wrap; }
+    .splaywork-panel .widget-toggle-buttons, .splaywork-panel .widget-toggle-buttons > div { flex-wrap: wrap; }
+    .splaywork-panel .noUi-handle { touch-action: none; }
+    @media (max-width: 600px) {  /* a phone: what the picture says stays legible, and the picture is moved sideways */
+      .splaywork-panel { overflow-x: auto; }
+      .splaywork-panel > .widget-image { min-width: 620px; }
+    }
     .splaywork-panel.PRESENTING {
       position: fixed; inset: 0; width: 100vw; height: 100vh; max-width: none; max-height: none; margin: 0; padding: 0;
       border: none; box-sizing: border-box; z-index: 100000; display: flex; flex-flow: column nowrap; overflow: hidden auto;

@@ -1,5 +1,6 @@
 """What every panel is built from: dials (a slider and a field for one quantity), switches, the redraw rule, and the panel."""
 
+import asyncio
 import re
 from base64 import b64encode
 from html import escape, unescape
@@ -14,6 +15,7 @@ from .access import PRESENTING, REOPENED, names_for_access
 
 FAR, READABLE = 1.4, 10.5  # for a room: how many times as heavy the pen is, and the smallest type, in points of the canvas
 LARGEST_ZOOM = 4.0
+RESTS = 0.15  # seconds without a redraw after which a panel's controls are taken to be at rest
 
 
 class Latest:
@@ -58,7 +60,7 @@ class Dial(widgets.HBox):
 
     def __init__(self, name, value, low, high, step, kind="angle", locked=False, write=None):
         self.name, self.kind, self.unit = name, kind, "mm"
-        self._write = write or WRITERS[kind]
+        self.say = write or WRITERS[kind]  # a value and a unit as the field's text
         self._start = value
         self._wrong, self._showing, self._moving = False, Lock(), RLock()
         self.on_change = self.on_wrong = lambda *_: None
@@ -97,7 +99,7 @@ class Dial(widgets.HBox):
         """Write the value into the field, in place of whatever stands there."""
         with self._showing:  # or an older text, written by another thread, could be taken for one that was typed
             self._wrong = False
-            self._shown = self._write(self.value, self.unit)
+            self._shown = self.say(self.value, self.unit)
             self.box.value = self._shown
 
     def _step(self, value):
@@ -203,8 +205,10 @@ class Panel(OnPage):
         bar = widgets.VBox(above)
         for part, name in ((self.fill, "fill"), (self.window, "window"), (bar, "bar")):
             part.add_class(f"splaywork-{name}")
+        self._turn, self._opened = 0, False
         super().__init__([bar, self.image, self.sentence, self.message, row(self.fill, self.window), *below])
         self.redraw()
+        self._opened = True
 
     def draw(self):
         """(PNG bytes, sentence) for the dials and switches as they stand."""
@@ -217,6 +221,9 @@ class Panel(OnPage):
         """
         self.fill.value = on
         return self
+
+    def rest(self):
+        """Renew what stands beside picture and sentence, such as a list; called when the controls have come to rest."""
 
     def reset(self):
         """Put every dial and switch back to where it stood when the panel opened, and draw once."""
@@ -274,6 +281,22 @@ class Panel(OnPage):
         self.complain("")
         for dial in self.dials.values():  # a field may hold what could not be taken, and its complaint is gone
             dial.show()
+        self._turn += 1
+        try:
+            loop = asyncio.get_running_loop() if self._opened else None
+        except RuntimeError:
+            loop = None
+        if loop:  # of a kernel: while a slider is dragged, the picture comes first, and a list would hold up the next one
+            loop.call_later(RESTS, self._rest, self._turn)
+        else:
+            self._rest(self._turn)
+
+    def _rest(self, turn):
+        if turn == self._turn:  # and no redraw has come since
+            try:
+                self.rest()
+            except ValueError as wrong:
+                self.complain(str(wrong))
 
 
 class FittedPanel(Panel):
