@@ -312,7 +312,8 @@ class Panel:
 
     def buttons(self):
         """The names of its buttons, but for the one that fills the window."""
-        return [name.strip() for name in self.root.locator("button:not(.splaywork-fill)").all_text_contents()]
+        shown = self.root.locator("button:not(.splaywork-fill)").filter(visible=True)  # not those that answer a question
+        return [name.strip() for name in shown.all_text_contents()]
 
 
 class Dial:
