@@ -316,7 +316,7 @@ def test_opening_makes_no_folder(panel, tmp_path):
 def test_a_file_that_is_no_plan_is_not_written_over(panel, tmp_path):
     (tmp_path / "out").mkdir()
     (tmp_path / "out" / "lockers.json").write_text("[my own notes]")
-    assert "is no plan that can be read here" in press(panel, "Save plan")
+    assert "is there already: no plan that can be read here" in press(panel, "Save plan")
     assert (tmp_path / "out" / "lockers.json").read_text() == "[my own notes]"
 
 

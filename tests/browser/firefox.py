@@ -3,6 +3,7 @@
 W3C, *WebDriver BiDi*: https://w3c.github.io/webdriver-bidi/ . Only the few commands that the tests want are here.
 """
 
+import base64
 import itertools
 import json
 import os
@@ -14,6 +15,7 @@ from contextlib import contextmanager
 import websocket
 
 FIREFOX = shutil.which("firefox-esr")
+ENTER, ESCAPE, CONTROL = "\uE007", "\uE00C", "\uE009"
 # No page of its own at the start, no fetching of lists, and nothing that waits for the network.
 PREFERENCES = {"browser.startup.page": 0, "datareporting.policy.dataSubmissionEnabled": False, "app.update.auto": False,
                "browser.safebrowsing.update.enabled": False, "extensions.getAddons.cache.enabled": False,
@@ -65,11 +67,23 @@ class Tab:
 
     def click(self, spot):
         """A click at a point of the window."""
-        self.drag(spot, spot)
+        self._act("pointer", [{"type": "pointerMove", "x": round(spot[0]), "y": round(spot[1])},
+                              {"type": "pointerDown", "button": 0}, {"type": "pointerUp", "button": 0}],
+                  parameters={"pointerType": "mouse"})
 
-    def type(self, text, *, end="\uE007"):
+    def type(self, text, *, end=ENTER):
         """Keys, one after another, and then Enter."""
         self._act("key", [{"type": kind, "value": key} for key in (*text, end) for kind in ("keyDown", "keyUp")])
+
+    def chord(self, key):
+        """A key while Control is held."""
+        self._act("key", [{"type": kind, "value": value} for kind, value in (
+            ("keyDown", CONTROL), ("keyDown", key), ("keyUp", key), ("keyUp", CONTROL))])
+
+
+    def shot(self):
+        """The window as PNG bytes, to look at."""
+        return base64.b64decode(self._send("browsingContext.captureScreenshot", context=self._page)["data"])
 
 
 @contextmanager

@@ -3,14 +3,16 @@
 import os
 from html import unescape
 
+import firefox
 import lab
 import nbformat
 import pytest
 import splaywork
+from conftest import SCREENSHOTS
 from lab import until
 
-PANELS = {"corner_panel": "", "gauge_map_panel": "", "setting_errors_panel": "", "trial_faults_panel": "",
-          "trial_corner_panel": "10.9, 15.2", "one_gauge_panel": "'close the corners'", "joint_panel": "", "box_panel": ""}
+PANELS = {"corner_panel": (), "gauge_map_panel": (), "setting_errors_panel": (), "trial_faults_panel": (),
+          "trial_corner_panel": (10.9, 15.2), "one_gauge_panel": ("close the corners",), "joint_panel": (), "box_panel": ()}
 
 ROOT = "const root = document.querySelectorAll('.splaywork-panel')[number];"
 # what the panel shows: sentence, and the places of its handles
@@ -32,15 +34,11 @@ FOLDED = f"number => {{ {ROOT} return root.querySelectorAll('.jupyter-widget-Col
 @pytest.fixture(scope="module")
 def tab(tmp_path_factory):
     """Firefox, with one notebook that shows each kind of panel, run by JupyterLab."""
-    try:
-        import firefox
-    except ImportError:
-        pytest.skip("there is no websocket-client: pip install -r tests/requirements.txt")
     if not firefox.FIREFOX:
         (pytest.fail if os.environ.get("CI") else pytest.skip)("there is no Firefox: apt-get install firefox-esr")
     scratch = tmp_path_factory.mktemp("firefox")
     (scratch / "source").mkdir()
-    cells = [nbformat.v4.new_code_cell(f"from splaywork import {name}\n{name}({given})") for name, given in PANELS.items()]
+    cells = [nbformat.v4.new_code_cell(f"from splaywork import {name}\n{name}(*{given!r})") for name, given in PANELS.items()]
     kernel = {"kernelspec": {"name": "python3", "display_name": "Python 3", "language": "python"}}
     nbformat.write(nbformat.v4.new_notebook(cells=cells, metadata=kernel), scratch / "source" / "panels.ipynb")
     server = lab.Lab(scratch / "source", scratch)
@@ -56,22 +54,27 @@ def tab(tmp_path_factory):
 
 
 def run_all(tab):
-    """Choose Run, Run All Cells, with the mouse, until the panels are there."""
-    entry = """name => { const found = Array.from(document.querySelectorAll('.lm-MenuBar-itemLabel, .lm-Menu-itemLabel'))
-        .find(node => node.textContent === name && node.getClientRects().length);
-        if (!found) return null;
-        const box = found.getBoundingClientRect(); return [box.left + box.width / 2, box.top + box.height / 2]; }"""
-    for name in ("Run", "Run All Cells"):
-        tab.click(until(lambda name=name: tab.ask(entry, name), f"there is {name}"))
+    """Choose all cells and run them, by keyboard, until the panels are there."""
+    prompt = """() => { const box = document.querySelector('.jp-InputPrompt').getBoundingClientRect();
+        return [box.left + box.width / 2, box.top + box.height / 2]; }"""
+    tab.click(tab.ask(prompt))
+    tab.type("", end=firefox.ESCAPE)
+    tab.chord("a")
+    tab.chord(firefox.ENTER)
     count = "() => document.querySelectorAll('.splaywork-panel .noUi-handle').length"
-    wanted = sum(len(getattr(splaywork, name)(*eval(f"[{given}]")).dials) for name, given in PANELS.items())
-    until(lambda: tab.ask(count) == wanted, f"there are {wanted} sliders", 180)
+    wanted = sum(len(getattr(splaywork, name)(*given).dials) for name, given in PANELS.items())
+    try:
+        until(lambda: tab.ask(count) == wanted, f"there are {wanted} sliders", 180)
+    except AssertionError:
+        SCREENSHOTS.mkdir(exist_ok=True)
+        (SCREENSHOTS / "firefox.png").write_bytes(tab.shot())
+        raise
 
 
 @pytest.mark.parametrize("number", range(len(PANELS)), ids=list(PANELS))
 def test_a_drag_a_field_and_a_button(tab, number):
     name, given = list(PANELS.items())[number]
-    twin = getattr(splaywork, name)(*eval(f"[{given}]"))
+    twin = getattr(splaywork, name)(*given)
     dial, opened = next(iter(twin.dials.values())), unescape(twin.sentence.value)
 
     def shows(sentence):

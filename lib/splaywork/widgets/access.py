@@ -19,11 +19,13 @@ NEEDED_WIDTH = 1.75  # of a window's heights that a picture of 920 pixels is wid
 DEAD = "Run this cell again: the kernel that moved this panel has ended, and nothing here answers any more."
 
 # What a notebook's file keeps beside a panel. With its kernel, the picture that is kept gives way to the panel; opened again
-# without it, JupyterLab finds no panel to show, and the picture and one sentence stand where it would complain of that.
+# without it, JupyterLab finds no panel to show, and the picture and one sentence stand where it would complain of that. The
+# style also keeps words of printed lines whole, and lines short enough to read where Voilà serves the notebook.
 REOPENED = """<style class="splaywork-reopened">
 .jp-OutputArea-child:has(.splaywork-reopened) { display: none; }
 .jp-OutputArea-child:has(.splaywork-reopened) + .jp-OutputArea-child:has(> .jp-RenderedImage):has(+ * .splaywork-panel)
   { display: none; }
+body[data-voila] .jp-Cell { max-width: 1060px; margin-left: auto; margin-right: auto; }
 .jp-RenderedText pre, .output_subarea pre { word-break: normal; overflow-wrap: break-word; }
 .jp-OutputArea-child:has(.splaywork-reopened) ~ .jp-OutputArea-child > .jupyter-widgets:not(:has(*)) { font-size: 0; }
 .jp-OutputArea-child:has(.splaywork-reopened) ~ .jp-OutputArea-child > .jupyter-widgets:not(:has(*))::after
