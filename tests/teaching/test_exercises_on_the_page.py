@@ -28,14 +28,14 @@ def line_of(table, name):
 def said_of_end_lines(asked):
     """The panel names the tail board's end line first, the pin board's second."""
     words = corner_words(corner(asked.numbers))
-    tail, pin = words.partition("the tail board's end line is ")[2].split(" and the pin board's ", 1)
+    tail, pin = words.partition("The tail board's end line is ")[2].split(", and the pin board's is ", 1)
     return (tail if asked.numbers.get("board") == "tail" else pin), from_square(asked.answer)
 
 
 def said_of_the_miss(asked):
-    words = corner_words(corner(asked.numbers)).partition(" would be ")[2]
+    words = corner_words(corner(asked.numbers)).partition("the other board's lean ")[2]
     tail, pin = words.split(" on the tail board and ")
-    return (tail if asked.numbers["board"] == "tail" else pin), f"{degrees(asked.answer, 2)} too steep"
+    return (tail if asked.numbers["board"] == "tail" else pin), f"{degrees(asked.answer, 2)} too much"
 
 
 def said_of_the_gap(asked):

@@ -97,7 +97,7 @@ class Pictorial:
 
     @staticmethod
     def _struck_line(corner, board, height):
-        """The one-gauge line on the outer face: the gauge carries the other board's lean. Shape (2, 3)."""
+        """The shortcut line on the outer face: the bevel carries the other board's lean. Shape (2, 3)."""
         grown = np.tan(np.radians(corner.lean(other(board))))
         climb = corner.vector(f"{board}_up") - grown * corner.vector(f"{board}_level")
         return np.array([np.zeros(3), climb * corner.slant_width(height, board)])
@@ -141,7 +141,7 @@ def set_name_near(wanted, name, reach, outline, lines=()):
 
 
 class FlatFace:
-    """One outer face laid flat: the blank, the board in it, its end line, the one-gauge line, and their numbers."""
+    """One outer face laid flat: the blank, the board in it, its end line, the shortcut line, and their numbers."""
 
     def __init__(self, canvas, board, frame, column):
         self.board, self.frame = board, frame
@@ -149,11 +149,12 @@ class FlatFace:
         self._wood = canvas.polygons(fill=FILLS[board]["outer"], edge=INK)
         self._square = canvas.lines(GUIDE, LIGHT, (0, (1, 2)))
         self._arc = canvas.lines(GUIDE, LIGHT)
-        self._struck = canvas.lines(SHORTCUT, MEDIUM, DASH)
         self._end = canvas.lines(INK, HEAVY)
+        self._sliver = canvas.polygons(fill=SHORTCUT)  # over the line: beside it, a small miss would be hidden
+        self._struck = canvas.lines(SHORTCUT, MEDIUM, DASH)
         left, top = column
         canvas.text(left, top, FACE_NAMES[board], weight="bold", size=11)
-        rows = [("from square", INK), ("from the edge", INK), ("", INK), ("one gauge", SHORTCUT),
+        rows = [("from square", INK), ("from the edge", INK), ("", INK), ("the shortcut", SHORTCUT),
                 ("", SHORTCUT)]
         heights = [top - 28 - 22 * row - (8 if row > 2 else 0) for row in range(len(rows))]
         self._labels = [canvas.text(left + 100, y, label, colour=colour)
@@ -189,6 +190,8 @@ class FlatFace:
         self._arc.set_segments([place(arc)])
         self._end.set_segments([place(lines["end"])])
         self._struck.set_segments([place(lines["struck"])])
+        apart = how_far_off(end, struck) != "exact"
+        self._sliver.set_verts([place([[0, 0], [heads[0], up], [heads[1], up]])] if apart else [])
         self._write(end, struck, unit)
 
     def _write(self, end, struck, unit):
@@ -220,7 +223,7 @@ class CornerPicture:
 
     def _draw_key(self):
         for x, colour, width, dash, text in ((14, INK, HEAVY, "solid", "corner line: both boards' end line"),
-                                             (290, SHORTCUT, MEDIUM, DASH, "one-gauge line")):
+                                             (290, SHORTCUT, MEDIUM, DASH, "shortcut line")):
             self.canvas.lines(colour, width, dash).set_segments([[(x, 20), (x + SAMPLE, 20)]])
             self.canvas.text(x + SAMPLE + 6, 16, text, colour=colour)
 

@@ -17,18 +17,17 @@ from .picture import FILLS
 from .projection import Projection, pencil_at
 from .projection_words import (
     AT_LEAN,
-    BASES,
     CARRIED,
     FLAT,
     MARKS,
     ONTO_PIN,
-    SAME,
     TOGETHER,
     front_angle,
     gap_in,
     refuse_bevels,
     tenths,
 )
+from .words import BASES, SAME
 
 LARGE, PLAIN = 15.5, 11.0  # points: numbers to be read from the back of a room, and words
 HEAVY, MEDIUM, LIGHT = 3.2, 2.2, 1.0

@@ -2,9 +2,9 @@
 
 from ..common.boards import BOARDS
 from ..common.checks import choice
+from ..drawing.still import Still, moving
 from .projection_picture import ProjectionPicture
-from .projection_words import ONTO_PIN, STAGES, stage_words, why_words
-from .stills import Still
+from .projection_words import ONTO_PIN, ONTO_TAIL, STAGES, stage_words, why_words
 
 
 def projection_still(corner, stage=ONTO_PIN, share=1.0, marked="pin", unit="mm"):
@@ -32,3 +32,19 @@ def projection_still(corner, stage=ONTO_PIN, share=1.0, marked="pin", unit="mm")
     picture.update(corner, choice("stage", stage, STAGES), share, choice("board", marked, BOARDS), unit=unit)
     words = f"{stage_words(picture.projection, stage, unit)} {why_words(picture.projection, unit)}"
     return Still(picture.png(), words)
+
+
+def projection_moving_still(corner, stages=(ONTO_PIN, ONTO_TAIL), marked="pin", frames=12):
+    """The pencil drawing its line at each of the stages in turn, as a moving `Still`; frames: pictures for each stage.
+
+    The first frame shows the first stage finished. ValueError as `projection_still`.
+    """
+    stages = [choice("stage", stage, STAGES) for stage in stages]
+    picture, pngs, held, words = ProjectionPicture(), [], [0], []
+    for number, stage in enumerate(stages):
+        for share in [1.0] * (number == 0) + [step / (frames - 1) for step in range(frames)]:
+            picture.update(corner, stage, share, marked)
+            pngs.append(picture.png())
+        held.append(len(pngs) - 1)
+        words.append(stage_words(picture.projection, stage))
+    return Still(moving(pngs, held), " ".join(words))

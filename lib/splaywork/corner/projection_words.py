@@ -3,16 +3,15 @@
 import numpy as np
 
 from ..common.boards import other
-from ..common.printing import degrees
+from ..common.printing import degrees, offset_parts
 from ..common.printing import length as printed_length
-from .words import SAME
+from .words import BASES, SAME
 
 ONTO_PIN, ONTO_TAIL = "tail board onto pin board", "pin board onto tail board"
 CARRIED, FLAT, AT_LEAN, TOGETHER = "carried round to the outer face", "laid flat", "bevel at the lean", "two bevels together"
 STAGES = (ONTO_PIN, ONTO_TAIL, CARRIED, FLAT, AT_LEAN, TOGETHER)  # in hands' order
 BEVELS = (AT_LEAN, TOGETHER)
 MARKS = {ONTO_PIN: "pin", ONTO_TAIL: "tail"}  # which board a stage marks
-BASES = {"mm": 100.0, "in": 101.6}  # mm up a square line that an offset is told for: 100 mm, 4 in
 
 
 def tenths(length, unit):
@@ -22,9 +21,8 @@ def tenths(length, unit):
 
 
 def offset_in(angle, unit):
-    """"50.0 mm in 100 mm" or "2 in in 4 in": the offset of a line at `angle` degrees from square, without its sign."""
-    base = BASES[unit]
-    return f"{printed_length(abs(base * np.tan(np.radians(angle))), unit)} in {'100 mm' if unit == 'mm' else '4 in'}"
+    """"50.0 mm in 100 mm" or "2″ in 4″": the offset of a line at `angle` degrees from square, without its sign."""
+    return " in ".join(offset_parts(abs(angle), unit))
 
 
 def gap_in(corner, marked, unit):

@@ -1,35 +1,17 @@
 """Still pictures for the pages of a notebook: they carry the lesson without a kernel, and say it in words."""
 
-from textwrap import fill
-
 import numpy as np
 
 from ..common.planes import meet
 from ..common.printing import degrees
 from ..drawing.canvas import DASH, Canvas
 from ..drawing.palette import GUIDE, INK, SHORTCUT, TAIL
+from ..drawing.still import Still, moving
 from ..drawing.view import fit
+from .corner import Corner
 from .picture import LIGHT, STUB, CornerPicture, Pictorial
 from .stubs import face_planes, rims, stubs
 from .words import corner_words, from_square, lean_words
-
-PRINTED = 100  # characters: JupyterLab breaks a longer line anywhere, even within a word
-
-
-class Still:
-    """A picture and its meaning in words: Jupyter shows both, and gives the words to those who can't see the picture."""
-
-    def __init__(self, png, words):
-        self.png, self.words = png, words
-
-    def __repr__(self):
-        return self.words
-
-    def _ipython_display_(self):
-        from IPython.display import display
-
-        display({"image/png": self.png, "text/plain": self.words}, raw=True, metadata={"image/png": {"alt": self.words}})
-        print(fill(self.words, PRINTED))
 
 
 def corner_still(corner, **how):
@@ -37,6 +19,21 @@ def corner_still(corner, **how):
     picture = CornerPicture()
     picture.update(corner, **how)
     return Still(picture.png(), corner_words(corner))
+
+
+def lean_dragged_still(corner, step=2.0):
+    """The picture of a corner while both its leans are dragged to zero and back, as a moving `Still`.
+
+    corner: a scalar `Corner`, which the first frame shows. step: degrees from one frame to the next, of the larger lean.
+    """
+    steps = int(np.ceil(max(abs(corner.tail_lean), abs(corner.pin_lean)) / step))
+    shares = np.linspace(1, 0, steps + 1) if steps else [1.0]
+    picture, pngs = CornerPicture(), []
+    for share in shares:
+        picture.update(Corner(share * corner.tail_lean, share * corner.pin_lean, corner.plan_angle))
+        pngs.append(picture.png())
+    words = (f"Both leans are dragged to zero and back. {corner_words(corner)}")
+    return Still(moving([*pngs, *pngs[-2:0:-1]], held=(0, steps)), words)
 
 
 class EndFace:
@@ -72,7 +69,7 @@ class EndFace:
         self._level.set_segments(lines(drops[0]))
         self._gauge.set_segments(lines(drops[1]))
         self._texts[0].set_text(f"level line: {from_square(level)}")
-        self._texts[1].set_text(f"gauge at the tail board's lean: {degrees(lean)}")
+        self._texts[1].set_text(f"bevel at the tail board's lean: {degrees(lean)}")
 
 
 def tail_end_still(corner, thickness=18.0):
@@ -82,9 +79,9 @@ def tail_end_still(corner, thickness=18.0):
     square = EndFace(canvas, "Square end", (466, 12, 626, 198), (644, 178))
     flush.update(corner.level_on_flush_end, corner.tail_lean, corner.baseline_offset(thickness))
     square.update(corner.level_on_square_end, corner.tail_lean, thickness)
-    words = (f"On the tail board's end the level lines are {from_square(corner.level_on_flush_end)} when it is sawn "
-             f"flush and {from_square(corner.level_on_square_end)} when it is sawn square to the face; "
-             f"a gauge set to the tail board's lean would strike them at {degrees(corner.tail_lean)}.")
+    words = (f"Sawn flush, the tail board's end has level lines that are {from_square(corner.level_on_flush_end)}. Sawn square "
+             f"to its face, it has level lines that are {from_square(corner.level_on_square_end)}. A bevel set to the tail "
+             f"board's lean strikes them at {degrees(corner.tail_lean)}.")
     return Still(canvas.png(), words)
 
 
@@ -123,6 +120,6 @@ def words_still(corner, height=120.0, thickness=18.0):
         inner = edge + canvas.width_of(canvas.text(edge, y, text, align=side)) * (1 if side == "left" else -1)
         leaders.append([(edge, y - 6), (inner, y - 6), pictorial.place(point)])
     canvas.lines(GUIDE, LIGHT).set_segments(leaders)
-    words = (f"The tail board is on the right, {lean_words(corner.tail_lean)}; the pin board on the left, "
-             f"{lean_words(corner.pin_lean)}; their outer faces meet in the corner line, and both rims are level.")
+    words = (f"The tail board is on the right, {lean_words(corner.tail_lean)}. The pin board is on the left, "
+             f"{lean_words(corner.pin_lean)}. Their outer faces meet in the corner line, and both rims are level.")
     return Still(canvas.png(), words)

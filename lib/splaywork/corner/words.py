@@ -1,9 +1,13 @@
 """A corner said in words and numbers, for the sentence under a picture and for those who can't see it."""
 
 from textwrap import fill
+from typing import NamedTuple
 
+from ..common.boards import BOARDS
 from ..common.printing import bevel_setting, degrees
+from ..common.text import Table
 
+BASES = {"mm": 100.0, "in": 101.6}  # mm up a square line that an offset is told for: 100 mm, 4 in
 SAME = 0.005  # degrees: two settings closer than this are one and the same on any gauge
 
 
@@ -14,13 +18,18 @@ def lean_words(lean):
     return f"leaning {'out' if lean > 0 else 'in'} {degrees(abs(lean))}"
 
 
+def stands(lean):
+    """"leans out 14.0°", "leans in 6.0°" or "is upright", for a lean in degrees."""
+    return lean_words(lean).replace("leaning", "leans") if abs(lean) >= SAME else "is upright"
+
+
 def how_far_off(end_line, struck):
-    """How a struck line misses the true end line: "exact", or "0.18° too steep"; both in degrees from square."""
+    """How a struck line misses the true end line: "exact", or "0.18° too much"; both in degrees from square."""
     if abs(struck - end_line) < SAME:
         return "exact"
     if struck * end_line < 0:
         return f"{degrees(abs(struck - end_line), 2)} off, the wrong way"
-    return f"{degrees(abs(struck - end_line), 2)} too {'steep' if abs(struck) > abs(end_line) else 'shallow'}"
+    return f"{degrees(abs(struck - end_line), 2)} too {'much' if abs(struck) > abs(end_line) else 'little'}"
 
 
 def from_square(angle):
@@ -29,23 +38,24 @@ def from_square(angle):
 
 
 def corner_words(corner):
-    """One sentence: the leans, the two end lines, and how the one-gauge shortcut would miss them (scalar corner)."""
+    """Three sentences: the leans, the two end lines, and how the shortcut would miss them (scalar corner)."""
     tail, pin = corner.tail_end_line, corner.pin_end_line
-    leans = lean_words(corner.tail_lean), lean_words(corner.pin_lean)
-    stand = f"both boards {leans[0]}" if leans[0] == leans[1] else f"the tail board {leans[0]}, the pin board {leans[1]}"
-    plan = "" if corner.plan_angle == 90 else f" at a plan angle of {degrees(corner.plan_angle)}"
-    lines = f"the tail board's end line is {from_square(tail)} and the pin board's {from_square(pin)}"
+    leans = stands(corner.tail_lean), stands(corner.pin_lean)
+    both = leans[0].replace("leans", "lean").replace("is ", "are ")
+    stand = f"Both boards {both}." if leans[0] == leans[1] else f"The tail board {leans[0]}; the pin board {leans[1]}."
+    plan = "" if corner.plan_angle == 90 else f" The plan angle is {degrees(corner.plan_angle)}."
     misses = how_far_off(tail, corner.pin_lean), how_far_off(pin, corner.tail_lean)
     if misses == ("exact", "exact"):
-        shortcut = "a gauge set to the other board's lean strikes both exactly"
+        shortcut = "strikes both exactly"
     else:
-        shortcut = (f"a gauge set to the other board's lean would be {misses[0]} on the tail board and "
-                    f"{misses[1]} on the pin board")
-    return f"With {stand}{plan}, {lines}; {shortcut}."
+        shortcut = " and ".join(f"{'is exact' if miss == 'exact' else f'slants {miss}'} on the {board} board"
+                                for miss, board in zip(misses, BOARDS, strict=True))
+    return (f"{stand}{plan} The tail board's end line is {from_square(tail)}, and the pin board's is {from_square(pin)}. "
+            f"A bevel set to the other board's lean {shortcut}.")
 
 
 def setting_words(angle, unit="mm"):
-    """A gauge setting for a line at `angle` from square: "square", or degrees from square, from the edge, and rise.
+    """A bevel setting for a line at `angle` from square: "square", or degrees from square, from the edge, and offset.
 
     The edge is the one that makes the smaller angle, so a line that slants the other way has the same setting.
     """
@@ -55,18 +65,39 @@ def setting_words(angle, unit="mm"):
     return f"{degrees(abs(angle))} from square, {bevel_setting(abs(angle), unit)}, {way}"
 
 
+class Setting(NamedTuple):
+    """One setting of a corner: `key`, the attribute of `Corner`; its name; degrees; kind "line" (drawn on a face), "tilt"
+    (sawn or ripped out of square) or "across" (a level line across an end)."""
+
+    key: str
+    name: str
+    angle: float
+    kind: str
+
+    def words(self, unit="mm"):
+        """The setting as it is written in a table."""
+        return setting_words(self.angle, unit) if self.kind == "line" else from_square(self.angle)
+
+
+SETTINGS = (("tail_end_line", "end line, tail board", "line"), ("pin_end_line", "end line, pin board", "line"),
+            ("end_bevel", "end bevel", "tilt"), ("tail_rim_bevel", "rim bevel, tail board", "tilt"),
+            ("pin_rim_bevel", "rim bevel, pin board", "tilt"), ("level_on_flush_end", "level, flush tail end", "across"),
+            ("level_on_square_end", "level, square tail end", "across"))
+
+
+def corner_settings(corner):
+    """Every setting of a scalar corner, as `Setting`s in the order in which they are used."""
+    return [Setting(key, name, getattr(corner, key), kind) for key, name, kind in SETTINGS]
+
+
 def settings_words(corner, unit="mm"):
-    """Every setting of a scalar corner, a line each, rises in `unit` ("mm" or "in")."""
-    rows = [
-        ("end line, tail board", setting_words(corner.tail_end_line, unit)),
-        ("end line, pin board", setting_words(corner.pin_end_line, unit)),
-        ("end bevel", from_square(corner.end_bevel)),
-        ("rim bevel, tail board", from_square(corner.tail_rim_bevel)),
-        ("rim bevel, pin board", from_square(corner.pin_rim_bevel)),
-        ("level, flush tail end", from_square(corner.level_on_flush_end)),
-        ("level, square tail end", from_square(corner.level_on_square_end)),
-    ]
-    return "\n".join(f"{name:<24}{value}" for name, value in rows)
+    """Every setting of a scalar corner, a line each, offsets in `unit` ("mm" or "in")."""
+    return "\n".join(f"{setting.name:<24}{setting.words(unit)}" for setting in corner_settings(corner))
+
+
+def settings_table(corner, unit="mm"):
+    """Every setting of a scalar corner as a `Table` for a page, offsets in `unit` ("mm" or "in")."""
+    return Table(("setting", "value"), [(capital(setting.name), setting.words(unit)) for setting in corner_settings(corner)])
 
 
 def capital(text):

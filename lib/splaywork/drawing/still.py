@@ -1,0 +1,50 @@
+"""Still and moving pictures for the pages of a notebook: they carry the lesson without a kernel, and say it in words."""
+
+from io import BytesIO
+
+from PIL import Image
+
+FRAMES, BYTES = 40, 400_000  # a moving picture has no more of either
+FRAME_TIME, HELD = 90, 1600  # ms: of a frame, and of one that is to be looked at
+
+
+class Still:
+    """A picture and its meaning in words: Jupyter shows both, and gives the words to those who can't see the picture."""
+
+    def __init__(self, png, words):
+        self.png, self.words = png, words
+
+    def __repr__(self):
+        return self.words
+
+    def _repr_png_(self):
+        return self.png, {"alt": self.words}
+
+    def _repr_mimebundle_(self, **_):
+        return {"image/png": self.png, "text/plain": self.words}, {"image/png": {"alt": self.words}}
+
+    def _ipython_display_(self):
+        from IPython.display import display
+
+        data, metadata = self._repr_mimebundle_()
+        display(data, metadata=metadata, raw=True)
+        display({"text/markdown": self.words, "text/plain": self.words}, raw=True)
+
+
+def moving(pngs, held=(0,)):
+    """One animated PNG of several PNGs of one size and palette, the same bytes each time, without an end.
+
+    The first is what paper shows. held: indices of those to look at for longer. ValueError for more than FRAMES pictures
+    or a file of more than BYTES.
+    """
+    frames = [Image.open(BytesIO(png)) for png in pngs]
+    if len(frames) > FRAMES:
+        raise ValueError(f"A moving picture has at most {FRAMES} frames, and these are {len(frames)}: leave some out.")
+    times = [HELD if number in {index % len(frames) for index in held} else FRAME_TIME for number in range(len(frames))]
+    out = BytesIO()
+    frames[0].save(out, "PNG", save_all=True, append_images=frames[1:], duration=times, loop=0, optimize=False,
+                   compress_level=9)
+    if out.tell() > BYTES:
+        raise ValueError(f"A moving picture has at most {BYTES // 1000} kB, and this one has {out.tell() // 1000}: leave "
+                         "frames out.")
+    return out.getvalue()
