@@ -15,7 +15,8 @@ __version__ = "1.0.0"
 
 # The front door, by subject: where each public name lives.
 _DOOR = {
-    "formulas.derivation": ("closed_forms",),
+    "common.printing": ("degrees", "length", "mm", "offset"),
+    "formulas.forms": ("closed_forms",),
     "formulas.write_up": ("write_up",),
     "corner.corner": ("Corner",),
     "corner.projection": ("Projection",),

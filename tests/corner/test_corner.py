@@ -9,7 +9,7 @@ from hypothesis import assume, example, given
 from hypothesis import strategies as st
 from plane_route import Route
 from splaywork import Corner, closed_forms
-from splaywork.formulas.derivation import H, P, Q, a, b, p, s, t, w
+from splaywork.formulas.symbols import H, P, Q, a, b, p, s, t, w
 
 ANGLES = ("tail_end_line", "pin_end_line", "dihedral", "end_bevel", "corner_rise", "tail_rim_bevel", "pin_rim_bevel",
           "level_on_flush_end", "level_on_square_end")

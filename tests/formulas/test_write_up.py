@@ -10,7 +10,10 @@ import pytest
 import sympy as sp
 from pylatexenc.latexwalker import LatexWalker
 from splaywork import Corner, closed_forms
-from splaywork.formulas import derivation
+from splaywork.formulas import forms
+from splaywork.formulas.forms import FORMS as REGISTRY
+from splaywork.formulas.forms import compute
+from splaywork.formulas.symbols import QUANTITIES, P, Q, b
 from splaywork.formulas.write_up import TARGETS, default_cells, write_up
 from splaywork.one_gauge.one_gauge import OneGauge
 from spreadsheet import evaluated
@@ -21,12 +24,15 @@ VALUES = {"tail_lean": 17.0, "pin_lean": -23.0, "plan_angle": 90.0, "lean": 11.0
           "end_line_error": 0.4, "end_bevel_error": -0.3, "error": 0.25, "height": 90.0, "thickness": 12.0,
           "width_seen": 30.0, "run": 24.0, "slant_width": 95.0, "bottom_edge": 300.0, "diagonal": 330.0,
           "other_thickness": 12.0, "pin_end_line": CORNER.pin_end_line, "tail_end_line": CORNER.tail_end_line}
-SYMBOLS = {"a": "tail_lean", "b": "pin_lean", "w": "plan_angle", "p": "lean", "x": "end_line", "g": "end_bevel",
-           "dx": "end_line_error", "dg": "end_bevel_error", "e": "error", "H": "height", "t": "thickness",
-           "s": "width_seen", "r": "run", "S": "slant_width", "L": "bottom_edge", "d": "diagonal"}
-LENGTHS = {"height", "thickness", "width_seen", "run", "slant_width", "bottom_edge", "diagonal", "other_thickness"}
+VALUES |= {"top_edge": 340.0, "other_diagonal": 325.0, "sides": 6.0, "first_lean": 5.0, "second_lean": -8.0,
+           "first_thickness": 11.0, "second_thickness": 13.0, "side_bottom_edge": 250.0, "side_first_lean": 7.0,
+           "side_second_lean": 9.0, "side_first_thickness": 10.0, "side_second_thickness": 14.0}
+LENGTHS = {"height", "thickness", "width_seen", "run", "slant_width", "bottom_edge", "diagonal", "other_thickness", "top_edge",
+           "other_diagonal", "first_thickness", "second_thickness", "side_bottom_edge", "side_first_thickness",
+           "side_second_thickness"}
 NOT_ANGLES = {"slant_width", "baseline_offset", "rocking_gap", "looks_as", "end_opening", "unbevelled_gap",
-              "one_gauge_tail_gap", "one_gauge_pin_gap", "closed_height_factor"}
+              "one_gauge_tail_gap", "one_gauge_pin_gap", "closed_height_factor", "end_opening_per_line",
+              "end_opening_per_bevel", "inside_volume", "regular_volume"}
 FORMS = list(closed_forms())
 GENERAL = list(closed_forms(None))
 
@@ -34,13 +40,34 @@ GENERAL = list(closed_forms(None))
 def expected(name, plan_angle=90):
     """The form evaluated by sympy at 30 digits, in degrees or mm."""
     form = closed_forms(plan_angle)[name]
-    values = {symbol: VALUES[SYMBOLS[symbol.name]] for symbol in form.free_symbols if symbol.name not in "PQ"}
-    at = {symbol: value if SYMBOLS[symbol.name] in LENGTHS else sp.rad(sp.Float(value, 30))
+    values = {symbol: VALUES[QUANTITIES[symbol].name] for symbol in form.free_symbols if symbol.name not in "PQ"}
+    at = {symbol: value if QUANTITIES[symbol].name in LENGTHS | {"sides"} else sp.rad(sp.Float(value, 30))
           for symbol, value in values.items()}
-    at |= {derivation.P: sp.tan(sp.rad(sp.Float(VALUES["pin_end_line"], 30))),
-           derivation.Q: sp.tan(sp.rad(sp.Float(VALUES["tail_end_line"], 30)))}
+    at |= {P: sp.tan(sp.rad(sp.Float(VALUES["pin_end_line"], 30))),
+           Q: sp.tan(sp.rad(sp.Float(VALUES["tail_end_line"], 30)))}
     value = form.subs(at).evalf(30)
     return float(value if name in NOT_ANGLES else sp.deg(value))
+
+
+def test_a_form_is_in_the_symbols_that_stand_beside_it():
+    for name, form in REGISTRY.items():
+        assert form.derive().free_symbols == set(form.symbols), name
+
+
+@pytest.mark.parametrize("name", REGISTRY)
+def test_a_form_is_of_the_kind_that_stands_beside_it(name):
+    """Twice as large in every length: an angle or a ratio stays, a length doubles, a volume is eight times as much."""
+    values = VALUES | {"up": 40.0, "gap": 0.5}
+    given = {quantity: values[quantity] for quantity in REGISTRY[name].quantities}
+    larger = {quantity: value * (2 if quantity in LENGTHS | {"up", "gap"} else 1) for quantity, value in given.items()}
+    times = {"angle": 1, "ratio": 1, "length": 2, "volume": 8}[REGISTRY[name].kind]
+    assert compute(name, **larger) == pytest.approx(times * compute(name, **given), rel=1e-12)
+    assert (name in NOT_ANGLES) == (REGISTRY[name].kind != "angle") or not REGISTRY[name].offered
+
+
+def test_quantities_are_given_by_name():
+    with pytest.raises(ValueError, match="slant_width is worked out from lean, height, not from height, thickness"):
+        compute("slant_width", height=80, thickness=12)
 
 
 def test_expectations_agree_with_the_corner():
@@ -76,6 +103,27 @@ def test_python_functions_run_with_the_math_module_alone(tmp_path, plan_angle, n
 def test_one_python_function_alone():
     source = write_up("baseline_offset", to="python")
     assert source.count("def ") == 1 and "def baseline_offset(tail_lean, pin_lean, other_thickness):" in source
+
+
+WHOLE = range(60, 136)
+
+
+@pytest.mark.parametrize("name", [name for name in GENERAL])
+def test_every_form_at_every_whole_plan_angle(name):
+    """In Python, C-like, and spreadsheet text, against `compute`: an angle is never taken for a length."""
+    for plan in WHOLE:
+        space = {}
+        exec(write_up(name, "python", plan), space)
+        function = space[name]
+        arguments = function.__code__.co_varnames[:function.__code__.co_argcount]
+        given = {quantity: VALUES[quantity] for quantity in REGISTRY[name].quantities if quantity != "plan_angle"}
+        plan_too = {"plan_angle": plan} if "plan_angle" in REGISTRY[name].quantities else {}
+        true = float(compute(name, **given, **plan_too))
+        assert function(**{argument: VALUES[argument] for argument in arguments}) == pytest.approx(true, rel=1e-9), plan
+        if plan % 15 == 5 or plan == 80:
+            cells = {argument: f"{chr(ord('B') + at)}3" for at, argument in enumerate(arguments)}
+            formula = write_up(name, "spreadsheet", plan, cells)
+            assert evaluated(formula, {cell: VALUES[argument] for argument, cell in cells.items()}) == pytest.approx(true)
 
 
 # --- C. ---
@@ -207,7 +255,7 @@ def test_text_reads_back_as_the_form(name):
     assert words == name.replace("_", " ")
     symbols = {symbol.name: symbol for symbol in closed_forms()[name].free_symbols}
     symbols |= {"atan": sp.atan, "acos": sp.acos, "asin": sp.asin, "sin": sp.sin, "cos": sp.cos, "tan": sp.tan,
-                "sqrt": sp.sqrt, "Abs": sp.Abs, "pi": sp.pi}
+                "sqrt": sp.sqrt, "Abs": sp.Abs, "pi": sp.pi, "cot": sp.cot}
     read = eval(re.sub(r"\b(\d+)\b", r"Integer(\1)", written.replace("^", "**")), {"Integer": sp.Integer}, symbols)
     assert sp.simplify(read - closed_forms()[name]) == 0
 
@@ -244,7 +292,8 @@ def test_what_there_is_not_is_one_sentence(ask, sentence):
 def test_exports_are_the_derivation_and_follow_it(monkeypatch):
     """Nothing is retyped: change the derivation, and every text changes."""
     before = {target: write_up("tail_end_line", to=target) for target in TARGETS}
-    changed = derivation.general_forms() | {"tail_end_line": sp.atan(derivation.b)}
-    monkeypatch.setattr(derivation, "general_forms", lambda: changed)
+    forms.closed_form.cache_clear()
+    monkeypatch.setitem(REGISTRY, "tail_end_line", REGISTRY["tail_end_line"]._replace(derive=lambda: sp.atan(b)))
     for target in TARGETS:
         assert write_up("tail_end_line", to=target) != before[target]
+    forms.closed_form.cache_clear()

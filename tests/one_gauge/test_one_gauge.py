@@ -10,7 +10,7 @@ from scipy.optimize import fsolve
 from scipy.spatial.transform import Rotation
 from splaywork import Corner, closed_forms
 from splaywork.common.printing import degrees, gap, off
-from splaywork.formulas import derivation
+from splaywork.formulas import shortcut, symbols
 from splaywork.one_gauge.one_gauge import NAMED_CORNERS, OneGauge, both_up_to, good_enough, outgrows_at
 from splaywork.one_gauge.setting_errors import jitter
 from splaywork.one_gauge.words import (
@@ -112,7 +112,7 @@ def test_struck_lines_are_true_for_the_other_box(tail, pin):
 
 
 def test_forms_have_the_names_promised_and_belong_to_square_corners_only():
-    a, b = derivation.a, derivation.b
+    a, b = symbols.a, symbols.b
     forms = closed_forms()
     targets = {
         "one_gauge_pin_error": a - sp.atan(sp.tan(a) * sp.cos(b)),
@@ -129,11 +129,11 @@ def test_forms_have_the_names_promised_and_belong_to_square_corners_only():
 
 @pytest.mark.parametrize(("board", "own", "others"), [("pin", "b", "a"), ("tail", "a", "b")])
 def test_small_leans_as_a_series_with_its_remainder(board, own, others):
-    own, others = getattr(derivation, own), getattr(derivation, others)
-    assert derivation.small_lean_error(board) == own**2 * sp.sin(2 * others) / 4
-    series = derivation.small_lean_series(board)
+    own, others = getattr(symbols, own), getattr(symbols, others)
+    assert shortcut.small_lean_error(board) == own**2 * sp.sin(2 * others) / 4
+    series = shortcut.small_lean_series(board)
     assert series.getO() == sp.O(own**6)
-    error = derivation.one_gauge_error(board)
+    error = shortcut.one_gauge_error(board)
     left = [abs((error - series.removeO()).subs({others: sp.Rational(1, 4), own: size}).evalf(40))
             for size in (sp.Rational(1, 50), sp.Rational(1, 100))]
     assert left[0] / left[1] == pytest.approx(64, rel=0.01)  # a sixth power

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from splaywork import Corner
-from splaywork.formulas.derivation import P, Q, k, numeric
+from splaywork.formulas.forms import compute
 from splaywork.one_gauge.one_gauge import OneGauge
 from splaywork.trial.faults import EDGE as SQUARE_EDGE
 from splaywork.trial.faults import END, LEAN, SHORTCUT, end_gap, faults
@@ -45,7 +45,8 @@ def test_dihedral_from_end_lines_at_any_plan_angle(tail, pin, plan):
         a, b, w = (mp.radians(angle) for angle in (tail, pin, plan))
         lines = [mp.cos(own) * (mp.tan(far) + mp.tan(own) * mp.cos(w)) / mp.sin(w) for own, far in ((b, a), (a, b))]
         true = mp.acos(mp.cos(w) * mp.cos(a) * mp.cos(b) - mp.sin(a) * mp.sin(b))
-    found = numeric("dihedral_from_end_lines", P, Q, k)(*map(float, lines), np.radians(90 - plan))
+    pin, tail = (float(mp.degrees(mp.atan(line))) for line in lines)
+    found = np.radians(compute("dihedral_from_end_lines", pin_end_line=pin, tail_end_line=tail, plan_angle=plan))
     assert found == pytest.approx(float(true), abs=1e-7 if true < 0.2 or true > 2.9 else 1e-11)
 
 

@@ -5,7 +5,6 @@ before it; the origin is the outer front left corner at the bottom. A board's le
 the box with the board upright, so the left end of the right board is at the front.
 """
 
-import math
 from dataclasses import KW_ONLY, dataclass, replace
 from functools import cached_property
 
@@ -14,7 +13,7 @@ import numpy as np
 from ..common import checks
 from ..common.planes import meet_all
 from ..corner.corner import Corner
-from ..formulas.derivation import H, L, L_side, numeric, p, q1, q2, s1, s2, tu, tv, u, v, z
+from ..formulas.forms import compute
 from ..joint.joint import Joint
 from ..joint.tails import MOST, checked_slope, checked_spacing
 from .board import BoxBoard
@@ -227,12 +226,13 @@ class Box:
 
     def slant_width(self, name):
         """Width up the face of a board, mm."""
-        return float(numeric("slant_width", H, p)(self.height, math.radians(self.lean(name))))
+        return float(compute("slant_width", height=self.height, lean=self.lean(name)))
 
     def _at_ends(self, name):
-        """(leans in radians, thicknesses in mm) of the neighbours at the left and right end of a board."""
-        pair = neighbours(name)
-        return [math.radians(self.lean(other)) for other in pair], [self.thickness_of(other) for other in pair]
+        """({quantity: degrees}, {quantity: mm}): leans and thicknesses of the neighbours at a board's left and right end."""
+        pair = dict(zip(("first", "second"), neighbours(name), strict=True))
+        return ({f"{end}_lean": self.lean(other) for end, other in pair.items()},
+                {f"{end}_thickness": self.thickness_of(other) for end, other in pair.items()})
 
     @cached_property
     def _bottom(self):
@@ -241,9 +241,9 @@ class Box:
         for name, given in (("front", self.width), ("right", self.depth)):
             leans, thick = self._at_ends(name)
             if self.measured == "outside at the top":
-                given -= numeric("length_at_height", L, u, v, z)(0, *leans, self.height)
+                given -= compute("length_at_height", bottom_edge=0, up=self.height, **leans)
             elif self.measured == "inside at the bottom":
-                given -= numeric("inside_length", L, u, v, tu, tv, z)(0, *leans, *thick, 0)
+                given -= compute("inside_length", bottom_edge=0, up=0, **leans, **thick)
             sizes.append(float(given))
         return tuple(sizes)
 
@@ -253,23 +253,23 @@ class Box:
     def outer_length(self, name, height=0.0):
         """Length of a board's outer face between its end lines, mm, at a height above the bench."""
         height = checks.number("height", height)
-        return float(numeric("length_at_height", L, u, v, z)(self._bottom_length(name), *self._at_ends(name)[0], height))
+        return float(compute("length_at_height", bottom_edge=self._bottom_length(name), up=height, **self._at_ends(name)[0]))
 
     def inside_length(self, name, height=0.0):
         """Length along a board between the inner faces of its neighbours, mm, at a height above the bench."""
         height = checks.number("height", height)
         leans, thick = self._at_ends(name)
-        return float(numeric("inside_length", L, u, v, tu, tv, z)(self._bottom_length(name), *leans, *thick, height))
+        return float(compute("inside_length", bottom_edge=self._bottom_length(name), up=height, **leans, **thick))
 
     @property
     def inside_volume(self):
         """What the box holds between its inner faces, from the bench to `height`, mm³ (no bottom fitted)."""
-        symbols, values = [H], [self.height]
-        for name, named in (("front", (L, u, v, tu, tv)), ("right", (L_side, q1, q2, s1, s2))):
+        given = {"height": self.height}
+        for name, of in (("front", ""), ("right", "side_")):
             leans, thick = self._at_ends(name)
-            symbols += named
-            values += [self._bottom_length(name), *leans, *thick]
-        return float(numeric("inside_volume", *symbols)(*values))
+            sizes = {"bottom_edge": self._bottom_length(name), **leans, **thick}
+            given |= {f"{of}{quantity}": value for quantity, value in sizes.items()}
+        return float(compute("inside_volume", **given))
 
     @cached_property
     def corners(self):

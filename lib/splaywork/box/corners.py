@@ -14,7 +14,7 @@ class BoxCorner(Comparable):
     """One corner of a box: whose tails and pins, the joint, and how it is turned into its place.
 
     name: "front left" and so on. tail, pin: the boards that carry its tails and its pins. turn: (3, 3), from the corner's
-    axes (as in `derivation`) to the box's; a reflection where `mirrored`. foot: (3,), the outer corner at the bottom, mm.
+    axes (as in `formulas.corner`) to the box's; a reflection where `mirrored`. foot: (3,), the outer corner at the bottom, mm.
     """
 
     name: str
@@ -35,7 +35,7 @@ class BoxCorner(Comparable):
         return bool(np.linalg.det(self.turn) < 0)
 
     def place(self, points):
-        """Points (..., 3) of the corner, in the axes of `derivation`, where they are in the box."""
+        """Points (..., 3) of the corner, in the axes of `formulas.corner`, where they are in the box."""
         return np.asarray(points) @ self.turn.T + self.foot
 
     def place_plane(self, plane):

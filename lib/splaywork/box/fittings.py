@@ -13,7 +13,7 @@ from ..common.tolerances import ON_PLANE
 from ..common.tolerances import SAME_SETTING as SAME
 from ..corner.stubs import rims
 from ..corner.words import series
-from ..formulas.derivation import H, numeric, p, t
+from ..formulas.forms import compute
 from .box import END_CORNERS, NAMES, TAILS_ON, Box, neighbours
 
 WOOD_BELOW = 6.0  # mm of wood below a groove, up the face; common practice, no source
@@ -23,12 +23,12 @@ STEP = 0.5  # mm: a proposed height is a multiple of it
 
 def _level(thickness, lean):
     """Level distance through a thickness that is square to faces of that lean (degrees), mm."""
-    return float(numeric("level_thickness", t, p)(thickness, math.radians(lean)))
+    return float(compute("level_thickness", thickness=thickness, lean=lean))
 
 
 def _up_face(height, lean):
     """Distance up a face of that lean (degrees) for a vertical height, mm."""
-    return float(numeric("slant_width", H, p)(height, math.radians(lean)))
+    return float(compute("slant_width", height=height, lean=lean))
 
 
 @dataclass(frozen=True)
@@ -260,7 +260,7 @@ def wedge_cauls(box, thin=10.0, friction=0.25):
     for name in TAILS_ON[box.tails_on]:
         lean = box.lean(name)
         if abs(lean) >= SAME:
-            out = abs(float(numeric("out_over_height", H, p)(box.height, math.radians(lean))))
+            out = abs(float(compute("out_over_height", height=box.height, lean=lean)))
             cauls.append(Caul(name, abs(lean), box.slant_width(name), thin, thin + out, "bottom" if lean > 0 else "top",
                               out / box.height <= friction))
     return tuple(cauls)

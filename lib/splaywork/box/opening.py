@@ -11,7 +11,7 @@ from ..common.checks import Comparable
 from ..common.planes import Plane
 from ..common.printing import fine
 from ..corner.stubs import rims
-from ..formulas.derivation import H, L, numeric, p, t, tu, tv, u, v, z
+from ..formulas.forms import compute
 from .box import NAMES, OUTWARD, Box, checked_lean
 
 # of a `Box`: what follows from the opening and its clearances
@@ -127,12 +127,11 @@ class Opening:
             raise ValueError(f"The floor and top clearances leave nothing of an opening {self.height:g} mm high: make "
                              "them smaller.")
         leans = {name: getattr(self, f"{name}_lean") for name in NAMES}
-        radians = {name: math.radians(lean) for name, lean in leans.items()}
         sizes = []
         for along, (one, other) in ((self.floor_width, ("left", "right")), (self.depth, ("front", "back"))):
             moved = [getattr(clearances, name) + (back if name == "front" else 0.0) for name in (one, other)]
-            size = float(numeric("inside_length", L, u, v, tu, tv, z)(along, radians[one], radians[other], *moved,
-                                                                      clearances.floor))
+            size = float(compute("inside_length", bottom_edge=along, up=clearances.floor, first_lean=leans[one],
+                                 second_lean=leans[other], first_thickness=moved[0], second_thickness=moved[1]))
             if size <= 0:
                 raise ValueError(f"The {one} and {other} clearances leave nothing of the opening: make them smaller.")
             sizes.append(size)
@@ -142,8 +141,8 @@ class Opening:
     def holding(self, box, clearances, front=None):
         """Any `Box` standing in it, as an `OpeningFit`: at its left, front and floor clearances; its gaps may be others."""
         back = 0.0 if front is None else front.sets_back
-        corner = [numeric("level_thickness", t, p)(moved, math.radians(getattr(self, f"{name}_lean")))
-                  - numeric("out_over_height", H, p)(clearances.floor, math.radians(getattr(self, f"{name}_lean")))
+        corner = [compute("level_thickness", thickness=moved, lean=getattr(self, f"{name}_lean"))
+                  - compute("out_over_height", height=clearances.floor, lean=getattr(self, f"{name}_lean"))
                   for name, moved in (("left", clearances.left), ("front", clearances.front + back))]
         return OpeningFit(self, clearances, box, np.array([*corner, clearances.floor]), front)
 
@@ -191,8 +190,8 @@ class OpeningFit(Comparable):
         gaps = {}
         for name in ("left", "right", "floor", "top"):
             square = -float(self.opening.faces[name].height_of(face).max())
-            lean = math.radians(getattr(self.opening, f"{name}_lean", 0.0))
-            gaps[name] = float(numeric("level_thickness", t, p)(square, lean))
+            lean = getattr(self.opening, f"{name}_lean", 0.0)
+            gaps[name] = float(compute("level_thickness", thickness=square, lean=lean))
         return gaps
 
     def words(self, unit="mm"):

@@ -11,7 +11,7 @@ from functools import cached_property
 import numpy as np
 
 from ..corner.corner import Corner
-from ..formulas.derivation import H, L, numeric, p, u, v, z
+from ..formulas.forms import compute
 from ..one_gauge.one_gauge import OneGauge, _about_second, _about_third, _frame
 from .box import END_CORNERS, NAMES, Box, neighbours
 
@@ -159,15 +159,15 @@ class PaperModel:
     @property
     def _tops(self):
         """(2, 4) mm: top edges with the projected and with the one-gauge lines."""
-        neighbouring = np.radians([self.leans[[NAMES.index(other) for other in neighbours(name)]] for name in NAMES]).T
-        projected = numeric("length_at_height", L, u, v, z)(self.bottoms, *neighbouring, self.height)
-        struck = self.bottoms + self.slants * np.tan(neighbouring).sum(axis=0)
+        first, second = np.array([self.leans[[NAMES.index(other) for other in neighbours(name)]] for name in NAMES]).T
+        projected = compute("length_at_height", bottom_edge=self.bottoms, first_lean=first, second_lean=second, up=self.height)
+        struck = self.bottoms + self.slants * np.tan(np.radians([first, second])).sum(axis=0)
         return np.array([projected, struck])
 
     @property
     def slants(self):
         """(4,) mm up the face of each board."""
-        return numeric("slant_width", H, p)(self.height, np.radians(self.leans))
+        return compute("slant_width", height=self.height, lean=self.leans)
 
     @property
     def corners(self):

@@ -1,6 +1,5 @@
 """Boxes of n equal boards, mitred at their corners: no dovetails, one lean."""
 
-import math
 from dataclasses import KW_ONLY, dataclass
 from functools import cached_property
 
@@ -9,7 +8,7 @@ import numpy as np
 from ..common import checks
 from ..corner.corner import Corner
 from ..corner.stubs import Block
-from ..formulas.derivation import H, L, N, a, b, k, numeric, p, t, z
+from ..formulas.forms import compute
 from .box import Allowances, checked_lean
 
 SIDES = range(3, 13)  # how many boards a regular box may have
@@ -60,8 +59,7 @@ class RegularBox:
     @property
     def mitre_bevel(self):
         """Degrees that each end is sawn out of square to its face, the inner face left shorter."""
-        lean = math.radians(self.lean)
-        return math.degrees(numeric("mitre_bevel", a, b, k)(lean, lean, math.radians(90 - self.plan_angle)))
+        return float(compute("mitre_bevel", tail_lean=self.lean, pin_lean=self.lean, plan_angle=self.plan_angle))
 
     @property
     def rim_bevel(self):
@@ -75,8 +73,8 @@ class RegularBox:
 
     def _length(self, thickness, height):
         height = checks.number("height", height)
-        return float(numeric("regular_length", L, p, t, z, k)(self.edge, math.radians(self.lean), thickness, height,
-                                                              math.radians(90 - self.plan_angle)))
+        return float(compute("regular_length", bottom_edge=self.edge, lean=self.lean, thickness=thickness, up=height,
+                             plan_angle=self.plan_angle))
 
     def outer_length(self, height=0.0):
         """Length of a board's outer face at a height above the bench, mm."""
@@ -90,16 +88,15 @@ class RegularBox:
     def blank(self):
         """(length, width, thickness) to saw each board from, mm, with the allowances and what level rims take."""
         longest = max(self.outer_length(height) for height in (0, self.height))
-        rim = float(numeric("rim_run", t, p)(self.thickness, math.radians(self.lean)))
+        rim = float(compute("rim_run", thickness=self.thickness, lean=self.lean))
         spare = self.allowances
         return (longest + 2 * spare.end, self.slant_width + rim + 2 * spare.edge, self.thickness + spare.thickness)
 
     @property
     def inside_volume(self):
         """What the box holds, mm³ (no bottom fitted)."""
-        return float(numeric("regular_volume", L, p, t, H, N, k)(
-            self.edge, math.radians(self.lean), self.thickness, self.height, self.sides,
-            math.radians(90 - self.plan_angle)))
+        return float(compute("regular_volume", bottom_edge=self.edge, lean=self.lean, thickness=self.thickness,
+                             height=self.height, sides=self.sides, plan_angle=self.plan_angle))
 
     @cached_property
     def boards(self):
@@ -108,7 +105,7 @@ class RegularBox:
         outlines = []
         for length in (self.outer_length, self.inner_length):
             low, high = length(0), length(self.height)
-            low_out, high_out = (float(numeric("apothem", L, N)(edge, self.sides)) for edge in (low, high))
+            low_out, high_out = (float(compute("apothem", bottom_edge=edge, sides=self.sides)) for edge in (low, high))
             outlines += [(-low / 2, -low_out, 0), (low / 2, -low_out, 0), (high / 2, -high_out, self.height),
                          (-high / 2, -high_out, self.height)]
         turns = np.radians(180 - self.plan_angle) * np.arange(self.sides)

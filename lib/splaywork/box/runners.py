@@ -4,7 +4,6 @@ The drawer is made first, and these are fitted to it. All strips stand on, hang 
 face against a leaning wall is planed to the wall's lean, so that the strip's own top and bottom are level.
 """
 
-import math
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -16,7 +15,7 @@ from ..common.planes import Plane, meet_all
 from ..common.printing import degrees, length
 from ..common.tolerances import SAME_SETTING
 from ..corner.stubs import Block
-from ..formulas.derivation import H, numeric, p
+from ..formulas.forms import compute
 from .opening import OpeningFit
 
 THINNEST = 6.0  # mm: a runner or kicker lower than this splits when it is screwed on; common practice, no source
@@ -144,7 +143,7 @@ class _Room:
         return getattr(self.opening, f"{side}_lean")
 
     def up_wall(self, height, side):
-        return float(numeric("slant_width", H, p)(height, math.radians(self.lean(side))))
+        return float(compute("slant_width", height=height, lean=self.lean(side)))
 
     @cached_property
     def face(self):

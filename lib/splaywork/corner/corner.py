@@ -8,7 +8,7 @@ from ..common import checks
 from ..common.boards import BOARDS, known
 from ..common.checks import plain
 from ..common.tolerances import SAME_LEAN
-from ..formulas.derivation import H, P, Q, a, b, k, numeric, p, s, t, vectors
+from ..formulas.forms import FORMS, VECTORS, compute, vector
 
 
 @dataclass(frozen=True, eq=False)
@@ -45,9 +45,9 @@ class Corner(checks.Comparable):
         pin = checks.angles("pin end line", pin_end_line, remedy=remedy)
         plan = cls(0, 0, plan_angle).plan_angle
         checks.together(tail_end_line=tail, pin_end_line=pin, plan_angle=plan)
-        tangents = np.tan(np.radians(pin)), np.tan(np.radians(tail)), np.radians(90 - np.asarray(plan))
+        lines = {"tail_end_line": tail, "pin_end_line": pin, "plan_angle": plan}
         with np.errstate(invalid="ignore", divide="ignore"):
-            leans = [np.degrees(numeric(f"{board}_lean_from_end_lines", P, Q, k)(*tangents)) for board in BOARDS]
+            leans = [compute(f"{board}_lean_from_end_lines", **lines) for board in BOARDS]
         standing = np.all(np.abs(leans) < 90 - SAME_LEAN, axis=0)
         corner = cls(*np.where(standing, leans, 0.0), plan)
         for board, line in zip(BOARDS, (tail, pin), strict=True):  # all but flat, no lean is written finely enough to keep them
@@ -67,19 +67,17 @@ class Corner(checks.Comparable):
         """End line of "tail" or "pin", degrees from square."""
         return getattr(self, f"{known(board)}_end_line")
 
-    def _radians(self, *symbols):
-        """The inputs that those symbols of the derivation stand for, in radians."""
-        degrees = {a: self.tail_lean, b: self.pin_lean, k: self.plan_angle}
-        return [np.radians(90 - np.asarray(degrees[k]) if symbol is k else degrees[symbol]) for symbol in symbols]
+    @property
+    def _angles(self):
+        return {"tail_lean": self.tail_lean, "pin_lean": self.pin_lean, "plan_angle": self.plan_angle}
 
     def _shape(self):
-        return np.broadcast_shapes(*map(np.shape, (self.tail_lean, self.pin_lean, self.plan_angle)))
+        return np.broadcast_shapes(*map(np.shape, self._angles.values()))
 
-    def _angle(self, name, *symbols):
-        """The closed form of that name, which holds those symbols (all three when none is named), in degrees."""
-        symbols = symbols or (a, b, k)
-        angle = numeric(name, *symbols)(*self._radians(*symbols))
-        return plain(np.degrees(angle, out=np.empty(self._shape())))
+    def _angle(self, name):
+        """The closed form of that name, in degrees, in the corner's shape."""
+        named = {quantity: self._angles[quantity] for quantity in FORMS[name].quantities}
+        return plain(np.array(np.broadcast_to(compute(name, **named), self._shape())))
 
     @property
     def tail_end_line(self):
@@ -109,12 +107,12 @@ class Corner(checks.Comparable):
     @property
     def tail_rim_bevel(self):
         """Degrees that the tail board's level edges are ripped out of square; signed as its lean."""
-        return self._angle("tail_rim_bevel", a)
+        return self._angle("tail_rim_bevel")
 
     @property
     def pin_rim_bevel(self):
         """Degrees that the pin board's level edges are ripped out of square; signed as its lean."""
-        return self._angle("pin_rim_bevel", b)
+        return self._angle("pin_rim_bevel")
 
     @property
     def level_on_flush_end(self):
@@ -128,36 +126,36 @@ class Corner(checks.Comparable):
 
     def slant_width(self, height, board="tail"):
         """Width up the face of `board` ("tail" or "pin") for a vertical `height`, in the unit of `height`."""
-        return self._on_board("slant_width", H, "height", height, board)
+        return self._on_board("slant_width", "height", height, board)
 
     def baseline_offset(self, other_thickness):
         """Distance of the baseline from the end line, square to it, for the other board's thickness (same unit)."""
         thickness = checks.sizes("other board's thickness", other_thickness)
         checks.together(thickness=thickness, corner=np.empty(self._shape()))
-        return plain(numeric("baseline_offset", t, a, b, k)(thickness, *self._radians(a, b, k)))
+        return plain(compute("baseline_offset", thickness=thickness, **self._angles))
 
     def rocking_gap(self, thickness, board="tail"):
         """Gap under an arris of `board` when its edge was left square, for its thickness (same unit); never negative."""
-        return self._on_board("rocking_gap", t, "thickness", thickness, board)
+        return self._on_board("rocking_gap", "thickness", thickness, board)
 
     def looks_as(self, seen, board="tail"):
         """Width to mark up the face of `board` so that it looks `seen` wide from straight in front (same unit)."""
-        return self._on_board("looks_as", s, "width seen", seen, board)
+        return self._on_board("looks_as", "width_seen", seen, board)
 
-    def _on_board(self, form, symbol, name, value, board):
+    def _on_board(self, form, quantity, value, board):
         """The form of a length above 0, number or array, and of the board's lean."""
-        lean, value = self.lean(board), checks.sizes(name, value)
-        checks.together(**{name: value, f"{board} lean": lean})
-        return plain(numeric(form, symbol, p)(value, np.radians(lean)))
+        lean, value = self.lean(board), checks.sizes(quantity.replace("_", " "), value)
+        checks.together(**{quantity: value, f"{board} lean": lean})
+        return plain(compute(form, lean=lean, **{quantity: value}))
 
     def vector(self, name):
-        """A direction of the corner, shape (..., 3); axes as in `derivation`.
+        """A direction of the corner, shape (..., 3); axes as in `formulas.corner`.
 
         Unit vectors "tail_level", "tail_up", "tail_outward", "tail_normal" (out of the wood), the same for "pin", and
         "corner_line", which is 1 high.
         """
-        checks.choice("direction of a corner", name, vectors())
-        vector = np.empty((*self._shape(), 3))
-        for axis, part in enumerate(numeric(name, a, b, k)(*self._radians(a, b, k))):
-            vector[..., axis] = part
-        return vector
+        checks.choice("direction of a corner", name, VECTORS)
+        direction = np.empty((*self._shape(), 3))
+        for axis, part in enumerate(vector(name, **self._angles)):
+            direction[..., axis] = part
+        return direction

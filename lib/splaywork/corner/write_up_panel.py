@@ -5,7 +5,7 @@ from html import escape
 import ipywidgets as widgets
 
 from ..common.reading import read_angle
-from ..formulas.derivation import closed_forms
+from ..formulas.forms import closed_forms
 from ..formulas.write_up import TARGETS, default_cells, write_up
 from ..widgets.controls import Latest, OnPage, row
 from ..widgets.fields import LABEL

@@ -12,15 +12,12 @@ from sympy.printing.precedence import PRECEDENCE
 from sympy.printing.pycode import PythonCodePrinter
 from sympy.printing.str import StrPrinter
 
-from .derivation import H, L, P, Q, S, a, b, closed_forms, d, dg, dx, e, g, p, r, s, t, w, x
+from .forms import FORMS, closed_form, closed_forms
+from .symbols import QUANTITIES, P, Q, dg, dx, g, p, t, x
 
 TARGETS = ("latex", "mathml", "text", "python", "c", "spreadsheet")
 
-# What each symbol stands for where a name is wanted; P and Q are tangents of theirs.
-_ANGLES = {a: "tail_lean", b: "pin_lean", w: "plan_angle", p: "lean", x: "end_line", g: "end_bevel",
-           dx: "end_line_error", dg: "end_bevel_error", e: "error", P: "pin_end_line", Q: "tail_end_line"}
-_LENGTHS = {H: "height", t: "thickness", s: "width_seen", r: "run", S: "slant_width", L: "bottom_edge", d: "diagonal"}
-_NAMES = _ANGLES | _LENGTHS
+_NAMES = {symbol: quantity.name for symbol, quantity in QUANTITIES.items()}
 _LATEX_NAMES = {dx: r"\delta x", dg: r"\delta g"}
 _WIDE = 24  # operations: a longer form is set with its roots on lines of their own
 _LINE = 14  # operations of a sum that go on a line
@@ -43,11 +40,7 @@ def write_up(form=None, to="latex", plan_angle=90, cells=None):
     """
     if to not in TARGETS:
         raise ValueError(f"A form can't be written as {to!r}: choose {', '.join(TARGETS)}.")
-    forms = closed_forms(plan_angle)
-    if form is not None:
-        if form not in forms:
-            raise ValueError(f"There is no form called {form!r} here: choose {', '.join(forms)}.")
-        forms = {form: forms[form]}
+    forms = closed_forms(plan_angle) if form is None else {form: closed_form(form, plan_angle)}
     if to == "spreadsheet":
         return _spreadsheet(forms, cells or {}, alone=form is not None)
     if cells:
@@ -77,13 +70,6 @@ def _legend(forms, names=None):
         before = "tangent of the " if symbol in (P, Q) else ""
         after = " of the board concerned" if symbol in (p, x, g) else ""
         yield f"{(names or {}).get(symbol, symbol)}: {before}{', or '.join(called)}{after}"
-
-
-def _is_angle(form):
-    """Whether a form is an angle: a sum of arc functions, parts of pi and the leans themselves."""
-    inverse = (sp.asin, sp.acos, sp.atan)
-    return all(term in (a, b) or term.has(sp.pi) or isinstance(term.as_coeff_Mul()[1], inverse)
-               for term in sp.Add.make_args(form))
 
 
 # In symbols.
@@ -150,27 +136,26 @@ def _text(forms):
 
 
 def _sides(name, form):
-    """[(symbol, argument, kind), …] of a form, kind "angle", "tangent" or "length"."""
-    kinds = {**dict.fromkeys(_ANGLES, "angle"), **dict.fromkeys(_LENGTHS, "length"), P: "tangent", Q: "tangent"}
-    return [(symbol, _argument(name, symbol), kinds[symbol]) for symbol in _symbols({name: form})]
+    """[(symbol, argument, kind), …] of a form, each symbol's kind as in `QUANTITIES`."""
+    return [(symbol, _argument(name, symbol), QUANTITIES[symbol].kind) for symbol in _symbols({name: form})]
 
 
 def _units(name, form):
     """One line on what goes in and what comes out."""
-    inputs = [f"{argument} in {'mm' if kind == 'length' else 'degrees'}" for _, argument, kind in _sides(name, form)]
-    lengths = any(kind == "length" for *_, kind in _sides(name, form))
-    result = "degrees" if _is_angle(form) else "mm" if lengths else "a plain number"
+    units = {"angle": "degrees", "tangent": "degrees", "length": "mm", "volume": "mm³", "ratio": "a plain number"}
+    inputs = [f"{argument} in {units[kind]}" if kind in units else argument for _, argument, kind in _sides(name, form)]
+    result = units[FORMS[name].kind]
     return f"{_words(name).capitalize()}, {result}; {', '.join(inputs)}."
 
 
 def _python(forms):
     printer = PythonCodePrinter({"fully_qualified_modules": True})
-    takes = {"angle": "math.radians({})", "tangent": "math.tan(math.radians({}))", "length": "{}"}
+    takes = {"angle": "math.radians({})", "tangent": "math.tan(math.radians({}))", "length": "{}", "count": "{}"}
     functions = ["import math"]
     for name, form in forms.items():
         sides = _sides(name, form)
         value = printer.doprint(form)
-        result = f"math.degrees({value})" if _is_angle(form) else value
+        result = f"math.degrees({value})" if FORMS[name].kind == "angle" else value
         functions.append("\n".join([
             f"def {name}({', '.join(argument for _, argument, _ in sides)}):",
             f'    """{_units(name, form)}"""',
@@ -183,13 +168,13 @@ def _python(forms):
 def _c(forms):
     printer = C99CodePrinter()
     pi = sp.Symbol("pi")  # C99's math.h has no pi of its own
-    takes = {"angle": "{} * pi / 180", "tangent": "tan({} * pi / 180)", "length": "{}"}
+    takes = {"angle": "{} * pi / 180", "tangent": "tan({} * pi / 180)", "length": "{}", "count": "{}"}
     functions = ["#include <math.h>"]
     for name, form in forms.items():
         sides = _sides(name, form)
         value = printer.doprint(form.subs(sp.pi, pi))
-        result = f"180 / pi * ({value})" if _is_angle(form) else value
-        needs_pi = _is_angle(form) or any(kind != "length" for *_, kind in sides)
+        result = f"180 / pi * ({value})" if FORMS[name].kind == "angle" else value
+        needs_pi = FORMS[name].kind == "angle" or any(kind in ("angle", "tangent") for *_, kind in sides) or form.has(sp.pi)
         functions.append("\n".join([
             f"/* {_units(name, form)} */",
             f"double {name}({', '.join(f'double {argument}' for _, argument, _ in sides)})",
@@ -225,8 +210,7 @@ class _SpreadsheetPrinter(StrPrinter):
 
 def default_cells(form=None, plan_angle=90):
     """Input -> the cell where the spreadsheet formula of `write_up(form, "spreadsheet", plan_angle)` looks for it."""
-    forms = closed_forms(plan_angle)
-    inputs = _inputs(forms if form is None else {form: forms[form]})
+    inputs = _inputs(closed_forms(plan_angle) if form is None else {form: closed_form(form, plan_angle)})
     return {argument: cell for argument, cell in _CELLS.items() if argument in inputs}
 
 
@@ -247,7 +231,7 @@ def _spreadsheet(forms, cells, alone):
 
 
 def _formula(name, form, cells):
-    takes = {"angle": "RADIANS({})", "tangent": "TAN(RADIANS({}))", "length": "{}"}
+    takes = {"angle": "RADIANS({})", "tangent": "TAN(RADIANS({}))", "length": "{}", "count": "{}"}
     inputs = {symbol: sp.Symbol(takes[kind].format(cells[argument])) for symbol, argument, kind in _sides(name, form)}
     value = _SpreadsheetPrinter().doprint(form.xreplace(inputs)).replace(" ", "")
-    return f"DEGREES({value})" if _is_angle(form) else value
+    return f"DEGREES({value})" if FORMS[name].kind == "angle" else value

@@ -14,7 +14,7 @@ from ..common.boards import BOARDS, known, other
 from ..common.checks import plain
 from ..common.tolerances import ROUNDING
 from ..corner.corner import Corner
-from ..formulas.derivation import a, b, e, g, k, numeric, p, t
+from ..formulas.forms import compute, vector
 
 # The corners that the demonstrations return to.
 NAMED_CORNERS = {
@@ -35,7 +35,7 @@ class Gap(checks.Comparable):
 
     width: mm along the board, at the far edge. opens_at: "bottom", "top", or "" for no gap. On the outer face,
     flat: (3, 2) along the bottom edge from the corner and up the face, as `boards.flat_face`; solid: the same in space,
-    (3, 3), axes as in `derivation`. Both in the order: where the end touches the corner line, where the corner line
+    (3, 3), axes as in `formulas.corner`. Both in the order: where the end touches the corner line, where the corner line
     leaves the board, where the shortcut line does.
     """
 
@@ -112,12 +112,12 @@ class OneGauge:
         for board in BOARDS:
             checks.number(f"{board} lean of a figure", self.corner.lean(board), what="a number of degrees")
 
-    def _number(self, name):
+    def _number(self, name, **more):
         with np.errstate(invalid="ignore", divide="ignore"):
-            return numeric(name, a, b)(np.radians(self.corner.tail_lean), np.radians(self.corner.pin_lean))
+            return compute(name, tail_lean=self.corner.tail_lean, pin_lean=self.corner.pin_lean, **more)
 
     def _angle(self, name):
-        return plain(np.degrees(self._number(name)))
+        return plain(self._number(name))
 
     # What is struck, and how far it is out.
 
@@ -157,7 +157,7 @@ class OneGauge:
         """Gap in mm at the far edge of `board`, its lean held, over `width` mm (a number or an array) up its face."""
         width = checks.sizes("width", width)
         checks.together(width=width, corner=np.empty(self.corner._shape()))
-        return plain(width * self._number(f"one_gauge_{known(board)}_gap"))
+        return plain(self._number(f"one_gauge_{known(board)}_gap", slant_width=width))
 
     def gap(self, height, board):
         """Gap in mm at the far edge of `board`, its lean held, for a box of that vertical height."""
@@ -227,17 +227,17 @@ class OneGauge:
 
         Negative where the inner arrises touch first and the gap is at the outer ones. thickness: of the boards, mm.
         """
-        wanted, sawn = np.radians(self.closed.end_bevel), np.radians(self.corner.end_bevel)
-        return plain(numeric("left_open", t, p, g)(checks.size("thickness", thickness), wanted, sawn))
+        return plain(compute("left_open", thickness=checks.size("thickness", thickness), lean=self.closed.end_bevel,
+                             end_bevel=self.corner.end_bevel))
 
     def closed_edge_gap(self, board, thickness):
         """Gap in mm under the inner arris of `board` in the closed box, its edges ripped to the intended lean.
 
         Negative where the gap is under the outer arris. thickness: of the board, mm.
         """
-        ripped = np.radians(self.corner.lean(known(board)))
-        wanted = np.radians(self.closed.lean(board))
-        return plain(numeric("left_open", t, p, g)(checks.size("thickness", thickness), wanted, ripped))
+        ripped = self.corner.lean(known(board))
+        return plain(compute("left_open", thickness=checks.size("thickness", thickness), lean=self.closed.lean(board),
+                             end_bevel=ripped))
 
     def closed_box(self, height, tail_length, pin_length):
         """Outer faces (4, 4, 3) of the box that the shortcut lines make; order and axes as in `Round`, standing on the bench.
@@ -313,8 +313,8 @@ def _about_third(degrees):
 
 def _frame(lean):
     """Axes of a tail board of that lean as columns: along its level edge, up its face, out of its wood."""
-    angles = np.radians(lean), 0.0, 0.0
-    return np.column_stack([numeric(f"tail_{axis}", a, b, k)(*angles) for axis in ("level", "up", "normal")])
+    at = {"tail_lean": lean, "pin_lean": 0, "plan_angle": 90}
+    return np.column_stack([vector(f"tail_{axis}", **at) for axis in ("level", "up", "normal")])
 
 
 def _outlines(frames, lines, sizes):
@@ -445,7 +445,7 @@ def outgrows_at(error, points=2001):
         return np.empty((0, 2))
     tail = error + np.geomspace(1e-4, MOST_LEAN - error, points)  # the curve turns sharply where the tail leans little
     with np.errstate(invalid="ignore"):
-        pin = np.degrees(numeric("pin_lean_of_one_gauge_error", a, e)(np.radians(tail), np.radians(error)))
+        pin = compute("pin_lean_of_one_gauge_error", tail_lean=tail, error=error)
     on_map = (pin >= tail) & (pin <= MOST_LEAN)
     half = np.column_stack([tail[on_map], pin[on_map]])
     return np.concatenate([half, half[::-1, ::-1]])

@@ -9,7 +9,7 @@ import numpy as np
 from ..common import checks
 from ..common.boards import BOARDS
 from ..corner.corner import Corner
-from ..formulas.derivation import H, dg, dx, g, numeric, p, t, x
+from ..formulas.forms import compute
 from .one_gauge import SETTING_LIMIT
 
 SETTINGS = ("end line", "end bevel")  # of each board at each corner
@@ -110,15 +110,16 @@ def jitter(corners, limit_degrees=SETTING_LIMIT, *, height=100, thickness=12, bo
     height, thickness = checks.size("height", height), checks.size("thickness", thickness)
     boxes = checks.count("number of boxes", boxes, 1, _MOST_DRAWS // (4 * tail.size))
     seed = checks.count("seed", seed, 0)
-    leans = np.radians(np.stack([tail, pin], axis=-1))  # (corners, boards)
-    lines = np.radians(np.stack([corners.end_line(board) for board in BOARDS], axis=-1))
-    bevel = np.radians(np.asarray(corners.end_bevel))[:, None]
+    leans = np.stack([tail, pin], axis=-1)  # (corners, boards)
+    lines = np.stack([corners.end_line(board) for board in BOARDS], axis=-1)
+    bevel = np.asarray(corners.end_bevel)[:, None]
     size = boxes, tail.size, len(BOARDS), len(SETTINGS)
-    errors = np.random.default_rng(seed).uniform(-1, 1, size) * np.radians(limit)
-    at = (height, thickness, leans, lines, bevel)
-    openings = numeric("end_opening", H, t, p, x, g, dx, dg)(*at, errors[..., 0], errors[..., 1])
-    per_radian = [numeric(f"end_opening_per_{kind}", H, t, p, x, g)(*at) for kind in ("line", "bevel")]
-    return Jitter(openings, np.radians(np.stack(per_radian, axis=-1)), limit, height, thickness, seed)
+    errors = np.random.default_rng(seed).uniform(-1, 1, size) * limit
+    at = {"height": height, "thickness": thickness, "lean": leans, "end_line": lines, "end_bevel": bevel}
+    openings = compute("end_opening", **at, end_line_error=errors[..., 0], end_bevel_error=errors[..., 1])
+    del at["height"], at["lean"]
+    per_degree = [compute("end_opening_per_line", **at, height=height, lean=leans), compute("end_opening_per_bevel", **at)]
+    return Jitter(openings, np.stack(per_degree, axis=-1), limit, height, thickness, seed)
 
 
 def _leans(corners):

@@ -24,7 +24,7 @@ class WoundDrawer:
 
     A front that leans in cuts the side's top short: the front stick then stands where the side is whole again.
 
-    Axes as in `derivation`: the near side (a tail board) along +x from the front, the front (the pin board) along +y.
+    Axes as in `formulas.corner`: the near side (a tail board) along +x from the front, the front (the pin board) along +y.
     """
 
     def __init__(self, canvas, frame):

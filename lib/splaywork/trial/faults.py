@@ -12,7 +12,7 @@ from ..common import checks
 from ..common.boards import BOARDS, known, other
 from ..common.checks import plain
 from ..corner.corner import Corner
-from ..formulas.derivation import D, H, L, P, Q, S, T, a, b, c, d, dx, g, k, numeric, p, t, x
+from ..formulas.forms import compute
 from ..one_gauge.one_gauge import OneGauge
 from .readings import _from_lengths
 
@@ -29,7 +29,7 @@ def end_line_of_like_ends(bottom_edge, top_edge, slant_width, resolution=0.0):
     slant_width: up the face, square to the edges; all mm, all read to `resolution`.
     """
     bottom, top, up = _sizes(bottom_edge=bottom_edge, top_edge=top_edge, slant_width=slant_width)
-    return _from_lengths("end_line_of_like_ends", {L: bottom, T: top, S: up}, resolution)
+    return _from_lengths("end_line_of_like_ends", {"bottom_edge": bottom, "top_edge": top, "slant_width": up}, resolution)
 
 
 def end_line_from_diagonals(bottom_edge, top_edge, diagonal, other_diagonal, resolution=0.0):
@@ -41,11 +41,10 @@ def end_line_from_diagonals(bottom_edge, top_edge, diagonal, other_diagonal, res
     bottom, top, near, far = _sizes(bottom_edge=bottom_edge, top_edge=top_edge, diagonal=diagonal,
                                     other_diagonal=other_diagonal)
     resolution = checks.amount("resolution", resolution)
-    lengths = {L: bottom, T: top, d: near, D: far}
+    lengths = {"bottom_edge": bottom, "top_edge": top, "diagonal": near, "other_diagonal": far}
     with np.errstate(invalid="ignore"):
-        ends = [numeric("end_line_from_diagonals", *lengths)(*(size + way * resolution * sign for size, sign
-                                                               in zip(lengths.values(), (1, 1, -1, -1), strict=True)))
-                for way in (0, 1)]
+        ends = [compute("end_line_from_diagonals", **{name: size + way * resolution * (1 if "edge" in name else -1)
+                                                      for name, size in lengths.items()}) for way in (0, 1)]
     if not np.all(np.isfinite(ends)):
         raise ValueError(f"Edges of {bottom:g} and {top:g} mm with diagonals of {near:g} and {far:g} mm leave the board "
                          "no width: measure both diagonals again, each from a bottom corner to the opposite top corner.")
@@ -56,9 +55,9 @@ def end_line_from_diagonals(bottom_edge, top_edge, diagonal, other_diagonal, res
 
 
 def _cut(name, value):
-    """The angle at which a surface was cut, in radians from degrees from square."""
+    """The angle at which a surface was cut, degrees from square."""
     remedy = "nothing can be cut along its own surface: keep it between −90° and 90° from square"
-    return np.radians(checks.angles(name, value, -90, 90, remedy))
+    return checks.angles(name, value, -90, 90, remedy)
 
 
 def _mm(name, value):
@@ -70,20 +69,19 @@ def _corner(corner):
     return checks.instance("corner", corner, Corner, "Corner(tail_lean=16, pin_lean=11)")
 
 
-def _number(name, corner, symbols, *values):
-    """A form's number or array for values that broadcast with the corner's."""
-    checks.together(corner=np.empty(corner._shape()), value=values[-1])
-    return numeric(name, *symbols)(*values)
+def _number(name, corner, **given):
+    """A form's number or array; the last quantity given must broadcast with the corner."""
+    checks.together(corner=np.empty(corner._shape()), value=[*given.values()][-1])
+    return plain(compute(name, **given))
 
 
 def _cut_from_gap(corner, thickness, wanted, gap):
     """Degrees from square at which a surface was cut that should be at `wanted`, from its `gap`."""
-    sizes = checks.size("thickness", thickness), np.radians(wanted), _mm("gap", gap)
-    return plain(np.degrees(_number("cut_from_gap", corner, (t, p, c), *sizes)))
+    return _number("cut_from_gap", corner, thickness=checks.size("thickness", thickness), lean=wanted, gap=_mm("gap", gap))
 
 
 def _left_open(corner, thickness, wanted, cut):
-    return plain(_number("left_open", corner, (t, p, g), checks.size("thickness", thickness), np.radians(wanted), cut))
+    return _number("left_open", corner, thickness=checks.size("thickness", thickness), lean=wanted, end_bevel=cut)
 
 
 def edge_gap(corner, thickness, board="tail", rim_bevel=0.0):
@@ -117,18 +115,17 @@ def end_line_gap(corner, height, end_line, board="tail"):
 
     height: vertical. Positive where it opens at the bottom and touches at the top, negative the other way round.
     """
-    true = np.radians(_corner(corner).end_line(board))
+    true = _corner(corner).end_line(board)
     cut = _cut("end line", end_line)
     checks.together(corner=true, end_line=cut)
-    lean = np.radians(corner.lean(board))
-    return plain(numeric("end_line_gap", H, p, x, dx)(checks.size("height", height), lean, true, cut - true))
+    return plain(compute("end_line_gap", height=checks.size("height", height), lean=corner.lean(board), end_line=true,
+                         end_line_error=cut - true))
 
 
 def end_line_from_gap(corner, height, gap, board="tail"):
     """The end line, degrees from square, to which an end was really cut: inverse of `end_line_gap`."""
-    true = np.radians(_corner(corner).end_line(board))
-    sizes = checks.size("height", height), np.radians(corner.lean(board)), true, _mm("gap", gap)
-    return plain(np.degrees(_number("end_line_from_gap", corner, (H, p, x, c), *sizes)))
+    return _number("end_line_from_gap", corner, height=checks.size("height", height), lean=_corner(corner).lean(board),
+                   end_line=corner.end_line(board), gap=_mm("gap", gap))
 
 
 def as_joined(corner, end_bevel=0.0):
@@ -137,17 +134,17 @@ def as_joined(corner, end_bevel=0.0):
     end_bevel: to which the ends were sawn, degrees. With other than the corner's own, the corner closes or opens in
     plan, and the leans move with it.
     """
-    lines = np.array([_corner(corner).end_line(board) for board in BOARDS])
-    tail, pin = np.tan(np.radians(lines))
-    checks.together(corner=tail, end_bevel=end_bevel)
+    lines = {f"{board}_end_line": _corner(corner).end_line(board) for board in BOARDS}
+    checks.together(corner=lines["tail_end_line"], end_bevel=end_bevel)
     with np.errstate(invalid="ignore"):
-        plan = np.degrees(numeric("plan_angle_as_joined", P, Q, g)(pin, tail, _cut("end bevel", end_bevel)))
-    return Corner.from_end_lines(*lines, plan)
+        plan = compute("plan_angle_as_joined", end_bevel=_cut("end bevel", end_bevel), **lines)
+    return Corner.from_end_lines(plan_angle=plan, **lines)
 
 
 def foot_gap(corner, slip):
     """How high a foot stands off the bench when its board was fixed `slip` mm too far up the corner line; mm."""
-    return plain(_number("slipped_foot", _corner(corner), (a, b, k, c), *corner._radians(a, b, k), _mm("slip", slip)))
+    return _number("slipped_foot", _corner(corner), tail_lean=corner.tail_lean, pin_lean=corner.pin_lean,
+                   plan_angle=corner.plan_angle, gap=_mm("slip", slip))
 
 
 # What each fault shows.

@@ -13,7 +13,7 @@ from ..common import checks
 from ..common.boards import BOARDS, known
 from ..common.printing import degrees
 from ..corner.corner import Corner
-from ..formulas.derivation import H, L, P, Q, S, d, k, numeric, r, slope
+from ..formulas.forms import compute, rate
 
 
 @dataclass(frozen=True)
@@ -91,31 +91,30 @@ class TrialCorner:
 
     def _reading(self, name, beyond):
         """The `Reading` of a form in P and Q; `beyond` is what it comes to where the boards lie flat."""
-        lines = np.radians([self.pin_end_line, self.tail_end_line])
-        spans = np.radians(self.resolution[::-1])
-        value = numeric(name, P, Q, k)(*np.tan(lines), 0.0)
-        slopes = [slope(name, symbol, P, Q)(*np.tan(lines)) * (1 + np.tan(line) ** 2)
-                  for symbol, line in zip((P, Q), lines, strict=True)]
+        lines = {"pin_end_line": self.pin_end_line, "tail_end_line": self.tail_end_line}
+        spans = self.resolution[::-1]
+        value = compute(name, **lines)
+        slopes = np.array([rate(name, line, **lines) for line in lines])
         # A lean grows with the slant of either line, so that it turns round only where a line is square.
         ends = [{line - span, line + span, min(max(0.0, line - span), line + span)}
-                for line, span in zip(lines, spans, strict=True)]
-        pin, tail = np.tan(np.array(list(product(*ends)))).T
+                for line, span in zip(lines.values(), spans, strict=True)]
+        pin, tail = np.array(list(product(*ends))).T
         with np.errstate(invalid="ignore", divide="ignore"):
-            reached = numeric(name, P, Q, k)(pin, tail, 0.0)
-        reached = np.degrees(np.where(np.isfinite(reached), reached, beyond(pin, tail)))
-        margin = np.degrees(np.abs(slopes) @ spans)
-        return Reading(*map(float, (np.degrees(value), margin, reached.min(), reached.max())))
+            reached = compute(name, pin_end_line=pin, tail_end_line=tail)
+        reached = np.where(np.isfinite(reached), reached, beyond(*np.tan(np.radians([pin, tail]))))
+        margin = np.abs(slopes) @ spans
+        return Reading(*map(float, (value, margin, reached.min(), reached.max())))
 
     def lean(self, board):
         """`Reading` of the lean at which "tail" or "pin" will really stand."""
         own = 0 if known(board) == "tail" else 1  # the other board's line gives the lean its sign
         return self._reading(f"{board}_lean_from_end_lines",
-                             lambda *tangents: np.copysign(np.pi / 2, tangents[own]))
+                             lambda *tangents: np.copysign(90, tangents[own]))
 
     @property
     def dihedral(self):
         """`Reading` of the dihedral."""
-        return self._reading("dihedral_from_end_lines", lambda pin, tail: np.where(pin * tail > 0, np.pi, 0))
+        return self._reading("dihedral_from_end_lines", lambda pin, tail: np.where(pin * tail > 0, 180, 0))
 
     @property
     def may_lie_flat(self):
@@ -149,21 +148,20 @@ def _both(resolution):
 # Without a protractor.
 
 
-def _from_lengths(name, readings, resolution):
-    """`Reading` of a form from {symbol: length in mm}, each right to within `resolution` mm."""
-    shortest = min(length for symbol, length in readings.items() if symbol != r)  # a run may well be nothing
+def _from_lengths(form, readings, resolution):
+    """`Reading` of a form from {quantity: length in mm}, each right to within `resolution` mm."""
+    shortest = min(length for name, length in readings.items() if name != "run")  # a run may well be nothing
     resolution = checks.number("resolution", resolution, what="a number of mm, 0 or more and less than the "
                                f"{shortest:g} mm measured", fits=lambda mm: (mm >= 0) & (mm < shortest))
-    symbols, lengths = tuple(readings), np.array([float(length) for length in readings.values()])
     with np.errstate(invalid="ignore", divide="ignore"):
-        value = numeric(name, *symbols)(*lengths)
-        slopes = [slope(name, symbol, *symbols)(*lengths) for symbol in symbols]
-        ends = np.array(list(product(*[(length - resolution, length + resolution) for length in lengths]))).T
-        reached = numeric(name, *symbols)(*ends)
+        value = compute(form, **readings)
+        slopes = [rate(form, name, **readings) for name in readings]
+        ends = np.array(list(product(*[(length - resolution, length + resolution) for length in readings.values()]))).T
+        reached = compute(form, **dict(zip(readings, ends, strict=True)))
         # In reach of the resolution, a board measured as wide as the box is high may be a trifle wider or be upright.
-        reached = np.degrees(np.where(np.isfinite(reached), reached, 0.0))
-        margin = np.degrees(np.sum(np.abs(slopes)) * resolution) if resolution else 0.0
-    return Reading(*map(float, (np.degrees(value), margin, reached.min(), reached.max())))
+        reached = np.where(np.isfinite(reached), reached, 0.0)
+        margin = np.sum(np.abs(slopes)) * resolution if resolution else 0.0
+    return Reading(*map(float, (value, margin, reached.min(), reached.max())))
 
 
 def lean_from_rise_and_run(rise, run, resolution=0.0):
@@ -173,7 +171,7 @@ def lean_from_rise_and_run(rise, run, resolution=0.0):
     resolution: to which both were read; all mm.
     """
     run = checks.number("run", run, what="a number of mm")
-    return _from_lengths("lean_from_rise_and_run", {H: checks.size("rise", rise), r: run}, resolution)
+    return _from_lengths("lean_from_rise_and_run", {"height": checks.size("rise", rise), "run": run}, resolution)
 
 
 def lean_from_slant_width(slant_width, height, resolution=0.0, leans="out"):
@@ -187,7 +185,7 @@ def lean_from_slant_width(slant_width, height, resolution=0.0, leans="out"):
     if height > slant_width:
         raise ValueError(f"The board is {slant_width:g} mm wide and the box {height:g} mm high, and no board can stand "
                          "higher than it is wide: measure both again.")
-    found = _from_lengths("lean_from_slant_width", {S: slant_width, H: height}, resolution)
+    found = _from_lengths("lean_from_slant_width", {"slant_width": slant_width, "height": height}, resolution)
     return found if leans == "out" else Reading(0.0 - found.value, found.margin, 0.0 - found.high, 0.0 - found.low)
 
 
@@ -203,4 +201,5 @@ def end_line_from_diagonal(bottom_edge, slant_width, diagonal, resolution=0.0):
     if diagonal <= slant_width + 2 * resolution:
         raise ValueError(f"The diagonal is {diagonal:g} mm, too short to cross a board {slant_width:g} mm wide: measure "
                          "from the far bottom corner to the top of the end line.")
-    return _from_lengths("end_line_from_diagonal", {L: bottom_edge, S: slant_width, d: diagonal}, resolution)
+    lengths = {"bottom_edge": bottom_edge, "slant_width": slant_width, "diagonal": diagonal}
+    return _from_lengths("end_line_from_diagonal", lengths, resolution)

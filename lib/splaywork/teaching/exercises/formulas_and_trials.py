@@ -5,7 +5,7 @@ import math
 from ...common.boards import BOARDS, other
 from ...common.printing import degrees, fine
 from ...corner.corner import Corner
-from ...formulas.derivation import a, b, small_lean_error
+from ...formulas.forms import compute
 from ...one_gauge.one_gauge import OneGauge
 from ...trial.faults import end_gap, end_line_gap, foot_gap
 from ...trial.readings import TrialCorner, lean_from_rise_and_run
@@ -153,7 +153,7 @@ def _rule_of_thumb(draw):
 
 def _thumb(tail, pin):
     """The first term of the pin board's one-gauge error, degrees."""
-    return math.degrees(small_lean_error("pin").subs({a: math.radians(tail), b: math.radians(pin)}))
+    return float(compute("small_lean_pin_error", tail_lean=tail, pin_lean=pin))
 
 
 # 06 Check a trial corner

@@ -1,0 +1,220 @@
+"""Every closed form by name: derived when it is first asked for, and computed from quantities that are named.
+
+>>> round(float(compute("pin_end_line", tail_lean=30, pin_lean=30)), 4)
+26.5651
+"""
+
+from collections.abc import Callable
+from functools import cache
+from typing import NamedTuple
+
+import numpy as np
+import sympy as sp
+from sympy.printing.numpy import NumPyPrinter
+
+from . import box, corner, faults, readings, shortcut
+from .symbols import QUANTITIES, P, Q, dg, dx, k, w
+
+_BY_SYMBOL = {symbol.name: symbol for symbol in QUANTITIES}
+
+
+class Form(NamedTuple):
+    """A closed form. derive: gives the sympy expression. kind: what it is, "angle", "length", "volume" or "ratio".
+
+    names: of its symbols. plan: "any" plan angle, or "square" ones only. offered: whether `closed_forms` holds it.
+    """
+
+    derive: Callable
+    kind: str
+    names: str
+    plan: str = "any"
+    offered: bool = True
+
+    @property
+    def symbols(self):
+        """The symbols that the form is in, in order."""
+        return tuple(_BY_SYMBOL[name] for name in self.names.split())
+
+    @property
+    def quantities(self):
+        """What the form is worked out from, by name."""
+        return tuple(QUANTITIES[symbol].name for symbol in self.symbols)
+
+
+def _lean_back(board):
+    return readings.leans_from_end_lines()[("tail", "pin").index(board)]
+
+
+def _shortcut(derive, kind, names="a b"):
+    return Form(derive, kind, names, "square")
+
+
+FORMS = {
+    "tail_end_line": Form(lambda: corner.end_line("tail"), "angle", "a b w"),
+    "pin_end_line": Form(lambda: corner.end_line("pin"), "angle", "a b w"),
+    "dihedral": Form(corner.dihedral, "angle", "a b w"),
+    "end_bevel": Form(corner.end_bevel, "angle", "a b w"),
+    "mitre_bevel": Form(corner.mitre_bevel, "angle", "a b w"),
+    "corner_rise": Form(corner.corner_rise, "angle", "a b w"),
+    "tail_rim_bevel": Form(lambda: corner.rim_bevel("tail"), "angle", "a"),
+    "pin_rim_bevel": Form(lambda: corner.rim_bevel("pin"), "angle", "b"),
+    "level_on_flush_end": Form(corner.level_on_flush_end, "angle", "a b w"),
+    "level_on_square_end": Form(corner.level_on_square_end, "angle", "a b w"),
+    "slant_width": Form(corner.slant_width, "length", "p H"),
+    "baseline_offset": Form(corner.baseline_offset, "length", "a b w t"),
+    "rocking_gap": Form(corner.rocking_gap, "length", "p t"),
+    "looks_as": Form(corner.looks_as, "length", "p s"),
+    "tail_lean_from_end_lines": Form(lambda: _lean_back("tail"), "angle", "w P Q"),
+    "pin_lean_from_end_lines": Form(lambda: _lean_back("pin"), "angle", "w P Q"),
+    "dihedral_from_end_lines": Form(readings.dihedral_from_end_lines, "angle", "w P Q"),
+    "lean_from_rise_and_run": Form(readings.lean_from_rise_and_run, "angle", "H r"),
+    "lean_from_slant_width": Form(readings.lean_from_slant_width, "angle", "H S"),
+    "end_line_from_diagonal": Form(readings.end_line_from_diagonal, "angle", "S L d"),
+    "end_line_of_like_ends": Form(readings.end_line_of_like_ends, "angle", "S L T"),
+    "end_line_from_diagonals": Form(readings.end_line_from_diagonals, "angle", "L d T D"),
+    "end_opening": Form(faults.end_opening, "length", "p x g dx dg H t"),
+    "end_opening_per_line": Form(lambda: faults.end_opening_per(dx), "length", "p x g H t"),
+    "end_opening_per_bevel": Form(lambda: faults.end_opening_per(dg), "length", "x g t"),
+    "unbevelled_gap": Form(faults.unbevelled_gap, "length", "a b w t"),
+    "left_open": Form(faults.left_open, "length", "p g t", offered=False),
+    "cut_from_gap": Form(faults.cut_from_gap, "angle", "p t c", offered=False),
+    "end_line_gap": Form(faults.end_line_gap, "length", "p x dx H", offered=False),
+    "end_line_from_gap": Form(faults.end_line_from_gap, "angle", "p x H c", offered=False),
+    "plan_angle_as_joined": Form(faults.plan_angle_as_joined, "angle", "g P Q", offered=False),
+    "slipped_foot": Form(faults.slipped_foot, "length", "a b w c", offered=False),
+    "one_gauge_tail_error": _shortcut(lambda: shortcut.one_gauge_error("tail"), "angle"),
+    "one_gauge_pin_error": _shortcut(lambda: shortcut.one_gauge_error("pin"), "angle"),
+    "small_lean_tail_error": _shortcut(lambda: shortcut.small_lean_error("tail"), "angle"),
+    "small_lean_pin_error": _shortcut(lambda: shortcut.small_lean_error("pin"), "angle"),
+    "one_gauge_tail_gap": _shortcut(lambda: shortcut.one_gauge_gap("tail"), "length", "a b S"),
+    "one_gauge_pin_gap": _shortcut(lambda: shortcut.one_gauge_gap("pin"), "length", "a b S"),
+    "closed_tail_lean": _shortcut(lambda: shortcut.closed_lean("tail"), "angle"),
+    "closed_pin_lean": _shortcut(lambda: shortcut.closed_lean("pin"), "angle"),
+    "closed_height_factor": _shortcut(shortcut.closed_height_factor, "ratio"),
+    # the flush end's level line is the pin board's end line
+    "one_gauge_flush_level_error": _shortcut(lambda: shortcut.one_gauge_error("pin"), "angle"),
+    "one_gauge_square_level_error": _shortcut(shortcut.one_gauge_square_level_error, "angle"),
+    "pin_lean_of_one_gauge_error": _shortcut(shortcut.pin_lean_of_one_gauge_error, "angle", "a e"),
+    "level_thickness": Form(box.level_thickness, "length", "p t", offered=False),
+    "out_over_height": Form(box.out_over_height, "length", "p H", offered=False),
+    "rim_run": Form(box.rim_run, "length", "p t", offered=False),
+    "length_at_height": Form(box.length_at_height, "length", "L z u v", offered=False),
+    "inside_length": Form(box.inside_length, "length", "L z u v t_u t_v", offered=False),
+    "inside_volume": Form(box.inside_volume, "volume", "H L u v t_u t_v L_s q_1 q_2 s_1 s_2", "square"),
+    "regular_length": Form(box.regular_length, "length", "w p t L z", offered=False),
+    "apothem": Form(box.apothem, "length", "L N", offered=False),
+    "regular_volume": Form(box.regular_volume, "volume", "w p H t L N"),
+}
+
+
+def closed_forms(plan_angle=90):
+    """Closed forms, name -> sympy expression: the attributes of `Corner`, the one-gauge shortcut, settings and readings.
+
+    `plan_angle` in degrees; None leaves it as the symbol w. The shortcut's forms are there at 90 only: it is a rule for
+    square corners. The expressions take and give radians, in the symbols of `symbols.QUANTITIES`; P and Q are the tangents
+    of a measured pin and tail end line. ValueError for a plan angle that is no number between 0 and 180.
+    """
+    return {name: closed_form(name, plan_angle) for name in offered(plan_angle)}
+
+
+def offered(plan_angle=90):
+    """The names of `closed_forms(plan_angle)`; nothing is derived."""
+    square = plan_angle is not None and _exact_degrees(plan_angle) == 90
+    return tuple(name for name, form in FORMS.items() if form.offered and (square or form.plan == "any"))
+
+
+@cache
+def closed_form(name, plan_angle=90):
+    """One of `closed_forms(plan_angle)`, derived alone. ValueError for a name that isn't there at that plan angle."""
+    if name not in offered(plan_angle):
+        raise ValueError(f"There is no form called {name!r} here: choose {', '.join(offered(plan_angle))}.")
+    form = FORMS[name].derive()
+    return form if plan_angle is None else form.subs(w, _exact_degrees(plan_angle) * sp.pi / 180)
+
+
+def _exact_degrees(plan_angle):
+    """The plan angle as an exact fraction of what was written: 72.5 is 145/2. ValueError unless 0 < plan angle < 180."""
+    try:
+        degrees = sp.Rational(str(plan_angle))
+    except TypeError:
+        raise ValueError(f"The plan angle must be a number of degrees, or None for any, not {plan_angle!r}.") from None
+    if not 0 < degrees < 180:
+        raise ValueError(f"The plan angle is {plan_angle}°, and the faces meet only between 0° and 180°.")
+    return degrees
+
+
+# In numbers.
+
+
+def compute(name, **given):
+    """The form of that name from its quantities, numbers or arrays: angles in degrees, lengths in one unit.
+
+    Give each by its name in `QUANTITIES`; the plan angle is 90 where it isn't given. An angle comes back in degrees.
+    """
+    form = FORMS[name]
+    value = _compiled(name)(*_inputs(name, form.symbols, given))
+    return np.degrees(value) if form.kind == "angle" else value
+
+
+def rate(name, by, **given):
+    """By how much the form changes for each degree or mm of its quantity `by`, at a square corner; else as `compute`."""
+    form = FORMS[name]
+    symbol = next(symbol for symbol in form.symbols if QUANTITIES[symbol].name == by)
+    *inputs, turn = *_inputs(name, form.symbols, given), 1.0
+    if QUANTITIES[symbol].kind in ("angle", "tangent"):
+        turn = np.radians(1.0)
+    if QUANTITIES[symbol].kind == "tangent":
+        turn = turn * (1 + inputs[form.symbols.index(symbol)] ** 2)
+    change = _derived(name, symbol)(*inputs) * turn
+    return np.degrees(change) if form.kind == "angle" else change
+
+
+def vector(name, **given):
+    """A direction of the corner as three numbers or arrays, from its leans and plan angle: names as `VECTORS`."""
+    return _compiled(name)(*_inputs(name, _LEANS, given))
+
+
+_LEANS = tuple(_BY_SYMBOL[name] for name in "abw")
+VECTORS = {"corner_line": corner.corner_line}
+for _board in ("tail", "pin"):
+    VECTORS |= {f"{_board}_{name}": lambda derive=derive, board=_board: derive(board) for name, derive in (
+        ("level", corner.level_direction), ("up", corner.up_the_face), ("outward", corner.outward),
+        ("normal", corner.outer_normal))}
+
+
+def _inputs(name, symbols, given):
+    """The values that the compiled function takes, in radians and tangents, in order."""
+    wanted = tuple(QUANTITIES[symbol].name for symbol in symbols)
+    given = {"plan_angle": 90} | given if "plan_angle" in wanted else given
+    if given.keys() != set(wanted):
+        raise ValueError(f"The form {name} is worked out from {', '.join(wanted)}, not from {', '.join(given) or 'nothing'}.")
+    for symbol, quantity in zip(symbols, wanted, strict=True):
+        value = np.asarray(given[quantity], dtype=float)[()]
+        if symbol is w:
+            yield np.radians(90 - value)
+        elif symbol in (P, Q):
+            yield np.tan(np.radians(value))
+        else:
+            yield np.radians(value) if QUANTITIES[symbol].kind == "angle" else value
+
+
+@cache
+def _compiled(name):
+    """NumPy function of a form or vector, w replaced by k = 90 degrees − plan angle.
+
+    With k, a square corner is exact: sin k is 0 where the cosine of a rounded right angle is not.
+    """
+    symbols = _LEANS if name in VECTORS else FORMS[name].symbols
+    expression = sp.Tuple(*VECTORS[name]()) if name in VECTORS else FORMS[name].derive()
+    return _lambdified(symbols, expression.subs(w, sp.pi / 2 - k))
+
+
+@cache
+def _derived(name, symbol):
+    return _lambdified(FORMS[name].symbols, sp.diff(corner.at_square(FORMS[name].derive()), symbol))
+
+
+def _lambdified(symbols, expression):
+    # lambdify's own namespace is all of NumPy, and would load parts of it that nothing here needs
+    arguments = [k if symbol is w else symbol for symbol in symbols]
+    return sp.lambdify(arguments, expression, [{"numpy": np}], printer=NumPyPrinter, cse=True)

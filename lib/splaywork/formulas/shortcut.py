@@ -1,0 +1,106 @@
+"""The one-gauge shortcut: the bevel set to one board's lean strikes the other's end line. Square plans only."""
+
+from functools import cache
+
+import sympy as sp
+
+from ..common.boards import other
+from .corner import at_square, end_line, lean, level_on_square_end
+from .readings import leans_from_end_lines
+from .symbols import P, Q, S, a, b, e
+
+
+def _less_than_one_by(cosine_of):
+    """1 − cos as twice the square of a half-angle sine, which stays exact for small angles."""
+    half = sp.Dummy("half")
+    return sp.trigsimp(sp.expand_trig(1 - sp.cos(2 * half))).subs(half, cosine_of / 2)
+
+
+def _difference_of_roots(first, second):
+    """first − second, written as the difference of their squares over their sum, so that nothing cancels."""
+    return sp.trigsimp(first**2 - second**2) / (first + second)
+
+
+def _tangent_of_difference(difference, first, second):
+    """The tangent of the angle between two angles of tangents `first` and `second`, which differ by `difference`."""
+    return difference / (1 + first * second)
+
+
+@cache
+def struck_and_true(board):
+    """(tangent of the struck end line, the true one, their difference) on a board of a square corner.
+
+    Struck is the other board's lean. The true tangent is that times the cosine of the board's own lean: what the
+    shortcut leaves out is this cosine, and it matters only as far as it falls short of 1.
+    """
+    struck = sp.tan(lean(other(board)))
+    true = sp.tan(at_square(end_line(board)))
+    own = lean(board)
+    missing = sp.cancel((struck - true) / struck)  # 1 − cos of the board's own lean
+    return struck, true, struck * missing.subs(sp.cos(own), 1 - _less_than_one_by(own))
+
+
+@cache
+def one_gauge_error(board):
+    """Struck end line less the true one: by how much the line slants too much (signed as the line)."""
+    struck, true, difference = struck_and_true(board)
+    return sp.atan(_tangent_of_difference(difference, struck, true))
+
+
+@cache
+def one_gauge_gap(board):
+    """Gap at the far edge, with the leans held, over a slant width S: how far the two lines have parted there."""
+    return S * sp.Abs(struck_and_true(board)[2])
+
+
+def small_lean_series(board, order=6):
+    """The error on a board as a series in that board's own lean, with its remainder O(lean**order)."""
+    own = lean(board)
+    series = sp.series(one_gauge_error(board), own, 0, order)
+    terms = [sp.trigsimp(series.removeO().coeff(own, power)) * own**power for power in range(order)]
+    return sp.Add(*terms) + sp.O(own**order)
+
+
+@cache
+def small_lean_error(board):
+    """The error on a board for small leans: the first term of its series."""
+    return small_lean_series(board, order=4).removeO()
+
+
+@cache
+def closed_lean(board):
+    """Lean at which a board really stands when both end lines of the corner were struck with the one gauge.
+
+    The struck lines are put where measured end lines go. Leans are within a right angle of plumb, so sqrt(1 + tan²) is
+    the secant.
+    """
+    back = dict(zip(("tail", "pin"), leans_from_end_lines(), strict=True))[board]
+    closed = at_square(back).subs({P: sp.tan(a), Q: sp.tan(b)})
+    own = lean(other(board))
+    return closed.subs(sp.sqrt(1 + sp.tan(own) ** 2), 1 / sp.cos(own))
+
+
+@cache
+def closed_height_factor():
+    """Height of the box those ends really make, over the height asked: the boards' slant widths stay what they are."""
+    factor = sp.cos(closed_lean("tail")) / sp.cos(a)
+    return sp.sqrt(sp.trigsimp(factor**2))
+
+
+@cache
+def one_gauge_square_level_error():
+    """Lean of the tail board less the level line on its square end: negative, as a bevel set to the lean slants too little.
+
+    The true tangent is that of the lean, lengthened as the corner line is against a line straight up the face.
+    """
+    longer = sp.sqrt(sp.trigsimp((sp.tan(at_square(level_on_square_end())) / sp.tan(a)) ** 2))
+    difference = sp.tan(a) * _difference_of_roots(sp.S.One, longer)
+    return sp.atan(_tangent_of_difference(difference, sp.tan(a), sp.tan(a) * longer))
+
+
+@cache
+def pin_lean_of_one_gauge_error():
+    """Pin board's lean at which the line struck on it is slanting too much by e, for a tail lean a (both positive)."""
+    cosine = sp.Symbol("cosine")
+    line = sp.tan(at_square(end_line("pin"))).subs(sp.cos(b), cosine)
+    return sp.acos(sp.solve(line - sp.tan(a - e), cosine)[0])
