@@ -9,21 +9,26 @@ from html import unescape
 from io import BytesIO
 
 import pytest
+import splaywork.box.panel as module
 from boxes import leaning
 from PIL import Image
 from splaywork import box_panel
-from splaywork.box.box import Allowances, Box, JointSettings
+from splaywork.box.box import Allowances, Bottom, Box, JointSettings
 from splaywork.box.cut_list import cut_list, cut_lists_csv
-from splaywork.box.opening import Clearances, Opening
-from splaywork.box.plan import Item, Plan, load_plan, save_plan
+from splaywork.box.opening import Clearances, FrontChoice, Opening
+from splaywork.box.plan import Item, Plan, Stock, load_plan, save_plan
+from splaywork.box.runners import RunnerChoice
 from splaywork.box.words import box_words, match_words
 from splaywork.common import files
+from splaywork.common.files import file_stem
+from splaywork.common.printing import length
 
 HOSTILE = "<img src=x onerror=alert(1)>"
 LOCKER = Box(357.25, 417.125, 187, front_lean=11, left_lean=16, right_lean=4, right_thickness=15,
              joint=JointSettings(tails=4, tail_slope=7, narrowest=3), allowances=Allowances(12, 4, 1))
 SHALLOW = Box(430, 450, 95, **leaning(-5, 8, 16, 4), tails_on="front and back",
               rims="square", measured="inside at the bottom")
+MANY = Box(900, 900, 390, thickness=6, joint=JointSettings(tails=41, pin_width=1, half_pin=1))
 PLAN = Plan("Lockers", (Item("deep, port", LOCKER, 2, {"wood": "larch"}), Item("shallow", SHALLOW)), extra={"shop": 3})
 
 
@@ -123,8 +128,8 @@ def test_inches_are_for_reading_only(panel):
 
 
 @pytest.mark.parametrize(("where", "text", "words"), [
-    ("width", "nonsense", "Width"), ("left_lean", "80", "Left lean"), ("tails", "2.5", "is not whole"),
-    ("depth", HOSTILE, "Depth"), ("tails", "12", "no room for 12 tails"), ("left_lean", "-60", "run into each other"),
+    ("width", "nonsense", "Width"), ("left_lean", "80", "Left lean"), ("tails", "2.5", "isn't whole"),
+    ("depth", HOSTILE, "Depth"), ("tails", "40", "no room for 40 tails"), ("left_lean", "-60", "run into each other"),
 ])
 def test_what_cannot_be_is_said_in_one_sentence_and_the_last_good_box_stays(panel, where, text, words):
     panel.dials["thickness"].value = 30
@@ -158,7 +163,7 @@ def test_a_field_that_cannot_be_read_is_refused(panel):
 def test_a_panel_for_what_it_cannot_show_says_why():
     for plan, words in ((3, "shows a Plan"), (Plan("p", (Item("x", Box(3000, 400, 100)),)), "width of x is 3000.0 mm"),
                         (Plan("p", (Item("x", Box(400, 400, 100, left_lean=70)),)), "left lean of x is 70.0°"),
-                        (Plan("p", (Item("x", Box(900, 900, 390, thickness=6)),)), "number of tails at a corner of x")):
+                        (Plan("p", (Item("x", MANY),)), "number of tails at a corner of x")):
         with pytest.raises(ValueError, match=re.escape(words)):
             box_panel(plan)
 
@@ -184,13 +189,7 @@ def test_the_csv_read_back_is_the_table(panel, tmp_path):
     read = list(csv.DictReader(io.StringIO(text, newline="")))
     assert read == [{"item": name} | row
                     for name, box, count in (("1. deep, port", LOCKER, 2), ("2. shallow", SHALLOW, 1))
-                    for row in cut_list(box, count).rows()]
-    for item in range(2):
-        panel.chosen.value = item
-        columns = table_of(panel)
-        for number, row in enumerate(read[4 * item:4 * item + 4], 1):
-            for column in columns:
-                assert row[column[0]].replace("-", "−") == column[number].replace("-", "−")
+                    for row in cut_list(box, count).rows(decimal=True, everything=True)]
 
 
 def test_no_name_becomes_a_formula():
@@ -209,7 +208,7 @@ def test_items_are_added_mirrored_chosen_and_removed(panel):
     assert panel.dials["left_lean"].value == 4 and panel.own["left"].value == "15.0 mm"
     assert_good(panel)
     panel.mirror.click()
-    assert panel.plan.items[3].name == "deep, port" and shown(panel) == LOCKER
+    assert panel.plan.items[3].name == "deep, port (2)" and shown(panel) == LOCKER
     panel.chosen.value = 1
     assert shown(panel) == SHALLOW and panel.measured.value == "inside at the bottom"
     panel.dials["height"].value = 100
@@ -219,7 +218,7 @@ def test_items_are_added_mirrored_chosen_and_removed(panel):
     assert panel.chosen.options[4] == ("5. third × 7", 4)
     panel.remove.click()
     assert len(panel.plan.items) == 4
-    panel.bring_back.click()
+    panel.undo.click()
     assert panel.plan.items[4].name == "third" and panel.at == 4
 
 
@@ -234,7 +233,7 @@ def test_reset_can_be_taken_back(panel):
     kept = panel.plan
     panel.start_again.click()
     assert panel.plan == PLAN
-    panel.bring_back.click()
+    panel.undo.click()
     assert panel.plan == kept
     assert_good(panel)
 
@@ -250,11 +249,13 @@ def test_a_drawer_for_an_opening(panel):
     fit = opening.fit(Clearances(left=2.5), thickness=12, right_thickness=15, joint=LOCKER.joint,
                       allowances=LOCKER.allowances)
     assert shown(panel) == fit.box
-    assert unescape(panel.opening.words.value) == fit.words()
+    assert fit.words() in unescape(panel.opening.words.value) and panel.plan.items[0].opening == opening
     assert_good(panel)
     panel.dials["width"].value -= 5
-    assert "another one now" in panel.opening.words.value
-    panel.bring_back.click()
+    assert "was changed after it was fitted" in panel.opening.words.value
+    panel.undo.click()
+    assert shown(panel) == fit.box
+    panel.undo.click()
     assert shown(panel) == LOCKER
 
 
@@ -286,7 +287,7 @@ def test_a_plan_is_saved_and_opened_again(panel, tmp_path):
     assert press(panel, "Open plan") == f"Opened {tmp_path / 'out' / 'lockers.json'}: 2 items."
     assert panel.plan == saved and panel.plan_name.value == "Other lockers" and panel.dials["left_lean"].value == 17.5
     assert_good(panel)
-    panel.bring_back.click()
+    panel.undo.click()
     assert panel.plan == PLAN
 
 
@@ -318,6 +319,108 @@ def test_a_file_that_is_no_plan_is_not_written_over(panel, tmp_path):
     (tmp_path / "out" / "lockers.json").write_text("[my own notes]")
     assert "is there already: no plan that can be read here" in press(panel, "Save plan")
     assert (tmp_path / "out" / "lockers.json").read_text() == "[my own notes]"
+
+
+def test_after_open_plan_the_panel_shows_everything_again(panel, tmp_path):
+    item = Item.for_opening("drawer", Opening(411, 382, 187, left_lean=15, front_lean=5), Clearances(floor=16, left=2.5),
+                            front=FrontChoice("inset", 14, left=1.5), runners=RunnerChoice(14, 23), quantity=3, thickness=12,
+                            back_thickness=9, bottom=Bottom(5, 9.5, 0.8))
+    plan = Plan("Hull lockers", (item,), "mm", paper="Letter", saw_tilts="right", kerf=2.4, chisels=(6, 12.7),
+                stock=(Stock(2400, 145, 12, 5), Stock(900, 300, 6)))
+    (tmp_path / "out").mkdir()
+    save_plan(tmp_path / "out" / "lockers.json", plan)
+    press(panel, "Open plan")
+    fields = panel.opening.fields
+    assert [fields[name].value for name in ("floor_width", "depth", "height", "left_lean", "front_lean")] == [
+        "411.0 mm", "382.0 mm", "187.0 mm", "15.0°", "5.0°"]
+    assert [fields[f"{name}_clearance"].value for name in ("floor", "left")] == ["16.0 mm", "2.5 mm"]
+    assert (panel.opening.kind.value, fields["front_thickness"].value, fields["left_margin"].value) == ("inset", "14.0 mm",
+                                                                                                     "1.5 mm")
+    assert panel.opening.carried.value and fields["runner_width"].value == "23.0 mm"
+    assert [panel.bottom[name].value for name in ("thickness", "up", "play")] == ["5.0 mm", "9.5 mm", "0.8 mm"]
+    assert (panel.files.paper.value, panel.tilts.value, panel.kerf.value) == ("Letter", "right", "2.4 mm")
+    assert (panel.chisels.value, panel.stock.value) == ("6.0 mm, 12.7 mm",
+                                                        "2400.0 × 145.0 × 12.0 mm, 5\n900.0 × 300.0 × 6.0 mm, 1")
+    said = unescape(panel.opening.words.value)
+    assert item.fit.words() in said and item.fit.show_front.words() in said and "Left wall: a runner" in said
+    panel.dials["turn"].value = 40
+    assert panel.plan == plan  # nothing that was shown again is typed anew
+    panel.chisels.value, panel.kerf.value = "1/4 in, 10", "3"
+    assert panel.plan.chisels == pytest.approx((6.35, 10)) and panel.plan.kerf == 3
+    panel.stock.value = "2000 x 120 x 12, 4"
+    assert panel.plan.stock == (Stock(2000, 120, 12, 4),)
+    panel.stock.value = "2000, 4"
+    assert "isn't length × width × thickness" in unescape(panel.message.value)
+    assert panel.plan.stock == (Stock(2000, 120, 12, 4),)
+    panel.opening.fit_it.click()
+    assert panel.plan.items[0].fitted == shown(panel)
+
+
+def test_tails_are_automatic_until_somebody_sets_them(panel):
+    panel.automatic.value = True
+    assert shown(panel).joint.tails is None and panel.dials["tails"].value == max(
+        corner.joint.tails for corner in shown(panel).corners.values())
+    panel.dials["height"].value = 97
+    few = panel.dials["tails"].value
+    panel.dials["height"].value = 187
+    assert panel.dials["tails"].value > few and shown(panel).joint.tails is None
+    panel.dials["tails"].value = 3
+    assert not panel.automatic.value and shown(panel).joint.tails == 3
+    panel.undo.click()
+    assert panel.automatic.value and shown(panel).joint.tails is None
+    assert box_panel().automatic.value
+
+
+def test_a_gap_or_a_root_narrower_than_the_narrowest_chisel_is_said(panel):
+    panel.dials["tails"].value = 6
+    assert "chisel" not in panel.settings.value
+    panel.chisels.value = "10, 12"
+    gap = min(corner.joint.narrowest_gap for corner in shown(panel).corners.values())
+    assert f"The narrowest gap between two tails is {length(gap)}, less than your narrowest chisel of 10.0 mm." in unescape(
+        panel.settings.value)
+    panel.chisels.value = "30"
+    assert "The narrowest root of a tail is " in panel.settings.value
+
+
+def test_a_turned_view_makes_no_cut_list_anew(panel, monkeypatch):
+    panel.dials["width"].value = 400
+    asked = []
+    for name in ("cut_list", "box_words", "what_changed", "bottom_panel"):
+        real = getattr(module, name)
+        monkeypatch.setattr(module, name, lambda *given, name=name, real=real: asked.append(name) or real(*given))
+    for turn in (10, 20, 30):
+        panel.dials["turn"].value = turn
+    panel.dials["apart"].value = 40
+    assert asked == []
+    panel.dials["width"].value = 410
+    assert {*asked} == {"cut_list", "box_words", "what_changed", "bottom_panel"}
+
+
+def test_boards_that_are_cut_hold_and_what_changed_is_listed(panel, tmp_path):
+    panel.dials["width"].value = 360
+    panel.undo.click()
+    assert "all boards may stay" in panel.changes.value
+    panel.cut["left"].value = True
+    assert panel.plan.items[0].already_cut == ("left",)
+    before = shown(panel)
+    panel.dials["depth"].value = 430
+    assert "left board is cut already" in panel.message.value and shown(panel) == before
+    panel.undo.click()
+    panel.undo.click()
+    assert not panel.cut["left"].value and panel.message.value == ""
+    panel.own["back"].value = "9"
+    assert "make anew" in panel.changes.value and "thickness 12.0 mm → 9.0 mm" in unescape(panel.changes.value)
+    press(panel, "Save plan")
+    assert "all boards may stay" in panel.changes.value
+
+
+def test_the_file_s_name_follows_the_plan_s_until_it_is_changed(panel):
+    panel.files.file.value = file_stem("Lockers")
+    panel.plan_name.value = "Bow lockers"
+    assert panel.files.file.value == file_stem("Bow lockers") != "mine"
+    panel.files.file.value = "mine"
+    panel.plan_name.value = "Stern lockers"
+    assert panel.files.file.value == "mine"
 
 
 def test_a_full_disk_loses_nothing(panel, tmp_path, monkeypatch):

@@ -50,7 +50,7 @@ def test_what_was_saved_comes_back(path):
 
 DRAWER = Item.for_opening("drawer", Opening(420, 380, 190, **leaning(5, 0, 15, 15)), Clearances(floor=15), quantity=3,
                           front=FrontChoice(left=1.5), runners=RunnerChoice(width=22), thickness=12, back_thickness=9,
-                          bottom=Bottom("slid in", "cherry, black", up=9.5))
+                          bottom=Bottom(5, up=9.5, play=0.8))
 WHOLE = Plan("lockers", (DRAWER, replace(DRAWER, name="cut", already_cut=("front", "left"))), paper="Letter", saw_tilts="right",
              kerf=2.4, chisels=(6, 12.7), stock=(Stock(2400, 145, 12, 5), Stock(900, 300, 6)))
 
@@ -106,7 +106,7 @@ def test_a_box_that_was_changed_after_it_was_fitted_still_lies_in_its_opening():
     (lambda: Plan("a", ITEMS, chisels=6), "chisels of a plan must be a tuple of widths"),
     (lambda: Stock(2000, 140, -1), "thickness of the stock must be"),
     (lambda: Stock(2000, 140, 12, 0), "number of boards in stock must be"),
-    (lambda: Bottom("glued"), "kind of bottom can be"),
+    (lambda: Bottom(0), "thickness of the bottom must be"),
     (lambda: Bottom(up="6"), "height of the bottom must be"),
 ])
 def test_what_cannot_be_planned_says_why(make, words):
@@ -167,7 +167,7 @@ BOX = ("items", 0, "box")
     (("items", 0, "already_cut"), ["lid"], "name of a board already cut can be"),
     (("items", 0, "opening"), 7, r"items\[0\].opening must be an object"),
     (("items", 0, "front"), {"kind": "inset"}, r"items\[0\].front.thickness is missing"),
-    (("items", 1, "box", "bottom", "kind"), "none", "kind of bottom can be 'captured' or 'slid in'"),
+    (("items", 1, "box", "bottom", "play"), -1, "play of the bottom must be a number of mm, 0 or more"),
     (("items", 1, "box", "bottom", "up"), "6", r"bottom.up must be a number"),
     (("version",), "1", "version must be a whole number, not '1'"),
     (("version",), True, "version must be a whole number, not True"),

@@ -93,27 +93,19 @@ class JointSettings:
 
 @dataclass(frozen=True)
 class Bottom:
-    """How a box gets its bottom; lengths in mm.
+    """The level bottom of a box, a panel in grooves all round, put in as the box goes together; lengths in mm.
 
-    kind: "captured", a panel in grooves all round, put in as the box goes together; or "slid in", pushed in from behind
-    under a lower back when the box is glued. wood: "sheet", which hardly moves, or a wood of `bottoms.WOODS`. thickness: of
-    the panel. up: of its lower face above the bench; None for the lowest height at which no groove meets a cheek. play:
-    level, between each edge and the bottom of its groove. depth: of the grooves, square to the faces; None for a third of
-    the thinnest board (common practice, no source).
+    thickness: of the panel. up: of its lower face above the bench; None for the lowest height at which no groove meets a
+    cheek. play: level, between each edge and the bottom of its groove. depth: of the grooves, square to the faces; None for
+    a third of the thinnest board (common practice, no source).
     """
 
-    KINDS = ("captured", "slid in")
-
-    kind: str = "captured"
-    wood: str = "sheet"
     thickness: float = 6.0
     up: float | None = None
     play: float = 0.5
     depth: float | None = None
 
     def __post_init__(self):
-        checks.choice("kind of bottom", self.kind, self.KINDS)
-        checks.text("wood of the bottom", self.wood)
         kept = {"thickness": checks.size("thickness of the bottom", self.thickness),
                 "play": checks.amount("play of the bottom", self.play)}
         for name, said in (("up", "height of the bottom"), ("depth", "depth of its grooves")):

@@ -50,6 +50,11 @@ class Changes:
     removed: tuple
 
     @property
+    def altered(self):
+        """Whether any board can't stay, or any item came or went."""
+        return bool(self.added or self.removed or any(row.verdict != MAY_STAY for row in self.rows))
+
+    @property
     def words(self):
         """Sentences: what came, what went, and each board that can't stay as it is."""
         said = [f"{name} is new: make all four boards." for name in self.added]

@@ -51,13 +51,12 @@ class PlanEditor:
         self._what = None
 
     def reset(self):
-        """Back to the plan that was first shown, or opened; this too can be undone."""
+        """Back to the plan that was first shown; this too can be undone."""
         self._put(*self._first)
 
     def open(self, plan):
         """Another plan in place of this one; its first item is chosen."""
         self._put(_checked(plan), 0)
-        self._first = plan, 0
 
     def take(self, plan):
         """The plan as it is now, changed somewhere; the chosen item stays chosen."""
@@ -74,6 +73,13 @@ class PlanEditor:
     def change_item(self, **settings):
         """Other values for fields of the chosen `Item`."""
         self._items(replace(self.item, **settings))
+
+    def put(self, plan):
+        """The plan as it is now, as `take`, but boards of the chosen item that are cut already stay as they are."""
+        before, item = self.item, plan.items[self.at]
+        if item.already_cut and item.box != before.box and set(item.already_cut) <= set(before.already_cut):
+            item = replace(item, box=kept_as_cut(before.box, item.box, item.already_cut))
+        self.take(replace(plan, items=(*plan.items[:self.at], item, *plan.items[self.at + 1:])))
 
     def change_plan(self, **settings):
         """Other values for fields of the `Plan`: its name, unit, paper, saw, chisels or stock."""
@@ -122,10 +128,7 @@ class PlanEditor:
 
     def _items(self, item):
         """The chosen item in another state; boards already cut stay as they are, or it is refused."""
-        before = self.item
-        if item.already_cut and item.box != before.box and set(item.already_cut) <= set(before.already_cut):
-            item = replace(item, box=kept_as_cut(before.box, item.box, item.already_cut))
-        self.take(replace(self.plan, items=(*self.plan.items[:self.at], item, *self.plan.items[self.at + 1:])))
+        self.put(replace(self.plan, items=(*self.plan.items[:self.at], item, *self.plan.items[self.at + 1:])))
 
     def _put(self, plan, at, what=None):
         """Another plan or item, what was there before being kept to undo; `what` was changed, None for what stands alone."""

@@ -114,17 +114,21 @@ class BottomPanel:
                 "so leave it dry in its grooves.")
 
 
-def bottom_panel(box, thickness=6.0, up=None, depth=None, play=0.5, wood_below=WOOD_BELOW):
+def bottom_panel(box, thickness=None, up=None, depth=None, play=None, wood_below=WOOD_BELOW):
     """The `BottomPanel` of a box: `thickness` thick, its lower face `up` above the bench, mm.
 
-    up: left out, the lowest height at which the grooves meet no cheek; 6 mm where every height meets one. depth: of the
-    grooves, square to the faces; a third of the thinnest board when left out (common practice, no source).
+    What is left out is as the box's `Bottom` has it. up: None there too, the lowest height at which the grooves meet no
+    cheek; 6 mm where every height meets one. depth: of the grooves, square to the faces; a third of the thinnest board
+    where that is None too (common practice, no source).
     play: level, between each edge and the bottom of its groove. wood_below: up the face, what each board should keep below
     its groove; where it keeps less, or a groove meets a cheek, the panel's `warnings` say so. ValueError, in one sentence,
     when it can't be.
     """
     box = _checked(box)
-    thickness, play = checks.size("panel thickness", thickness), checks.amount("play", play)
+    own = box.bottom
+    thickness = checks.size("panel thickness", own.thickness if thickness is None else thickness)
+    play = checks.amount("play", own.play if play is None else play)
+    up, depth = (getattr(own, name) if given is None else given for name, given in (("up", up), ("depth", depth)))
     thinnest = min(box.thickness_of(name) for name in NAMES)
     depth = thinnest / 3 if depth is None else checks.size("groove depth", depth)
     wood_below = checks.amount("wood below the groove", wood_below)

@@ -1,4 +1,7 @@
-"""The box panel: all four boards of a box to turn and pull apart, its cut list, and the plan that it is an item of."""
+"""The box panel: all four boards of a box to turn and pull apart, its cut list, and the plan that it is an item of.
+
+The plan is a `PlanEditor`'s; the panel shows its chosen item, and gives back what was typed or moved.
+"""
 
 from contextlib import contextmanager
 from dataclasses import replace
@@ -6,24 +9,27 @@ from threading import RLock
 
 import ipywidgets as widgets
 
-from ..common.printing import degrees, length
+from ..common.printing import degrees, length, lengths
+from ..common.reading import read_count, read_length
 from ..widgets.controls import Dial, Panel, Switch, folded, row, unit_switch
 from ..widgets.fields import WIDE, Field
 from .box import END_CORNERS, MEASURED, NAMES, Allowances
+from .changes import what_changed
 from .cut_list import cut_list
+from .editor import PlanEditor
+from .fittings import bottom_panel
 from .opening import Clearances
 from .opening_part import OPENING, OpeningPart
 from .picture import BoxPicture
-from .plan import Item, Plan
+from .plan import TILTS, Item, Plan, Stock
 from .plan_part import PlanPart
 from .tables import corner_settings, cut_table, saw_steps
-from .words import box_words, match_words, size_words, stand_words
+from .words import box_words, match_words, narrow_words, size_words, stand_words
 
 SIZES = {"width": (60, 1500), "depth": (60, 1500), "height": (30, 400), "thickness": (4, 40)}  # mm
-STEEPEST, MOST_TAILS, MOST_ITEMS = 60, 12, 100
+STEEPEST, MOST_TAILS = 60, 40
 VIEW = {"apart": 0.0, "turn": -30.0, "tilt": 22.0}
 CORNERS = tuple(END_CORNERS[name][0] for name in NAMES)
-MIRRORED = ", mirrored"
 
 
 class BoxPanel(Panel):
@@ -33,31 +39,46 @@ class BoxPanel(Panel):
     """
 
     def __init__(self, plan, folder):
-        self.plan, self.at = plan, 0
-        self._first, self._earlier, self._listed = plan, (plan, 0), None
+        _showable_plan(plan)
+        self.editor, self._compared = PlanEditor(plan), plan
+        self._listed = self._said = self._shown = None
         self._guard, self._filling = RLock(), False
         self.picture = BoxPicture()
         self.dials = _dials()
         self._make_choices()
-        self.opening = OpeningPart(self._settings_of_drawer, self._fit)
-        self.files = PlanPart(lambda: (self._as_set(), self.at), self._open, plan.name, folder)
-        self.settings, self.listing, self.steps = widgets.HTML(), widgets.HTML(), widgets.HTML()
-        self._take(plan, 0)
+        self.opening = OpeningPart(self._fit)
+        self.files = PlanPart(lambda: (self._as_set(), self.at), self._open, self._saved, plan, folder)
+        self.settings, self.listing, self.steps, self.changes = (widgets.HTML() for _ in range(4))
+        self._show()
         super().__init__(self.dials, self._above(), self._below(), BoxPicture.WIDTH, BoxPicture.HEIGHT)
-        for choice in (self.corner, self.unit, self.tails_on, self.measured, self.end, self.rims, self.plan_name,
-                       self.name, self.quantity, *self.own.values(), *self.spare.values()):
+        for choice in (self.corner, self.unit, self.tails_on, self.measured, self.end, self.rims, self.plan_name, self.tilts,
+                       self.chisels, self.stock, self.name, self.quantity, self.kerf, self.automatic, self.files.paper,
+                       *self.own.values(), *self.spare.values(), *self.bottom.values(), *self.cut.values()):
             choice.observe(self._changed, "value")
         self.chosen.observe(self._choose, "value")
-        for button, action in ((self.start_again, self._reset), (self.bring_back, self._back), (self.copy, self._copy),
-                               (self.mirror, self._mirror), (self.remove, self._remove)):
+        for button, action in ((self.start_again, self._reset), (self.undo, self.editor.undo),
+                               (self.copy, self.editor.add_copy), (self.mirror, self.editor.add_mirrored),
+                               (self.remove, self.editor.remove)):
             button.on_click(lambda _, action=action: self._act(action))
+
+    @property
+    def plan(self):
+        """The plan, as last good."""
+        return self.editor.plan
+
+    @property
+    def at(self):
+        """Number of the item that is shown, from 0."""
+        return self.editor.at
 
     def _make_choices(self):
         self.corner = _list("Corner", [(f"{name} corner", name) for name in CORNERS])
         self.chosen = _list("Item", [])
         self.unit = unit_switch()
         self.start_again = _button("Reset", "Put everything back to where it started")
-        self.bring_back = _button("Bring back", "Undo the last Reset, Remove, Open plan or Fit the drawer")
+        self.undo = _button("Undo", "Take back the last change, whatever it was")
+        self.automatic = widgets.ToggleButton(description="Automatic", tooltip="As many tails as suit each corner's height and "
+                                              "thickness", layout={"width": "112px"})
         self.tails_on = Switch([("tails on sides", "sides"), ("on front, back", "front and back")],
                                ["The front and back carry the pins", "The sides carry the pins"])
         self.end = Switch([("flush ends", "flush"), ("square ends", "square")],
@@ -73,6 +94,17 @@ class BoxPanel(Panel):
         self.plan_name = widgets.Text(description="Plan", **text)
         self.name = widgets.Text(description="Name", **text)
         self.quantity = Field("The quantity", 1, 1, 1000, "count", label="Quantity")
+        self.bottom = {"thickness": Field("The bottom's thickness", 6.0, 2, 40, label="Bottom"),
+                       "up": Field("The bottom's height", None, 1, 200, label="Height up", blank="automatic"),
+                       "play": Field("The bottom's play", 0.5, 0, 20, label="Play")}
+        self.cut = {name: widgets.ToggleButton(description=name.capitalize(), layout={"width": "80px"},
+                                               tooltip=f"The {name} board is cut already, and stays as it is")
+                    for name in ("front", "back", "left", "right")}
+        self.tilts = Switch([(f"saw tilts {way}", way) for way in TILTS], ["As the operator sees the blade's top"] * 2)
+        self.kerf = Field("The saw's kerf", 3.0, 0, 20, label="Saw's kerf")
+        self.chisels = widgets.Text(description="Chisels", placeholder="such as 6, 12, 1/2 in", **text)
+        self.stock = widgets.Textarea(description="Stock", placeholder="a line for each size, such as 2400 × 140 × 12, 5",
+                                      rows=3, **text)
         self.copy = _button("Add a copy", "One more item like this one, to change")
         self.mirror = _button("Add mirrored", "One more item, left for right: for the other side of the boat")
         self.remove = _button("Remove", "Take this item off the plan")
@@ -80,17 +112,24 @@ class BoxPanel(Panel):
     def _above(self):
         at = self.dials
         return [row(at["width"], at["depth"], at["height"]), row(at["front_lean"], at["back_lean"], at["thickness"]),
-                row(at["left_lean"], at["right_lean"], at["tails"]), row(at["apart"], self.corner, self.chosen)]
+                row(at["left_lean"], at["right_lean"], at["tails"], self.automatic),
+                row(at["apart"], self.corner, self.chosen)]
 
     def _below(self):
         at = self.dials
-        view = [row(at["turn"], at["tilt"]), row(self.unit, self.start_again, self.bring_back)]
+        view = [row(at["turn"], at["tilt"]), row(self.unit, self.start_again, self.undo)]
         stock = [widgets.HTML("Boards of another thickness, and what the blanks are left larger:"),
                  row(*self.own.values()), row(*self.spare.values()), row(at["tail_slope"], self.measured),
-                 row(self.tails_on, self.end, self.rims)]
+                 row(self.tails_on, self.end, self.rims),
+                 widgets.HTML("The bottom, in a groove all round:"), row(*self.bottom.values())]
         items = [row(self.plan_name), row(self.name, self.quantity), row(self.copy, self.mirror, self.remove)]
+        shop = [row(self.tilts, self.kerf), row(self.chisels), row(self.stock)]
+        after = [widgets.HTML("Boards of this item that are cut already. They stay as they are; a change that would alter "
+                              "one is refused:"), row(*self.cut.values()),
+                 widgets.HTML("What became of each board since the plan was last opened or saved:"), self.changes]
         return [row(folded("View and units", view), folded("Boards, joints and blanks", stock),
                     folded("A drawer for an opening", self.opening.rows), folded("Items of the plan", items),
+                    folded("Saw, chisels and stock", shop), folded("When something changes", after),
                     folded("Save, open and print", self.files.rows), folded("Order of sawing", [self.steps])),
                 self.settings, self.listing]
 
@@ -100,11 +139,12 @@ class BoxPanel(Panel):
         """The fields of `Box` as they stand on the panel; those that it doesn't have are as in `box`."""
         at = {name: self.dials[name].value for name in (*SIZES, *(f"{name}_lean" for name in NAMES))}
         at |= {f"{name}_thickness": field.read() for name, field in self.own.items()}
-        joint = replace(box.joint, tails=int(self.dials["tails"].value), tail_slope=self.dials["tail_slope"].value,
-                        end=self.end.value)
+        tails = None if self.automatic.value else int(self.dials["tails"].value)
+        joint = replace(box.joint, tails=tails, tail_slope=self.dials["tail_slope"].value, end=self.end.value)
         spare = Allowances(**{name: field.read() for name, field in self.spare.items()})
-        return at | {"joint": joint, "allowances": spare, "tails_on": self.tails_on.value, "rims": self.rims.value,
-                     "measured": self.measured.value}
+        bottom = replace(box.bottom, **{name: field.read() for name, field in self.bottom.items()})
+        return at | {"joint": joint, "allowances": spare, "bottom": bottom, "tails_on": self.tails_on.value,
+                     "rims": self.rims.value, "measured": self.measured.value}
 
     def _box(self):
         """The box as it stands; ValueError when it can't be made. Untouched, it is the item's own to the last digit."""
@@ -116,38 +156,62 @@ class BoxPanel(Panel):
 
     def _as_set(self):
         """The plan as everything stands; ValueError, in one sentence, when it can't be."""
-        item = replace(self.plan.items[self.at], box=self._box(), name=self.name.value, quantity=self.quantity.read())
+        item = replace(self.editor.item, box=self._box(), name=self.name.value, quantity=self.quantity.read(),
+                       already_cut=tuple(name for name in NAMES if self.cut[name].value))
         items = (*self.plan.items[:self.at], item, *self.plan.items[self.at + 1:])
-        return replace(self.plan, name=self.plan_name.value, unit=self.unit.value, items=items)
+        whole = {"paper": self.files.paper.value, "saw_tilts": self.tilts.value, "kerf": self.kerf.read()}
+        for name, box, read in (("chisels", self.chisels, _chisels), ("stock", self.stock, _stock)):
+            shown = self._typed[name]
+            whole[name] = getattr(self.plan, name) if box.value == shown else read(box.value, self.unit.value)
+        return replace(self.plan, name=self.plan_name.value, unit=self.unit.value, items=items, **whole)
 
     def draw(self):
         with self._guard:
+            if self.automatic.value and self.dials["tails"].value != self._counted:  # somebody moved the dial
+                with self._fill():
+                    self.automatic.value = False
             plan = self._as_set()
-            box, unit = plan.items[self.at].box, plan.unit
-            self._show_unit(unit)
+            named = self.plan.name
+            self.editor.put(plan)
+            if self.editor.item != plan.items[self.at]:  # boards that are cut keep their thickness
+                self._show()
+            elif self.automatic.value:
+                self._count()
+            self.files.rename(named, plan.name)
+            self._show_unit(plan.unit)
+            box, unit = self.editor.box, plan.unit
             self.picture.update(box, *(self.dials[name].value for name in ("turn", "tilt", "apart")), self.corner.value,
                                 unit)
             png = self.picture.png()
-            self.plan = plan
             return png, f"{size_words(box, unit)} {stand_words(box)}"
 
     def rest(self):
         """Renew the lists, what is said of the boards that match and of the corner, and the drawer in its opening."""
         with self._guard:
-            plan = self.plan
-            box = plan.items[self.at].box
             self._list()
-            self.opening.follow(box, plan.unit)
-            _, corner, *settings = box_words(box, self.corner.value, plan.unit).split("\n")
-            self.settings.value = corner_settings(f"{match_words(box)} {corner}", settings)
+            self.opening.follow(self.editor.item, self.plan.unit)
+            self._say(self.editor.box, self.plan.unit)
+
+    def _say(self, box, unit):
+        """What is said of the boards and of the picked corner: made anew only where one of them changed."""
+        key = box, self.corner.value, unit, self.plan.chisels
+        if self._said != key:
+            self._said = key
+            _, corner, *settings = box_words(box, self.corner.value, unit).split("\n")
+            notes = [*narrow_words(box, self.plan.chisels, unit), *_bottom_words(box, unit)]
+            self.settings.value = corner_settings(" ".join([match_words(box), corner, *notes]), settings)
 
     def _list(self):
-        """Renew the cut list and the list of items, where they changed."""
-        item = self.plan.items[self.at]
-        if self._listed != (item, self.plan.unit):
-            self._listed = item, self.plan.unit
-            cuts = cut_list(item.box, item.quantity)
+        """Renew the cut list, the list of items and the table of changes, where they changed."""
+        item = self.editor.item
+        if self._listed != (item, self.plan.unit, self.plan.saw_tilts):
+            self._listed = item, self.plan.unit, self.plan.saw_tilts
+            cuts = cut_list(item.box, item.quantity, self.plan.saw_tilts)
             self.listing.value, self.steps.value = cut_table(cuts, item.name, self.plan.unit), saw_steps(cuts)
+        if self._shown != (self._compared, self.plan):
+            self._shown = self._compared, self.plan
+            found = what_changed(self._compared, self.plan)
+            self.changes.value = found._repr_html_() if found.altered else "<p>Nothing: all boards may stay.</p>"
         options = tuple((f"{number + 1}. {each.name} × {each.quantity}", number)
                         for number, each in enumerate(self.plan.items))
         with self._fill():
@@ -166,35 +230,48 @@ class BoxPanel(Panel):
         finally:
             self._filling = before
 
-    def _take(self, plan, at):
-        """Show one item of a plan; ValueError when the panel has no room for it, and then all stays as it was."""
-        for item in plan.items:
-            _showable(item)
-        box = plan.items[at].box
+    def _show(self):
+        """Show the editor's item, and what holds for the whole plan."""
+        plan, item, box = self.plan, self.editor.item, self.editor.box
         with self._guard, self._fill():
-            self.plan, self.at = plan, at
             for name in SIZES:
                 self.dials[name].put(getattr(box, name))
             for name in NAMES:
                 self.dials[f"{name}_lean"].put(box.lean(name))
                 self.own[name].put(getattr(box, f"{name}_thickness"))
-            self.dials["tails"].put(_tails(box))
+                self.cut[name].value = name in item.already_cut
+            self.automatic.value = box.joint.tails is None
+            self._count()
             self.dials["tail_slope"].put(box.joint.tail_slope)
             for name, field in self.spare.items():
                 field.put(getattr(box.allowances, name))
+            for name, field in self.bottom.items():
+                field.put(getattr(box.bottom, name))
             self.tails_on.value, self.measured.value = box.tails_on, box.measured
             self.end.value, self.rims.value, self.unit.value = box.joint.end, box.rims, plan.unit
-            self.plan_name.value, self.name.value = plan.name, plan.items[at].name
-            self.quantity.put(plan.items[at].quantity)
+            self.plan_name.value, self.name.value = plan.name, item.name
+            self.quantity.put(item.quantity)
+            self.files.paper.value, self.tilts.value = plan.paper, plan.saw_tilts
+            self.kerf.put(plan.kerf)
+            self.chisels.value = ", ".join(length(width, plan.unit) for width in plan.chisels)
+            self.stock.value = "\n".join(
+                f"{lengths((each.length, each.width, each.thickness), plan.unit)}, {each.count}" for each in plan.stock)
+            self._typed = {"chisels": self.chisels.value, "stock": self.stock.value}
+            self.opening.show(item, plan.unit)
             self._show_unit(plan.unit)
             self._made = self._settings(box), box
+
+    def _count(self):
+        """Show how many tails the box has, at the corner that has most."""
+        self._counted = _tails(self.editor.box)
+        self.dials["tails"].put(self._counted)
 
     def _show_unit(self, unit):
         with self._fill():
             for name in (*SIZES, "apart"):
                 if self.dials[name].unit != unit:
                     self.dials[name].use_unit(unit)
-            for field in (*self.own.values(), *self.spare.values()):
+            for field in (*self.own.values(), *self.spare.values(), *self.bottom.values(), self.kerf):
                 if field.unit != unit:
                     field.use_unit(unit)
 
@@ -204,75 +281,93 @@ class BoxPanel(Panel):
 
     def _choose(self, change):
         if not self._filling and change.new is not None:
-            self._take(self.plan, change.new)
+            self.editor.choose(change.new)
+            self._show()
             self.redraw()
 
     # Buttons
 
     def _act(self, action):
+        """Do something to the plan; where the panel couldn't show the outcome, it is undone and said."""
         with self._guard:
+            before = self.plan
             try:
                 action()
+                try:
+                    _showable_plan(self.plan)
+                except ValueError:
+                    self.editor.undo()
+                    raise
             except ValueError as wrong:
                 self.complain(str(wrong))
                 return
+            named = before.name
+            self._show()
+            self.files.rename(named, self.plan.name)
         self.redraw()
 
-    def _replace(self, plan, at):
-        """Show another plan, or the same one changed; the one before can be brought back."""
-        before = self.plan, self.at
-        self._take(plan, at)
-        self._earlier = before
-
     def _reset(self):
-        self._replace(self._first, 0)
+        self.editor.reset()
+        self._compared = self.plan
+        self.opening.reset()
         with self._fill():
             for name in VIEW:
                 self.dials[name].reset()
             self.corner.value = CORNERS[0]
-        self.opening.reset()
-
-    def _back(self):
-        self._replace(*self._earlier)
-
-    def _add(self, item):
-        if len(self.plan.items) >= MOST_ITEMS:
-            raise ValueError(f"A plan on this panel has at most {MOST_ITEMS} items: begin another plan.")
-        self._take(replace(self.plan, items=(*self.plan.items, item)), len(self.plan.items))
-
-    def _copy(self):
-        self._add(self.plan.items[self.at])
-
-    def _mirror(self):
-        item = self.plan.items[self.at]
-        name = item.name.removesuffix(MIRRORED) if item.name.endswith(MIRRORED) else item.name + MIRRORED
-        self._add(replace(item, name=name, box=item.box.mirrored()))
-
-    def _remove(self):
-        if len(self.plan.items) == 1:
-            raise ValueError("A plan keeps one item at least: add another before you remove this one.")
-        items = (*self.plan.items[:self.at], *self.plan.items[self.at + 1:])
-        self._replace(replace(self.plan, items=items), max(0, self.at - 1))
 
     def _open(self, plan):
-        if len(plan.items) > MOST_ITEMS:
-            raise ValueError(f"The plan has {len(plan.items)} items, and this panel shows {MOST_ITEMS}: make two of it.")
+        _showable_plan(plan)
         with self._guard:
-            self._replace(plan, 0)
+            self.editor.open(plan)
+            self._compared = plan
+            self._show()
         self.redraw()
 
-    def _settings_of_drawer(self):
-        """What a drawer for an opening takes from the chosen item."""
-        box = self.plan.items[self.at].box
-        own = {f"{name}_thickness": getattr(box, f"{name}_thickness") for name in NAMES}
-        return own | {name: getattr(box, name) for name in ("thickness", "tails_on", "joint", "rims", "allowances")}
+    def _saved(self, plan):
+        """What was just saved is what later changes are compared with."""
+        self._compared = plan
+        self._list()
 
-    def _fit(self, fit):
+    def _fit(self, *choices):
+        """Make the chosen item the drawer for an opening; ValueError where that can't be, or can't be shown."""
         with self._guard:
-            items = list(self.plan.items)
-            items[self.at] = replace(items[self.at], box=fit.box)
-            self._replace(replace(self.plan, items=items), self.at)
+            before = self.plan
+            self.editor.fit(*choices)
+            try:
+                _showable(self.editor.item)
+            except ValueError:
+                if self.plan is not before:
+                    self.editor.undo()
+                raise
+            self._show()
         self.redraw()
+
+
+def _chisels(text, unit):
+    """Widths in mm from "6, 12, 1/2 in"; ValueError, one sentence, otherwise."""
+    return tuple(read_length(width, unit, low=1, high=100, name="Chisels") for width in text.split(",") if width.strip())
+
+
+def _stock(text, unit):
+    """`Stock`s from lines such as "2400 × 140 × 12, 5"; ValueError, one sentence, otherwise."""
+    found = []
+    for line in filter(str.strip, text.splitlines()):
+        sizes, _, count = line.partition(",")
+        parts = sizes.replace("x", "×").split("×")
+        if len(parts) != 3:
+            raise ValueError(f"Stock: “{line[:40]}” isn't length × width × thickness, number. Type, for example, "
+                             "2400 × 140 × 12, 5.")
+        found.append(Stock(*(read_length(part, unit, low=1, name="Stock") for part in parts),
+                           read_count(count, low=1, high=1000, name="Stock") if count.strip() else 1))
+    return tuple(found)
+
+
+def _bottom_words(box, unit):
+    """What is wrong with the groove for the bottom, as sentences."""
+    try:
+        return bottom_panel(box).warnings(unit)
+    except ValueError as wrong:
+        return (str(wrong),)
 
 
 def _dials():
@@ -281,7 +376,7 @@ def _dials():
              for name, limits in SIZES.items()}
     dials |= {f"{name}_lean": Dial(f"{name.capitalize()} lean", 0.0, -STEEPEST, STEEPEST, 0.5) for name in NAMES}
     dials |= {"tails": Dial("Tails", 1, 1, MOST_TAILS, 1, "count"),
-              "apart": Dial("Apart", VIEW["apart"], 0, 200, 1, "length")}
+              "apart": Dial("Pull apart", VIEW["apart"], 0, 200, 1, "length")}
     for dial in dials.values():  # three in a row
         dial.box.style.description_width = "74px"
         dial.box.layout.width, dial.slider.layout.width = "182px", "86px"
@@ -317,6 +412,11 @@ def _showable(item):
                              f"{say(high)}: change it in Python, or plan it without the panel.")
 
 
+def _showable_plan(plan):
+    for item in plan.items:
+        _showable(item)
+
+
 def box_panel(plan=None, folder="out"):
     """Sliders for a box with all four boards in view, its cut list, and buttons to keep, print and fold it.
 
@@ -325,7 +425,8 @@ def box_panel(plan=None, folder="out"):
     no plan, or a box that the sliders don't reach.
     """
     if plan is None:
-        plan = Plan("Galley locker drawers", (Item("galley locker drawer, port", OPENING.fit(Clearances()).box),))
+        item = Item.for_opening("galley locker drawer, port", OPENING, Clearances())
+        plan = Plan("Galley locker drawers", (item,))
     if not isinstance(plan, Plan):
         raise ValueError(f"The box panel shows a Plan, such as Plan('drawers', [Item('deep', box)]), not {plan!r:.60}.")
     return BoxPanel(plan, str(folder))

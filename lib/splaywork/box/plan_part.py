@@ -18,16 +18,16 @@ from .set_sheets import save_bench_set
 class PlanPart(Writer):
     """Folder and file name, and buttons.
 
-    plan: gives the plan and the number of the chosen item; use: takes a plan that was opened. What either raises
-    (ValueError) is said below the buttons.
+    plan: gives the plan and the number of the chosen item; use: takes a plan that was opened, saved: one that was saved. What
+    they raise (ValueError) is said below the buttons. shown: the plan that the panel opens with.
     """
 
-    def __init__(self, plan, use, name, folder):
-        self._plan, self._use = plan, use
+    def __init__(self, plan, use, saved, shown, folder):
+        self._plan, self._use, self._keep = plan, use, saved
         field = WIDE | {"continuous_update": False}
         self.folder = widgets.Text(description="Folder", value=folder, **field)
-        self.file = widgets.Text(description="File name", value=file_stem(name, "plan"), **field)
-        self.paper = widgets.Dropdown(options=list(PAPERS), description="Paper", style=LABEL,
+        self.file = widgets.Text(description="File name", value=file_stem(shown.name, "plan"), **field)
+        self.paper = widgets.Dropdown(options=list(PAPERS), value=shown.paper, description="Paper", style=LABEL,
                                       layout={"width": "200px"})
         nothing = "Nothing was written"
         super().__init__({
@@ -49,10 +49,16 @@ class PlanPart(Writer):
         path, = self.place([open_folder(self.folder.value) / f"{stem}{ending}"], plan.name)
         return path
 
+    def rename(self, before, after):
+        """The file's name follows the plan's until it was changed by hand."""
+        if before != after and self.file.value == file_stem(before, "plan"):
+            self.file.value = file_stem(after, "plan")
+
     def _save(self):
         plan, _ = self._plan()
         path = self._path(".json", plan)
         save_plan(path, plan)
+        self._keep(plan)
         return self.written([path], plan.name)
 
     def _open(self):

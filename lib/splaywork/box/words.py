@@ -1,5 +1,7 @@
 """A whole box said in words: how it stands, which boards match, and all that its picked corner needs."""
 
+import numpy as np
+
 from ..common.printing import degrees, length, lengths
 from ..common.tolerances import SAME_SETTING
 from ..corner.words import capital, series, settings_words
@@ -82,3 +84,21 @@ def box_words(box, picked, unit="mm"):
     joint = box.corners[picked].joint
     whole = f"{size_words(box, unit)} {stand_words(box)} {match_words(box)}"
     return f"{whole}\n{corner_words(box, picked)} {gauge_words(joint, unit)}\n{_settings(box, joint, unit)}"
+
+
+def narrow_words(box, chisels, unit="mm"):
+    """Sentences: where the narrowest of the chisels owned doesn't pass between two tails, or into a tail's socket.
+
+    chisels: widths owned, mm; none owned says nothing.
+    """
+    if not chisels:
+        return ()
+    narrowest, said = min(chisels), []
+    gaps = [gap for corner in box.corners.values() if (gap := corner.joint.narrowest_gap) is not None]
+    outlines = [corner.joint.tail_board.outlines[0, 4:].reshape(-1, 4, 3) for corner in box.corners.values()]  # a tail each
+    roots = [float(root) for tails in outlines for root in np.linalg.norm(tails[:, 0] - tails[:, 3], axis=1)]
+    for found, what in ((gaps, "gap between two tails"), (roots, "root of a tail")):
+        if found and min(found) < narrowest:
+            said.append(f"The narrowest {what} is {length(min(found), unit)}, less than your narrowest chisel of "
+                        f"{length(narrowest, unit)}.")
+    return tuple(said)
