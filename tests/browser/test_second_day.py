@@ -106,3 +106,15 @@ def test_after_a_restart_panels_say_so(opened):
     page.locator(".lm-Menu-itemLabel", has_text="Restart Kernel…").first.click()
     page.locator(".jp-Dialog").get_by_role("button", name="Confirm Kernel Restart").click()
     until(lambda: page.locator(".splaywork-ended").all_text_contents() == [DEAD] * PANELS, "each panel says so", 30)
+
+
+def test_in_notebook_7_too_a_killed_kernel_is_told(browser, server, path):
+    notebook = lab.Notebook7(browser, server, path.name)
+    notebook.run_all()
+    until(lambda: notebook.page.locator(".splaywork-ended").count() == PANELS, "the panels are there")
+    process, = kernels(server)
+    process.kill()
+    until(lambda: notebook.page.locator(".splaywork-ended").all_text_contents() == [DEAD] * PANELS, "each panel says so", 30)
+    notebook.close()
+    server.shut_kernels()
+    server.new_errors()

@@ -7,9 +7,11 @@ import sys
 from importlib.util import find_spec
 from pathlib import Path
 
+import psutil
 import pytest
 from lab import DIALS, HOMES, Panel, until
 from places import NOTEBOOKS
+from splaywork.widgets.access import DEAD
 from twins import Pair, twins_of
 
 SERVED = ["04_compound_corner.ipynb", *(path.name for path in sorted(NOTEBOOKS.glob("10*.ipynb")))]
@@ -17,7 +19,7 @@ SERVED = ["04_compound_corner.ipynb", *(path.name for path in sorted(NOTEBOOKS.g
 
 @pytest.fixture(scope="module")
 def address(server, tmp_path_factory):
-    """Where Voilà serves the copied notebooks."""
+    """Where Voilà serves the copied notebooks, and its process."""
     if not find_spec("voila"):
         (pytest.fail if os.environ.get("CI") else pytest.skip)("there is no Voilà: pip install -r tests/requirements.txt")
     home = tmp_path_factory.mktemp("voila")
@@ -30,7 +32,7 @@ def address(server, tmp_path_factory):
         process = subprocess.Popen(command, stdout=log, stderr=log, env=os.environ | homes)
     try:
         until(lambda: "is running at" in Path(home, "log").read_text(), "Voilà answers", 120)
-        yield f"http://127.0.0.1:{port}/voila/render/"
+        yield f"http://127.0.0.1:{port}/voila/render/", process.pid
     finally:
         process.terminate()
         process.wait(20)
@@ -42,7 +44,7 @@ def test_a_notebook_is_read_and_dragged_without_its_code(browser, server, addres
     twin = twins_of(server.folder / name)[0]
     page = browser.new_page()
     try:
-        page.goto(address + name, timeout=180_000)
+        page.goto(address[0] + name, timeout=180_000)
         root = page.locator(".splaywork-panel:has(> img)").first
         until(lambda: root.count() and root.locator(DIALS).count() == len(twin.dials), "the panel is there", 120)
         pair = Pair(Panel(root, len(twin.dials), lambda: page.wait_for_timeout(1500) or True), twin)
@@ -54,6 +56,11 @@ def test_a_notebook_is_read_and_dragged_without_its_code(browser, server, addres
                               ".jp-OutputArea-child:has(.splaywork-reopened) + .jp-OutputArea-child > img")
         assert stored.filter(visible=True).count() == 0
         assert max(text.bounding_box()["width"] for text in page.locator("p").filter(visible=True).all()[:5]) <= 1060
-        page.screenshot(path=os.environ.get("SHOTS", str(tmp_path)) + f"/voila-{name}.png")
+        if "SHOTS" in os.environ:
+            page.screenshot(path=f"{os.environ['SHOTS']}/voila-{name}.png")
+        for process in psutil.Process(address[1]).children(recursive=True):
+            process.kill()
+        ended = page.locator(".splaywork-ended")
+        until(lambda: set(ended.all_text_contents()) == {DEAD}, "each panel says that its kernel has ended", 60)
     finally:
         page.close()
