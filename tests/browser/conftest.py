@@ -13,6 +13,7 @@ from places import NOTEBOOKS, notebook_paths
 from twins import pairs_of
 
 SCREENSHOTS = Path(__file__).parent / "screenshots"
+TRIED = set()  # which dials of which kinds of panel have been through every trial: one notebook after another has the same
 PATHS = [path.relative_to(NOTEBOOKS).as_posix() for path in notebook_paths()]
 
 
@@ -70,7 +71,10 @@ def all_pairs(notebook, tmp_path_factory):
     """Each panel of the notebook with its twin."""
     with pytest.MonkeyPatch.context() as patch:
         patch.chdir(tmp_path_factory.mktemp("twins"))  # should a twin's button write a file
-        yield pairs_of(notebook, notebook.path)
+        pairs = pairs_of(notebook, notebook.path)
+        for pair in pairs:
+            pair.keep_fresh(TRIED)
+        yield pairs
 
 
 @pytest.fixture

@@ -44,6 +44,7 @@ class Tab:
     def go(self, url):
         """Open an address."""
         self._send("browsingContext.navigate", context=self._page, url=url, wait="complete")
+        self._send("browsingContext.activate", context=self._page)  # or no key would reach it
 
     def ask(self, function, *given):
         """What a JavaScript function answers, by way of JSON; given: texts and numbers."""

@@ -49,7 +49,14 @@ class Pair:
         self.free = [(dial, double) for dial, double in self.dials if not double.slider.disabled]
         lists = [widget for widget in within(twin) if isinstance(widget, widgets.Dropdown)]
         self.lists = list(zip(panel.root.locator("select").all(), lists, strict=True))
+        self.fresh = self.free
         self.locked = [(dial, double) for dial, double in self.dials if double.slider.disabled]
+
+    def keep_fresh(self, tried):
+        """Make `fresh` the free dials that no panel of this kind had before, or one of them; note them as tried."""
+        kind = type(self.twin), type(self.twin.picture)
+        self.fresh = [pair for pair in self.free if (*kind, pair[0].name) not in tried] or self.free[:1]
+        tried |= {(*kind, dial.name) for dial, _ in self.free}
 
     def texts(self):
         """For each dial, in the order of the page, what its field may have to show: its ends and odd values, mm and inches."""
