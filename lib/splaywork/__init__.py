@@ -16,6 +16,7 @@ __version__ = "1.0.0"
 # The front door, by subject: where each public name lives.
 _DOOR = {
     "common.printing": ("degrees", "length", "mm", "offset"),
+    "common.citation": ("cite",),
     "formulas.forms": ("closed_forms",),
     "formulas.write_up": ("write_up",),
     "corner.corner": ("Corner",),

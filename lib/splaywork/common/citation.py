@@ -1,0 +1,88 @@
+"""How to cite the collection, and the sources that its numbers are compared with, as BibTeX."""
+
+from importlib import import_module
+from typing import NamedTuple
+
+from .checks import flag
+
+UNKNOWN = "not known"
+
+
+class Source(NamedTuple):
+    """Something printed that numbers here are compared with. What isn't known says so; `seen`: how far it was read."""
+
+    key: str
+    author: str
+    title: str
+    edition: str
+    publisher: str
+    year: str
+    place: str  # page, chapter or figure
+    seen: str
+
+
+_SEEN, _PART, _MEMORY = "read in a stored copy", "read in part in a stored copy", "quoted from memory"
+
+SOURCES = (
+    Source("navy_builder", "US Navy", "Builder 3 \\& 2 (NAVEDTRA 14044)", UNKNOWN, "US Navy", UNKNOWN, "chapter 2", _SEEN),
+    Source("army_en0069a", "US Army", "Subcourse EN0069A", UNKNOWN, "US Army", UNKNOWN, UNKNOWN, _SEEN),
+    Source("army_od1642", "US Army", "Subcourse OD1642", UNKNOWN, "US Army", UNKNOWN, UNKNOWN, _SEEN),
+    Source("hodgson_abc", "Hodgson, Fred T.", "ABC of the Steel Square and Its Uses", UNKNOWN, UNKNOWN, UNKNOWN,
+           "figures 55--62 and 86--91", _SEEN),
+    Source("radford_cyclopedia", UNKNOWN, "Radford's Cyclopedia of Construction", "volume 3", UNKNOWN, UNKNOWN, UNKNOWN,
+           _PART),
+    Source("building_trades_pocketbook", UNKNOWN, "The Building Trades Pocketbook", UNKNOWN, UNKNOWN, UNKNOWN,
+           "Hopper bevels, figure 25", _SEEN),
+    Source("crc_tables", UNKNOWN, "CRC Standard Mathematical Tables", UNKNOWN, "CRC Press", UNKNOWN, "polyhedra", _PART),
+    Source("klitzing_polytopes", "Klitzing, Richard", "Polytopes", "a web page", UNKNOWN, UNKNOWN, "rhombic dodecahedron", _SEEN),
+    Source("euclid_elements", "Euclid", "Elements", UNKNOWN, UNKNOWN, UNKNOWN, "book XIII, proposition 17", "a theorem"),
+    Source("chace_rhind", "Chace, Arnold Buffum", "The Rhind Mathematical Papyrus", UNKNOWN, UNKNOWN, "1927",
+           "problems 57 and 59", _SEEN),
+    Source("economic_geology_56", UNKNOWN, UNKNOWN, "Economic Geology, volume 56, number 1", UNKNOWN, UNKNOWN, "page 204",
+           "its abstract was read"),
+    Source("dip_tables", "Compton, R. and Lahee, F. H.", "Tables of apparent dip", UNKNOWN, UNKNOWN, UNKNOWN, UNKNOWN, _MEMORY),
+    Source("machinerys_handbook", UNKNOWN, "Machinery's Handbook", "31st edition", UNKNOWN, UNKNOWN, "page 121",
+           "read in an unclear scan"),
+    Source("noyes_handwork", "Noyes, William", "Handwork in Wood", UNKNOWN, UNKNOWN, "1910",
+           "joint 13, page 155; joint 48, pages 165--167", _SEEN),
+    Source("ross_woodwork", "Ross, W.", "Elementary Course in Woodwork", UNKNOWN, UNKNOWN, UNKNOWN, UNKNOWN, _SEEN),
+    Source("fairham_joints", "Fairham, William", "Woodwork Joints", UNKNOWN, UNKNOWN, UNKNOWN, "figures 296--298",
+           "its captions were read"),
+)
+
+
+def cite(sources=True) -> str:
+    """BibTeX of this collection, and of the sources that its numbers are compared with.
+
+    Parameters
+    ----------
+    sources : bool
+        With the sources, or the collection alone.
+
+    Returns
+    -------
+    str
+        One @software entry, then one @misc entry for each source. What isn't known of a source says so.
+
+    Raises
+    ------
+    ValueError
+        For anything but True or False.
+
+    >>> import splaywork as sw
+    >>> print(sw.cite(sources=False).splitlines()[0])
+    @software{splaywork,
+    """
+    version = import_module(__package__.partition(".")[0]).__version__
+    title = "splaywork: leaning corners for hand-cut joints, derived, computed, drawn and taught in Jupyter"
+    own = {"author": "{The splaywork contributors}", "title": f"{{{title}}}", "version": f"{{{version}}}", "year": "{2026}"}
+    entries = [_entry("software", "splaywork", own)]
+    for source in SOURCES if flag("choice of sources", sources) else ():
+        fields = {name: f"{{{value}}}" for name, value in source._asdict().items() if name not in ("key", "place", "seen")}
+        entries.append(_entry("misc", source.key, fields | {"note": f"{{Where: {source.place}; {source.seen}}}"}))
+    return "\n\n".join(entries) + "\n"
+
+
+def _entry(kind, key, fields):
+    lines = [f"  {name:<9} = {value}," for name, value in fields.items()]
+    return "\n".join([f"@{kind}{{{key},", *lines, "}"])
