@@ -16,8 +16,10 @@ import websocket
 
 FIREFOX = shutil.which("firefox-esr")
 ENTER, ESCAPE, CONTROL = "\uE007", "\uE00C", "\uE009"
-# No page of its own at the start, no fetching of lists, and nothing that waits for the network.
-PREFERENCES = {"browser.startup.page": 0, "datareporting.policy.dataSubmissionEnabled": False, "app.update.auto": False,
+# No page of its own at the start, no fetching of lists, nothing that waits for the network. And a window without a screen has
+# the focus, or JupyterLab would take no notebook for the one that is worked in.
+PREFERENCES = {"focusmanager.testmode": True, "browser.startup.page": 0, "app.update.auto": False,
+               "datareporting.policy.dataSubmissionEnabled": False,
                "browser.safebrowsing.update.enabled": False, "extensions.getAddons.cache.enabled": False,
                "network.captive-portal-service.enabled": False, "network.connectivity-service.enabled": False,
                "services.settings.server": "data:,", "browser.shell.checkDefaultBrowser": False}
