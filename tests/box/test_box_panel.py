@@ -120,7 +120,7 @@ def test_inches_are_for_reading_only(panel):
     panel.unit.value = "in"
     assert_good(panel)
     assert shown(panel) == LOCKER and " in" in panel.own["right"].value
-    panel.dials["thickness"].box.value = "1/2"
+    panel.dials["thickness"].field.value = "1/2"
     assert shown(panel).thickness == pytest.approx(12.7)
 
 
@@ -134,7 +134,7 @@ def test_inches_are_for_reading_only(panel):
 def test_what_cannot_be_is_said_in_one_sentence_and_the_last_good_box_stays(panel, where, text, words):
     panel.dials["thickness"].value = 30
     before = picture(panel), panel.sentence.value, panel.listing.value, panel.plan
-    panel.dials[where].box.value = text
+    panel.dials[where].field.value = text
     assert (picture(panel), panel.sentence.value, panel.listing.value, panel.plan) == before
     message = panel.message.value
     assert words in unescape(message) and message.endswith(".</b>") and not set("<>") & set(message[3:-4])

@@ -317,19 +317,19 @@ class Panel:
 
 
 class Dial:
-    """A labelled box and the slider beside it."""
+    """A labelled field and the slider beside it."""
 
     def __init__(self, row):
         self.page = row.page
         self.name = until(row.locator(".widget-text label").text_content, "the dial has its name")
-        self.box = row.locator("input[type=text]")
+        self.field = row.locator("input[type=text]")
         self.track = row.locator(".noUi-base")
         self.handle = row.locator(".noUi-handle")
-        self.locked = self.box.is_disabled()
+        self.locked = self.field.is_disabled()
 
     def text(self):
-        """What the box shows."""
-        return self.box.input_value()
+        """What the field shows."""
+        return self.field.input_value()
 
     def at(self):
         """Where the handle stands, as a number."""
@@ -337,8 +337,8 @@ class Dial:
 
     def type(self, text):
         """Type a text and press Enter."""
-        self.box.fill(text)
-        self.box.press("Enter")
+        self.field.fill(text)
+        self.field.press("Enter")
 
     @contextmanager
     def held(self):

@@ -92,7 +92,7 @@ def test_a_drag_a_field_and_a_button(tab, number):
     tab.click(tab.ask(SPOT, number, "input[type=text]", 0)[:2])
     tab.ask("() => document.activeElement.select()")
     tab.type(text)
-    dial.box.value = text
+    dial.field.value = text
     shows(unescape(twin.sentence.value))
     for heading in range(tab.ask(FOLDED, number)):
         if not tab.ask(RESET, number)[1]:

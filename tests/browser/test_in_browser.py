@@ -88,7 +88,7 @@ def test_bad_text_is_refused_in_one_sentence(pairs):
     for pair in pairs:
         good = pair.seen()
         for turn, (dial, double) in enumerate(pair.fresh):
-            shown = double.box.value
+            shown = double.field.value
             for text in (BAD[turn % len(BAD)], BAD[(turn + 3) % len(BAD)]):
                 pair.type(dial, double, text)
                 bad = pair.agree(f"{dial.name} refuses {text!r}")
@@ -104,7 +104,7 @@ def test_bad_text_is_refused_in_one_sentence(pairs):
 def test_moving_one_dial_clears_what_another_refused(pairs):
     for pair in pairs:
         (first, double), (other, _) = pair.free[:2]
-        shown = double.box.value
+        shown = double.field.value
         pair.type(first, double, "abc")
         pair.agree("the text is refused")
         other.press("ArrowRight")
@@ -117,7 +117,7 @@ def test_locked_dials_stay(pairs):
         before = pair.seen()
         for dial, _ in pair.locked:
             dial.drag(0.9)
-            assert dial.box.is_disabled()
+            assert dial.field.is_disabled()
         pair.free[-1][0].press("ArrowRight")
         after = pair.settle("only the free dial moves")
         assert after["handles"][:-1] == before["handles"][:-1] and after["handles"] != before["handles"]

@@ -74,7 +74,7 @@ class Pair:
         return {"picture": _digest(self.twin.image.value),
                 "sentence": _as_text(self.twin.sentence.value),
                 "message": _as_text(self.twin.message.value),
-                "texts": [double.box.value for _, double in self.dials],
+                "texts": [double.field.value for _, double in self.dials],
                 "handles": [round(double.slider.value, 6) for _, double in self.dials]}
 
     def agree(self, what):
@@ -110,7 +110,7 @@ class Pair:
         def follow():
             seen = self.seen()
             for text, (_, double) in zip(seen["texts"], self.dials, strict=True):
-                double.box.value = text
+                double.field.value = text
             return seen == self.wanted()
         with suppress(AssertionError):  # `agree` says what differs
             until(follow, what, 10)
@@ -119,7 +119,7 @@ class Pair:
     def type(self, dial, double, text):
         """Type a text into both."""
         dial.type(text)
-        double.box.value = text
+        double.field.value = text
 
     def press(self, name):
         """Press a button on both."""

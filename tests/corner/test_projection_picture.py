@@ -189,7 +189,7 @@ def test_the_panel_plays_its_pencil_and_changes_its_stage():
     assert panel.image.value == kept and "plan angle of 90°" in panel.message.value
     panel.start_again.click()
     assert panel.image.value == first and not panel.message.value
-    panel.dials["tail_lean"].box.value = "x"
+    panel.dials["tail_lean"].field.value = "x"
     assert "x" in panel.message.value and panel.image.value == first
 
 

@@ -103,9 +103,9 @@ def test_published_slopes_carry_their_sources_and_none_is_called_right(panel):
         assert panel.joint().tail_slope == slope.n
         assert_good(panel)
     assert not any(word in " ".join(labels).lower() for word in ("correct", "right", "best", "recommended"))
-    panel.dials["tail_slope"].box.value = "1 in 7"
+    panel.dials["tail_slope"].field.value = "1 in 7"
     assert panel.joint().tail_slope == 7 and panel.published.label == "a slope of your own"
-    panel.dials["tail_slope"].box.value = "8"
+    panel.dials["tail_slope"].field.value = "8"
     assert panel.joint().tail_slope == 8 and panel.published.value == 8
 
 
@@ -116,15 +116,15 @@ def test_tails_can_be_made_to_look_alike(panel):
     low, high = panel.joint().marks[0]
     assert high - low == pytest.approx(Corner(16, 11).looks_as(30), abs=1e-9)
     panel.start_again.click()
-    assert panel.joint().looks_as is None and panel.dials["looks_as"].box.disabled
+    assert panel.joint().looks_as is None and panel.dials["looks_as"].field.disabled
 
 
 def test_inches_are_for_reading_only(panel):
     before, joint = picture(panel), panel.joint()
     panel.unit.value = "in"
     assert picture(panel) != before and panel.joint() == joint
-    assert panel.dials["apart"].box.value == "0 in" and "″ in 4″)" in panel.sentence.value
-    panel.dials["pin_thickness"].box.value = "3/4"
+    assert panel.dials["apart"].field.value == "0 in" and "″ in 4″)" in panel.sentence.value
+    panel.dials["pin_thickness"].field.value = "3/4"
     assert panel.joint().pin_thickness == pytest.approx(19.05)
 
 
@@ -143,7 +143,7 @@ def test_drawn_apart_until_the_boards_are_free(panel):
 ])
 def test_what_cannot_be_cut_is_said_in_one_sentence_and_the_picture_stays(panel, name, text, words):
     before = picture(panel), panel.sentence.value
-    panel.dials[name].box.value = text
+    panel.dials[name].field.value = text
     assert (picture(panel), panel.sentence.value) == before
     message = panel.message.value
     assert message.startswith("<b>") and message.endswith(".</b>") and words in unescape(message)

@@ -225,7 +225,7 @@ class TestPanels:
         good = panel.image.value, panel.sentence.value
         for dial in panel.dials.values():
             for text in HOSTILE:
-                dial.box.value = text
+                dial.field.value = text
                 assert panel.message.value.startswith(f"<b>{dial.name}"), text
                 assert panel.message.value.endswith(".</b>") and "<img" not in panel.message.value
                 assert (panel.image.value, panel.sentence.value) == good
@@ -234,7 +234,7 @@ class TestPanels:
     def test_every_dial_changes_the_picture_and_reset_brings_it_back(self, panel):
         first = panel.image.value
         for dial in panel.dials.values():
-            dial.box.value = "40" if dial.slider.max > 2 else "0.7"
+            dial.field.value = "40" if dial.slider.max > 2 else "0.7"
             assert panel.image.value != first, dial.name
             panel.start_again.click()
             assert panel.image.value == first and panel.message.value == ""
@@ -242,9 +242,9 @@ class TestPanels:
     def test_inches_are_said_in_boxes_picture_and_sentence(self, panel):
         first = panel.image.value
         panel.unit.value = "in"
-        assert panel.dials["tolerance"].box.value.endswith(" in") and panel.image.value != first
+        assert panel.dials["tolerance"].field.value.endswith(" in") and panel.image.value != first
         assert " in" in panel.sentence.value and " mm" not in panel.sentence.value
-        panel.dials["tolerance"].box.value = "1/64 in"
+        panel.dials["tolerance"].field.value = "1/64 in"
         assert panel.dials["tolerance"].value == pytest.approx(25.4 / 64)
 
     def test_scales_stay_while_dragging_and_fit_chooses_anew(self):
@@ -264,8 +264,8 @@ class TestPanels:
 
     def test_fractions_of_a_degree_are_shown_as_typed(self):
         panel = gauge_map_panel()
-        panel.dials["setting_limit"].box.value = "0.35"
-        assert panel.dials["setting_limit"].box.value == "0.35°" and "0.35°" in panel.sentence.value
+        panel.dials["setting_limit"].field.value = "0.35"
+        assert panel.dials["setting_limit"].field.value == "0.35°" and "0.35°" in panel.sentence.value
 
     @pytest.mark.parametrize(("make", "name", "lean"), [
         (gauge_map_panel, "Tail lean", -1), (gauge_map_panel, "Pin lean", 46), (setting_errors_panel, "Back lean", 46),

@@ -336,7 +336,7 @@ class TestPanels:
     def test_inches(self):
         panel = one_gauge_panel("hold the leans", 28, 24)
         panel.unit.value = "in"
-        assert "0.279 in" in panel.sentence.value and panel.dials["height"].box.value.startswith("4 23/32 in")
+        assert "0.279 in" in panel.sentence.value and panel.dials["height"].field.value.startswith("4 23/32 in")
 
     def test_a_gap_that_grows_is_seen_to_grow_until_it_is_fitted(self):
         """Dragging keeps the lens's scale; a gap that would leave the lens fills it; Fit and the named corners choose anew."""
@@ -418,10 +418,10 @@ class TestPanels:
 
     def test_corners_are_counted(self):
         panel = one_gauge_panel("go round")
-        panel.dials["corners"].box.value = "4"
+        panel.dials["corners"].field.value = "4"
         assert "The four boards don&#x27;t close" in panel.sentence.value
         for wrong in ("2.5", "5", "abc"):
-            panel.dials["corners"].box.value = wrong
+            panel.dials["corners"].field.value = wrong
             assert "Corners" in panel.message.value and panel.dials["corners"].value == 4
 
     def test_unknown_names_and_leans(self):

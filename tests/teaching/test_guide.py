@@ -68,7 +68,7 @@ def test_every_setting_can_be_typed(lesson):
             taken = []
             for panel in panels_of(lesson):
                 for dial in (each for each in within(panel) if isinstance(each, Dial) and each.name == name):
-                    dial.box.value = text
+                    dial.field.value = text
                     taken.append(not dial.slider.disabled and not panel.message.value
                                  and dial.value == pytest.approx(float(text.replace("−", "-"))))
             assert any(taken), f"{lesson}: {name} {text}"
@@ -100,11 +100,11 @@ class TestTheScriptOf05:
         panel.alike.value = True
         heights = []
         for lean in range(10, 45, 10):
-            panel.dials["tail_lean"].box.value = str(lean)
+            panel.dials["tail_lean"].field.value = str(lean)
             heights.append(float(re.search(r"stands (\S+) mm high", self.said(panel))[1]))
         drops = [before - after for before, after in zip([120, *heights], heights, strict=False)]
         assert drops == sorted(drops) and drops[0] > 0  # it sinks faster and faster
-        panel.dials["tail_lean"].box.value = "45"
+        panel.dials["tail_lean"].field.value = "45"
         assert "lie flat" in self.said(panel)
 
     def test_go_round(self):
@@ -112,7 +112,7 @@ class TestTheScriptOf05:
         panel.named["strong"].click()
         left = []
         for corners in range(1, 5):
-            panel.dials["corners"].box.value = str(corners)
+            panel.dials["corners"].field.value = str(corners)
             left.append([float(number) for number in re.findall(r"(\d+\.\d+)(?: mm|° from)", self.said(panel))])
         assert all(len(numbers) == 2 for numbers in left)
         assert all(sorted(set(column)) == list(column) for column in zip(*map(sorted, left), strict=True))
@@ -126,7 +126,7 @@ class TestTheScriptOf05:
     def test_the_map(self):
         panel = gauge_map_panel()
         for name, text in (("tail_lean", "40"), ("pin_lean", "0")):
-            panel.dials[name].box.value = text
+            panel.dials[name].field.value = text
         assert "exact" in self.said(panel)
-        panel.dials["pin_lean"].box.value = "1"
+        panel.dials["pin_lean"].field.value = "1"
         assert "not good enough" in self.said(panel)

@@ -177,7 +177,7 @@ def test_it_opens_with_its_sentence_and_picture(panel):
                                                 ("−8°30'", -8.5)])
 def test_readings_are_taken_as_makers_say_them(panel, typed, degrees):
     before = bytes(panel.image.value)
-    panel.dials["tail_end_line"].box.value = typed
+    panel.dials["tail_end_line"].field.value = typed
     assert panel.dials["tail_end_line"].value == pytest.approx(degrees)
     assert sentence(panel) == expected(panel) and bytes(panel.image.value) != before
 
@@ -186,7 +186,7 @@ def test_readings_are_taken_as_makers_say_them(panel, typed, degrees):
 @pytest.mark.parametrize("text", HOSTILE)
 def test_hostile_text_leaves_the_last_good_state(panel, name, text):
     before = bytes(panel.image.value), panel.sentence.value, panel.dials[name].value
-    panel.dials[name].box.value = text
+    panel.dials[name].field.value = text
     assert (bytes(panel.image.value), panel.sentence.value, panel.dials[name].value) == before
     complaint = panel.message.value.removeprefix("<b>").removesuffix("</b>")
     assert complaint and "<" not in complaint and "\n" not in complaint and len(complaint) < 400
@@ -308,7 +308,7 @@ def test_sides_board_and_unit_change_what_is_said(gaps):
 @pytest.mark.parametrize("text", HOSTILE)
 def test_hostile_text_leaves_the_last_good_gaps(gaps, name, text):
     before = bytes(gaps.image.value), gaps.sentence.value, gaps.dials[name].value
-    gaps.dials[name].box.value = text
+    gaps.dials[name].field.value = text
     assert (bytes(gaps.image.value), gaps.sentence.value, gaps.dials[name].value) == before
     assert gaps.message.value.startswith("<b>") and "<script" not in gaps.message.value
 

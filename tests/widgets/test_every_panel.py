@@ -28,7 +28,7 @@ def panel(request):
 
 def state(panel):
     return (bytes(panel.image.value), panel.sentence.value, {name: dial.value for name, dial in panel.dials.items()},
-            {name: dial.box.value for name, dial in panel.dials.items()})
+            {name: dial.field.value for name, dial in panel.dials.items()})
 
 
 def others(switch):
@@ -75,7 +75,7 @@ def test_the_unit_is_that_of_every_length(panel):
         pytest.skip("it has no lengths, or keeps their unit in its plan")
     panel.unit.value = "in"
     lengths = [dial for dial in panel.dials.values() if dial.kind == "length"]
-    assert all(" in" in dial.box.value or dial.unit == "in" for dial in lengths)
+    assert all(" in" in dial.field.value or dial.unit == "in" for dial in lengths)
     panel.start_again.click()
     assert all(dial.unit == "mm" for dial in lengths)
 

@@ -57,7 +57,7 @@ def assert_good(panel):
         image.load()
         assert image.size == (int(panel.image.width), int(panel.image.height)) == (920, 430)
     for dial in panel.dials.values():
-        assert dial.box.value == (degrees(dial.value) if dial.kind == "angle" else length(dial.value, dial.unit))
+        assert dial.field.value == (degrees(dial.value) if dial.kind == "angle" else length(dial.value, dial.unit))
 
 
 # Sliders
@@ -133,9 +133,9 @@ def test_the_angles_that_are_printed_are_those_of_a_known_corner(panel):
 ])
 def test_a_box_takes_what_measure_reads(panel, name, text, value, shown):
     before = picture(panel)
-    panel.dials[name].box.value = text
+    panel.dials[name].field.value = text
     assert panel.dials[name].value == pytest.approx(value, abs=1e-12)
-    assert panel.dials[name].box.value == shown
+    assert panel.dials[name].field.value == shown
     assert picture(panel) != before
     assert_good(panel)
 
@@ -143,7 +143,7 @@ def test_a_box_takes_what_measure_reads(panel, name, text, value, shown):
 def test_the_browsers_echo_does_not_round_what_was_typed(panel):
     """A browser keeps handles on whole steps and sends back where it put them, now and then off in the last digit."""
     dial = panel.dials["tail_lean"]
-    dial.box.value = "1:8"
+    dial.field.value = "1:8"
     before = picture(panel)
     for echo in (7.0, 7.000000000000028, 6.999999999999986):
         dial.slider.value = echo
@@ -163,7 +163,7 @@ BAD = ["", " ", "abc", "1e3", "12,5", "1/8", "1000", "−1000", "nan", "__import
 @pytest.mark.parametrize("name", DIALS)
 def test_a_box_refuses_in_one_sentence_and_nothing_changes(panel, name, text):
     before = picture(panel), panel.sentence.value, values(panel)
-    panel.dials[name].box.value = text
+    panel.dials[name].field.value = text
     assert (picture(panel), panel.sentence.value, values(panel)) == before
     message = panel.message.value
     assert message.startswith("<b>") and message.endswith(".</b>")
@@ -174,7 +174,7 @@ def test_a_box_refuses_in_one_sentence_and_nothing_changes(panel, name, text):
 
 
 def test_a_good_value_after_a_bad_one_clears_the_complaint(panel):
-    box = panel.dials["tail_lean"].box
+    box = panel.dials["tail_lean"].field
     for mended in ("15", "14.0°", "14"):  # another value, the text that stood there, the value that stood there
         panel.start_again.click()
         box.value = "abc"
@@ -184,22 +184,22 @@ def test_a_good_value_after_a_bad_one_clears_the_complaint(panel):
 
 
 def test_a_move_of_another_slider_clears_the_complaint_and_the_text_it_was_about(panel):
-    panel.dials["tail_lean"].box.value = "abc"
+    panel.dials["tail_lean"].field.value = "abc"
     panel.dials["pin_lean"].slider.value = 9
-    assert panel.dials["tail_lean"].box.value == "14.0°"
+    assert panel.dials["tail_lean"].field.value == "14.0°"
     assert_good(panel)
 
 
 def test_the_unit_switch_changes_lengths_and_rises_but_no_value(panel):
     before, at, sentence = picture(panel), values(panel), panel.sentence.value
     panel.unit.value = "in"
-    assert panel.dials["height"].box.value == length(120, "in") == "4 23/32 in + 0.006"
-    assert panel.dials["tail_lean"].box.value == "14.0°"
+    assert panel.dials["height"].field.value == length(120, "in") == "4 23/32 in + 0.006"
+    assert panel.dials["tail_lean"].field.value == "14.0°"
     assert (values(panel), panel.sentence.value) == (at, sentence)
     assert picture(panel) != before
-    panel.dials["height"].box.value = "5"  # a bare number is in the unit that is shown
+    panel.dials["height"].field.value = "5"  # a bare number is in the unit that is shown
     assert panel.dials["height"].value == 127
-    panel.dials["thickness"].box.value = "3 in"
+    panel.dials["thickness"].field.value = "3 in"
     assert "37/64 in" in panel.message.value  # the limits are told in inches
     panel.dials["height"].value = 120
     panel.unit.value = "mm"
@@ -212,7 +212,7 @@ def test_reset_puts_everything_back(panel):
     panel.unit.value = "in"
     for name in DIALS:
         panel.dials[name].value += 2
-    panel.dials["height"].box.value = "abc"
+    panel.dials["height"].field.value = "abc"
     panel.start_again.click()
     assert (picture(panel), values(panel), panel.unit.value) == (before, at, "mm")
     assert_good(panel)
@@ -227,7 +227,7 @@ def test_locked_sliders_and_their_boxes_do_not_move(locked):
     assert values(panel)["tail_lean"] == 3 and values(panel)["pin_lean"] == pytest.approx(9.4623, abs=1e-4)
     for name, dial in panel.dials.items():
         held = name == locked or name in tuple(locked)
-        assert dial.slider.disabled == dial.box.disabled == held
+        assert dial.slider.disabled == dial.field.disabled == held
     assert_good(panel)
 
 
@@ -248,7 +248,7 @@ def test_a_panel_that_cannot_be_says_why_in_one_sentence(arguments, words):
 
 def test_every_box_is_labelled_and_the_page_keeps_words(panel):
     for dial in panel.dials.values():
-        assert dial.box.description == dial.name
+        assert dial.field.description == dial.name
     assert panel._repr_mimebundle_()["text/plain"] == "Sliders appear here when this cell is run."
 
 
@@ -375,7 +375,7 @@ def test_a_box_never_ends_with_an_older_value_than_its_slider(monkeypatch):
     go_on.set()
     older.join(30)
     newer.join(30)
-    assert (dial.value, dial.box.value) == (2, "2.0°")
+    assert (dial.value, dial.field.value) == (2, "2.0°")
 
 
 def test_a_move_that_overtakes_another_is_the_one_that_counts():
@@ -393,7 +393,7 @@ def test_a_move_that_overtakes_another_is_the_one_that_counts():
     dial._step = overtaken
     dial.slider.value = 5.0
     newer[0].join(30)
-    assert (dial.slider.value, dial.value, dial.box.value) == (0, 0, "0.0°")
+    assert (dial.slider.value, dial.value, dial.field.value) == (0, 0, "0.0°")
 
 
 def test_sliders_moved_by_many_threads_end_with_the_newest_picture(panel):

@@ -378,8 +378,8 @@ def _dials():
     dials |= {"tails": Dial("Tails", 1, 1, MOST_TAILS, 1, "count"),
               "apart": Dial("Pull apart", VIEW["apart"], 0, 200, 1, "length")}
     for dial in dials.values():  # three in a row
-        dial.box.style.description_width = "74px"
-        dial.box.layout.width, dial.slider.layout.width = "182px", "86px"
+        dial.field.style.description_width = "74px"
+        dial.field.layout.width, dial.slider.layout.width = "182px", "86px"
     return dials | {"turn": Dial("Turn", VIEW["turn"], -180, 180, 1), "tilt": Dial("Tilt", VIEW["tilt"], -20, 90, 1),
                     "tail_slope": Dial("Tail slope", 6.0, 2, 12, 0.5, "run")}
 

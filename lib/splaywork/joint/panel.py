@@ -48,7 +48,7 @@ class JointPanel(Panel):
             "tail_slope": Dial("Tail slope", 6.0, 2, 12, 0.5, "run"),
         }
         for short in ("tail_lean", "pin_lean", "tails", "apart", "turn", "tilt"):  # two in a row beside a list of files
-            dials[short].box.layout.width, dials[short].slider.layout.width = "222px", "180px"
+            dials[short].field.layout.width, dials[short].slider.layout.width = "222px", "180px"
         self._joint, self.picture = None, JointPicture()
         self.unit, self.start_again = unit_switch(), reset_button()
         self.published = widgets.Dropdown(options=_slopes(), value=6.0, description="Published",
@@ -95,7 +95,7 @@ class JointPanel(Panel):
 
     def _look_alike(self, change):
         looks = self.dials["looks_as"]
-        looks.box.disabled = looks.slider.disabled = not change.new
+        looks.field.disabled = looks.slider.disabled = not change.new
 
 
 class _Writer(Writer):

@@ -64,14 +64,14 @@ class Dial(widgets.HBox):
         self._start = value
         self._wrong, self._showing, self._moving = False, Lock(), RLock()
         self.on_change = self.on_wrong = lambda *_: None
-        self.box = widgets.Text(description=name, continuous_update=False, disabled=locked,
+        self.field = widgets.Text(description=name, continuous_update=False, disabled=locked,
                                 style={"description_width": "100px"}, layout={"width": "250px"})
         self.slider = widgets.FloatSlider(min=low, max=high, step=step, readout=False, disabled=locked,
                                           layout={"width": "230px", "min_width": "150px"})
         self._place(value)
         self.slider.observe(self._slid, "value")
-        self.box.observe(self._typed, "value")
-        super().__init__([self.box, self.slider], layout={"flex_flow": "row wrap"})  # a narrow page keeps the slider whole
+        self.field.observe(self._typed, "value")
+        super().__init__([self.field, self.slider], layout={"flex_flow": "row wrap"})  # a narrow page keeps the slider whole
 
     @property
     def value(self):
@@ -100,7 +100,7 @@ class Dial(widgets.HBox):
         with self._showing:  # or an older text, written by another thread, could be taken for one that was typed
             self._wrong = False
             self._shown = self.say(self.value, self.unit)
-            self.box.value = self._shown
+            self.field.value = self._shown
 
     def _step(self, value):
         """The whole step nearest to a value: the browser keeps a handle nowhere else."""
