@@ -14,7 +14,7 @@ from splaywork.formulas import shortcut, symbols
 from splaywork.one_gauge.one_gauge import NAMED_CORNERS, OneGauge, both_up_to, good_enough, outgrows_at
 from splaywork.one_gauge.setting_errors import jitter
 from splaywork.one_gauge.words import (
-    alike_table,
+    equal_leans_table,
     good_enough_table,
     say_both_up_to,
     say_closed,
@@ -527,11 +527,11 @@ def test_tables_stand_in_rows_and_hold_the_numbers():
         assert table._repr_markdown_().count("\n") == len(table.rows) + 1
     gaps = [row[4] for row in shortcut_table("hold the leans").rows]
     assert gaps == [gap(OneGauge(corner).gap(120, "tail")) for corner in NAMED_CORNERS.values()]
-    alike = alike_table((10, 40))
-    assert alike.rows[1][3] == degrees(OneGauge(Corner(40, 40)).closed_lean("tail"))
+    equal = equal_leans_table((10, 40))
+    assert equal.rows[1][3] == degrees(OneGauge(Corner(40, 40)).closed_lean("tail"))
 
 
-def test_how_far_both_may_lean_alike():
+def test_how_far_both_may_lean_equally():
     """Independent: the gap over the leans at steps of a hundredth, and the last lean that keeps within the tolerance."""
     leans = np.arange(0, 45, 0.01)
     for width, tolerance in ((100, 0.2), (50, 0.5), (300, 0.1)):

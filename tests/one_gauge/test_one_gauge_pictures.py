@@ -321,7 +321,7 @@ class TestPanels:
 
     def test_both_leans_at_once(self):
         panel = one_gauge_panel("close the corners", 28, 24)
-        panel.alike.value = True
+        panel.equal.value = True
         assert panel.dials["pin_lean"].value == 28
         panel.dials["pin_lean"].value = 30
         assert panel.dials["tail_lean"].value == 30
@@ -329,7 +329,7 @@ class TestPanels:
         assert "lie flat as a picture frame" in panel.sentence.value
         panel.named["slight"].click()
         assert (panel.dials["tail_lean"].value, panel.dials["pin_lean"].value) == (8, 6)
-        panel.alike.value = True
+        panel.equal.value = True
         panel.start_again.click()
         assert (panel.dials["tail_lean"].value, panel.dials["pin_lean"].value) == (28, 24)
 
@@ -401,12 +401,12 @@ class TestPanels:
             panel = one_gauge_panel(consequence)
             assert abs(OneGauge(panel.picture and Corner(panel.dials["tail_lean"].value, panel.dials["pin_lean"].value)).error(
                 "tail")) > 2, consequence
-        tied = one_gauge_panel("close the corners", 0, 0, alike=True)
+        tied = one_gauge_panel("close the corners", 0, 0, equal=True)
         tied.dials["tail_lean"].value = 30
         assert tied.dials["pin_lean"].value == 30
         tied.named["slight"].click()
         tied.start_again.click()
-        assert tied.alike.value and tied.dials["pin_lean"].value == 0
+        assert tied.equal.value and tied.dials["pin_lean"].value == 0
 
     def test_what_cannot_be_drawn_is_said_and_the_picture_stays(self):
         panel = one_gauge_panel("wind the sides", 45, 44)

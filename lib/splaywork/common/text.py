@@ -1,6 +1,9 @@
 """Words and tables that a notebook shows as flowing text, and that are plain text everywhere else."""
 
+from textwrap import fill
 from typing import NamedTuple
+
+PRINTED = 100  # characters: JupyterLab breaks a longer line of plain text anywhere, even within a word
 
 
 class Words(str):
@@ -9,7 +12,7 @@ class Words(str):
     __slots__ = ()
 
     def __repr__(self):
-        return str(self)
+        return "\n".join(fill(line, PRINTED) for line in self.split("\n"))
 
     def _repr_markdown_(self):
         return "\n".join(line.replace("|", "\\|").replace("*", "\\*").replace("_", "\\_") for line in self.split("\n"))
@@ -22,6 +25,9 @@ class Table(NamedTuple):
     rows: list
 
     def __repr__(self):
+        return f"<Table: {len(self.rows)} rows of {', '.join(self.head)}"[:PRINTED - 2] + ">"
+
+    def __str__(self):
         widths = [max(map(len, column)) for column in zip(self.head, *self.rows, strict=True)]
         return "\n".join("  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip()
                          for row in (self.head, *self.rows))

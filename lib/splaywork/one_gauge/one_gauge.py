@@ -377,7 +377,7 @@ class GaugeMap(checks.Comparable):
 
 
 def both_up_to(width, tolerance):
-    """Degrees, 45 at most, up to which both boards may lean alike before the shortcut's gap in `width` mm exceeds `tolerance`
+    """Degrees, 45 at most, up to which both boards may lean equally before the shortcut's gap in `width` mm exceeds `tolerance`
     mm.
 
     The gap grows with the leans, so that the interval that holds the answer can be halved until nothing is left of it.

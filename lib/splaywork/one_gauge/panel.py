@@ -22,7 +22,7 @@ SIZES = {  # what each panel drags beside the leans: name, start, low, high, ste
 class OneGaugePanel(FittedPanel):
     """Sliders around one of `pictures.PICTURES`; use `one_gauge_panel` to make one."""
 
-    def __init__(self, consequence, tail_lean, pin_lean, alike):
+    def __init__(self, consequence, tail_lean, pin_lean, equal):
         self.picture = picture_of(consequence)()
         leans = {"tail_lean": Dial("Tail lean", tail_lean, -45, 45, 0.5),
                  "pin_lean": Dial("Pin lean", pin_lean, -45, 45, 0.5)}
@@ -34,14 +34,14 @@ class OneGaugePanel(FittedPanel):
             button.on_click(lambda _, corner=NAMED_CORNERS[name]: self._lean(corner.tail_lean, corner.pin_lean))
         fit = self.fit_button("Choose the magnifications anew")
         units = [self.unit, fit] if consequence != "level lines" else []  # which says no length and enlarges nothing
-        self.alike = widgets.ToggleButton(value=alike, description="both alike", tooltip="Move both leans together",
+        self.equal = widgets.ToggleButton(value=equal, description="both equal", tooltip="Move both leans together",
                                           layout={"width": "90px"})
-        self.alike.observe(lambda _: self._follow("tail_lean", "pin_lean"), "value")
-        together = [self.alike] if consequence == "close the corners" else []
+        self.equal.observe(lambda _: self._follow("tail_lean", "pin_lean"), "value")
+        together = [self.equal] if consequence == "close the corners" else []
         above = [row(*leans.values(), *units, self.start_again),
                  row(*self.sizes.values(), *self.named.values(), *together)]
         super().__init__(leans | self.sizes, above, [], self.picture.WIDTH, self.picture.HEIGHT,
-                         {"alike": self.alike, "unit": self.unit}, self.start_again)
+                         {"equal": self.equal, "unit": self.unit}, self.start_again)
         leans["tail_lean"].on_change = lambda: self._follow("tail_lean", "pin_lean")
         leans["pin_lean"].on_change = lambda: self._follow("pin_lean", "tail_lean")
 
@@ -52,16 +52,16 @@ class OneGaugePanel(FittedPanel):
         return self.picture.png(), self.picture.words(corner, **how)
 
     def _follow(self, moved, follows):
-        """Redraw, after the other lean has followed the one that moved, where both are to be alike."""
+        """Redraw, after the other lean has followed the one that moved, where both are to be equal."""
         if self._resetting:
             return
-        if self.alike.value and self.dials[follows].value != self.dials[moved].value:
+        if self.equal.value and self.dials[follows].value != self.dials[moved].value:
             self.dials[follows].value = self.dials[moved].value
         else:
             self.redraw()
 
     def _lean(self, tail_lean, pin_lean):
-        self.alike.value = False
+        self.equal.value = False
         self.dials["tail_lean"].put(tail_lean)
         self.dials["pin_lean"].put(pin_lean)
         self.fit_anew()
@@ -72,7 +72,7 @@ OPENS_AT = {"hold the leans": (30, 30), "close the corners": (40, 40), "go round
             "level lines": (28, 24)}
 
 
-def one_gauge_panel(consequence, tail_lean=None, pin_lean=None, alike=False):
+def one_gauge_panel(consequence, tail_lean=None, pin_lean=None, equal=False):
     """Sliders for what the shortcut does to a corner, its picture, and the sentences to it.
 
     Parameters
@@ -82,7 +82,7 @@ def one_gauge_panel(consequence, tail_lean=None, pin_lean=None, alike=False):
     tail_lean, pin_lean : float or str, optional
         Where the sliders start, −45 to 45 degrees, or text that their fields would take. Without them the panel opens at leans
         where its point is seen.
-    alike : bool
+    equal : bool
         Whether the leans start tied to one another, in "close the corners".
 
     Raises
@@ -91,8 +91,8 @@ def one_gauge_panel(consequence, tail_lean=None, pin_lean=None, alike=False):
         For another name, or a lean that the panel doesn't have.
     """
     picture_of(consequence)
-    alike = checks.flag("alike", alike)
+    equal = checks.flag("equal", equal)
     starts = OPENS_AT[consequence]
     leans = [read_angle(start if lean is None else lean, -45, 45, name)
              for name, lean, start in (("Tail lean", tail_lean, starts[0]), ("Pin lean", pin_lean, starts[1]))]
-    return OneGaugePanel(consequence, *leans, alike)
+    return OneGaugePanel(consequence, *leans, equal)

@@ -152,9 +152,9 @@ def say_good_enough(corner, width, tolerance, setting_limit=SETTING_LIMIT, unit=
 
 
 def say_both_up_to(width, tolerance, unit="mm"):
-    """How far two boards may lean alike before the shortcut is not good enough."""
+    """How far two boards may lean equally before the shortcut is not good enough."""
     return Words(f"Boards {length(width, unit)} wide, a gap of {fine(tolerance, unit)}: the shortcut is good enough while both "
-                 f"boards lean alike by up to {_rounded_down(both_up_to(width, tolerance))}.")
+                 f"boards lean equally, by up to {_rounded_down(both_up_to(width, tolerance))}.")
 
 
 def _rounded_down(lean):
@@ -235,8 +235,8 @@ def shortcut_table(consequence, height=120.0, unit="mm"):
     return Table(("corner", "leans", *head), rows)
 
 
-def alike_table(leans, height=120.0, unit="mm"):
-    """`Table` of boxes whose boards all lean alike, by each of `leans` (below 45°): what is struck, and what becomes of the
+def equal_leans_table(leans, height=120.0, unit="mm"):
+    """`Table` of boxes whose boards all lean equally, by each of `leans` (below 45°): what is struck, and what becomes of the
     box."""
     rows = []
     for lean in leans:
@@ -247,7 +247,7 @@ def alike_table(leans, height=120.0, unit="mm"):
 
 
 def good_enough_table(widths=(50, 100, 150, 200, 300), tolerances=TOLERANCES, unit="mm"):
-    """`Table` of how far two boards may lean alike, for each width up the face (rows) and each tolerance of gap (columns),
+    """`Table` of how far two boards may lean equally, for each width up the face (rows) and each tolerance of gap (columns),
     mm."""
     rows = [(length(width, unit), *(_rounded_down(both_up_to(width, tolerance)) for tolerance in tolerances)) for width in
     widths]
