@@ -7,9 +7,9 @@ from ..common.boards import BOARDS
 from ..common.printing import degrees, fine, gap, length, off
 from ..common.tolerances import SAME_GAP
 from ..corner.picture import HEAVY, LIGHT, MEDIUM, NUMBERS
-from ..corner.stills import Still
 from ..drawing.canvas import DASH, Canvas
 from ..drawing.palette import BENCH, END, GUIDE, INK, SHORTCUT, TAIL_INNER, WHITE
+from ..drawing.still import Still
 from .one_gauge import MOST_LEAN, SETTING_LIMIT, TOLERANCES, OneGauge, good_enough
 from .words import just_beyond, say_good_enough
 

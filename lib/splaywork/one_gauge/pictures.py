@@ -4,11 +4,13 @@ Every one has `update(corner, unit, …)`, `words(corner, unit, …)` with the s
 """
 
 from ..common import checks
-from ..corner.stills import Still
+from ..corner.corner import Corner
+from ..drawing.still import Still, moving
 from .close_corners_picture import CloseCornersPicture
 from .go_round_picture import GoRoundPicture
 from .hold_leans_picture import HoldLeansPicture
 from .level_lines_picture import LevelLinesPicture
+from .one_gauge import MOST_LEAN
 from .winding_picture import WindingPicture
 
 PICTURES = {
@@ -30,3 +32,21 @@ def one_gauge_still(consequence, corner, **sizes):
     picture = picture_of(consequence)()
     picture.update(corner, **sizes)
     return Still(picture.png(), picture.words(corner, **sizes))
+
+
+LEANS_SHOWN = (40, 42.5, *range(45, -1, -3), *range(4, 40, 6))  # of both boards: to the picture frame, upright, and up again
+
+
+def closing_corners_still(height=120.0, unit="mm"):
+    """A moving `Still` of "close the corners", both boards leaning equally, from 40° to 45, down to 0 and up again.
+
+    height: of the intended box, vertical, mm; unit: to write lengths in.
+    """
+    picture = picture_of("close the corners")()
+    pngs = []
+    for lean in LEANS_SHOWN:
+        picture.update(Corner(lean, lean), unit, height, fit=not pngs)
+        pngs.append(picture.png())
+    first, flat = (picture.words(Corner(lean, lean), unit, height) for lean in (40, MOST_LEAN))
+    held = [LEANS_SHOWN.index(lean) for lean in (40, 45, 0)]
+    return Still(moving(pngs, held), f"Both boards lean 40°. {first} Now let both boards lean 45°. {flat}")

@@ -4,9 +4,9 @@ import numpy as np
 
 from ..common.printing import MM_PER_INCH, degrees, fine, gap
 from ..corner.picture import HEAVY, LIGHT
-from ..corner.stills import Still
 from ..drawing.canvas import Canvas
 from ..drawing.palette import END, GUIDE, INK, PIN, TAIL
+from ..drawing.still import Still
 from .setting_errors import SETTINGS
 from .words import say_setting_errors
 

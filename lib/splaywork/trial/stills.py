@@ -2,11 +2,11 @@
 
 import numpy as np
 
-from ..corner.stills import Still
 from ..corner.stubs import flat_face
 from ..corner.words import from_square, lean_words
 from ..drawing.canvas import DASH, Canvas
 from ..drawing.palette import BENCH, END, GUIDE, INK, PIN, RIM, SHORTCUT, TAIL
+from ..drawing.still import Still
 from ..drawing.view import fit
 from .faults import edge_section
 

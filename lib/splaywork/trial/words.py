@@ -5,7 +5,7 @@ returns `Words`. ValueErrors as `readings` and `faults`.
 """
 
 from ..common.boards import BOARDS
-from ..common.printing import degrees, gap, length
+from ..common.printing import degrees, gap, length, offset_parts
 from ..common.text import Table, Words
 from ..common.tolerances import ROUNDING, SAME_SETTING
 from ..corner.words import series
@@ -79,6 +79,13 @@ def measured_table(measured):
     return Table(("angle", "measured", "at worst", "intended", "can the reading explain the difference?"),
                  [(name, degrees(one.value), _span(one), degrees(angle), "yes" if one.holds(angle) else "no")
                   for (name, one), angle in zip(readings.items(), angles, strict=True)])
+
+
+def offsets_table(angles=(2, 5, 8, 11, 14, 17, 20, 25, 30), unit="mm"):
+    """`Table` of angles from square, or from plumb, as what a rule reads: sideways for each 100 mm (4 in) of height."""
+    parts = [offset_parts(angle, unit) for angle in angles]
+    rows = [(degrees(angle), sideways) for angle, (sideways, _) in zip(angles, parts, strict=True)]
+    return Table(("angle", f"offset in {parts[0][1]}"), rows)
 
 
 # Gaps read back.
