@@ -143,7 +143,8 @@ class Cut:
     where: "bottom edge", "top edge", "left end" or "right end". face_down: the face on the table, "outer" or "inner".
     edge_to_gauge: "bottom" or "top", the edge against the mitre gauge, nearest to the operator; for a rip, the edge that
     runs along the fence. kept: "left" or "right", the side of the blade on which the wood that is kept lies. longer: the
-    edge along which an end is left longer, "top", "bottom" or "" for square.
+    edge along which an end is left longer, "top", "bottom" or "" for square. item: which of a plan's items, by number;
+    0 where there is one box only.
     """
 
     board: str
@@ -152,11 +153,12 @@ class Cut:
     edge_to_gauge: str
     kept: str
     longer: str = ""
+    item: int = 0
 
     @property
     def name(self):
-        """Which cut it is: "front board, left end"."""
-        return f"{self.board} board, {self.where}"
+        """Which cut it is: "front board, left end"; with its item's number first where it has one."""
+        return f"{self.item} {self.board}, {self.where}" if self.item else f"{self.board} board, {self.where}"
 
     @property
     def setup(self):
@@ -356,7 +358,8 @@ def cut_list(box, quantity=1, saw_tilts="left"):
     boards = tuple(_board_cut(box, name) for name in NAMES)
     outside, inside = (tuple(math.hypot(size("front", height), size("right", height)) for height in (0.0, box.height))
                        for size in (box.outer_length, box.inside_length))
-    return CutList(boards, count, _groups(boards, count), _saw_order(boards, count, saw_tilts), saw_tilts, outside, inside)
+    order = _saw_order([(boards, count, 0)], saw_tilts)
+    return CutList(boards, count, _groups(boards, count), order, saw_tilts, outside, inside)
 
 
 def _board_cut(box, name):
@@ -413,14 +416,14 @@ def _settable(angle):
     return angle if abs(angle) >= SAME else 0.0
 
 
-def _rip(board, edge, saw_tilts):
+def _rip(board, edge, saw_tilts, item):
     """(tilt, 0, Cut) of one edge: the kept wood runs between blade and fence."""
     tilt = _settable(abs(board.rim_bevel))
     face = "outer" if tilt and (board.rim_bevel > 0) == (edge == "bottom") else "inner"
-    return tilt, 0.0, Cut(board.name, f"{edge} edge", face, _other_edge(edge), _away(saw_tilts))
+    return tilt, 0.0, Cut(board.name, f"{edge} edge", face, _other_edge(edge), _away(saw_tilts), "", item)
 
 
-def _crosscut(board, end, saw_tilts):
+def _crosscut(board, end, saw_tilts, item):
     """(tilt, swing, Cut) of one end; swing: degrees of the mitre gauge, positive clockwise as seen from above.
 
     With the outer face down, the bottom edge against the gauge and the top one away from the operator, the board's right
@@ -433,21 +436,31 @@ def _crosscut(board, end, saw_tilts):
         face, kept = "outer" if end.end_bevel > 0 else "inner", _away(saw_tilts)
         edge = "bottom" if (end.side == _away(kept)) == (face == "inner") else "top"
     swing = _settable(end.end_line) * (1 if (edge == "bottom") == (kept == "right") else -1)
-    return tilt, swing, Cut(board.name, f"{end.side} end", face, edge, kept, _edge(end.end_line))
+    return tilt, swing, Cut(board.name, f"{end.side} end", face, edge, kept, _edge(end.end_line), item)
 
 
-def _saw_order(boards, quantity, saw_tilts):
-    """Rips first, then ends; within each, each tilt once, and at each tilt each gauge setting once."""
-    rips = [_rip(board, edge, saw_tilts) for board in boards for edge in ("bottom", "top")]
-    ends = [_crosscut(board, end, saw_tilts) for board in boards for end in board.ends]
+def job_saw_order(lists, saw_tilts="left"):
+    """The `SawStep`s of several `CutList`s together, each setting once; each `Cut` has its list's number, from 1."""
+    return _saw_order([(cuts.boards, cuts.quantity, number) for number, cuts in enumerate(lists, 1)], saw_tilts)
+
+
+def _saw_order(lots, saw_tilts):
+    """Rips first, then ends; within each, each tilt once, and at each tilt each gauge setting once.
+
+    lots: (boards, how many boxes, number of their item).
+    """
+    rips = [(*_rip(board, edge, saw_tilts, item), quantity) for boards, quantity, item in lots for board in boards
+            for edge in ("bottom", "top")]
+    ends = [(*_crosscut(board, end, saw_tilts, item), quantity) for boards, quantity, item in lots for board in boards
+            for end in board.ends]
     steps = []
     for kind, cuts in (("rip", rips), ("crosscut", ends)):
         for tilt, same_tilt in _settings(cuts, 0):
             swings = sorted(_settings(same_tilt, 1), key=lambda swing: (abs(swing[0]), swing[0]))
             for swing, made in swings:
                 way = "" if not swing else "clockwise" if swing > 0 else "anticlockwise"
-                steps.append(SawStep(kind, tilt, saw_tilts, abs(swing), way, tuple(cut for *_, cut in made),
-                                     quantity * len(made)))
+                steps.append(SawStep(kind, tilt, saw_tilts, abs(swing), way, tuple(cut for *_, cut, _ in made),
+                                     sum(quantity for *_, quantity in made)))
     return tuple(steps)
 
 

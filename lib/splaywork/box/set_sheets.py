@@ -40,7 +40,7 @@ def bench_set(plan, paper="A4", unit=None, date=None):
         raise ValueError(f"The unit can be 'mm' or 'in', not {unit!r}.")
     date = _checked_date(date)
     for name in (plan.name, *(item.name for item in plan.items), date):
-        _check_letters(name)
+        check_letters(name)
     parts = [ItemSheets(plan, item, paper, unit).draw() for item in plan.items]
     first = _front(plan, paper, unit, date, parts, 0)
     first = _front(plan, paper, unit, date, parts, len(first))
@@ -70,7 +70,8 @@ def _checked_date(date):
     return date.strip()
 
 
-def _check_letters(text):
+def check_letters(text):
+    """ValueError for text that the letters of the sheets can't write."""
     if unknown := sorted(set(text) - letters()):
         raise ValueError(f"“{text[:40]}” has “{unknown[0]}”, which the letters of the sheets lack: spell it "
                          "another way.")

@@ -49,16 +49,23 @@ def _scaled(item, scale):
     return replace(item, points=item.points * scale)
 
 
+def scale_of(paper):
+    """How much larger than on A4 everything is drawn on a paper; less than 1 on a shorter one."""
+    wide, high = size_of(paper)
+    return min(wide / 210, high / 297)
+
+
 class BenchPages:
     """Pages of one kind: `name` in the head of each, `foot` at its foot; written by its methods, read by `pages`.
 
-    width: mm that may be written on; x counts from its left. Sizes in points.
+    width: mm that may be written on; x counts from its left. Sizes in points. small: of the head, the captions and the heads
+    of tables; the foot too, where it is given.
     """
 
-    def __init__(self, paper, name, foot):
-        paper = size_of(paper)
-        self._scale = min(paper[0] / 210, paper[1] / 297)
-        self._paper = np.array(paper) / self._scale
+    def __init__(self, paper, name, foot, small=None):
+        self._small, self._tiny = small or SMALL, small or TINY
+        self._scale = scale_of(paper)
+        self._paper = np.array(size_of(paper)) / self._scale
         self.width = float(self._paper[0]) - 2 * SIDE
         self._name, self._foot, self._title = name, foot, None
         self._pages, self._y = [], 0.0
@@ -83,12 +90,13 @@ class BenchPages:
         y = high - SIDE - 3.5
         low = SIDE + FOOT - 3
         edges = SIDE, SIDE + self.width
-        name = shortened(self._name, SMALL, self.width - 32)
+        name = shortened(self._name, self._small, self.width - 32)
         self._pages.append([
-            replace(Label(name, np.array([SIDE, y]), SMALL), colour=GUIDE),
+            replace(Label(name, np.array([SIDE, y]), self._small), colour=GUIDE),
             Stroke("rule", np.array([[edges[0], y - 2], [edges[1], y - 2]])),
             Stroke("rule", np.array([[edges[0], low], [edges[1], low]])),
-            replace(Label(shortened(self._foot, TINY, self.width), np.array([SIDE, SIDE + 0.8]), TINY), colour=GUIDE)])
+            replace(Label(shortened(self._foot, self._tiny, self.width), np.array([SIDE, SIDE + 0.8]), self._tiny),
+                    colour=GUIDE)])
         self._y = high - SIDE - HEAD
 
     def need(self, height):
@@ -149,7 +157,7 @@ class BenchPages:
         """(caption, value, note) each: the value large, in columns of equal width."""
         wide = self.width / columns
         for start in range(0, len(facts), columns):
-            cells = [fact_items(*fact, wide - 4, size) for fact in facts[start:start + columns]]
+            cells = [fact_items(*fact, wide - 4, size, self._small) for fact in facts[start:start + columns]]
             tall = max(height for _, height in cells)
             self.need(tall)
             for column, (items, _) in enumerate(cells):
@@ -183,15 +191,16 @@ class BenchPages:
             self._put(Stroke("rule", np.array([[0, 0], [self.width, 0]])))
 
         weights = ["bold" if number in bold else "normal" for number in range(len(columns))]
-        head, plain = laid([text for text, _ in heads], ["normal"] * len(columns), SMALL), ["normal"] * len(columns)
-        head_tall = height_of(SMALL) * max(map(len, head)) + 2 if any(text for text, _ in heads) else 0.0
+        small = self._small
+        head, plain = laid([text for text, _ in heads], ["normal"] * len(columns), small), ["normal"] * len(columns)
+        head_tall = height_of(small) * max(map(len, head)) + 2 if any(text for text, _ in heads) else 0.0
         for number, row in enumerate(rows):
             cells = laid(row, weights, size)
             tall = height_of(size) * max(1, *map(len, cells)) + 2
             pages = len(self._pages)
             self.need(tall + (head_tall if number == 0 else 0))
             if head_tall and (number == 0 or len(self._pages) > pages):
-                put(head, plain, SMALL, GUIDE)
+                put(head, plain, small, GUIDE)
             put(cells, weights, size)
         self.skip(GAP)
 
@@ -204,12 +213,12 @@ class BenchPages:
                 for items in self._pages]
 
 
-def fact_items(caption, value, note, width, size=LARGE):
+def fact_items(caption, value, note, width, size=LARGE, small=SMALL):
     """A caption, a value in large letters and a note under it, hung from (0, 0); and how tall they are, mm."""
     items, y = [], 0.0
-    parts = [(caption, SMALL, "normal", GUIDE), (value, size, "bold", None), (note, SMALL, "normal", None)]
+    parts = [(caption, small, "normal", GUIDE), (value, size, "bold", None), (note, small, "normal", None)]
     for text, points, weight, colour in parts:
-        while points > SMALL and width_of(text, points, weight) > width:
+        while points > small and width_of(text, points, weight) > width:
             points -= 0.5
         for line in wrapped(text, points, width, weight):
             label = Label(line, np.array([0, y - 0.8 * height_of(points)]), points, weight=weight)
@@ -218,8 +227,8 @@ def fact_items(caption, value, note, width, size=LARGE):
     return items, -y
 
 
-def numbered(pages):
-    """The pages, each with "page n of m" at its top right."""
+def numbered(pages, size=SMALL):
+    """The pages, each with "page n of m" at its top right, in letters of that size."""
     done = []
     for number, page in enumerate(pages, start=1):
         edge = float(page.window[0, 0])
@@ -227,6 +236,6 @@ def numbered(pages):
         text = f"page {number} of {len(pages)}"
         scale = edge / SIDE if own else 1.0
         y = page.height - edge - (3.5 * scale if own else 4.0)
-        label = right(text, page.width - edge, y, SMALL * scale, "bold")
+        label = right(text, page.width - edge, y, size * scale, "bold")
         done.append(replace(page, around=(*page.around, label)))
     return done

@@ -1,0 +1,397 @@
+"""The job on paper: what to make and how to set the tools, on one or two pages, and a page for each size of drawer.
+
+Everything is read at arm's length: the main numbers are at least 14 points high, nothing is smaller than 9.
+"""
+
+from pathlib import Path
+
+import numpy as np
+
+from ..common import checks
+from ..common.measure import degrees, ruled, ruled_sizes
+from ..common.tolerances import SAME_SETTING
+from ..corner.words import capital, series
+from ..drawing.page import BenchPages, numbered, scale_of
+from ..drawing.paper import PAPERS, Area, Label, Stroke, height_of, moved, save_pages, width_of, wrapped
+from .cut_list import SAW_WORDS, cut_list, job_saw_order
+from .fittings import bottom_panel
+from .plan import UNITS, Plan
+from .set_sheets import check_letters
+from .settings import job_settings, offset_words
+from .stock import blanks, trial_pieces
+
+MAIN, WORDS, LEAST = 14.0, 10.0, 9.0  # points, at least
+TALLEST = (24.0, 20.0, 18.0)  # mm that a board is drawn high: the first with which all fits one page
+ORDER = ("front", "back", "left", "right")
+WASTE_SHARE = 0.15  # of the wood, for knots and saw kerfs; common practice, no source
+_FOOT = "Left and right: seen from outside, top edge up  ·  angles from square  ·  go by the numbers"
+
+
+def job_sheets(plan, paper="A4", unit=None):
+    """The job's pages of a `Plan`, as a list of numbered `Page`s: at most two, and one for each item.
+
+    paper: "A4", "A3" or "Letter". unit: "mm" or "in"; None, as the plan has it. ValueError for anything else.
+    """
+    checks.instance("plan", plan, Plan, "load_plan('drawers.json')")
+    checks.choice("paper", paper, tuple(PAPERS))
+    unit = checks.choice("unit", plan.unit if unit is None else unit, UNITS)
+    for name in (plan.name, *(item.name for item in plan.items)):
+        check_letters(name)
+    job = _Job(plan, paper, unit)
+    return numbered([*job.first(), *(page for number in range(1, len(plan.items) + 1) for page in job.drawer(number))],
+                    job.least)
+
+
+def save_job_sheets(path, plan, paper="A4", unit=None, progress=None):
+    """Write `job_sheets(plan, paper, unit)` as one PDF, whole or not at all; returns the paths written, one.
+
+    progress(done, of): called after each page. An existing file is replaced. ValueError as `job_sheets`, and for a path that
+    doesn't end in .pdf or whose folder isn't there; OSError when the disk refuses, and the older file is then untouched.
+    """
+    if Path(path).suffix.lower() != ".pdf":
+        raise ValueError(f"The job's sheets are saved as one PDF: end the name {Path(path).name!r} in .pdf.")
+    return save_pages(path, job_sheets(plan, paper, unit), paper, progress)
+
+
+class _Job:
+    """The pages of a plan; its settings, cut lists and order of sawing are worked out once."""
+
+    def __init__(self, plan, paper, unit):
+        self.plan, self.paper, self.unit = plan, paper, unit
+        larger = max(1.0, 1 / scale_of(paper))  # what is laid out for A4 comes out smaller on a shorter paper
+        self.main, self.plain, self.least = MAIN * larger, WORDS * larger, LEAST * larger
+        self.settings = job_settings(plan)
+        self.lists = [cut_list(item.box, item.quantity, getattr(plan, "saw_tilts", "left")) for item in plan.items]
+        self.steps = job_saw_order(self.lists, getattr(plan, "saw_tilts", "left"))
+
+    def _pages(self, title, under):
+        pages = BenchPages(self.paper, self.plan.name, _FOOT, small=self.least)
+        pages.begin(title, under)
+        return pages
+
+    def first(self):
+        """What to make, every setting, the order of sawing and of work, the wood."""
+        boxes = sum(item.quantity for item in self.plan.items)
+        pages = self._pages(self.plan.name, f"Make {boxes}: {4 * boxes} boards, {8 * boxes} rims to rip, {8 * boxes} ends to "
+                            f"saw. Lengths are in {'millimetres' if self.unit == 'mm' else 'inches'}.")
+        pages.table([("", 0.4, "left"), ("item", 2.6, "left"), ("make", 0.9, "right"), ("width × depth × height", 3.8, "left"),
+                     ("boards that match", 4.6, "left")], [self._made(number) for number in range(1, len(self.lists) + 1)],
+                    size=self.least, bold=(0, 1), most=3)
+        pages.heading("Bevel settings, each lettered once for the whole job")
+        if self.settings.settings:
+            self._wedges(pages)
+        else:
+            pages.write("A square strikes every line.", self.plain)
+        if merged := self.settings.merged_words:
+            pages.write(merged, self.least)
+        self._wood(pages)
+        pages.heading("Order of sawing")
+        pages.write(f"{SAW_WORDS} The first number of a cut is its item.", self.least)
+        pages.table([("", 0.5, "left"), ("blade", 1.2, "left"), ("mitre gauge", 1.5, "left"), ("cuts", 6, "left"),
+                     ("in all", 0.7, "right")], list(job_saw_rows(self.steps)), size=self.least, bold=(0, 1, 2))
+        pages.heading("Order of work")
+        pages.points(self._order(boxes), self.least)
+        return pages.pages()
+
+    def _made(self, number):
+        item, cuts = self.plan.items[number - 1], self.lists[number - 1]
+        matches = []
+        for group in cuts.groups:
+            if group.mirrored:
+                matches.append(f"{series(group.equal)} and {series(group.mirrored)} are mirror images")
+            elif len(group.equal) > 1:
+                matches.append(f"{series(group.equal)} are equal")
+        box = item.box
+        sizes = ruled_sizes((box.outer_length("front"), box.outer_length("right"), box.height), self.unit)
+        return str(number), item.name, str(item.quantity), sizes, capital("; ".join(matches) or "none")
+
+    def _wedges(self, pages):
+        """Three settings in a row: a wedge, its letter and degrees large, the offset and what it strikes."""
+        wide = pages.width / 3
+        cells = [self._wedge(setting, wide - 5) for setting in self.settings.settings]
+        for start in range(0, len(cells), 3):
+            row = cells[start:start + 3]
+            tall = max(height for _, height in row)
+            items = []
+            for column, (own, _) in enumerate(row):
+                items += _moved(own, column * wide, 0)
+            pages.place(items, tall)
+            pages.skip(1.5)
+
+    def _wedge(self, setting, wide):
+        """One setting, hung from (0, 0), and how tall it is, mm."""
+        small = min(setting.from_square, 90 - setting.from_square)
+        arm, angle = 26.0, np.radians(small)
+        blade = arm * np.array([np.cos(angle), np.sin(angle)])
+        if blade[1] > 14:
+            blade = blade * 14 / blade[1]
+        foot = np.array([0.0, -16.0])
+        items = [Area("wedge", np.array([foot, foot + [arm, 0], foot + blade])),
+                 Stroke("arm", np.array([foot + [arm, 0], foot, foot + blade]), "wedge"),
+                 Label(setting.letter, np.array([arm + 4, -6.5]), 18.0, weight="bold")]
+        letter = arm + 4 + width_of(setting.letter, 18.0, "bold") + 2.5
+        items.append(Label(degrees(setting.from_square), np.array([letter, -6.5]), self.main, weight="bold"))
+        y = -6.5 - height_of(self.plain) * 1.05
+        for line in wrapped(offset_words(setting.from_square, self.unit), self.least, wide - arm - 4, "bold"):
+            items.append(Label(line, np.array([arm + 4, y]), self.least, weight="bold"))
+            y -= height_of(self.least)
+        y = min(y + height_of(self.least), -16.5) - height_of(self.least)
+        for text in setting.words:
+            for line in wrapped(text, self.least, wide):
+                items.append(Label(line, np.array([0, y]), self.least))
+                y -= height_of(self.least)
+        return items, -y
+
+    def _wood(self, pages):
+        """Wood to buy by thickness, and the trial corner."""
+        thick = {}
+        for blank in blanks(self.plan):
+            thick.setdefault(round(blank.thickness, 1), []).append(blank)
+        rows = []
+        for thickness, pieces in sorted(thick.items(), reverse=True):
+            area = sum(piece.length * piece.width for piece in pieces)
+            faces = [_face(area * share, self.unit) for share in (1, 1 + WASTE_SHARE)]
+            rows.append((ruled(thickness, self.unit), str(len(pieces)), ruled(max(piece.width for piece in pieces), self.unit),
+                         ruled(max(piece.length for piece in pieces), self.unit), *faces))
+        pages.heading("Wood to buy")
+        pages.table([("thickness", 1, "left"), ("blanks", 0.7, "right"), ("widest", 1, "right"), ("longest", 1.1, "right"),
+                     ("face", 1, "right"), (f"and {WASTE_SHARE:.0%} for waste", 1.2, "right")], rows, size=self.plain)
+
+    def _order(self, boxes):
+        item, pieces = trial_pieces(self.plan)
+        lengths = series([f"{ruled(piece.length, self.unit)} of the {piece.board}'s stock" for piece in pieces])
+        return (f"Cut one trial corner first: the {pieces[0].corner} corner of the {item.name} proves most. It takes {lengths}.",
+                "Plane each board to its thickness. Mark every blank: item and copy, name, outer face, arrow to the top.",
+                f"Rip {8 * boxes} rims, then measure each board's width up its outer face.",
+                f"Strike {8 * boxes} end lines on the outer faces, then measure both lengths of each board.",
+                f"Saw {8 * boxes} ends, then measure both diagonals of each outer face.",
+                "Lay mirror images side by side, outer faces up, top edges away from you: each must look like the other in a "
+                "mirror.",
+                "Saw the tails, scribe the pins from them, each corner from its own, and cut the grooves.",
+                "Put each box together dry, then measure the diagonals of its rims. Glue it with the bottom in its grooves.")
+
+    # A page a drawer.
+
+    def drawer(self, number):
+        """The page of one item; more where even the smallest drawing leaves too little room."""
+        for tallest in TALLEST:
+            pages = self._drawer(number, tallest)
+            if len(pages) == 1:
+                break
+        return pages
+
+    def _drawer(self, number, tallest):
+        item, cuts, unit = self.plan.items[number - 1], self.lists[number - 1], self.unit
+        box = item.box
+        pages = self._pages(f"{number}  {item.name}: make {item.quantity}", "")
+        low, high = (ruled_sizes((box.outer_length("front", height), box.outer_length("right", height)), unit)
+                     for height in (0, box.height))
+        pages.facts([("bottom, width × depth", low, ""), ("top, width × depth", high, ""),
+                     ("height, plumb", ruled(box.height, unit), "")], 3, self.main)
+        boards = {board.name: board for board in cuts.boards}
+        wide = pages.width / 2
+        scale = self._scale(box, wide, tallest)
+        for pair in (ORDER[:2], ORDER[2:]):
+            cells = [self._board(item, boards[name], scale, wide - 5) for name in pair]
+            items = cells[0][0] + _moved(cells[1][0], wide, 0)
+            pages.place(items, max(tall for _, tall in cells))
+            pages.skip(1)
+        self._numbers(pages, box, boards, cuts)
+        self._bottom(pages, box)
+        return pages.pages()
+
+    @staticmethod
+    def _scale(box, wide, tallest):
+        """mm of paper to a mm of the four faces, one scale for all."""
+        sizes = [np.ptp(box.boards[name].in_board(box.boards[name].blank[0]).reshape(-1, 3), axis=0) for name in ORDER]
+        return min((wide - 22) / max(size[0] for size in sizes), tallest / max(size[1] for size in sizes))
+
+    def _board(self, item, cut, scale, wide):
+        """One board's outer face with its main numbers, hung from (0, 0), and how tall that is, mm."""
+        unit, board = self.unit, item.box.boards[cut.name]
+        kind = "tail" if cut.carries == "tails" else "pin"
+        title = f"{capital(cut.name)}: {_stands(cut.lean)}, {ruled(cut.thickness, unit)} thick, {cut.carries}"
+        items = [Label(title, np.array([0, -0.8 * height_of(self.plain)]), self.plain, weight="bold")]
+        flat = {name: board.in_board(getattr(board, name)[0])[..., :2]
+                for name in ("outlines", "blank", "end_lines", "baselines")}
+        low = flat["blank"].reshape(-1, 2).min(axis=0)
+        size = np.ptp(flat["blank"].reshape(-1, 2), axis=0) * scale
+        tall, left = height_of(self.main), 12 + (wide - 12 - size[0]) / 2
+        top = -height_of(self.plain) - tall - 1.5
+        foot = top - size[1]
+        flat = {name: (points - low) * scale + [left, foot] for name, points in flat.items()}
+        blank = flat["blank"]
+        items += [Area("sawn off", np.array([blank[0, 0], blank[1, 0], blank[1, 1], blank[0, 1]]), "blank"),
+                  Area(f"{kind} outer", flat["outlines"], cut.name)]
+        for number in (0, 1):
+            items += [Stroke("struck", flat["end_lines"][number], "end line"),
+                      Stroke("baseline", flat["baselines"][number], "baseline")]
+        above, below = top + 2.4, foot - 0.8 * tall - 0.5
+        ends = [self._end(end) for end in cut.ends]
+        widths = [width_of(text, self.main, "bold") for text in ends]
+        items += [Label(text, np.array([x, above]), self.main, weight="bold")
+                  for text, x in zip(ends, (0.0, wide - widths[1]), strict=True)]
+        items.append(Label(ruled(cut.outer_top, unit), np.array([(widths[0] + wide - widths[1]) / 2, above]), self.main,
+                           align="center", weight="bold"))
+        items.append(Label(ruled(cut.outer_bottom, unit), np.array([blank[:, 0, 0].mean(), below]), self.main, align="center",
+                           weight="bold"))
+        slant = ruled(cut.slant_width, unit)
+        long = width_of(slant, self.main, "bold")
+        items.append(Label(slant, np.array([0.34 * self.main, above - 1.5 - long / 2]), self.main, 90, "center", "bold"))
+        if cut.rim_bevel:
+            items += _rim_sections(cut, (9.0, wide - 20.0), foot - 1.2, self.least)
+        return items, -min(foot - max(tall, 8.5) - 0.5, above - 2 - long)
+
+    def _end(self, end):
+        """An end line's letter and angle: "B +15.0°", "square"."""
+        said = _signed(end.end_line)
+        return said if said == "square" else f"{self.settings.letter(end.end_line)} {said}"
+
+    def _tails(self, box, cuts):
+        """Where the tails are marked, a sentence for each set of marks."""
+        marks = {}
+        for board in cuts.boards:
+            for end in board.ends:
+                if board.carries == "tails":
+                    said = "; ".join(f"{_bare(low, self.unit)} to {_bare(high, self.unit)}"
+                                     for low, high in box.corners[end.corner].joint.marks)
+                    marks.setdefault(said, {}).setdefault(board.name, []).append(end.side)
+        for said, boards in marks.items():
+            where = series([name if len(sides) == 2 else f"{name}'s {sides[0]} end" for name, sides in boards.items()])
+            yield f"Tails of the {where}, square up from the bottom edge: {said}."
+
+    def _cheeks(self, box, cut):
+        """Letters of a board's cheeks: on the faces, and across the ends of a tail board."""
+        kind = "tail" if cut.carries == "tails" else "pin"
+        joints = [box.corners[end.corner].joint for end in cut.ends]
+        places = ("outer", "end") if kind == "tail" else ("outer",)
+        return "; ".join(" · ".join(_once([self.settings.letters(joint, kind, place, "cheek") for joint in joints]))
+                         for place in places)
+
+    def _numbers(self, pages, box, boards, cuts):
+        """What to saw from, what to strike, and what to measure after each stage."""
+        unit = self.unit
+
+        def pair(one, other):
+            return f"{_bare(one, unit)} · {_bare(other, unit)}"
+
+        rows = [("blank, length × width", lambda cut: " × ".join(_bare(size, unit) for size in cut.blank[:2])),
+                ("ripped: width up the outer face", lambda cut: _bare(cut.slant_width, unit)),
+                ("end lines struck: bottom · top", lambda cut: pair(cut.outer_bottom, cut.outer_top)),
+                ("sawn: diagonals of the face, ↗ · ↖", lambda cut: pair(*cut.diagonals)),
+                ("baselines from end lines, left · right", lambda cut: pair(*(end.baseline for end in cut.ends))),
+                ("inside length, bottom · top", lambda cut: pair(cut.inner_bottom, cut.inner_top)),
+                ("rim bevel: arris off below, above", _rims),
+                ("end bevel, + inner face longer", lambda cut: " · ".join(_once([_signed(end.end_bevel) for end in cut.ends]))),
+                ("cheeks: on faces; across ends", lambda cut: self._cheeks(box, cut))]
+        if any(end.proud for cut in cuts.boards for end in cut.ends):
+            rows.insert(4, ("sawn outside the end line, proud", lambda cut: pair(*(end.proud for end in cut.ends))))
+        pages.heading(f"Saw, and measure after each stage: {'mm' if unit == 'mm' else 'inches'}", keep=30)
+        pages.table([("", 2.7, "left"), *((name, 1.6, "left") for name in ORDER)],
+                    [(what, *(say(boards[name]) for name in ORDER)) for what, say in rows], size=self.least, bold=())
+        pages.skip(-2)
+        low, high = (_bare(each, unit) for each in cuts.rim_diagonals)
+        inside = " and ".join(_bare(each, unit) for each in cuts.inside_diagonals)
+        pages.write(f"Dry fit: both diagonals {low} over the bottom rim, {high} over the top rim; inside {inside}.",
+                    self.plain, "bold")
+        said = [f"{capital(series(group.equal + group.mirrored))} are {'mirror images' if group.mirrored else 'equal'}."
+                for group in cuts.groups if group.mirrored or len(group.equal) > 1]
+        pages.write(" ".join(said) or "No two boards match.", self.plain, "bold")
+        for text in self._tails(box, cuts):
+            pages.write(text, self.least)
+
+    def _bottom(self, pages, box):
+        unit = self.unit
+        try:
+            panel = bottom_of(box)
+        except ValueError as wrong:
+            pages.write(f"Bottom: {wrong}", self.least)
+            return
+        pages.write(f"Bottom {ruled(panel.thickness, unit)} thick, {ruled(panel.up, unit)} up: "
+                    f"{ruled_sizes(panel.below, unit)} below, {ruled_sizes(panel.above, unit)} above.", self.plain, "bold")
+        grooves = {}
+        for name in ORDER:
+            groove = panel.grooves[name]
+            walls = "square" if abs(groove.wall_angle) < SAME_SETTING else f"{degrees(abs(groove.wall_angle))} out of square"
+            sizes = (f"{ruled(groove.up_face, unit)} up the face, {ruled(groove.width, unit)} wide, "
+                     f"{ruled(groove.depth, unit)} deep, walls {walls}")
+            grooves.setdefault(sizes, []).append(name)
+        past = max(each for groove in panel.grooves.values() for each in groove.past_baselines)
+        said = "; ".join(f"{series(names)} {sizes}" for sizes, names in grooves.items())
+        pages.write(f"Grooves: {said}. Stop each {ruled(past, unit)} past the baselines.", self.least)
+        pages.points(panel.warnings(unit), self.least)
+
+
+def bottom_of(box):
+    """The `BottomPanel` of a box as its own settings have it."""
+    return bottom_panel(box)
+
+
+def job_saw_rows(steps):
+    """Rows of the job's order of sawing: number, blade, mitre gauge, how the wood lies and its cuts, count."""
+    for number, step in enumerate(steps, 1):
+        blade = f"{degrees(step.blade_tilt)} {step.saw_tilts}" if step.blade_tilt else "upright"
+        gauge = f"{degrees(step.mitre_gauge)} {step.gauge_swing}" if step.gauge_swing else "square"
+        ways = []
+        for way, cuts in step.ways.items():
+            places = {}
+            for cut in cuts:
+                places.setdefault(cut.where, []).append(f"{cut.item} {cut.board}")
+            ways.append(f"{way}: {'; '.join(f'{where} of {series(boards)}' for where, boards in places.items())}")
+        yield str(number), blade, "–" if step.kind == "rip" else gauge, capital("; ".join(ways)), str(step.count)
+
+
+def _stands(lean):
+    return "upright" if abs(lean) < SAME_SETTING else f"leans {'out' if lean > 0 else 'in'} {degrees(abs(lean))}"
+
+
+def _bare(length, unit):
+    """A length without its unit."""
+    return ruled(length, unit).removesuffix(f" {unit}")
+
+
+def _once(pair):
+    """The two, or one where they are the same."""
+    return pair[:1] if pair[0] == pair[1] else pair
+
+
+def _signed(angle):
+    """"+1.3°" or "square"."""
+    return "square" if abs(angle) < SAME_SETTING else f"{'+' if angle > 0 else '−'}{degrees(abs(angle))}"
+
+
+def _rims(cut):
+    """The rim bevel of a board and which arris comes off: "15.0°: outer, inner"."""
+    if abs(cut.rim_bevel) < SAME_SETTING:
+        return "square"
+    return f"{degrees(abs(cut.rim_bevel))}: {'outer, inner' if cut.rim_bevel > 0 else 'inner, outer'}"
+
+
+def _face(area, unit):
+    return f"{area / 1e6:.2f} m²" if unit == "mm" else f"{area / 304.8**2:.1f} ft²"
+
+
+def _moved(items, x, y):
+    return [moved(item, np.array([x, y])) for item in items]
+
+
+def _rim_sections(cut, places, top, size):
+    """The board cut across at its bottom and top rim, outer face on the left, and dashed what comes off there.
+
+    places: x of each, mm; top: y of both.
+    """
+    thick, tall = 6.0, 7.0
+    run = thick * np.tan(np.radians(min(abs(cut.rim_bevel), 40)))
+    items = []
+    for x, rim in zip(places, ("bottom", "top"), strict=True):
+        up = rim == "top"
+        outer_long = (cut.rim_bevel > 0) == up  # a board that leans out is longer outside at its top
+        edge, back = (top, top - tall) if up else (top - tall, top)
+        inward = -run if up else run
+        outer, inner = (edge, edge + inward) if outer_long else (edge + inward, edge)
+        wood = np.array([[x, back], [x, outer], [x + thick, inner], [x + thick, back]])
+        lost = np.array([[x, edge], [x + thick, edge], [x + thick, inner] if outer_long else [x, outer]])
+        items += [Area("pin outer" if cut.carries == "pins" else "tail outer", wood, f"{rim} rim"),
+                  Stroke("join", np.vstack([lost, lost[:1]]), "comes off"),
+                  Label(rim, np.array([x + thick + 1.2, top - tall / 2 - 1.2]), size)]
+    return items
