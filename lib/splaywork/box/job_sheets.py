@@ -23,12 +23,15 @@ from .stock import blanks, trial_pieces
 MAIN, WORDS, LEAST = 14.0, 10.0, 9.0  # points, at least
 TALLEST = (24.0, 20.0, 18.0)  # mm that a board is drawn high: the first with which all fits one page
 ORDER = ("front", "back", "left", "right")
+_TURNS = {"clockwise": "↻", "anticlockwise": "↺"}
 WASTE_SHARE = 0.15  # of the wood, for knots and saw kerfs; common practice, no source
 _FOOT = "Left and right: seen from outside, top edge up  ·  angles from square  ·  go by the numbers"
 
 
 def job_sheets(plan, paper="A4", unit=None):
-    """The job's pages of a `Plan`, as a list of numbered `Page`s: at most two, and one for each item.
+    """The job's pages of a `Plan`, as a list of numbered `Page`s: two, and one for each item.
+
+    Where the boxes hardly share a setting, the list of settings or the order of sawing may take a page more.
 
     paper: "A4", "A3" or "Letter". unit: "mm" or "in"; None, as the plan has it. ValueError for anything else.
     """
@@ -86,9 +89,10 @@ class _Job:
             pages.write(merged, self.least)
         self._wood(pages)
         pages.heading("Order of sawing")
-        pages.write(f"{SAW_WORDS} The first number of a cut is its item.", self.least)
-        pages.table([("", 0.5, "left"), ("blade", 1.2, "left"), ("mitre gauge", 1.5, "left"), ("cuts", 6, "left"),
-                     ("in all", 0.7, "right")], list(job_saw_rows(self.steps)), size=self.least, bold=(0, 1, 2))
+        pages.write(f"{SAW_WORDS} ↻ is clockwise, ↺ anticlockwise. The number before a board is its item.", self.least)
+        pages.table([("", 0.5, "left"), ("blade", 1.35, "left"), ("gauge", 1.15, "left"), ("the wood lies", 4.3, "left"),
+                     ("cuts", 3.4, "left"), ("in all", 0.8, "right")], list(job_saw_rows(self.steps)), size=self.least,
+                    bold=(0, 1, 2))
         pages.heading("Order of work")
         pages.points(self._order(boxes), self.least)
         return pages.pages()
@@ -121,13 +125,13 @@ class _Job:
     def _wedge(self, setting, wide):
         """One setting, hung from (0, 0), and how tall it is, mm."""
         small = min(setting.from_square, 90 - setting.from_square)
-        arm, angle = 26.0, np.radians(small)
+        arm, angle = 21.0, np.radians(small)
         blade = arm * np.array([np.cos(angle), np.sin(angle)])
         if blade[1] > 14:
             blade = blade * 14 / blade[1]
-        foot = np.array([0.0, -16.0])
-        items = [Area("wedge", np.array([foot, foot + [arm, 0], foot + blade])),
-                 Stroke("arm", np.array([foot + [arm, 0], foot, foot + blade]), "wedge"),
+        foot, level = np.array([0.0, -16.0]), np.array([arm, 0.0])
+        items = [Area("wedge", np.array([foot, foot + level, foot + blade])),
+                 Stroke("arm", np.array([foot + level, foot, foot + blade]), "wedge"),
                  Label(setting.letter, np.array([arm + 4, -6.5]), 18.0, weight="bold")]
         letter = arm + 4 + width_of(setting.letter, 18.0, "bold") + 2.5
         items.append(Label(degrees(setting.from_square), np.array([letter, -6.5]), self.main, weight="bold"))
@@ -151,8 +155,8 @@ class _Job:
         for thickness, pieces in sorted(thick.items(), reverse=True):
             area = sum(piece.length * piece.width for piece in pieces)
             faces = [_face(area * share, self.unit) for share in (1, 1 + WASTE_SHARE)]
-            rows.append((ruled(thickness, self.unit), str(len(pieces)), ruled(max(piece.width for piece in pieces), self.unit),
-                         ruled(max(piece.length for piece in pieces), self.unit), *faces))
+            widest, longest = (ruled(max(sizes), self.unit) for sizes in zip(*(piece[2:0:-1] for piece in pieces), strict=True))
+            rows.append((ruled(thickness, self.unit), str(len(pieces)), widest, longest, *faces))
         pages.heading("Wood to buy")
         pages.table([("thickness", 1, "left"), ("blanks", 0.7, "right"), ("widest", 1, "right"), ("longest", 1.1, "right"),
                      ("face", 1, "right"), (f"and {WASTE_SHARE:.0%} for waste", 1.2, "right")], rows, size=self.plain)
@@ -160,7 +164,8 @@ class _Job:
     def _order(self, boxes):
         item, pieces = trial_pieces(self.plan)
         lengths = series([f"{ruled(piece.length, self.unit)} of the {piece.board}'s stock" for piece in pieces])
-        return (f"Cut one trial corner first: the {pieces[0].corner} corner of the {item.name} proves most. It takes {lengths}.",
+        return (f"Cut one trial corner first. The {pieces[0].corner} corner of the {item.name} proves most.",
+                f"For the trial corner, take {lengths}.",
                 "Plane each board to its thickness. Mark every blank: item and copy, name, outer face, arrow to the top.",
                 f"Rip {8 * boxes} rims, then measure each board's width up its outer face.",
                 f"Strike {8 * boxes} end lines on the outer faces, then measure both lengths of each board.",
@@ -237,10 +242,10 @@ class _Job:
                            weight="bold"))
         slant = ruled(cut.slant_width, unit)
         long = width_of(slant, self.main, "bold")
-        items.append(Label(slant, np.array([0.34 * self.main, above - 1.5 - long / 2]), self.main, 90, "center", "bold"))
+        items.append(Label(slant, np.array([0.34 * self.main, above - 2.4 - long / 2]), self.main, 90, "center", "bold"))
         if cut.rim_bevel:
             items += _rim_sections(cut, (9.0, wide - 20.0), foot - 1.2, self.least)
-        return items, -min(foot - max(tall, 8.5) - 0.5, above - 2 - long)
+        return items, -min(foot - max(tall, 8.5) - 0.5, above - 3 - long)
 
     def _end(self, end):
         """An end line's letter and angle: "B +15.0°", "square"."""
@@ -276,18 +281,18 @@ class _Job:
             return f"{_bare(one, unit)} · {_bare(other, unit)}"
 
         rows = [("blank, length × width", lambda cut: " × ".join(_bare(size, unit) for size in cut.blank[:2])),
-                ("ripped: width up the outer face", lambda cut: _bare(cut.slant_width, unit)),
-                ("end lines struck: bottom · top", lambda cut: pair(cut.outer_bottom, cut.outer_top)),
-                ("sawn: diagonals of the face, ↗ · ↖", lambda cut: pair(*cut.diagonals)),
-                ("baselines from end lines, left · right", lambda cut: pair(*(end.baseline for end in cut.ends))),
+                ("ripped: width up the face", lambda cut: _bare(cut.slant_width, unit)),
+                ("end lines: bottom · top", lambda cut: pair(cut.outer_bottom, cut.outer_top)),
+                ("sawn: diagonals ↗ · ↖", lambda cut: pair(*cut.diagonals)),
+                ("baselines, left · right", lambda cut: pair(*(end.baseline for end in cut.ends))),
                 ("inside length, bottom · top", lambda cut: pair(cut.inner_bottom, cut.inner_top)),
-                ("rim bevel: arris off below, above", _rims),
-                ("end bevel, + inner face longer", lambda cut: " · ".join(_once([_signed(end.end_bevel) for end in cut.ends]))),
-                ("cheeks: on faces; across ends", lambda cut: self._cheeks(box, cut))]
+                ("rims: arris off below · above", _rims),
+                ("end bevel, + inner longer", lambda cut: " · ".join(_once([_signed(end.end_bevel) for end in cut.ends]))),
+                ("cheeks: faces; ends", lambda cut: self._cheeks(box, cut))]
         if any(end.proud for cut in cuts.boards for end in cut.ends):
-            rows.insert(4, ("sawn outside the end line, proud", lambda cut: pair(*(end.proud for end in cut.ends))))
+            rows.insert(4, ("sawn outside the end lines", lambda cut: pair(*(end.proud for end in cut.ends))))
         pages.heading(f"Saw, and measure after each stage: {'mm' if unit == 'mm' else 'inches'}", keep=30)
-        pages.table([("", 2.7, "left"), *((name, 1.6, "left") for name in ORDER)],
+        pages.table([("", 2.45, "left"), *((name, 1.65, "left") for name in ORDER)],
                     [(what, *(say(boards[name]) for name in ORDER)) for what, say in rows], size=self.least, bold=())
         pages.skip(-2)
         low, high = (_bare(each, unit) for each in cuts.rim_diagonals)
@@ -328,17 +333,18 @@ def bottom_of(box):
 
 
 def job_saw_rows(steps):
-    """Rows of the job's order of sawing: number, blade, mitre gauge, how the wood lies and its cuts, count."""
+    """Rows of the job's order of sawing: number, blade, mitre gauge, how the wood lies, its cuts, count of the step."""
     for number, step in enumerate(steps, 1):
         blade = f"{degrees(step.blade_tilt)} {step.saw_tilts}" if step.blade_tilt else "upright"
-        gauge = f"{degrees(step.mitre_gauge)} {step.gauge_swing}" if step.gauge_swing else "square"
-        ways = []
-        for way, cuts in step.ways.items():
-            places = {}
-            for cut in cuts:
-                places.setdefault(cut.where, []).append(f"{cut.item} {cut.board}")
-            ways.append(f"{way}: {'; '.join(f'{where} of {series(boards)}' for where, boards in places.items())}")
-        yield str(number), blade, "–" if step.kind == "rip" else gauge, capital("; ".join(ways)), str(step.count)
+        gauge = f"{_TURNS[step.gauge_swing]} {degrees(step.mitre_gauge)}" if step.gauge_swing else "square"
+        head, count = (str(number), blade, "–" if step.kind == "rip" else gauge), str(step.count)
+        ways = {}
+        for cut in step.cuts:
+            ways.setdefault((*cut.setup, cut.where), []).append(f"{cut.item} {cut.board}")
+        for (face, edge, kept, where), boards in ways.items():
+            lies = f"{face} down, {edge} to {'fence' if step.kind == 'rip' else 'gauge'}, keep {kept}"
+            yield *head, lies, f"{where}: {', '.join(boards)}", count
+            head, count = ("", "", ""), ""
 
 
 def _stands(lean):
@@ -361,10 +367,10 @@ def _signed(angle):
 
 
 def _rims(cut):
-    """The rim bevel of a board and which arris comes off: "15.0°: outer, inner"."""
+    """The rim bevel of a board and which arris comes off: "15.0° outer · inner"."""
     if abs(cut.rim_bevel) < SAME_SETTING:
         return "square"
-    return f"{degrees(abs(cut.rim_bevel))}: {'outer, inner' if cut.rim_bevel > 0 else 'inner, outer'}"
+    return f"{degrees(abs(cut.rim_bevel))} {'outer · inner' if cut.rim_bevel > 0 else 'inner · outer'}"
 
 
 def _face(area, unit):

@@ -1,0 +1,213 @@
+"""The job's sheets as a maker gets them: read back for size, place and overlap, and every number worked out again by planes."""
+
+import re
+from itertools import pairwise
+
+import numpy as np
+import pdfplumber
+import pytest
+from boxes import leaning
+from hypothesis import HealthCheck, given, settings
+from splaywork.box.box import Box, JointSettings
+from splaywork.box.cut_list import cut_list, job_saw_order
+from splaywork.box.job_sheets import job_sheets, save_job_sheets
+from splaywork.box.plan import Item, Plan
+from splaywork.box.settings import HAND, job_settings
+from splaywork.common.measure import ruled
+from splaywork.drawing.paper import MARGIN
+from test_box import LOCKER, boxes
+from test_set_sheets import MM, SIZES, Planes, boxes_of, labels, near, overlaps, upright, words_of
+
+HULL = leaning(5, 0, 15, 15)
+THICK = {"thickness": 12, "front_thickness": 15, "back_thickness": 9}
+JOB = Plan("Hull lockers", (Item("deep drawer", Box(412, 300, 137, **HULL, **THICK), 3),
+                            Item("shallow drawer", Box(300, 300, 97, **HULL, **THICK), 3)))
+MIXED = Plan("Mixed", (Item("mixed", Box(380, 300, 120, **leaning(-12, 5, 18, -8), tails_on="front and back"), 2),
+                       Item("square ends", Box(400, 300, 137, **leaning(5, 0, 15, 15), joint=JointSettings(end="square"))),
+                       Item("locker", LOCKER, 1)))
+ORDER = ("front", "back", "left", "right")
+
+
+@pytest.fixture(scope="module")
+def printed(tmp_path_factory):
+    folder, files = tmp_path_factory.mktemp("jobs"), {}
+
+    def get(plan, paper, unit):
+        key = plan.name, paper, unit
+        if key not in files:
+            (path,) = save_job_sheets(folder / f"{len(files)}.pdf", plan, paper, unit)
+            files[key] = pdfplumber.open(path)
+        return files[key]
+
+    yield get
+    for file in files.values():
+        file.close()
+
+
+PRINTS = pytest.mark.parametrize(("plan", "paper", "unit"), [
+    (JOB, "A4", "mm"), (JOB, "Letter", "in"), (MIXED, "A4", "mm")], ids=["job", "job in inches", "mixed"])
+
+
+@PRINTS
+def test_two_pages_and_one_for_each_size_in_letters_that_are_read_at_arms_length(printed, plan, paper, unit):
+    pages = printed(plan, paper, unit).pages
+    assert len(pages) <= 2 + len(plan.items) + (plan is MIXED)  # with 27 settings of the saw
+    for page in pages:
+        assert sorted(float(side) * MM for side in (page.width, page.height)) == pytest.approx(SIZES[paper], abs=0.01)
+        assert min(char["size"] for char in upright(page).chars) >= 9 - 1e-3
+    for item, page in zip(plan.items, pages[-len(plan.items):], strict=True):
+        large = "".join(char["text"] for char in page.chars if char["size"] >= 14 - 1e-3 or char["matrix"][1])
+        for name in ORDER:  # lengths of the four boards, and their widths
+            for length in (item.box.outer_length(name), item.box.outer_length(name, item.box.height),
+                           item.box.slant_width(name)):
+                assert ruled(length, unit).replace(" ", "") in large.replace(" ", "")
+
+
+@pytest.mark.parametrize("paper", list(SIZES))
+def test_no_label_is_smaller_than_nine_points_on_any_paper(paper):
+    for page in job_sheets(JOB, paper):
+        sizes = [item.size for item in page.around if hasattr(item, "size")]
+        assert min(sizes) >= 9 - 1e-9 and len(sizes) > 20
+        assert all(item.size >= 14 - 1e-9 for item in page.around if getattr(item, "turn", 0))  # widths up the faces
+
+
+@PRINTS
+def test_no_words_overlap_or_leave_the_margins(printed, plan, paper, unit):
+    for page in printed(plan, paper, unit).pages:
+        letters = [char for char in page.chars if char["text"].strip()]
+        x0, top, x1, bottom = boxes_of(letters).T * MM
+        assert min(x0.min(), top.min()) > MARGIN - 0.05
+        assert x1.max() < float(page.width) * MM - MARGIN + 0.2 and bottom.max() < float(page.height) * MM - MARGIN + 0.2
+        words = upright(page).extract_words()
+        pairs = [(i, j) for i, j in overlaps(boxes_of(words), boxes_of(words)) if i < j]
+        assert not pairs, [(words[i]["text"], words[j]["text"]) for i, j in pairs]
+        turned = [char for char in letters if char["matrix"][1]]
+        assert not overlaps(boxes_of(words), boxes_of(turned)).size
+        assert words_of(page)
+
+
+def rows_of(page):
+    """Texts of a page in lines, from the top down: {first text of the line: the others}; wrapped cells joined."""
+    lines, rows, last = {}, {}, {}
+    for item in page.around:
+        if hasattr(item, "text") and not item.turn:
+            lines.setdefault(round(float(item.at[1]), 1), {})[round(float(item.at[0]), 1)] = item.text
+    for _, line in sorted(lines.items(), reverse=True):
+        edge = min(line)
+        if last and edge > 20 and set(line) <= set(last):
+            last |= {x: f"{last[x]} {text}" for x, text in line.items()}
+        else:
+            last = dict(sorted(line.items()))
+        rows[next(iter(last.values()))] = list(last.values())[1:]
+    return rows
+
+
+def check_drawer(page, box, unit):
+    """Every number of the table, by planes in 50-digit arithmetic; returns how many were compared."""
+    planes, rows, compared = Planes(box), rows_of(page), 0
+    assert rows["blank, length × width"] and list(map(len, (rows["ripped: width up the face"],))) == [4]
+
+    def values(row, separator=" · "):
+        return [[f"{part} {unit}" for part in cell.split(separator)] for cell in rows[row]]
+
+    wanted = {"ripped: width up the face": lambda name: [planes.slant_width(name)],
+              "end lines: bottom · top": lambda name: [planes.length(name, "outer", rim) for rim in ("bottom", "top")],
+              "inside length, bottom · top": lambda name: [planes.length(name, "inner", rim) for rim in ("bottom", "top")],
+              "baselines, left · right": lambda name: [planes.baseline(name, end) for end in ("left", "right")]}
+    for row, true in wanted.items():
+        for name, cell in zip(ORDER, values(row), strict=True):
+            for text, number in zip(cell, true(name), strict=True):
+                assert near(text, number, unit), (row, name, text, number)
+                compared += 1
+    if box.joint.end == "flush":
+        for name, cell in zip(ORDER, values("blank, length × width", " × "), strict=True):
+            assert all(near(text, true, unit) for text, true in zip(cell, planes.blank(name)[:2], strict=True))
+        for name, cell in zip(ORDER, values("sawn: diagonals ↗ · ↖"), strict=True):
+            low, high = (float(planes.length(name, "outer", rim)) for rim in ("bottom", "top"))
+            wide = float(planes.slant_width(name))
+            left = wide * np.tan(np.radians(float(planes.end_line(name, "left"))))
+            for text, across in zip(cell, (high - left, low + left), strict=True):  # the level run of each diagonal
+                assert near(text, np.hypot(across, wide), unit), (name, text)
+                compared += 1
+    return compared
+
+
+@pytest.mark.parametrize("unit", ["mm", "in"])
+@pytest.mark.parametrize("plan", [JOB, MIXED], ids=["job", "mixed"])
+def test_every_number_of_a_drawers_page_is_what_the_planes_say(plan, unit):
+    pages = job_sheets(plan, unit=unit)
+    own = [page for page in pages if any(re.match(r"\d+ .*: make \d+$", text) for text in labels(page))]
+    assert len(own) == len(plan.items)
+    compared = sum(check_drawer(page, item.box, unit) for page, item in zip(own, plan.items, strict=True))
+    assert compared >= 28 * len(plan.items)
+
+
+@settings(max_examples=5, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
+@given(boxes())
+def test_any_box_has_its_page(box):
+    (page, *_) = [page for page in job_sheets(Plan("any", (Item("any", box),))) if "ripped: width up the face" in
+                  labels(page)]
+    assert check_drawer(page, box, "mm") >= 28
+
+
+# --- settings of the whole job ---------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("plan", [JOB, MIXED], ids=["job", "mixed"])
+def test_each_line_of_each_joint_has_one_letter_for_the_whole_job(plan):
+    found = job_settings(plan)
+    letters = [setting.letter for setting in found.settings]
+    assert len(set(letters)) == len(letters) and letters == sorted(letters, key=lambda letter: (len(letter), letter))
+    angles = [setting.from_square for setting in found.settings]
+    assert angles == sorted(angles)
+    for first, second in pairwise(found.settings):  # apart by more than a hand's breadth, and each within half of one
+        assert second.from_square - second.spread / 2 - (first.from_square - first.spread / 2) >= HAND
+    lines = 0
+    for item in plan.items:
+        for corner in item.box.corners.values():
+            for line in corner.joint.lines:
+                if line.struck_with == "bevel":
+                    setting = found.settings[letters.index(found.letter(line.from_square))]
+                    assert abs(setting.from_square - line.from_square) <= HAND / 2 + 1e-9
+                    lines += 1
+                elif line.struck_with == "square":
+                    assert found.letter(line.from_square) == "square"
+    assert lines > 100
+
+
+def test_settings_that_no_hand_tells_apart_are_one_and_said():
+    found = job_settings(JOB)
+    assert [setting.letter for setting in found.settings] == ["A", "B", "C"]
+    assert found.merged_words == ("No hand can tell angles apart that are less than 0.2° apart. So B (14.95° to 15.00°) "
+                                  "stands for several: set the middle.")
+    assert "\n" not in repr(found) and "<table>" in found._repr_html_()
+    plain = job_settings(Plan("plain", (Item("plain", Box(300, 200, 100)),)))
+    assert plain.merged_words == "" and len(plain.settings) == 1  # the cheeks' slope
+
+
+def test_the_order_of_sawing_of_a_job_makes_every_cut_of_every_item_once():
+    steps = job_saw_order([cut_list(item.box, item.quantity) for item in JOB.items])
+    made = [(cut.item, cut.board, cut.where) for step in steps for cut in step.cuts]
+    assert len(made) == len(set(made)) == 32
+    assert [sum(step.count for step in steps if step.kind == kind) for kind in ("rip", "crosscut")] == [48, 48]
+    settings = [(step.kind, round(step.blade_tilt, 6), round(step.mitre_gauge, 6), step.gauge_swing) for step in steps]
+    assert len(set(settings)) == len(settings)
+    apart = sum(len(cut_list(item.box).saw_order) for item in JOB.items)
+    assert len(steps) < apart
+
+
+# --- the file --------------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(("change", "words"), [
+    ({"paper": "A5"}, "paper can be 'A4', 'A3' or 'Letter', not 'A5'"),
+    ({"unit": "cm"}, "unit can be 'mm' or 'in', not 'cm'"),
+    ({"plan": LOCKER}, "plan must be a Plan"),
+    ({"path": "job.svg"}, r"end the name 'job.svg' in \.pdf"),
+    ({"plan": Plan("座", JOB.items)}, "letters of the sheets lack"),
+])
+def test_what_is_wrong_is_said_in_one_sentence_and_nothing_is_written(tmp_path, change, words):
+    given = {"path": "job.pdf", "plan": JOB} | change
+    with pytest.raises(ValueError, match=words) as said:
+        save_job_sheets(tmp_path / given.pop("path"), **given)
+    assert str(said.value).endswith(".") and not list(tmp_path.iterdir())
