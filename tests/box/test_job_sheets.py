@@ -11,9 +11,11 @@ from hypothesis import HealthCheck, given, settings
 from splaywork.box.box import Box, JointSettings
 from splaywork.box.cut_list import cut_list, job_saw_order
 from splaywork.box.job_sheets import job_sheets, save_job_sheets
+from splaywork.box.opening import Clearances, FrontChoice, Opening
 from splaywork.box.plan import Item, Plan
+from splaywork.box.runners import RunnerChoice
 from splaywork.box.settings import HAND, job_settings
-from splaywork.common.measure import ruled
+from splaywork.common.printing import length
 from splaywork.drawing.paper import MARGIN
 from test_box import LOCKER, boxes
 from test_set_sheets import MM, SIZES, Planes, boxes_of, labels, near, overlaps, upright, words_of
@@ -44,8 +46,12 @@ def printed(tmp_path_factory):
         file.close()
 
 
+USUAL = {"quantity": 3, "clearances": Clearances(floor=15), "front": FrontChoice("inset", 12), "runners": RunnerChoice()}
+LOCKERS = Plan("Lockers along the hull", tuple(
+    Item.for_opening(name, Opening(wide, 320, high, **HULL), **USUAL, **THICK)
+    for name, wide, high in (("deep drawer", 440, 150), ("shallow drawer", 330, 110))))
 PRINTS = pytest.mark.parametrize(("plan", "paper", "unit"), [
-    (JOB, "A4", "mm"), (JOB, "Letter", "in"), (MIXED, "A4", "mm")], ids=["job", "job in inches", "mixed"])
+    (LOCKERS, "A4", "mm"), (JOB, "Letter", "in"), (MIXED, "A4", "mm")], ids=["lockers", "job in inches", "mixed"])
 
 
 @PRINTS
@@ -58,9 +64,9 @@ def test_two_pages_and_one_for_each_size_in_letters_that_are_read_at_arms_length
     for item, page in zip(plan.items, pages[-len(plan.items):], strict=True):
         large = "".join(char["text"] for char in page.chars if char["size"] >= 14 - 1e-3 or char["matrix"][1])
         for name in ORDER:  # lengths of the four boards, and their widths
-            for length in (item.box.outer_length(name), item.box.outer_length(name, item.box.height),
-                           item.box.slant_width(name)):
-                assert ruled(length, unit).replace(" ", "") in large.replace(" ", "")
+            for size in (item.box.outer_length(name), item.box.outer_length(name, item.box.height),
+                         item.box.slant_width(name)):
+                assert length(size, unit).replace(" ", "") in large.replace(" ", "")
 
 
 @pytest.mark.parametrize("paper", list(SIZES))
@@ -133,13 +139,29 @@ def check_drawer(page, box, unit):
 
 
 @pytest.mark.parametrize("unit", ["mm", "in"])
-@pytest.mark.parametrize("plan", [JOB, MIXED], ids=["job", "mixed"])
+@pytest.mark.parametrize("plan", [LOCKERS, MIXED], ids=["lockers", "mixed"])
 def test_every_number_of_a_drawers_page_is_what_the_planes_say(plan, unit):
     pages = job_sheets(plan, unit=unit)
     own = [page for page in pages if any(re.match(r"\d+ .*: make \d+$", text) for text in labels(page))]
     assert len(own) == len(plan.items)
     compared = sum(check_drawer(page, item.box, unit) for page, item in zip(own, plan.items, strict=True))
     assert compared >= 28 * len(plan.items)
+
+
+def test_the_drawers_page_has_the_opening_the_show_front_and_the_runners():
+    """Widths of the inset front by hand: walls at 15°, reveals of 2 mm square to them: each takes 2/cos 15° level, and tan 15°
+    for each mm that the front's foot lies above the floor, 2 mm."""
+    pages = job_sheets(LOCKERS)
+    assert len(pages) == 4
+    text = " ".join(labels(pages[2]))
+    tan, cosine = np.tan(np.radians(15)), np.cos(np.radians(15))
+    low = 440 - 2 * 2 / cosine + 2 * 2 * tan
+    high = 440 - 2 * 2 / cosine + 2 * 148 * tan
+    assert f"{low:.1f} mm at the bottom, {high:.1f} mm at the top" in text
+    assert f"{146 / np.cos(np.radians(5)):.1f} mm up the face" in text
+    assert "Runners, left and right: " in text and "planed 15.0°, wider at the top" in text and "Stop, back: " in text
+    assert f"{1.5 / cosine:.2f} mm left, {1.5 / cosine:.2f} mm right, 15.00 mm floor" in text
+    assert "show front" in " ".join(labels(pages[0]))
 
 
 @settings(max_examples=5, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
@@ -153,7 +175,7 @@ def test_any_box_has_its_page(box):
 # --- settings of the whole job ---------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("plan", [JOB, MIXED], ids=["job", "mixed"])
+@pytest.mark.parametrize("plan", [LOCKERS, MIXED], ids=["lockers", "mixed"])
 def test_each_line_of_each_joint_has_one_letter_for_the_whole_job(plan):
     found = job_settings(plan)
     letters = [setting.letter for setting in found.settings]

@@ -8,7 +8,7 @@ from pathlib import Path
 import numpy as np
 
 from ..common import checks
-from ..common.measure import degrees, ruled, ruled_sizes
+from ..common.printing import degrees, fine, length, lengths
 from ..common.tolerances import SAME_SETTING
 from ..corner.words import capital, series
 from ..drawing.page import BenchPages, numbered, scale_of
@@ -16,6 +16,7 @@ from ..drawing.paper import PAPERS, Area, Label, Stroke, height_of, moved, save_
 from .cut_list import SAW_WORDS, cut_list, job_saw_order
 from .fittings import bottom_panel
 from .plan import UNITS, Plan
+from .runners import runners
 from .set_sheets import check_letters
 from .settings import job_settings, offset_words
 from .stock import blanks, trial_pieces
@@ -64,8 +65,8 @@ class _Job:
         larger = max(1.0, 1 / scale_of(paper))  # what is laid out for A4 comes out smaller on a shorter paper
         self.main, self.plain, self.least = MAIN * larger, WORDS * larger, LEAST * larger
         self.settings = job_settings(plan)
-        self.lists = [cut_list(item.box, item.quantity, getattr(plan, "saw_tilts", "left")) for item in plan.items]
-        self.steps = job_saw_order(self.lists, getattr(plan, "saw_tilts", "left"))
+        self.lists = [cut_list(item.box, item.quantity, plan.saw_tilts) for item in plan.items]
+        self.steps = job_saw_order(self.lists, plan.saw_tilts)
 
     def _pages(self, title, under):
         pages = BenchPages(self.paper, self.plan.name, _FOOT, small=self.least)
@@ -106,7 +107,7 @@ class _Job:
             elif len(group.equal) > 1:
                 matches.append(f"{series(group.equal)} are equal")
         box = item.box
-        sizes = ruled_sizes((box.outer_length("front"), box.outer_length("right"), box.height), self.unit)
+        sizes = lengths((box.outer_length("front"), box.outer_length("right"), box.height), self.unit)
         return str(number), item.name, str(item.quantity), sizes, capital("; ".join(matches) or "none")
 
     def _wedges(self, pages):
@@ -155,17 +156,17 @@ class _Job:
         for thickness, pieces in sorted(thick.items(), reverse=True):
             area = sum(piece.length * piece.width for piece in pieces)
             faces = [_face(area * share, self.unit) for share in (1, 1 + WASTE_SHARE)]
-            widest, longest = (ruled(max(sizes), self.unit) for sizes in zip(*(piece[2:0:-1] for piece in pieces), strict=True))
-            rows.append((ruled(thickness, self.unit), str(len(pieces)), widest, longest, *faces))
+            widest, longest = (length(max(getattr(piece, side) for piece in pieces), self.unit) for side in ("width", "length"))
+            rows.append((length(thickness, self.unit), str(len(pieces)), widest, longest, *faces))
         pages.heading("Wood to buy")
         pages.table([("thickness", 1, "left"), ("blanks", 0.7, "right"), ("widest", 1, "right"), ("longest", 1.1, "right"),
                      ("face", 1, "right"), (f"and {WASTE_SHARE:.0%} for waste", 1.2, "right")], rows, size=self.plain)
 
     def _order(self, boxes):
         item, pieces = trial_pieces(self.plan)
-        lengths = series([f"{ruled(piece.length, self.unit)} of the {piece.board}'s stock" for piece in pieces])
+        taken = series([f"{length(piece.length, self.unit)} of the {piece.board}'s stock" for piece in pieces])
         return (f"Cut one trial corner first. The {pieces[0].corner} corner of the {item.name} proves most.",
-                f"For the trial corner, take {lengths}.",
+                f"For the trial corner, take {taken}.",
                 "Plane each board to its thickness. Mark every blank: item and copy, name, outer face, arrow to the top.",
                 f"Rip {8 * boxes} rims, then measure each board's width up its outer face.",
                 f"Strike {8 * boxes} end lines on the outer faces, then measure both lengths of each board.",
@@ -189,10 +190,10 @@ class _Job:
         item, cuts, unit = self.plan.items[number - 1], self.lists[number - 1], self.unit
         box = item.box
         pages = self._pages(f"{number}  {item.name}: make {item.quantity}", "")
-        low, high = (ruled_sizes((box.outer_length("front", height), box.outer_length("right", height)), unit)
+        low, high = (lengths((box.outer_length("front", height), box.outer_length("right", height)), unit)
                      for height in (0, box.height))
         pages.facts([("bottom, width × depth", low, ""), ("top, width × depth", high, ""),
-                     ("height, plumb", ruled(box.height, unit), "")], 3, self.main)
+                     ("height, plumb", length(box.height, unit), "")], 3, self.main)
         boards = {board.name: board for board in cuts.boards}
         wide = pages.width / 2
         scale = self._scale(box, wide, tallest)
@@ -203,7 +204,43 @@ class _Job:
             pages.skip(1)
         self._numbers(pages, box, boards, cuts)
         self._bottom(pages, box)
+        if item.opening is not None:
+            for text in self._around(item):
+                pages.write(text, self.least)
         return pages.pages()
+
+    def _around(self, item):
+        """The opening and its gaps, the show front, and the strips that carry the drawer, a sentence each."""
+        unit, fit, opening = self.unit, item.fit, item.opening
+        gaps = ", ".join(f"{fine(gap, unit)} {name}" for name, gap in fit.gaps_at_front.items())
+        yield (f"Opening: {lengths((opening.floor_width, opening.depth, opening.height), unit)} along its floor and up. "
+               f"Gaps from the front: {gaps}; at the back {fine(fit.gaps['back'], unit)}.")
+        if (front := fit.show_front) is not None:
+            ends = " and ".join(_once([self._end(end) for end in front.ends]))
+            bevels = " and ".join(_once([_signed(end.end_bevel) for end in front.ends]))
+            low, high, wide, thick = (length(size, unit) for size in (front.outer_bottom, front.outer_top, front.slant_width,
+                                                                      front.choice.thickness))
+            yield (f"Show front, {front.choice.kind}, {thick} thick: {low} at the bottom, {high} "
+                   f"at the top, {wide} up the face; end lines {ends}, end bevels {bevels}, edges {_signed(front.rim_bevel)}; "
+                   f"blank {lengths(front.blank, unit)}.")
+        if item.runners is not None:
+            yield from self._strips(fit, item.runners)
+
+    def _strips(self, fit, choice):
+        """The runners, kickers, guides and the stop of a drawer, those that are made the same together."""
+        try:
+            strips = runners(fit, choice).strips
+        except ValueError as wrong:
+            yield f"Runners: {wrong}"
+            return
+        made = {}
+        for strip in strips:
+            face = "square" if abs(strip.bevel) < SAME_SETTING else (
+                f"planed {degrees(abs(strip.bevel))}, wider at the {'top' if strip.bevel > 0 else 'bottom'}")
+            said = f"{lengths(strip.blank, self.unit)}, face on the wall {face}, {length(strip.up_wall, self.unit)} up the wall"
+            made.setdefault((strip.kind, said), []).append(strip.side)
+        for (kind, said), sides in made.items():
+            yield f"{capital(kind)}{'s' * (len(sides) > 1)}, {series(sides)}: {said}."
 
     @staticmethod
     def _scale(box, wide, tallest):
@@ -215,7 +252,7 @@ class _Job:
         """One board's outer face with its main numbers, hung from (0, 0), and how tall that is, mm."""
         unit, board = self.unit, item.box.boards[cut.name]
         kind = "tail" if cut.carries == "tails" else "pin"
-        title = f"{capital(cut.name)}: {_stands(cut.lean)}, {ruled(cut.thickness, unit)} thick, {cut.carries}"
+        title = f"{capital(cut.name)}: {_stands(cut.lean)}, {length(cut.thickness, unit)} thick, {cut.carries}"
         items = [Label(title, np.array([0, -0.8 * height_of(self.plain)]), self.plain, weight="bold")]
         flat = {name: board.in_board(getattr(board, name)[0])[..., :2]
                 for name in ("outlines", "blank", "end_lines", "baselines")}
@@ -236,11 +273,11 @@ class _Job:
         widths = [width_of(text, self.main, "bold") for text in ends]
         items += [Label(text, np.array([x, above]), self.main, weight="bold")
                   for text, x in zip(ends, (0.0, wide - widths[1]), strict=True)]
-        items.append(Label(ruled(cut.outer_top, unit), np.array([(widths[0] + wide - widths[1]) / 2, above]), self.main,
+        items.append(Label(length(cut.outer_top, unit), np.array([(widths[0] + wide - widths[1]) / 2, above]), self.main,
                            align="center", weight="bold"))
-        items.append(Label(ruled(cut.outer_bottom, unit), np.array([blank[:, 0, 0].mean(), below]), self.main, align="center",
+        items.append(Label(length(cut.outer_bottom, unit), np.array([blank[:, 0, 0].mean(), below]), self.main, align="center",
                            weight="bold"))
-        slant = ruled(cut.slant_width, unit)
+        slant = length(cut.slant_width, unit)
         long = width_of(slant, self.main, "bold")
         items.append(Label(slant, np.array([0.34 * self.main, above - 2.4 - long / 2]), self.main, 90, "center", "bold"))
         if cut.rim_bevel:
@@ -291,45 +328,39 @@ class _Job:
                 ("cheeks: faces; ends", lambda cut: self._cheeks(box, cut))]
         if any(end.proud for cut in cuts.boards for end in cut.ends):
             rows.insert(4, ("sawn outside the end lines", lambda cut: pair(*(end.proud for end in cut.ends))))
-        pages.heading(f"Saw, and measure after each stage: {'mm' if unit == 'mm' else 'inches'}", keep=30)
+        said = [f"{capital(series(group.equal + group.mirrored))} are {'mirror images' if group.mirrored else 'equal'}."
+                for group in cuts.groups if group.mirrored or len(group.equal) > 1]
+        pages.heading(f"Measure after each stage, {'mm' if unit == 'mm' else 'inches'}. "
+                      f"{' '.join(said) or 'No two boards match.'}", keep=30)
         pages.table([("", 2.45, "left"), *((name, 1.65, "left") for name in ORDER)],
                     [(what, *(say(boards[name]) for name in ORDER)) for what, say in rows], size=self.least, bold=())
         pages.skip(-2)
-        low, high = (_bare(each, unit) for each in cuts.rim_diagonals)
-        inside = " and ".join(_bare(each, unit) for each in cuts.inside_diagonals)
-        pages.write(f"Dry fit: both diagonals {low} over the bottom rim, {high} over the top rim; inside {inside}.",
+        (low, high), inside = ([_bare(each, unit) for each in pair] for pair in (cuts.rim_diagonals, cuts.inside_diagonals))
+        pages.write(f"Dry fit: rim diagonals {low} at the bottom, {high} at the top; inside {' and '.join(inside)}.",
                     self.plain, "bold")
-        said = [f"{capital(series(group.equal + group.mirrored))} are {'mirror images' if group.mirrored else 'equal'}."
-                for group in cuts.groups if group.mirrored or len(group.equal) > 1]
-        pages.write(" ".join(said) or "No two boards match.", self.plain, "bold")
         for text in self._tails(box, cuts):
             pages.write(text, self.least)
 
     def _bottom(self, pages, box):
         unit = self.unit
         try:
-            panel = bottom_of(box)
+            panel = bottom_panel(box)
         except ValueError as wrong:
             pages.write(f"Bottom: {wrong}", self.least)
             return
-        pages.write(f"Bottom {ruled(panel.thickness, unit)} thick, {ruled(panel.up, unit)} up: "
-                    f"{ruled_sizes(panel.below, unit)} below, {ruled_sizes(panel.above, unit)} above.", self.plain, "bold")
+        pages.write(f"Bottom {length(panel.thickness, unit)} thick, {length(panel.up, unit)} up: "
+                    f"{lengths(panel.below, unit)} below, {lengths(panel.above, unit)} above.", self.plain, "bold")
         grooves = {}
         for name in ORDER:
             groove = panel.grooves[name]
             walls = "square" if abs(groove.wall_angle) < SAME_SETTING else f"{degrees(abs(groove.wall_angle))} out of square"
-            sizes = (f"{ruled(groove.up_face, unit)} up the face, {ruled(groove.width, unit)} wide, "
-                     f"{ruled(groove.depth, unit)} deep, walls {walls}")
+            sizes = (f"{length(groove.up_face, unit)} up the face, {length(groove.width, unit)} wide, "
+                     f"{length(groove.depth, unit)} deep, walls {walls}")
             grooves.setdefault(sizes, []).append(name)
         past = max(each for groove in panel.grooves.values() for each in groove.past_baselines)
         said = "; ".join(f"{series(names)} {sizes}" for sizes, names in grooves.items())
-        pages.write(f"Grooves: {said}. Stop each {ruled(past, unit)} past the baselines.", self.least)
+        pages.write(f"Grooves: {said}. Stop each {length(past, unit)} past the baselines.", self.least)
         pages.points(panel.warnings(unit), self.least)
-
-
-def bottom_of(box):
-    """The `BottomPanel` of a box as its own settings have it."""
-    return bottom_panel(box)
 
 
 def job_saw_rows(steps):
@@ -351,9 +382,9 @@ def _stands(lean):
     return "upright" if abs(lean) < SAME_SETTING else f"leans {'out' if lean > 0 else 'in'} {degrees(abs(lean))}"
 
 
-def _bare(length, unit):
+def _bare(size, unit):
     """A length without its unit."""
-    return ruled(length, unit).removesuffix(f" {unit}")
+    return length(size, unit).removesuffix(f" {unit}")
 
 
 def _once(pair):

@@ -3,15 +3,15 @@
 from dataclasses import dataclass
 from html import escape
 from itertools import product
-from math import radians, tan
 from string import ascii_uppercase
 from typing import NamedTuple
 
-from ..common.measure import MM_PER_INCH, degrees, ruled
+from ..common.printing import degrees, offset
 from ..common.tolerances import SAME_SETTING
 from ..corner.words import series
 
 HAND = 0.2  # degrees: settings closer than this are one; set to their middle, none is 0.1° off, and a hand sets to 0.25°
+SHOW_FRONT = "show front"
 _PLACES = {"outer": "faces", "inner": "faces", "end": "ends", "bottom": "rims", "top": "rims"}
 _USES = {("faces", "line"): "end lines and baselines: {}", ("faces", "cheek"): "cheeks on the faces: {}",
          ("ends", "cheek"): "cheeks across the ends: {}", ("rims", "line"): "end lines across the rims: {}",
@@ -36,11 +36,9 @@ class JobSetting(NamedTuple):
 
 
 def offset_words(from_square, unit="mm"):
-    """The offset of a setting: "26.8 in 100 mm" or "1 5/64 in 4 in"; over 45° from square it is measured from the edge."""
+    """The offset of a setting, from square up to 45° and from the edge beyond: "26.8 mm in 100 mm"."""
     small = min(from_square, 90 - from_square)
-    slope = tan(radians(small))
-    said = f"{100 * slope:.1f} in 100 mm" if unit == "mm" else f"{ruled(4 * float(MM_PER_INCH) * slope, unit)[:-3]} in 4 in"
-    return said if small == from_square else f"{said}, from the edge"
+    return offset(small, unit) + ("" if small == from_square else ", from the edge")
 
 
 @dataclass(frozen=True)
@@ -81,8 +79,9 @@ class JobSettings:
 
 
 def job_settings(plan):
-    """The `JobSettings` of a `Plan`: every line that is struck with a bevel on any corner of any item."""
-    lines = []
+    """The `JobSettings` of a `Plan`: every line that is struck with a bevel on any corner, or show front, of any item."""
+    lines = [(abs(end.end_line), "faces", "line", SHOW_FRONT) for item in plan.items if item.fit and item.fit.show_front
+             for end in item.fit.show_front.ends if abs(end.end_line) >= SAME_SETTING]
     for item, at in product(plan.items, next(iter(plan.items)).box.corners):
         corner = item.box.corners[at]
         for line in corner.joint.lines:
@@ -103,7 +102,7 @@ def _setting(number, group):
     boards = {}
     for _, place, kind, board in group:
         boards.setdefault((place, kind), set()).add(board)
-    order = ("front", "back", "left", "right")
+    order = ("front", "back", "left", "right", SHOW_FRONT)
     uses = tuple((*use, tuple(name for name in order if name in boards[use])) for use in _USES if use in boards)
     return JobSetting(_letter(number), (low + high) / 2, high - low, uses)
 
