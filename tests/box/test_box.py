@@ -233,10 +233,10 @@ def test_a_drawer_for_a_leaning_opening_by_hand():
     assert fit.gaps == pytest.approx({"left": 2, "right": 1, "floor": 4, "top": 6, "front": 0, "back": 5}, abs=1e-9)
     assert fit.gaps_at_front == pytest.approx({"left": 2.5, "right": 1, "floor": 4, "top": 6})
     assert fit.slides_in_level
-    assert fit.words() == ("It slides in level from the front. Seen from straight in front, the gap is 2.50 mm at the "
-                           "left, 1.00 mm at the right, 4.00 mm at the floor, 6.00 mm at the top. At the back, square to "
-                           "the wall, it is 5.00 mm.")
-    assert "0.098 in at the left" in fit.words("in") and fit.words("in").endswith("it is 0.197 in.")
+    assert fit.words() == ("It slides in level from the front. Seen from straight in front, the gaps are 2.50 mm at the left "
+                           "and 1.00 mm at the right. They are 4.00 mm at the floor and 6.00 mm at the top. The gap at the "
+                           "back, square to the wall, is 5.00 mm.")
+    assert "0.098 in at the left" in fit.words("in") and fit.words("in").endswith("is 0.197 in.")
 
 
 clearances = st.builds(Clearances, *[st.floats(0.5, 5)] * 6)

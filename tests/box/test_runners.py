@@ -105,8 +105,8 @@ def test_what_needs_no_strip_is_said():
                                  "The left and the right walls guide the drawer: no guide is needed there."]
     assert gear.words()[0] == (
         # from 12 / cos 5° and 2 behind the opening's front, to its back: 380 − 14.05
-        "Left wall: a runner 366.0 mm × 20.0 mm × 15.0 mm (length × width × height), its face against the wall planed 15.0° "
-        "out of square, so that it is wider at the top. Its top is level, 15.5 mm up the wall from the floor.")
+        "Left wall: a runner 366.0 mm × 20.0 mm × 15.0 mm (length × width × height). Its face against the wall is planed "
+        "15.0° out of square, so that it is wider at the top. Its top is level, 15.5 mm up the wall from the floor.")
 
 
 @pytest.mark.parametrize(("make", "words"), [

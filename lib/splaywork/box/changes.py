@@ -41,13 +41,17 @@ class Changed:
         return said + "."
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Changes:
     """All rows of a comparison, and the items that came or went. rows: `Changed`, one for each board of items in both plans."""
 
     rows: tuple
     added: tuple
     removed: tuple
+
+    def __repr__(self):
+        verdicts = [row.verdict for row in self.rows]
+        return f"Changes({', '.join(f'{verdicts.count(each)} {each}' for each in dict.fromkeys(verdicts))})"
 
     @property
     def altered(self):

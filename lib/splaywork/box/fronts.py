@@ -8,6 +8,7 @@ import numpy as np
 from ..common import checks
 from ..common.planes import Plane, meet_all
 from ..common.printing import degrees, fine, length
+from ..common.text import Words
 from ..common.tolerances import SAME_SETTING
 from ..corner.corner import Corner
 from ..corner.stubs import Block
@@ -32,7 +33,7 @@ class FrontEnd:
     end_bevel: float
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class ShowFront:
     """A show front in its place; lengths in mm, degrees, axes of the `Opening`. Use `show_front` to make one.
 
@@ -52,6 +53,13 @@ class ShowFront:
         up = self.corners[..., 2]
         if (up[..., 1] - up[..., 0]).min() <= 0:
             raise ValueError("The reveals at the floor and the top leave nothing of the show front: make them smaller.")
+
+    def __repr__(self):
+        return (f"ShowFront({self.choice.kind}, {self.outer_bottom:.1f} to {self.outer_top:.1f} mm long, "
+                f"{self.choice.thickness:g} mm thick)")
+
+    def _repr_markdown_(self):
+        return self.words()._repr_markdown_()
 
     @property
     def inset(self):
@@ -153,12 +161,15 @@ class ShowFront:
         """How it is cut and where it lies, as sentences; lengths in "mm" or "in"."""
         low, high = length(self.outer_bottom, unit), length(self.outer_top, unit)
         long = f"{low} long" if low == high else f"{low} long at the bottom and {high} at the top"
-        ends = "; ".join(f"{end.side} end line {degrees(end.end_line)} from square, {_bevel(end.end_bevel)}"
-                         for end in self.ends)
+        left, right = self.ends
+        equal = abs(left.end_line - right.end_line) < SAME_SETTING and abs(left.end_bevel - right.end_bevel) < SAME_SETTING
+        named = ("Both end lines are",) if equal else ("The left end line is", "The right end line is")
+        ends = " ".join(f"{which} {degrees(end.end_line)} from square, {_bevel(end.end_bevel)}."
+                        for which, end in zip(named, self.ends, strict=False))
         edges = ("The edges are square to the face" if abs(self.rim_bevel) < SAME_SETTING else
-                 f"The top and bottom edges are ripped {degrees(abs(self.rim_bevel))} out of square, so that they lie level")
-        return (f"The show front's outer face is {long}, and {length(self.slant_width, unit)} wide up the face; "
-                f"{ends}. {edges}. {self._place_words(unit)}")
+                 f"Rip the top and bottom edges {degrees(abs(self.rim_bevel))} out of square, so that they lie level")
+        return Words(f"The show front's outer face is {long}, and {length(self.slant_width, unit)} wide up the slope. "
+                     f"{ends} {edges}. {self._place_words(unit)}")
 
     def _place_words(self, unit):
         margins = {name: getattr(self.choice, name) for name in EDGES}
@@ -173,8 +184,9 @@ class ShowFront:
 
 def _bevel(angle):
     if abs(angle) < SAME_SETTING:
-        return "sawn square to the face"
-    return f"sawn {degrees(abs(angle))} out of square with the inner face left {'longer' if angle > 0 else 'shorter'}"
+        return "and the end is sawn square to the face"
+    longer = "longer" if angle > 0 else "shorter"
+    return f"and the end is sawn {degrees(abs(angle))} out of square with the inner face left {longer}"
 
 
 def show_front(opening_or_fit, kind="inset", thickness=12.0, reveals=2.0, overlaps=10.0, allowances=_AS_USUAL):

@@ -10,6 +10,7 @@ from ..common import checks
 from ..common.checks import Comparable
 from ..common.planes import Plane
 from ..common.printing import fine
+from ..common.text import Words
 from ..corner.stubs import rims
 from ..formulas.forms import compute
 from .box import NAMES, OUTWARD, Box, checked_lean
@@ -200,9 +201,10 @@ class OpeningFit(Comparable):
         slides = "It slides in level from the front"
         if tight:
             slides = f"It does not slide in level: there is no room for it at the {' and the '.join(tight)}"
-        gaps = ", ".join(f"{fine(gap, unit)} at the {name}" for name, gap in self.gaps_at_front.items())
+        left, right, floor, top = (f"{fine(gap, unit)} at the {name}" for name, gap in self.gaps_at_front.items())
         seen = "Seen from straight in front"
         if self.front is not None:
             seen = "Behind the show front, seen from straight in front"
         back = fine(self.gaps["back"], unit)
-        return f"{slides}. {seen}, the gap is {gaps}. At the back, square to the wall, it is {back}."
+        return Words(f"{slides}. {seen}, the gaps are {left} and {right}. They are {floor} and {top}. The gap at the back, "
+                     f"square to the wall, is {back}.")

@@ -90,25 +90,31 @@ class Strip(Comparable):
         up = length(self.up_wall, unit)
         if self.kind == "stop":
             return (f"Back wall: glue on a stop {size} (length × thickness × width) where the middle of the drawer's back "
-                    f"comes, its lower edge {up} up the wall.")
+                    f"comes. Its lower edge is {up} up the wall.")
         if self.kind == "guide":
-            return (f"{self.side.capitalize()} wall: fasten a guide {size} (length × thickness × width) flat on the wall, its "
-                    f"lower edge {up} up the wall, on the runner.")
+            return (f"{self.side.capitalize()} wall: fasten a guide {size} (length × thickness × width) flat on the wall. "
+                    f"Its lower edge is {up} up the wall, on the runner.")
         wider = "top" if self.bevel > 0 else "bottom"
         face = ("square" if abs(self.bevel) < SAME_SETTING else
                 f"planed {degrees(abs(self.bevel))} out of square, so that it is wider at the {wider}")
         edge = "top" if self.kind == "runner" else "lower edge"
-        return (f"{self.side.capitalize()} wall: a {self.kind} {size} (length × width × height), its face against the wall "
+        return (f"{self.side.capitalize()} wall: a {self.kind} {size} (length × width × height). Its face against the wall is "
                 f"{face}. Its {edge} is level, {up} up the wall from the floor.")
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Runners:
     """All strips for one drawer. fit: its `OpeningFit`. choice: the `RunnerChoice`. strips: `Strip`s, runners first."""
 
     fit: OpeningFit
     choice: RunnerChoice
     strips: tuple
+
+    def __repr__(self):
+        return f"Runners({', '.join(f'{strip.side} {strip.kind}' for strip in self.strips)})"
+
+    def _repr_markdown_(self):
+        return "\n".join(f"* {sentence}" for sentence in self.words())
 
     def of(self, kind):
         """The strips of one kind: "runner", "kicker", "guide" or "stop"."""
