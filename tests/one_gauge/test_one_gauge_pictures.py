@@ -1,11 +1,13 @@
 """The pictures of the one-gauge shortcut: what is drawn, measured from the artists, is what the library computes."""
 
+from io import BytesIO
 from itertools import combinations, product
 
 import numpy as np
 import pytest
 from matplotlib.path import Path
 from matplotlib.text import Text
+from PIL import Image
 from splaywork import Corner, one_gauge_panel
 from splaywork.drawing.lens import Reading, cut, number_and_unit, tenths
 from splaywork.drawing.palette import SHORTCUT, rgb
@@ -13,7 +15,7 @@ from splaywork.drawing.sheets import back_to_front
 from splaywork.one_gauge.close_corners_picture import VIEW, sheets_of
 from splaywork.one_gauge.go_round_picture import GoRoundPicture
 from splaywork.one_gauge.one_gauge import NAMED_CORNERS, OneGauge
-from splaywork.one_gauge.pictures import PICTURES, one_gauge_still, picture_of
+from splaywork.one_gauge.pictures import LEANS_SHOWN, PICTURES, closing_corners_still, one_gauge_still, picture_of
 
 NAMED = list(NAMED_CORNERS.values())
 SIGNS = [Corner(-28, -24), Corner(28, -24), Corner(-15, 12)]
@@ -303,6 +305,19 @@ def test_cutting_keeps_what_lies_inside():
     square = np.array([[0, 0], [2, 0], [2, 2], [0, 2]])
     assert cut(square, (1, 0), 1) == pytest.approx(np.array([[0, 0], [1, 0], [1, 2], [0, 2]]))
     assert len(cut(square, (1, 0), -1)) == 0 and cut(square, (1, 0), 3) is not None
+
+
+def test_the_corners_close_as_a_moving_picture():
+    """At most 40 frames and 400 kB, the same bytes each time, its first frame the one that paper shows."""
+    still = closing_corners_still()
+    assert still.png == closing_corners_still().png and len(still.png) <= 400_000
+    image = Image.open(BytesIO(still.png))
+    assert image.n_frames == len(LEANS_SHOWN) <= 40
+    first = drawn("close the corners", Corner(40, 40))
+    with Image.open(BytesIO(first.png())) as alone:
+        assert np.array_equal(np.asarray(image.convert("RGB")), np.asarray(alone.convert("RGB")))
+    assert "57.0° instead of 40°" in still.words and "lie flat as a picture frame" in still.words
+    assert {0, 45} <= set(LEANS_SHOWN)
 
 
 class TestPanels:

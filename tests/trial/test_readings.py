@@ -11,7 +11,7 @@ from splaywork.one_gauge.one_gauge import OneGauge
 from splaywork.trial.faults import EDGE as SQUARE_EDGE
 from splaywork.trial.faults import END, LEAN, SHORTCUT, end_gap, faults
 from splaywork.trial.readings import TrialCorner, end_line_from_diagonal, lean_from_rise_and_run, lean_from_slant_width
-from splaywork.trial.words import faults_table, measured_table, say_fault, say_measured
+from splaywork.trial.words import faults_table, measured_table, offsets_table, say_fault, say_measured
 
 LEANS = st.floats(-80, 80)
 MODERATE = st.floats(-50, 50)
@@ -263,6 +263,16 @@ def test_the_table_of_faults_says_what_to_do():
     assert table.head[-1] == "what to do" and len(table.rows) == 4
     assert all(row[-1].endswith(".") and len(row) == 4 for row in table.rows)
     assert "5.0 mm light under the inner arris" in table.rows[0][1]
+
+
+def test_offsets_are_those_of_a_rule():
+    """Each offset laid off on 100 mm and read back as an angle is the angle again, to what a rule shows."""
+    table = offsets_table()
+    for angle, sideways in table.rows:
+        assert lean_from_rise_and_run(100, float(sideways.removesuffix(" mm"))).value == pytest.approx(
+            float(angle.removesuffix("°")), abs=0.03)
+    assert len(table.rows) == 9 and table.head == ("angle", "offset in 100 mm")
+    assert offsets_table((14,), "in").head[1] == "offset in 4″"
 
 
 # --- What can't be. ---
