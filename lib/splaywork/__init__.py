@@ -18,6 +18,7 @@ _DOOR = {
     "common.printing": ("degrees", "length", "mm", "offset"),
     "common.citation": ("cite",),
     "formulas.forms": ("closed_forms",),
+    "formulas.table": ("table",),
     "formulas.write_up": ("write_up",),
     "corner.corner": ("Corner",),
     "corner.projection": ("Projection",),

@@ -132,7 +132,7 @@ class Corner(checks.Comparable):
         """Distance of the baseline from the end line, square to it, for the other board's thickness (same unit)."""
         thickness = checks.sizes("other board's thickness", other_thickness)
         checks.together(thickness=thickness, corner=np.empty(self._shape()))
-        return plain(compute("baseline_offset", thickness=thickness, **self._angles))
+        return plain(compute("baseline_offset", other_thickness=thickness, **self._angles))
 
     def rocking_gap(self, thickness, board="tail"):
         """Gap under an arris of `board` when its edge was left square, for its thickness (same unit); never negative."""

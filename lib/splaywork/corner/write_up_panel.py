@@ -1,11 +1,12 @@
 """The write-up panel: a closed form, chosen from a list, as text to copy."""
 
+import re
 from html import escape
 
 import ipywidgets as widgets
 
 from ..common.reading import read_angle
-from ..formulas.forms import closed_forms
+from ..formulas.forms import offered
 from ..formulas.write_up import TARGETS, default_cells, write_up
 from ..widgets.controls import Latest, OnPage, row
 from ..widgets.fields import LABEL
@@ -48,7 +49,7 @@ class WriteUpPanel(OnPage):
     def _offer(self, plan_angle, form):
         """List the formulas that there are at this plan angle (degrees, or None), and stay with `form` if it is one."""
         self._plan_angle = plan_angle
-        forms = {ALL: ""} | {name.replace("_", " "): name for name in closed_forms(plan_angle)}
+        forms = {ALL: ""} | {name.replace("_", " "): name for name in offered(plan_angle)}
         self.form.options = list(forms.items())
         self.form.value = form if form in forms.values() else ""  # None would leave the list blank
         self._set_cells()
@@ -96,9 +97,8 @@ class WriteUpPanel(OnPage):
 
 
 def _set(latex):
-    """A LaTeX block as the page sets it: without its comments and its number."""
-    lines = [line for line in latex.splitlines() if not line.startswith("%")]
-    return escape("\n".join(lines).replace("{align}", "{align*}"))
+    """A LaTeX block as the page sets it: without its label and its number."""
+    return escape(re.sub(r" \\label\{[^}]*\}", "", latex).replace("{align}", "{align*}"))
 
 
 def _read_cells(typed):

@@ -10,7 +10,7 @@ from functools import cache
 
 import sympy as sp
 
-from .symbols import H, a, b, p, s, t, w
+from .symbols import H, a, b, p, s, t, t_other, w
 
 UP = sp.Matrix([0, 0, 1])
 
@@ -152,11 +152,11 @@ def slant_width():
 
 @cache
 def baseline_offset():
-    """Distance of the baseline from the end line, square to it, on either face; t is the *other* board's thickness.
+    """Distance of the baseline from the end line, square to it, on either face; t_o is the *other* board's thickness.
 
     Walking by d across one face, square to the corner line, takes one d·sin(dihedral) away from the other face.
     """
-    return t / sp.sin(dihedral())
+    return t_other / sp.sin(dihedral())
 
 
 @cache

@@ -61,7 +61,7 @@ FORMS = {
     "level_on_flush_end": Form(corner.level_on_flush_end, "angle", "a b w"),
     "level_on_square_end": Form(corner.level_on_square_end, "angle", "a b w"),
     "slant_width": Form(corner.slant_width, "length", "p H"),
-    "baseline_offset": Form(corner.baseline_offset, "length", "a b w t"),
+    "baseline_offset": Form(corner.baseline_offset, "length", "a b w t_o"),
     "rocking_gap": Form(corner.rocking_gap, "length", "p t"),
     "looks_as": Form(corner.looks_as, "length", "p s"),
     "tail_lean_from_end_lines": Form(lambda: _lean_back("tail"), "angle", "w P Q"),

@@ -17,6 +17,7 @@ class Quantity(NamedTuple):
 
 a, b, w = sp.symbols("a b w", real=True)
 H, t, p, s = sp.symbols("H t p s", real=True)
+t_other = sp.Symbol("t_o", real=True)
 P, Q = sp.symbols("P Q", real=True)
 e = sp.symbols("e", real=True)
 r, S, L, d = sp.symbols("r S L d", real=True)
@@ -43,6 +44,7 @@ QUANTITIES = {
     Q: Quantity("tail_end_line", "tangent"),
     H: Quantity("height", "length"),
     t: Quantity("thickness", "length"),
+    t_other: Quantity("other_thickness", "length"),  # of the board that meets the one concerned
     s: Quantity("width_seen", "length"),
     r: Quantity("run", "length"),  # over the height H
     S: Quantity("slant_width", "length"),

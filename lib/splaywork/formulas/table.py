@@ -1,0 +1,83 @@
+"""A closed form as a table over both leans, for a page, a spreadsheet or an article."""
+
+import numpy as np
+
+from ..common import checks
+from .forms import FORMS, compute, offered
+
+TARGETS = ("markdown", "csv", "latex")
+_UNITS = {"angle": "°", "length": "mm", "volume": "mm³", "ratio": ""}
+
+
+def table(form, tail_leans, pin_leans, to="markdown", *, plan_angle=90, places=1, **quantities) -> str:
+    """A table of one closed form: a column for each tail lean, a row for each pin lean.
+
+    Parameters
+    ----------
+    form : str
+        A name of `closed_forms(plan_angle)` that depends on both leans, or on one of them.
+    tail_leans, pin_leans : float or sequence of float
+        Degrees.
+    to : str
+        "markdown", "csv" (commas, points for decimals) or "latex" (a tabular that needs no package).
+    plan_angle : float
+        Degrees.
+    places : int
+        Decimals, 0 to 9.
+    **quantities : float
+        What else the form is worked out from, by name, in degrees or mm, such as `slant_width=100`.
+
+    Returns
+    -------
+    str
+
+    Raises
+    ------
+    ValueError
+        One sentence, for a form, a target or a quantity that there isn't, or a corner that can't be.
+
+    >>> import splaywork as sw
+    >>> print(sw.table("end_bevel", [10, 20], [10, 20]))
+    | end bevel, ° | tail lean 10° | tail lean 20° |
+    |---:|---:|---:|
+    | pin lean 10° | 1.7 | 3.4 |
+    | pin lean 20° | 3.4 | 6.7 |
+    """
+    checks.choice("form", form, offered(plan_angle))
+    checks.choice("kind of table", to, TARGETS)
+    places = checks.count("number of decimals", places, 0, 9)
+    tail = np.atleast_1d(checks.angles("tail lean", tail_leans))
+    pin = np.atleast_1d(checks.angles("pin lean", pin_leans))
+    given = {"tail_lean": tail, "pin_lean": pin[:, None], "plan_angle": float(plan_angle)}
+    wanted = FORMS[form].quantities
+    if not {"tail_lean", "pin_lean"} & set(wanted):
+        raise ValueError(f"The form {form} depends on neither lean, and a table runs over both: choose one that does.")
+    values = compute(form, **{name: given[name] for name in wanted if name in given}, **quantities)
+    values = np.broadcast_to(values, (pin.size, tail.size))
+    unit = _UNITS[FORMS[form].kind]
+    corner = f"{form.replace('_', ' ')}{', ' + unit if unit else ''}"
+    head = [corner, *(f"tail lean {checks.shown(lean)}°" for lean in tail)]
+    rows = [[f"pin lean {checks.shown(lean)}°", *(f"{value + 0.0:.{places}f}" for value in row)]
+            for lean, row in zip(pin, values, strict=True)]
+    return {"markdown": _markdown, "csv": _csv, "latex": _latex}[to](head, rows)
+
+
+def _markdown(head, rows):
+    rows = [head, *([text.replace("-", "−") if at else text for at, text in enumerate(row)] for row in rows)]
+    first, *others = (f"| {' | '.join(row)} |" for row in rows)
+    return "\n".join([first, "|" + "---:|" * len(head), *others])
+
+
+def _csv(head, rows):
+    quoted = [f'"{text}"' for text in head]
+    return "\r\n".join([",".join(quoted), *(",".join([f'"{row[0]}"', *row[1:]]) for row in rows)]) + "\r\n"
+
+
+def _latex(head, rows):
+    def cell(text):
+        return text.replace("°", r"$^\circ$").replace("³", "$^3$").replace("−", "-")
+
+    lines = [" & ".join(cell(text) for text in head), *(" & ".join([cell(row[0]), *(f"${value}$" for value in row[1:])])
+                                                        for row in rows)]
+    body = " \\\\\n".join([lines[0] + r" \\ \hline", *lines[1:]]).replace("\\hline \\\\\n", "\\hline\n")
+    return f"\\begin{{tabular}}{{r|{'r' * (len(head) - 1)}}}\n{body}\n\\end{{tabular}}"
