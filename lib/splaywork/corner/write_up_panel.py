@@ -55,7 +55,7 @@ class WriteUpPanel(OnPage):
         self._set_cells()
 
     def _set_cells(self):
-        places = default_cells(self.form.value or None, self._plan_angle)
+        places = default_cells(self.form.value, self._plan_angle) if self.form.value else {}  # a block has cells of its own
         self.cells.value = ", ".join(f"{name} {cell}" for name, cell in places.items())
 
     def _change_plan(self, change):
