@@ -174,7 +174,7 @@ def test_drawn_angle_is_the_printed_one(pairs):
             for dial, _ in pair.free[:2]:
                 dial.drag(part)
             sentence = pair.settle("the panel follows")["sentence"]
-            said = re.search(r"end line is (.+?) and the pin board's (.+?);", sentence).groups()
+            said = re.search(r"end line is (.+?), and the pin board's is (.+?)\. ", sentence).groups()
             printed = [0 if text == "square" else read_angle(text.removesuffix(" from square")) for text in said]
             shot = Image.open(io.BytesIO(pair.panel.image.screenshot())).convert("L")
             drawn = [side * _slant_of_heavy_line(shot.crop(tuple(np.array(frame) * shot.width / 920)))

@@ -14,10 +14,19 @@ from splaywork.widgets.access import REOPENED
 from splaywork.widgets.controls import Dial, Panel, Switch
 from twins import within
 
-PANELS = [("corner_panel", ()), ("gauge_map_panel", ()), ("setting_errors_panel", ()), ("trial_faults_panel", ()),
-          ("trial_corner_panel", (10.9, 15.2)), ("joint_panel", ()), ("box_panel", ()),
+PANELS = [("corner_panel", ()), ("projection_panel", ()), ("gauge_map_panel", ()), ("setting_errors_panel", ()),
+          ("trial_faults_panel", ()), ("trial_corner_panel", (10.9, 15.2)), ("joint_panel", ()), ("box_panel", ()),
           *(("one_gauge_panel", (name,)) for name in ("hold the leans", "close the corners", "go round", "wind the sides",
                                                       "level lines"))]
+
+
+PLAIN = {"exercise_panel", "handout_panel", "write_up_panel"}  # they have no picture
+NO_PANEL = {"bottom_panel"}  # the bottom of a box
+
+
+def test_no_panel_of_the_front_door_is_left_out():
+    public = {name for name in splaywork.__all__ if name.endswith("_panel")}
+    assert public == {name for name, _ in PANELS} | PLAIN | NO_PANEL
 
 
 @pytest.fixture(scope="module", params=PANELS, ids=lambda made: "-".join([made[0], *map(str, made[1])]))
