@@ -16,9 +16,8 @@ import websocket
 
 FIREFOX = shutil.which("firefox-esr")
 ENTER, ESCAPE, CONTROL = "\uE007", "\uE00C", "\uE009"
-# No page of its own at the start, no fetching of lists, nothing that waits for the network. And a window without a screen has
-# the focus, or JupyterLab would take no notebook for the one that is worked in.
-PREFERENCES = {"focusmanager.testmode": True, "browser.startup.page": 0, "app.update.auto": False,
+# No page of its own at the start, no fetching of lists, nothing that waits for the network; and a page may take the focus.
+PREFERENCES = {"dom.disable_window_flip": False, "browser.startup.page": 0, "app.update.auto": False,
                "datareporting.policy.dataSubmissionEnabled": False,
                "browser.safebrowsing.update.enabled": False, "extensions.getAddons.cache.enabled": False,
                "network.captive-portal-service.enabled": False, "network.connectivity-service.enabled": False,
@@ -46,7 +45,7 @@ class Tab:
     def go(self, url):
         """Open an address."""
         self._send("browsingContext.navigate", context=self._page, url=url, wait="complete")
-        self._send("browsingContext.activate", context=self._page)  # or no key would reach it
+        self.ask("() => window.focus()")  # from the address bar, or JupyterLab would take no notebook for the current one
 
     def ask(self, function, *given):
         """What a JavaScript function answers, by way of JSON; given: texts and numbers."""

@@ -3,7 +3,7 @@
 import ipywidgets as widgets
 
 from ..common.reading import read_angle
-from ..widgets.controls import Dial, Panel, folded, row, unit_switch
+from ..widgets.controls import Dial, Panel, Switch, folded, reset_button, row, unit_switch
 from .corner import Corner
 from .projection_picture import ProjectionPicture
 from .projection_words import MARKS, ONTO_PIN, STAGES, stage_words, why_words
@@ -29,19 +29,17 @@ class ProjectionPanel(Panel):
         }
         self.picture = ProjectionPicture()
         self.marked = "pin"
-        self.stage = widgets.ToggleButtons(options=STAGES, tooltips=HINTS, value=ONTO_PIN, layout={"width": "auto"},
-                                           style={"button_width": "232px"})
+        self.stage = Switch(STAGES, HINTS, width="232px")
+        self.stage.value = ONTO_PIN
+        self.stage.observe(self._mark, "value")
         self.play = widgets.Play(min=0, max=100, step=STEP, interval=FRAME_TIME, value=60)
         widgets.jslink((self.play, "value"), (dials["pencil"].slider, "value"))
-        self.unit = unit_switch()
-        self.start_again = widgets.Button(description="Reset", tooltip="Put every slider back where it started")
-        self.stage.observe(self._change_stage, "value")
-        self.unit.observe(lambda _: self.redraw(), "value")
-        self.start_again.on_click(self._reset)
+        self.unit, self.start_again = unit_switch(), reset_button()
         rest = folded("Plan angle, units and view", [dials["plan_angle"], row(dials["turn"], dials["tilt"]),
-                                                     widgets.HBox([self.unit, self.start_again])])
+                                                     row(self.unit, self.start_again)])
         super().__init__(dials, [self.stage, row(dials["pencil"], self.play), row(dials["tail_lean"], dials["pin_lean"])],
-                         [rest], ProjectionPicture.WIDTH, ProjectionPicture.HEIGHT)
+                         [rest], ProjectionPicture.WIDTH, ProjectionPicture.HEIGHT, {"stage": self.stage, "unit": self.unit},
+                         self.start_again)
 
     def draw(self):
         at = {name: dial.value for name, dial in self.dials.items()}
@@ -51,15 +49,8 @@ class ProjectionPanel(Panel):
         projection = self.picture.projection
         return self.picture.png(), f"{stage_words(projection, stage, unit)} {why_words(projection, unit)}"
 
-    def _change_stage(self, change):
+    def _mark(self, change):
         self.marked = MARKS.get(change.new, self.marked)
-        self.redraw()
-
-    def _reset(self, _):
-        self.unit.value, self.stage.value = "mm", ONTO_PIN
-        for dial in self.dials.values():
-            dial.reset()
-        self.redraw()
 
 
 def projection_panel(tail_lean=30, pin_lean=30):
