@@ -8,7 +8,9 @@ import ipywidgets as widgets
 import pytest
 from splaywork import exercise_panel
 from splaywork.teaching.exercise_panel import PROGRESS_FILE
+from splaywork.teaching.exercise_pictures import png_of
 from splaywork.teaching.exercises import exercises_for, load_progress, notebooks_with_exercises
+from splaywork.teaching.exercises.slips import SHORTCUT
 
 
 @pytest.fixture
@@ -69,20 +71,23 @@ def test_every_exercise_of_every_notebook_can_be_asked_and_answered(notebook):
 
 def test_a_wrong_answer_hears_its_remark_and_a_right_one_after_it(panel):
     asked = choose(panel, "04-2")
-    slip = next(slip for slip in asked.slips if slip.name == "one gauge")
+    slip = next(slip for slip in asked.slips if slip.kind == SHORTCUT)
     assert answer(panel, str(slip.value)) == f"Not yet. {slip.remark}"
     assert "(done)" not in str(panel.chosen.options)
     assert answer(panel, str(asked.answer)) == f"Right: {asked.answer_text}."
     assert "04-2, read off (done)" in dict(panel.chosen.options)
 
 
-def test_what_cannot_be_read_is_said_and_the_last_remark_stays(panel):
+def test_what_cannot_be_read_is_said_and_takes_the_last_verdict_away(panel):
     asked = choose(panel, "04-3")
     remark = answer(panel, f"{asked.answer} mm")
+    assert remark.startswith("Right")
     panel.typed.value = "<b>no"
-    assert words(panel.remark) == remark
+    assert words(panel.remark) == ""
     assert "“<b>no”" in words(panel.message)
     assert "<b>no" not in panel.message.value.removeprefix("<b>")
+    panel.typed.value = f"{asked.answer} mm"  # the same answer again is checked again
+    assert words(panel.remark) == remark and panel.message.value == ""
     choose(panel, "04-1")
     panel.check.click()
     assert "nothing is none of the choices" in words(panel.message)
@@ -133,7 +138,7 @@ def test_new_numbers_and_the_next_exercise(panel):
     assert panel.asked == exercises_for("04")[2].ask(1)
     choose(panel, "04-2")
     assert panel.asked.seed == 2  # each keeps its own numbers
-    choose(panel, "04-5")
+    choose(panel, list(panel.exercises)[-1])
     panel.following.click()
     assert panel.chosen.value == "04-1"
 
@@ -148,9 +153,20 @@ def test_lengths_can_be_asked_in_inches(panel):
 
 
 def test_what_the_panel_cannot_open_with(panel):
-    for arguments, wrong in ((("10",), "exercises for the notebooks"), (("04", -1), "seed"), (("04", 1, "cm"), "unit")):
+    for arguments, wrong in ((("12",), "exercises for the notebooks"), (("04", -1), "seed"), (("04", 1, "cm"), "unit")):
         with pytest.raises(ValueError, match=wrong):
             exercise_panel(*arguments)
+
+
+def test_a_drawing_belongs_to_the_question_that_speaks_of_one(panel):
+    choose(panel, "04-5")
+    assert panel.figure.layout.display == "none"
+    asked = choose(panel, "04-6")
+    assert panel.figure.layout.display == "" and panel.figure.value == png_of(asked)
+    assert f"{asked.numbers['board']} board laid flat" in words(panel.figure_words)
+    first = panel.figure.value
+    panel.new_numbers.click()
+    assert panel.figure.value == png_of(panel.asked) != first
 
 
 # Progress.
@@ -170,9 +186,9 @@ def test_progress_is_kept_and_taken_up_again(panel, tmp_path):
     answer(panel, str(asked.answer))
     assert [path.name for path in tmp_path.iterdir()] == [PROGRESS_FILE]
     again = exercise_panel("04")
-    assert again.standing.value == "0 of 5 done."
+    assert again.standing.value.startswith("0 of ")
     again.keeps.value = True
-    assert again.standing.value == "1 of 5 done."
+    assert again.standing.value.startswith("1 of ")
     other = exercise_panel("07")
     other.keeps.value = True
     choose(other, "07-4")
@@ -219,7 +235,8 @@ def test_the_file_lies_beside_the_notebook_and_nowhere_else(panel, tmp_path, nam
 def test_what_the_disk_refuses_is_said(panel, tmp_path):
     (tmp_path / PROGRESS_FILE).mkdir()
     panel.keeps.value = True
-    assert "can't be used" in words(panel.message)
+    assert "isn't a file" in words(panel.message)
+    assert not panel.keeps.value
 
 
 # The page.
@@ -227,7 +244,7 @@ def test_what_the_disk_refuses_is_said(panel, tmp_path):
 
 def test_every_widget_has_a_name():
     for widget in widgets_in(exercise_panel("04")):
-        if not isinstance(widget, (widgets.HTML, widgets.Box, widgets.Output)):
+        if not isinstance(widget, (widgets.HTML, widgets.Box, widgets.Image, widgets.Output)):
             assert widget.description, widget
 
 

@@ -32,16 +32,17 @@ def bench_card(corner, height=None, thickness=None, unit="mm", name="", paper="A
     """One page with every setting of a `Corner`, to be read at arm's length; Pages for `paper.save_pages`.
 
     height: vertical, of the box, and thickness of both boards, mm: with them the widths up the faces and the baseline
-    are given too. name: of the corner, printed in the title, up to 60 characters. A gauge set to a board's lean, where
-    it would miss, is printed crossed out. ValueError for what can't be.
+    are given too. name: of the corner, printed in the title, up to 60 characters. The shortcut's value, where it would
+    miss, is printed crossed out; that and “the board is upright” are said of corners that are square in plan only, as the
+    shortcut's rules hold there. ValueError for what can't be.
     """
     length(0, unit)
     _check_name(name)
     if not isinstance(corner, Corner) or np.ndim(corner.dihedral):
         raise ValueError("A bench card is made for one Corner, such as Corner(tail_lean=16, pin_lean=11).")
-    pages = BenchPages(paper, "Bench card", "Check the gauge against a drawn angle before you strike. Crossed out: what "
-                       "a gauge set to a board's lean would give.")
-    plan = "square in plan" if corner.plan_angle == 90 else f"plan angle {degrees(corner.plan_angle)}"
+    crossed = " Crossed out: what the shortcut would give, the bevel set to a board's lean." * _square_in_plan(corner)
+    pages = BenchPages(paper, "Bench card", f"Check the bevel against a drawn angle before you strike.{crossed}")
+    plan = "square in plan" if _square_in_plan(corner) else f"plan angle {degrees(corner.plan_angle)}"
     pages.begin(name or "Bench card")
     pages.write(f"Tail board {lean_words(corner.tail_lean)}, pin board {lean_words(corner.pin_lean)}, {plan}", WORDS)
     pages.skip(2)
@@ -60,13 +61,21 @@ def _end_line(corner, board, unit):
     angle, lean = corner.end_line(board), corner.lean(other(board))
     caption = f"{board.capitalize()} board's end line"
     if abs(angle) < SAME:
-        return _Setting(caption, "square", ("90.0° from the edge", f"the {other(board)} board is upright"))
+        upright = (f"the {other(board)} board is upright",) if abs(lean) < SAME else ()
+        return _Setting(caption, "square", ("90.0° from the edge", *upright))
     size = abs(angle)
     notes = (f"from square, longer at the {'top' if angle > 0 else 'bottom'}", from_edge(size),
              f"{offset(size, unit)}, {one_in(size)}")
+    if not _square_in_plan(corner):
+        return _Setting(caption, degrees(size), notes)
     if how_far_off(angle, lean) == "exact":
         return _Setting(caption, degrees(size), (*notes, f"as the {other(board)} board leans"))
     return _Setting(caption, degrees(size), notes, degrees(abs(lean)), how_far_off(angle, lean))
+
+
+def _square_in_plan(corner):
+    """Whether what the notebooks say of the shortcut holds: the plan angle is 90."""
+    return abs(corner.plan_angle - 90) < SAME
 
 
 def _bevels(corner):
@@ -85,8 +94,8 @@ def _levels(corner):
         falls = ("across the tail board's",) + (("end",) if abs(level) < SAME else (
             f"end, {'falls' if level > 0 else 'climbs'} to the inside",))
         miss = how_far_off(level, corner.tail_lean)
-        yield _Setting(f"Level line, {end} end", _angle(level), falls,
-                       *(() if miss == "exact" else (degrees(abs(corner.tail_lean)), miss)))
+        crossed = () if miss == "exact" or not _square_in_plan(corner) else (degrees(abs(corner.tail_lean)), miss)
+        yield _Setting(f"Level line, {end} end", _angle(level), falls, *crossed)
 
 
 def _sizes(corner, height, thickness, unit):

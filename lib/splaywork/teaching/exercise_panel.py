@@ -8,6 +8,7 @@ import ipywidgets as widgets
 
 from ..widgets.controls import OnPage, unit_switch
 from ..widgets.writing import why
+from .exercise_pictures import FIGURES, png_of
 from .exercises import Progress, exercises_for, keep, load_progress
 
 PROGRESS_FILE = "my_progress.json"
@@ -22,7 +23,7 @@ def _row(*children):
 
 
 class ExercisePanel(OnPage):
-    """A list of exercises, a question, a box for the answer, and a line that says what became of it.
+    """A list of exercises, a question, a field for the answer, and a line with the remark on it.
 
     Use `exercise_panel` to make one. `asked` is the `Asked` that is shown.
     """
@@ -41,6 +42,8 @@ class ExercisePanel(OnPage):
         self.unit = unit_switch()
         self.unit.value = unit
         self.question = widgets.HTML(layout={"width": "900px", "max_width": "100%"})
+        self.figure = widgets.Image(format="png", layout={"max_width": "100%", "object_fit": "contain"})
+        self.figure_words = widgets.HTML(layout={"width": "900px", "max_width": "100%"})
         self.typed = widgets.Text(continuous_update=False, style={"description_width": "initial"},
                                   layout={"width": "560px", "max_width": "100%"})
         self.choice = widgets.RadioButtons(style={"description_width": "initial"},
@@ -65,7 +68,8 @@ class ExercisePanel(OnPage):
                             (self.file, self._keep)):
             choice.observe(lambda _, act=act: self._do(act), "value")
         # nested, so that the lines that report come first among the panel's own
-        question = widgets.VBox([self.question], layout={"overflow": "visible"})  # or Tab would stop at it
+        question = widgets.VBox([self.question, self.figure, self.figure_words],
+                                layout={"overflow": "visible"})  # or Tab would stop at it
         super().__init__([_row(self.chosen, self.following, self.new_numbers, self.unit), question, self.typed,
                           self.choice, _row(self.check, self.hint, self.show_answer), self.remark, self.message,
                           self.hints, _row(self.keeps, self.file, self.standing)])
@@ -93,18 +97,27 @@ class ExercisePanel(OnPage):
             self._ask()
 
     def _ask(self):
-        """Put the question that is chosen, with an empty box."""
+        """Put the question that is chosen, with an empty field."""
         number = self.chosen.value
         self.asked = asked = self.exercises[number].ask(self._seeds[number], self.unit.value)
         self._hints_shown, self._checked = 0, None
         self.question.value = (f"<b>{number}, {asked.kind}</b>, numbers {asked.seed}<br>{escape(asked.text)}<br>"
                                f"<i>{escape(asked.how)}</i>")
+        self._draw(asked)
         chooses = asked.unit == "choice"
         self.typed.value, self.choice.options, self.choice.value = "", asked.choices, None
         self.typed.description = self.choice.description = asked.label
         for widget, needed in ((self.typed, not chooses), (self.choice, chooses)):
             widget.layout.display = "" if needed else "none"
         self.hints.value = self.remark.value = self.message.value = ""
+
+    def _draw(self, asked):
+        """The drawing that belongs to the question, where there is one."""
+        if asked.figure:
+            self.figure.value, (self.figure.width, self.figure.height) = png_of(asked), map(str, FIGURES[asked.figure].size)
+            self.figure_words.value = f"<small>{escape(FIGURES[asked.figure].words(asked))}</small>"
+        for widget in (self.figure, self.figure_words):
+            widget.layout.display = "" if asked.figure else "none"
 
     def _draw_again(self):
         self._seeds[self.chosen.value] += 1
@@ -117,22 +130,23 @@ class ExercisePanel(OnPage):
     # What is answered.
 
     def _typed(self):
-        if self.typed.value:  # Enter, or the box was left
+        if self.typed.value:  # Enter, or the field was left
             self._check()
 
     def _check(self):
         given = (self.choice.value or "") if self.asked.unit == "choice" else self.typed.value
-        if given == self._checked:  # leaving the box has checked it, and the button doesn't count it again
+        if given == self._checked:  # leaving the field has checked it, and the button doesn't count it again
             return
         try:
             verdict = self.asked.check(given)
         except ValueError as wrong:
+            self._checked, self.remark.value = None, ""  # the verdict was on another answer than the one that stands there
             self._complain(str(wrong))
             return
         self._checked = given
         self.remark.value = escape(verdict.remark if verdict.right else f"Not yet. {verdict.remark}")
         self._complain("")
-        self._note(verdict.right)
+        self._note(verdict)
 
     def _hint(self):
         self._hints_shown += 1  # the button stays, for one that was switched off would lose the keyboard's place
@@ -148,13 +162,13 @@ class ExercisePanel(OnPage):
 
     # What is kept.
 
-    def _note(self, right):
+    def _note(self, verdict):
         """Count a check, in the file as well where that is asked for."""
         number = self.asked.exercise
         if self.keeps.value:
-            self._with_file(lambda path: keep(path, number, right))
+            self._with_file(lambda path: keep(path, number, verdict.right, verdict.slip))
         else:
-            self._progress = self._progress.tried(number, right)
+            self._progress = self._progress.tried(number, verdict.right, verdict.slip)
         self._offer()
 
     def _keep(self):
@@ -184,7 +198,7 @@ class ExercisePanel(OnPage):
 
 
 def exercise_panel(notebook, seed=1, unit="mm"):
-    """The exercises of a notebook, one at a time: a question, a box, and a remark on what is typed into it.
+    """The exercises of a notebook, one at a time: a question, a field, and a remark on what is typed into it.
 
     notebook: its number as text, such as "04". seed: of the first numbers, 0 or more; "New numbers" goes on to the next
     one. unit: "mm" or "in", in which lengths are asked. ValueError for others.

@@ -21,7 +21,7 @@ HEIGHT, THICKNESS = 120.0, 18.0  # mm
 SIDES = 440.0, 380.0  # mm, bottom edges of the two boxes
 LEANS = {"01": (0, 0), "02": (16, 0), "03": (0, 11)}  # of the corner that is drawn; both boards lean in the others
 _BOTH = (16, 11)
-_READ = Corner.from_end_lines(7, 22)  # a trial corner whose lines are a good way off, so that it shows
+_READ = 7, 22  # end lines of a trial corner, degrees: a good way off, so that it shows
 
 
 def picture_for(lesson):
@@ -30,11 +30,13 @@ def picture_for(lesson):
     if lesson in _OTHERS:
         return _OTHERS[lesson]
     stand = f"Tail board {lean_words(corner.tail_lean)}, pin board {lean_words(corner.pin_lean)}."
-    return partial(_draw_corner, corner=corner, shortcut=lesson == "04"), stand + _MORE.get(lesson, "")
+    return partial(_draw_corner, corner=corner, shortcut=lesson in ("04", "08")), stand + _MORE.get(lesson, "")
 
 
-_MORE = {"04": " Dashed: lines struck with a gauge set to the other board's lean.",
-         "11": " The heavy line lies in both outer faces: which directions is it square to?"}
+_MORE = {"04": " Dashed: the shortcut lines, struck with the bevel set to the other board's lean.",
+         "05": " Both end lines are struck before anything is sawn.",
+         "08": " Dashed: the shortcut lines. How far may a line be out before it shows?",
+         "11": " The heavy line lies in both outer faces: to which directions is it square?"}
 
 
 def _frame(canvas):
@@ -46,12 +48,12 @@ def _draw_corner(canvas, corner, shortcut):
 
 
 def _draw_two_boxes(canvas):
-    """The box asked for, and the box that its ends make, to one scale, side by side."""
+    """The intended box, and the box that its ends make, to one scale, side by side."""
     shortcut = OneGauge(NAMED_CORNERS["strong"])
     boxes = shortcut.go_round(HEIGHT, *SIDES).true_outlines, shortcut.closed_box(HEIGHT, *SIDES)
     flat = VIEW.flat(np.concatenate(boxes).reshape(-1, 3))
     half = canvas.width / 2
-    for left, words, box in zip((0, half), ("the box asked for", "the box its ends make"), boxes, strict=True):
+    for left, words, box in zip((0, half), ("the intended box", "the box that its ends make"), boxes, strict=True):
         scale, shift = fit(flat, (left + 10, 22, left + half - 10, canvas.height), largest=1)
         canvas.text(left + half / 2, 4, words, align="center")
         Sheets(canvas).update(back_to_front(sheets_of(box), VIEW), VIEW,
@@ -59,7 +61,7 @@ def _draw_two_boxes(canvas):
 
 
 def _draw_trial_corner(canvas):
-    Overlay(canvas, _frame(canvas)).update(_READ, Corner(*_BOTH), HEIGHT, THICKNESS, 15, 25)
+    Overlay(canvas, _frame(canvas)).update(Corner.from_end_lines(*_READ), Corner(*_BOTH), HEIGHT, THICKNESS, 15, 25)
 
 
 def _draw_joint(canvas):
@@ -72,9 +74,9 @@ def _draw_drawer(canvas):
 
 
 _OTHERS = {
-    "07": (_draw_two_boxes, "Both were asked for at the same leans. Right: all eight ends struck with one gauge, and the "
-           "corners closed."),
-    "06": (_draw_trial_corner, "Boards: the trial corner as it stands. Dashed: the corner that was meant."),
+    "07": (_draw_two_boxes, "Both were intended to have the same leans. Right: all eight ends were struck with the shortcut, "
+           "and the corners closed."),
+    "06": (_draw_trial_corner, "Boards: the trial corner as it stands. Dashed: the intended corner."),
     "09": (_draw_joint, "The pin board goes in level, along its own length."),
     "10": (_draw_drawer, "A drawer seen from the front left. The heavy line is its front left corner."),
 }

@@ -1,26 +1,25 @@
-"""Exercises that check themselves, five or more to a notebook: questions, hints, answers, and a remark for each slip."""
+"""Exercises that check themselves: questions, hints, answers, and a remark for each slip; a module for each notebook."""
 
-from . import both_lean, formulas_and_trials, joint_and_box, one_lean
+from importlib import import_module
+from pathlib import Path
+
 from .core import KINDS, UNITS, Asked, Exercise, Slip, Verdict
 from .progress import Progress, keep, load_progress, save_progress
 
 __all__ = ["KINDS", "UNITS", "Asked", "Exercise", "Progress", "Slip", "Verdict", "exercises_for", "keep",
            "load_progress", "notebooks_with_exercises", "save_progress"]
 
-_ALL = sorted(one_lean.EXERCISES + both_lean.EXERCISES + formulas_and_trials.EXERCISES + joint_and_box.EXERCISES,
-              key=lambda exercise: exercise.id)
+_NOTEBOOKS = tuple(sorted(path.stem.removeprefix("nb") for path in Path(__file__).parent.glob("nb[0-9][0-9].py")))
 
 
 def notebooks_with_exercises():
     """Numbers of the notebooks that have exercises, as text: "01" and so on."""
-    return tuple(dict.fromkeys(exercise.notebook for exercise in _ALL))
+    return _NOTEBOOKS
 
 
 def exercises_for(notebook):
     """The `Exercise`s of a notebook, in order; `notebook`: its number as text, such as "04". ValueError for others."""
-    found = tuple(exercise for exercise in _ALL if exercise.notebook == notebook)
-    if not found:
-        known = notebooks_with_exercises()
-        raise ValueError(f"There are exercises for the notebooks {', '.join(known)}, not for {notebook!r}: give the "
-                         f"number as text, such as {known[0]!r}.")
-    return found
+    if notebook not in _NOTEBOOKS:
+        raise ValueError(f"There are exercises for the notebooks {', '.join(_NOTEBOOKS)}, not for {notebook!r}: give the "
+                         f"number as text, such as {_NOTEBOOKS[0]!r}.")
+    return import_module(f".nb{notebook}", __name__).EXERCISES

@@ -1,7 +1,8 @@
 """What an exercise is: numbers drawn from a seed, an answer computed on the spot, and a remark for each slip.
 
-A module of questions writes each as a function of a `Draw` that returns an `Asked`. Numbers are drawn again until the
-right answer and all the slips lie more than two tolerances apart, so that each slip can be told from the others.
+Each notebook's module writes its questions as functions of a `Draw` that return an `Asked`. Numbers are drawn again until
+the right answer and all the slips lie more than two tolerances apart, so that each slip can be told from the others. Two
+slips made at once are told as two, where their value can be told from the rest.
 """
 
 from collections.abc import Callable
@@ -10,15 +11,16 @@ from string import ascii_uppercase
 
 import numpy as np
 
-from ...common.printing import MM_PER_INCH, bevel_setting, degrees, fine, inches, mm
+from ...common.printing import MM_PER_INCH, bevel_setting, degrees, fine, from_edge, inches, mm
 from ...common.reading import read_angle, read_bevel, read_count, read_length
+from .slips import EDGE_OR_SQUARE, SIGN
 
 KINDS = ("predict", "read off", "work out")
-UNITS = ("angle", "gauge", "length", "count", "choice")
+UNITS = ("angle", "bevel", "length", "count", "choice")
 
-# What a reading at the bench can be held to. Common practice, no source: a bevel gauge set against a protractor, and a
+# What a reading at the bench can be held to. Common practice, no source: a bevel set against a protractor, and a
 # pencil line against a rule. What a panel prints to hundredths is read off more finely.
-GAUGE_TOLERANCE = 0.5  # degrees
+BEVEL_TOLERANCE = 0.5  # degrees
 LENGTH_TOLERANCE = 0.5  # mm
 PRINTED_ANGLE = 0.05  # degrees
 PRINTED_GAP = 0.05  # mm
@@ -28,9 +30,9 @@ LATEST_SEED = 10**9
 
 _HOW = {
     "angle": "Type degrees, such as 12.5 or 12 1/2.",
-    ("gauge", "square"): "Type degrees from square, such as 15.7; or say 74.3 from the edge; or a slope, such as 1 in "
+    ("bevel", "square"): "Type degrees from square, such as 15.7; or say 74.3 from the edge; or a slope, such as 1 in "
                          "4 or 20 mm in 100 mm.",
-    ("gauge", "edge"): "Type degrees from the edge, such as 74.3; or say 15.7 from square; or a slope, such as 1 in 4 "
+    ("bevel", "edge"): "Type degrees from the edge, such as 74.3; or say 15.7 from square; or a slope, such as 1 in 4 "
                        "or 20 mm in 100 mm.",
     ("length", "mm"): "Type millimetres, such as 79.5.",
     ("length", "in"): "Type inches, such as 3 1/8 or 3.125.",
@@ -49,16 +51,26 @@ _LENGTHS_OFF = {
 
 @dataclass(frozen=True)
 class Slip:
-    """A mistake that is often made: the `value` it leads to, as `Asked.answer` is given, and a remark that fits it."""
+    """A mistake that is often made: its kind, the `value` it leads to, as `Asked.answer` is given, and a remark.
 
-    name: str
+    if_said: how a bevel setting was typed -> the remark then, where it differs. also: the sentence that names this slip
+    when another was made with it; only slips with one are looked for in pairs.
+    """
+
+    kind: str
     value: float | str
     remark: str
+    if_said: dict = field(default_factory=dict)
+    also: str = ""
+
+    def remark_on(self, said):
+        """The remark on an answer that was typed in that way."""
+        return self.if_said.get(said, self.remark)
 
 
 @dataclass(frozen=True)
 class Verdict:
-    """What a typed answer is worth: right or not, a remark of one sentence or two, and the name of the slip, if any."""
+    """What a typed answer is worth: right or not, a remark, and the kind of the slip, if any; of two, "one + the other"."""
 
     right: bool
     remark: str
@@ -69,12 +81,13 @@ class Verdict:
 class Asked:
     """A question with its numbers.
 
-    text: the question. label: what the answer box is for. unit: what is typed, "angle" (degrees), "gauge" (degrees from
-    square, from the edge, or 1 in n), "length" (mm, or inches), "count" or "choice". answer: degrees (of a gauge, from
+    text: the question. label: what the answer box is for. unit: what is typed, "angle" (degrees), "bevel" (degrees from
+    square, from the edge, or 1 in n), "length" (mm, or inches), "count" or "choice". answer: degrees (of a bevel, from
     square), mm, a whole number, or the text of a choice. answer_text: the same in words. hints: two worked steps.
     tolerance: degrees or mm; 0 for counts and choices. slips: `Slip`s. choices: texts to choose from. numbers: name ->
-    what was drawn, angles as whole degrees, lengths as floats in mm. taken_from: where bare degrees of a gauge are
-    counted from, "square" or "edge". look: where to look when the answer is wrong in no way that is listed.
+    what was drawn, angles as whole degrees, lengths as floats in mm. taken_from: where bare degrees of a bevel are
+    counted from, "square" or "edge". look: where to look when the answer is wrong in no way that is listed. figure: name
+    of the drawing that belongs to the question, as `teaching.exercise_pictures` knows it.
     """
 
     text: str
@@ -90,6 +103,7 @@ class Asked:
     numbers: dict = field(default_factory=dict)
     length_unit: str = "mm"
     taken_from: str = "square"
+    figure: str = ""
     exercise: str = ""
     kind: str = ""
     seed: int = 0
@@ -97,7 +111,7 @@ class Asked:
     @property
     def how(self):
         """How an answer may be typed, and how near is right, as sentences."""
-        how = _HOW.get(self.unit) or _HOW[self.unit, self.taken_from if self.unit == "gauge" else self.length_unit]
+        how = _HOW.get(self.unit) or _HOW[self.unit, self.taken_from if self.unit == "bevel" else self.length_unit]
         return f"{how} Within {self._near} counts as right." if self.tolerance else how
 
     @property
@@ -106,6 +120,29 @@ class Asked:
         if self.unit != "length":
             return f"{self.tolerance:g}°"
         return f"{self.tolerance:g} mm" if self.length_unit == "mm" else fine(self.tolerance, "in")
+
+    def as_typed(self, value):
+        """An answer, right or wrong, as this question wants it typed: "53.0° from the edge", "120.4 mm", "3"."""
+        if self.unit == "choice":
+            return value
+        if self.unit == "length":
+            return fine(value, self.length_unit) if self.tolerance < 0.3 else said_length(value, self.length_unit)
+        if self.unit == "bevel":
+            return from_edge(value) if self.taken_from == "edge" else f"{degrees(value)} from square"
+        return f"{value:.0f}" if self.unit == "count" else degrees(value, 2 if self.tolerance < 0.1 else 1)
+
+    @property
+    def pairs(self):
+        """(value, the two slips) for every two slips made at once whose value can be told from all others."""
+        singles = [] if self.unit in ("choice", "count") else list(self.slips)
+        taken, found = [self.answer, *(slip.value for slip in singles)], []
+        for second in (slip for slip in singles if slip.also):
+            for first in (slip for slip in singles if slip is not second and slip.kind != EDGE_OR_SQUARE):
+                value = -first.value if second.kind == SIGN else _complement(first.value)
+                if abs(value) < 90 and min(abs(value - other) for other in taken) > 2 * self.tolerance + 1e-6:
+                    found.append((value, (first, second)))
+                    taken.append(value)
+        return tuple(found)
 
     def check(self, typed):
         """The `Verdict` on an answer as typed. ValueError, in one sentence, for what can't be read."""
@@ -129,15 +166,15 @@ class Asked:
         if choice == self.answer:
             return Verdict(True, f"Right: {self.answer_text}.")
         slip = next(slip for slip in self.slips if slip.value == choice)
-        return Verdict(False, slip.remark, slip.name)
+        return Verdict(False, slip.remark, slip.kind)
 
     # Numbers.
 
     def _read(self, typed):
-        """(value as `answer` is given, how a gauge setting was said)."""
-        if isinstance(typed, str) and self.unit in ("angle", "gauge") and typed.strip().lower() == "square":
+        """(value as `answer` is given, how a bevel setting was said)."""
+        if isinstance(typed, str) and self.unit in ("angle", "bevel") and typed.strip().lower() == "square":
             return 0.0, "from square"
-        if self.unit == "gauge":
+        if self.unit == "bevel":
             reading = read_bevel(typed, -90, 180, name=self.label)
             value, said = reading.degrees_from_square, reading.said
             if said == "in degrees, taken from square" and self.taken_from == "edge":
@@ -152,10 +189,13 @@ class Asked:
     def _judged(self, value, said):
         if abs(value - self.answer) <= self.tolerance + 1e-9:
             return Verdict(True, f"Right: {self.answer_text}.{self._as_said(said)}")
-        nearest = min(self.slips, key=lambda slip: abs(value - slip.value), default=None)
-        if nearest is not None and abs(value - nearest.value) <= self.tolerance + 1e-9:
-            remark = _complement_said(said) if nearest.name == "complement" else nearest.remark
-            return Verdict(False, remark, nearest.name)
+        for slip in self.slips:
+            if abs(value - slip.value) <= self.tolerance + 1e-9:
+                return Verdict(False, slip.remark_on(said), slip.kind)
+        for both, (first, second) in self.pairs:
+            if abs(value - both) <= self.tolerance + 1e-9:
+                remark = f"Two slips at once. {second.also} Put right, the answer would still be off. {first.remark}"
+                return Verdict(False, remark, f"{first.kind} + {second.kind}")
         return Verdict(False, f"{self._off(value)} {self.look}")
 
     def _as_said(self, said):
@@ -172,11 +212,11 @@ class Asked:
             return f"That is too {'many' if off > 0 else 'few'}, by {'one' if abs(off) == 1 else 'more than one'}."
         if self.unit == "length":
             return f"That is too {'long' if off > 0 else 'short'}, {_in_words(off, _LENGTHS_OFF[self.length_unit])}."
-        if self.unit == "gauge":
+        if self.unit == "bevel":
             if value * self.answer < 0:
                 return "That slants the other way."
             off = abs(value) - abs(self.answer)
-            return f"That line is too {'steep' if off > 0 else 'shallow'}, {_in_words(off, _ANGLES_OFF)}."
+            return f"That line slants too {'much' if off > 0 else 'little'}, {_in_words(off, _ANGLES_OFF)}."
         return f"That is too {'large' if off > 0 else 'small'}, {_in_words(off, _ANGLES_OFF)}."
 
 
@@ -184,16 +224,8 @@ def _in_words(off, steps):
     return next(words for most, words in steps if abs(off) < most)
 
 
-def _complement_said(said):
-    """The remark on a gauge setting that is 90° less the right one, after how it was given."""
-    if said == "as a slope":
-        return ("Rise and run are the wrong way round: the run goes straight up the board, square to its edge, and "
-                "the rise is how far along the edge the line has gone by then. Turn the two about.")
-    if said == "from the edge":
-        return ("The line is right if you mean it from square. From the edge it is what that leaves of 90°. Measure "
-                "from the edge, or say “from square”.")
-    return ("The line is right if you mean it from the edge. From square it is what that leaves of 90°. Measure from "
-            "square, or say “from the edge”.")
+def _complement(angle):
+    return float(np.copysign(90 - abs(angle), angle))
 
 
 # What questions are written with.
@@ -261,26 +293,38 @@ def way_of(end_line):
     return "longer at the top" if end_line > 0 else "shorter at the top"
 
 
-def gauge_answer(draw, end_line, signed=False):
-    """An end line as an answer: signed and from square, then as the gauge is set."""
+def bevel_answer(draw, end_line, signed=False):
+    """An end line as an answer: signed and from square, then as the bevel is set."""
     if abs(end_line) < 0.005:
         return "square"
     if not signed:
         return f"{degrees(end_line)} from square, {bevel_setting(end_line, draw.unit)}"
-    return (f"{degrees(end_line)} from square, {way_of(end_line)}; the gauge is set {degrees(abs(end_line))} from "
+    return (f"{degrees(end_line)} from square, {way_of(end_line)}; the bevel is set {degrees(abs(end_line))} from "
             f"square, {bevel_setting(abs(end_line), draw.unit)}")
 
 
-def complement(angle):
-    """The slip of measuring from the edge what is asked from square, or the other way about; `angle` from square."""
-    return Slip("complement", float(np.copysign(90 - abs(angle), angle)), _complement_said("from square"))
+_FROM_SQUARE = ("The line is right if you mean it from the edge. Measured from square, it is what the angle leaves of 90°. "
+                "Measure from square, or say “from the edge”.")
+_FROM_EDGE = ("The line is right if you mean it from square. Measured from the edge, it is what the angle leaves of 90°. "
+              "Measure from the edge, or say “from square”.")
+_SLOPE = ("The two lengths of the slope changed places. The longer one goes straight up the board, square to its edge; the "
+          "offset is how far along the edge the line has gone by then. Turn the two round.")
+
+
+def edge_or_square(angle, taken_from="square"):
+    """The slip of measuring from the edge what is wanted from square, or the other way round; `angle` from square."""
+    meant, also = ((_FROM_SQUARE, "The angle is counted from the edge, and from square is wanted.")
+                   if taken_from == "square" else (_FROM_EDGE, "The angle is counted from square, and from the edge is "
+                                                               "wanted."))
+    return Slip(EDGE_OR_SQUARE, _complement(angle), meant,
+                {"as a slope": _SLOPE, "from the edge": _FROM_EDGE, "from square": _FROM_SQUARE}, also)
 
 
 def wrong_sign(end_line):
     """The slip of the sign of an end line."""
-    counts = "positive: no minus" if end_line > 0 else "negative: put a minus"
-    return Slip("sign", -end_line, f"The size is right, the sign isn't. Here the board is {way_of(end_line)}, and that "
-                                   f"counts as {counts}.")
+    counts = "positive: leave the minus off" if end_line > 0 else "negative: put a minus before it"
+    why = f"Here the board is {way_of(end_line)}, and that counts as {counts}."
+    return Slip(SIGN, -end_line, f"The size is right, the sign isn't. {why}", also=f"The sign is wrong. {why}")
 
 
 def counts(answer, remarks):
