@@ -1,0 +1,27 @@
+"""Lesson scripts as data: what to do and to say at which minute, what the room then sees, and whether it does.
+
+A module for each notebook holds its `Script`. The guide prints the tables, `script_panel` steps through the rows on a
+panel, and a test applies every row and holds what it claims.
+"""
+
+from importlib import import_module
+from pathlib import Path
+
+from .core import Bench, Row, Script, apply, minutes_table, settings_told
+
+__all__ = ["Bench", "Row", "Script", "apply", "minutes_table", "script_for", "scripts", "settings_told"]
+
+_NOTEBOOKS = tuple(sorted(path.stem.removeprefix("nb") for path in Path(__file__).parent.glob("nb[0-9][0-9].py")))
+
+
+def scripts():
+    """Numbers of the notebooks that have a script, as text: "00" and so on."""
+    return _NOTEBOOKS
+
+
+def script_for(notebook):
+    """The `Script` of a notebook; `notebook`: its number as text, such as "04". ValueError for others."""
+    if notebook not in _NOTEBOOKS:
+        raise ValueError(f"There are scripts for the notebooks {', '.join(_NOTEBOOKS)}, not for {notebook!r}: give the number "
+                         "as text, such as '04'.")
+    return import_module(f".nb{notebook}", __name__).SCRIPT

@@ -1,0 +1,29 @@
+"""The lesson of notebook 00: start here."""
+
+from .core import Bench, Script
+
+SCRIPT = Script(
+    "00", "Start here",
+    props="one finished box whose boards both lean at a corner, 16° or more; a plain box beside it; a square and a rule for each "
+          "pair.",
+    rows=(
+        Bench(0, 0, "Pass both boxes round.", "Where would you set the bevel gauge for this corner?",
+              "Most will say: at the lean."),
+        Bench(3, 5, "Show the picture of words, and point at each word on the real box.",
+              "One word for one thing: this is the lean, this is the end line, and these two run level.",
+              "Each word has its place on the wood."),
+        Bench(8, 15, "*Predict*, as on the page. Hands up.", "Write down what you expect, and don't tell anybody yet.",
+              "Nearly all expect the boards to meet."),
+        Bench(10, 20, "Run the cell under *What the numbers say*.", "Two leans, two end lines, and no two of the four agree.",
+              "Four numbers, all different."),
+        Bench(None, 25, "Each pair leans something in the room against a square. They read run and rise off a rule, and say the sign.",
+              "A lean is two lengths on a rule before it is an angle.", "Pairs with a run, a rise and a sign."),
+        Bench(13, 35, "Read the cautions aloud.", "Eye protection on, the work clamped, both hands behind the edge."),
+        Bench(16, 40, "Questions 1 and 2 of the page.", "Positive means longer at the top.", "Signs agree round the room."),
+    ),
+    wrong=(("The end line is the lean.", "The cell under *What the numbers say*. Let the question hang: 02 to 04 answer it."),
+           ("Dihedral and plan angle are the same.", "Hold a square in the corner of the box, first level, then square to the "
+                                                     "corner line.")),
+    ask="Which settings are struck on a face, which go across an end, and which belong to an edge?",
+    answer="The two end lines; the level lines, with the end bevel that the end is sawn to; the two rim bevels.",
+)

@@ -1,0 +1,31 @@
+"""The lesson of notebook 01: a plain corner."""
+
+from .core import Bench, Row, Script
+from .seen import corner, lines
+
+SCRIPT = Script(
+    "01", "A plain corner",
+    props="two offcuts with square ends; one bevel locked at square.",
+    panels={"corner": ("corner_panel", {"tail_lean": 0, "pin_lean": 0, "locked": ("tail_lean", "pin_lean")})},
+    rows=(
+        Bench(0, 0, "*Predict:* you look from above, from inside, from behind. Does any view change the angle on the ends?",
+              "Decide now: can looking from somewhere else change an angle in the wood?", "Some say yes."),
+        Row(3, 4, "Set {set}, and turn on slowly.", "I walk round the corner, and the boards laid flat stay as they are.",
+            "The view turns. The faces laid flat don't change.", "corner", (("turn", 120),),
+            lambda panel: lines(panel) == (0, 0)),
+        Row(7, 9, "Set {set}.", "Now I open the corner, and both end lines stay square.",
+            "The corner opens. Both end lines stay square.", "corner", (("plan_angle", 120),),
+            lambda panel: max(map(abs, lines(panel))) < 1e-9 and abs(corner(panel).end_bevel - 30) < 1e-9),
+        Bench(10, 14, "Strike the end line on an offcut, and carry it round with the square.",
+              "If the line meets itself, the edges are parallel and the square is true.", "The line meets itself."),
+        Bench(None, 20, "Cautions first. Each pair saws and planes one end, stands the corner up, and looks for light.",
+              "Square isn't given; square is something that you make.", "Light, at first."),
+        Bench(14, 34, "Exercises 1 and 2 together.", "Which setting does a plan angle change, and which does it leave alone?",
+              "Only the end bevel changes."),
+        Bench(18, 43, "Read the steps on the bench aloud.", "These steps stay the same to the end of 04; only the angles change."),
+    ),
+    wrong=(("The view changes the angle.", "**Turn** 120."),
+           ("A plan angle that isn't square slants the end lines.", "**Plan angle** 120: the end bevel moves, and the end lines "
+                                                                    "stay.")),
+    ask="One board leans. Whose end line slants: its own, or its neighbour's?",
+)

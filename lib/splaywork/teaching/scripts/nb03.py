@@ -1,0 +1,38 @@
+"""The lesson of notebook 03: the pin board leans."""
+
+from .core import Bench, Row, Script
+from .seen import lines
+
+
+def _carries_over(panel):
+    tail, pin = lines(panel)
+    return abs(pin) < 1e-9 and abs(tail - panel.dials["pin_lean"].value) < 1e-9
+
+
+SCRIPT = Script(
+    "03", "The pin board leans",
+    props="one wedge at 11°; an offcut as pin board, its long edges already planed to 11°; one offcut as tail board.",
+    panels={"corner": ("corner_panel", {"tail_lean": 0, "pin_lean": 11, "locked": ("tail_lean",)})},
+    rows=(
+        Bench(0, 0, "*Predict:* the tail board's end slants now. Do the tails point square to that end, or along the board?",
+              "We swap the roles: draw me one tail.", "Many draw it square to the end."),
+        Row(4, 5, "Set **Pin lean** 0. Then drag it slowly to 11, and on to 30: {set}.",
+            "Now the tail board's line slants, and the pin board's stays square.",
+            "The tail board's line slants. The pin board's stays square.", "corner", (("pin_lean", 30),), _carries_over),
+        Row(8, 10, "Set {set}.", "Lean the board in, and the slant turns round.", "The tail board is longer at the bottom.",
+            "corner", (("pin_lean", -11),), lambda panel: _carries_over(panel) and lines(panel)[0] < 0),
+        Bench(11, 14, "Each pair writes one rule for 02 and 03 together.", "Say it in one sentence, for both boards.",
+              "*The bevel carries over to the neighbour.*"),
+        Bench(None, 19, "Mark one tail on the tail board, its centre line level. Set its slope from that line to both sides.",
+              "The centre line is level; the end is not.", "One cheek meets the end at a blunter angle than the other."),
+        Bench(None, 27, "Cautions first. Saw that tail to its lines.",
+              "The end slants along the face, but across its thickness the saw stays square.",
+              "Across the end the saw stays square to the face."),
+        Bench(15, 38, "Exercise 1.", "Which way would they point if you laid them out from the end?",
+              "Up or down, and never level."),
+    ),
+    wrong=(("Tails and pins obey different rules.", "Show 02 and 03 side by side, the leaning board at 30° in each: the same "
+                                                    "numbers, swapped."),
+           ("Tails stand square to their end.", "Exercise 1, and the tail that was marked.")),
+    ask="And if both boards lean: do both rules hold?",
+)

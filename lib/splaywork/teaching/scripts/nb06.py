@@ -1,0 +1,44 @@
+"""The lesson of notebook 06: read a trial corner."""
+
+from ...corner.corner import Corner
+from .core import Bench, Row, Script
+from .seen import at
+
+_INTENDED = Corner(16, 11)
+
+
+def _departures(panel):
+    """(tail, pin) degrees by which the boards would stand off their intended leans."""
+    stands = Corner.from_end_lines(at(panel, "tail_end_line"), at(panel, "pin_end_line"))
+    return stands.tail_lean - at(panel, "tail_lean"), stands.pin_lean - at(panel, "pin_lean")
+
+
+SCRIPT = Script(
+    "06", "Read a trial corner",
+    props="a trial corner sawn right, and three sawn wrong in one way each: an edge left square; an end left square; one line a "
+          "degree out. All are for 16° and 11°. Number them, and keep the list to yourself. Slips of paper serve as feelers.",
+    panels={"reading": ("trial_corner_panel", {"tail_end_line": 10.9, "pin_end_line": 15.2}),
+            "symptoms": ("symptom_panel", {"tail_lean": 16, "pin_lean": 11, "height": 120, "thickness": 18})},
+    rows=(
+        Bench(0, 0, "Put the corner with the square edge on the flat board.", "Something is wrong here: what?", "Guesses at the lean."),
+        Bench(3, 4, "Go through the table in its order, aloud, with slips of paper under the edge.",
+              "Stop at the first yes.", "The first *yes* is the fault."),
+        Row(8, 11, "Second panel: set {set}, and choose the board. Then type the gap that they measured under the edge.",
+            "No gap in the end, none along the corner line: what is left?", "The panel names the cut that made the gap.",
+            "symptoms", (("end", 0), ("line", 0)), lambda panel: at(panel, "edge") > 0),
+        Bench(None, 16, "Each pair reads another corner, finds its fault, and says what to cut.",
+              "Say what you would cut before you touch a plane.", "Three faults in three places."),
+        Row(12, 30, "First panel as it opens. Then set {set}.", "The pin board's line moved, and the tail board answers.",
+            "The *tail* board's bar moves to its mark. The pin board's hardly moves.", "reading", (("pin_end_line", 15.7),),
+            lambda panel: abs(_departures(panel)[0]) < 0.1 and abs(_departures(panel)[1]) < 0.5),
+        Row(15, 37, "Set {set}. Then set it to 0.1.", "A careless reading makes a long bar.",
+            "The bars grow and shrink with the care of the reading.", "reading", (("resolution", 1),),
+            lambda panel: at(panel, "resolution") == 1),
+        Bench(18, 41, "Ask which reading they would trust least.", "A small lean hardly changes a width or a height.",
+              "Widths and heights come last."),
+    ),
+    wrong=(("My line tells of my board.", "Pin board's end line 15.2, then 15.7, and watch the bars."),
+           ("A finer protractor would settle it.", "15.2 again, read to 0.1: a short bar, in the wrong place.")),
+    ask="No light anywhere, and still both boards lean too far. Which notebook are you in?",
+    answer="07: the lines agree with one another, and belong to a different box.",
+)

@@ -1,0 +1,41 @@
+"""The lesson of notebook 08: how good is good enough."""
+
+from .core import Bench, Row, Script
+from .seen import at, corner, gaps
+
+
+def _worst(panel):
+    """The shortcut's larger gap in the board width of the map, mm."""
+    here = corner(panel)
+    return max(gaps(panel, at(panel, "width") * min(here.slant_width(1.0, board) ** -1 for board in ("tail", "pin"))))
+
+
+SCRIPT = Script(
+    "08", "How good is good enough",
+    props="feelers, or slips of paper of known thickness; one trial corner that closes well, and one that doesn't.",
+    panels={"map": ("gauge_map_panel", {"tail_lean": 15, "pin_lean": 12}),
+            "errors": ("setting_errors_panel", {"tail_lean": 15, "pin_lean": 12, "back_lean": 0})},
+    rows=(
+        Bench(0, 0, "*Predict:* how wide a gap would you still glue? Everybody writes a number.",
+              "A number, in mm, that you'd put your name to.", "From a hair to half a millimetre."),
+        Bench(3, 5, "Pass the corners and the feelers round. Everybody measures the gap that they would accept.",
+              "Now measure the gap that you meant.", "Most would accept more than they wrote."),
+        Row(7, 12, "The map: set {set}.", "One board upright, the other at 40: no gap at all.", "Exact.", "map",
+            (("tail_lean", 40), ("pin_lean", 0)), lambda panel: _worst(panel) < 1e-9),
+        Row(9, 16, "Set {set}.", "One degree on the other board, and it is past your tolerance.",
+            "Within a degree the verdict turns to not good enough.", "map", (("tail_lean", 40), ("pin_lean", 1)),
+            lambda panel: _worst(panel) > at(panel, "tolerance")),
+        Row(12, 21, "Set {set}.", "At slight leans the shortcut is good enough, and now you know why people swear by it.",
+            "Good enough.", "map", (("tail_lean", 8), ("pin_lean", 6)),
+            lambda panel: _worst(panel) < at(panel, "tolerance")),
+        Row(None, 27, "The setting errors, as the panel opens; then set {set}.", "Your own bevel is out as well, by a little, every time.",
+            "The spread of the gaps grows with the spread of the settings.", "errors", (("line", 0.5),),
+            lambda panel: at(panel, "line") == 0.5),
+        Bench(None, 34, "Each pair looks its own boards up in the table of widths and tolerances.",
+              "Find your width, find your gap, and read the lean.", "One answer for each pair."),
+        Bench(16, 40, "Exercise 3.", "How wide may the board be before the shortcut shows?"),
+    ),
+    wrong=(("Small leans, so no error.", "A wide board at 8 and 6: set **Board width** 400."),
+           ("A better bevel makes the shortcut better.", "The shortcut's error is in the rule, not in the tool.")),
+    ask="Which is worse at your own corner: the shortcut, or your own bevel?",
+)
