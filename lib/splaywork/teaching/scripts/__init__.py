@@ -9,7 +9,7 @@ from pathlib import Path
 
 from .core import Bench, Row, Script, apply, minutes_table, settings_told
 
-__all__ = ["Bench", "Row", "Script", "apply", "minutes_table", "script_for", "scripts", "settings_told"]
+__all__ = ["Bench", "Row", "Script", "apply", "minutes_table", "script", "scripts", "settings_told"]
 
 _NOTEBOOKS = tuple(sorted(path.stem.removeprefix("nb") for path in Path(__file__).parent.glob("nb[0-9][0-9].py")))
 
@@ -19,8 +19,11 @@ def scripts():
     return _NOTEBOOKS
 
 
-def script_for(notebook):
-    """The `Script` of a notebook; `notebook`: its number as text, such as "04". ValueError for others."""
+def script(notebook):
+    """The `Script` of a notebook, which prints as a page of the guide.
+
+    notebook: its number as text, such as "04". ValueError for others.
+    """
     if notebook not in _NOTEBOOKS:
         raise ValueError(f"There are scripts for the notebooks {', '.join(_NOTEBOOKS)}, not for {notebook!r}: give the number "
                          "as text, such as '04'.")

@@ -33,12 +33,12 @@ class Bench(Row):
     """A row without a panel: hands, wood, paper and voices."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Script:
     """A lesson. props: what lies ready. panels: name -> (public name of the panel, its arguments), as the notebook has it.
 
-    wrong: (wrong idea, what upsets it) pairs. ask, answer: the question that ends the lesson, and its answer, or "" where
-    a later notebook gives it.
+    An argument that is a function is called for each new panel. wrong: (wrong idea, what upsets it) pairs. ask, answer: the
+    question that ends the lesson, and its answer, or "" where a later notebook gives it.
     """
 
     notebook: str
@@ -53,7 +53,17 @@ class Script:
     def panel(self, name):
         """A new panel of that name, as the notebook opens it."""
         public, arguments = self.panels[name]
-        return getattr(import_module("splaywork"), public)(**arguments)
+        made = {key: value() if callable(value) else value for key, value in arguments.items()}
+        return getattr(import_module("splaywork"), public)(**made)
+
+    def __repr__(self):
+        return f"Script({self.notebook!r}, {self.title!r}, {len(self.rows)} rows)"
+
+    def _repr_markdown_(self):
+        """The page of the guide: what lies ready, the table of minutes, wrong ideas, and the question."""
+        wrong = "\n".join(f"* *{idea}* {upset}" for idea, upset in self.wrong)
+        return (f"**Props:** {self.props}\n\n{minutes_table(self)}\n\n**Wrong ideas, and what upsets them.**\n\n{wrong}\n\n"
+                f"**Ask:** {self.ask}{f' ({self.answer})' if self.answer else ' (Let it hang.)'}\n")
 
     def at(self, minutes):
         """(minute, row) of the rows of a lesson of 20 or 45 minutes. ValueError for another length."""

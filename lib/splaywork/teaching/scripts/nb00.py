@@ -4,7 +4,8 @@ from .core import Bench, Script
 
 SCRIPT = Script(
     "00", "Start here",
-    props="one finished box whose boards both lean at a corner, 16° or more; a plain box beside it; a square and a rule for each "
+    props="one finished box whose boards both lean at a corner, 16° or more; a plain box beside it; a square and a rule for "
+          "each "
           "pair.",
     rows=(
         Bench(0, 0, "Pass both boxes round.", "Where would you set the bevel gauge for this corner?",
@@ -16,7 +17,8 @@ SCRIPT = Script(
               "Nearly all expect the boards to meet."),
         Bench(10, 20, "Run the cell under *What the numbers say*.", "Two leans, two end lines, and no two of the four agree.",
               "Four numbers, all different."),
-        Bench(None, 25, "Each pair leans something in the room against a square. They read run and rise off a rule, and say the sign.",
+        Bench(None, 25, "Each pair leans something in the room against a square. They read run and rise off a rule, and say "
+                        "the sign.",
               "A lean is two lengths on a rule before it is an angle.", "Pairs with a run, a rise and a sign."),
         Bench(13, 35, "Read the cautions aloud.", "Eye protection on, the work clamped, both hands behind the edge."),
         Bench(16, 40, "Questions 1 and 2 of the page.", "Positive means longer at the top.", "Signs agree round the room."),

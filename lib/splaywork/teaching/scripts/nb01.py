@@ -22,10 +22,12 @@ SCRIPT = Script(
               "Square isn't given; square is something that you make.", "Light, at first."),
         Bench(14, 34, "Exercises 1 and 2 together.", "Which setting does a plan angle change, and which does it leave alone?",
               "Only the end bevel changes."),
-        Bench(18, 43, "Read the steps on the bench aloud.", "These steps stay the same to the end of 04; only the angles change."),
+        Bench(18, 43, "Read the steps on the bench aloud.", "These steps stay the same to the end of 04; only the angles "
+                                                            "change."),
     ),
     wrong=(("The view changes the angle.", "**Turn** 120."),
-           ("A plan angle that isn't square slants the end lines.", "**Plan angle** 120: the end bevel moves, and the end lines "
+           ("A plan angle that isn't square slants the end lines.", "**Plan angle** 120: the end bevel moves, and the end "
+                                                                    "lines "
                                                                     "stay.")),
     ask="One board leans. Whose end line slants: its own, or its neighbour's?",
 )

@@ -27,7 +27,8 @@ SCRIPT = Script(
         Bench(11, 14, "Set the bevel against the wedge, and strike the pin board's end with it.",
               "The angle on the wedge is the angle on the neighbour.", "The angle carries over."),
         Bench(None, 20, "Turn the bevel over, and mark the level lines on the tail board's end.",
-              "Same setting, third job: level lines, here.", "One setting serves twice, and a third time on the pin board's face."),
+              "Same setting, third job: level lines, here.", "One setting serves twice, and a third time on the pin board's "
+                                                             "face."),
         Bench(None, 27, "Cautions first. Saw the pin board's end, and stand the corner up against the wedge.",
               "If it doesn't close, the list at the top tells you why.", "The corner closes, or the list says why not."),
         Bench(15, 38, "Exercise 2, on the panel.", "Give me the sign as well as the size."),

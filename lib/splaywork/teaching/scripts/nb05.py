@@ -4,7 +4,8 @@ from .core import Bench, Script
 
 SCRIPT = Script(
     "05", "Cut a trial corner",
-    props="the kit of this notebook: two offcuts, two wedges and two bevels for each pair; a straightedge; the bench card of the "
+    props="the kit of this notebook: two offcuts, two wedges and two bevels for each pair; a straightedge; the bench card of "
+          "the "
           "class's corner, one for each bench.",
     rows=(
         Bench(0, 0, "*Predict:* which do you true first: the ends, the edges, or the lines?",
@@ -13,14 +14,16 @@ SCRIPT = Script(
               "No light under an edge, or nothing above it is true.", "Light, or none."),
         Bench(5, 9, "Draw both angles on scrap, by their offsets from the card. Set one bevel to each, and label both.",
               "Two boards, two lines, two bevels: don't reset one, pick up the other.", "Two settings that differ."),
-        Bench(9, 15, "Strike both end lines from the bottom edge. Then lay a straightedge on one face, and hold it to the other "
+        Bench(9, 15, "Strike both end lines from the bottom edge. Then lay a straightedge on one face, and hold it to the "
+                     "other "
                      "board's line.",
               "The straightedge and the bevel must tell one story.", "The line and the straightedge agree."),
         Bench(None, 20, "Cautions first. Saw both ends to their lines and to the end bevel, from clamped stock.",
               "Saw beside the line, and let the plane find it.", "Two ends, a shaving too long."),
         Bench(None, 32, "Plane to the lines. Stand the corner up, and look for light in the order of *When the dry fit gapes*.",
               "Don't plane yet: ask the list first.", "It closes, or one number of the list says why not."),
-        Bench(14, 40, "Exercise 1.", "Which face of the board comes out longer?", "The inner one, where both lean the same way."),
+        Bench(14, 40, "Exercise 1.", "Which face of the board comes out longer?", "The inner one, where both lean the same "
+                                                                                  "way."),
     ),
     wrong=(("A gap in the end is planed away at the end.", "Light under an edge: put the edge right first, and look again."),
            ("One bevel is enough if I reset it.", "Set it twice from the card, and compare the two lines on scrap.")),

@@ -15,12 +15,14 @@ def _departures(panel):
 
 SCRIPT = Script(
     "06", "Read a trial corner",
-    props="a trial corner sawn right, and three sawn wrong in one way each: an edge left square; an end left square; one line a "
+    props="a trial corner sawn right, and three sawn wrong in one way each: an edge left square; an end left square; one line "
+          "a "
           "degree out. All are for 16° and 11°. Number them, and keep the list to yourself. Slips of paper serve as feelers.",
     panels={"reading": ("trial_corner_panel", {"tail_end_line": 10.9, "pin_end_line": 15.2}),
             "symptoms": ("symptom_panel", {"tail_lean": 16, "pin_lean": 11, "height": 120, "thickness": 18})},
     rows=(
-        Bench(0, 0, "Put the corner with the square edge on the flat board.", "Something is wrong here: what?", "Guesses at the lean."),
+        Bench(0, 0, "Put the corner with the square edge on the flat board.", "Something is wrong here: what?",
+              "Guesses at the lean."),
         Bench(3, 4, "Go through the table in its order, aloud, with slips of paper under the edge.",
               "Stop at the first yes.", "The first *yes* is the fault."),
         Row(8, 11, "Second panel: set {set}, and choose the board. Then type the gap that they measured under the edge.",

@@ -43,7 +43,8 @@ SCRIPT = Script(
             (("tail_lean", 45), ("pin_lean", 45)), lambda panel: OneGauge(corner(panel)).lies_flat),
         Bench(13, 21, "Hand round the two paper boxes, with their wedges and the height strip.",
               "Both are made of perfect corners, and only one is the box that was intended.", "Both close; one leans further."),
-        Row(None, 26, "3, *go round*: set {set}, after one corner, two and three.", "Each corner alone looks fine; now add four up.",
+        Row(None, 26, "3, *go round*: set {set}, after one corner, two and three.", "Each corner alone looks fine; now add "
+                                                                                    "four up.",
             "A turn and a gap are left, and grow to the last corner.", "round", (*_STRONG, ("corners", 4)),
             lambda panel: at(panel, "corners") == 4 and red(panel) > 200),
         Row(None, 31, "4, *wind the sides*: set {set}.", "The front wants the side at one lean, the back at the other.",

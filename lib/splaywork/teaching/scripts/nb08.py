@@ -28,7 +28,8 @@ SCRIPT = Script(
         Row(12, 21, "Set {set}.", "At slight leans the shortcut is good enough, and now you know why people swear by it.",
             "Good enough.", "map", (("tail_lean", 8), ("pin_lean", 6)),
             lambda panel: _worst(panel) < at(panel, "tolerance")),
-        Row(None, 27, "The setting errors, as the panel opens; then set {set}.", "Your own bevel is out as well, by a little, every time.",
+        Row(None, 27, "The setting errors, as the panel opens; then set {set}.", "Your own bevel is out as well, by a little, "
+                                                                                 "every time.",
             "The spread of the gaps grows with the spread of the settings.", "errors", (("line", 0.5),),
             lambda panel: at(panel, "line") == 0.5),
         Bench(None, 34, "Each pair looks its own boards up in the table of widths and tolerances.",

@@ -12,33 +12,32 @@ def _joint(panel, end="flush"):
 SCRIPT = Script(
     "09", "Lay out the joint",
     props="for each pair an offcut with its edges ripped and its end sawn flush to the end line, and the template for it; one "
-          "offcut with a square end, and its own template, to show. Set the panel to your stock before you print templates: the "
+          "offcut with a square end, and its own template, to show. Set the panel to your stock before you print templates: "
+          "the "
           "height is the slant width times the cosine of the lean, or read it off the cut list. Scissors, tape.",
     panels={"joint": ("joint_panel", {"tail_lean": 16, "pin_lean": 11})},
     rows=(
         Bench(0, 0, "*Predict:* how many bevel settings does this joint need?", "Count them on your fingers before we look.",
               "From two to a dozen."),
-        Row(3, 4, "The panel as it opens{set}: count the letters.", "Every line with one letter is one setting.",
-            "Few letters, each used several times.", "joint", (), lambda panel: len({*_lines_of(panel)}) >= 2),
+        Row(3, 4, "The panel as it opens: count the letters.", "Every line with one letter is one setting.",
+            "Few letters, each used several times.", "joint", (), lambda panel: len(_joint(panel).gauge_settings) == 3),
         Row(7, 9, "Set {set}.", "The pin board comes out level, so every cheek is level.",
             "The pin board comes out level.", "joint", (("apart", 30), ("turn", 120)), lambda panel: at(panel, "apart") == 30),
         Row(11, 14, "Set {set}.", "A square end costs you settings, and saves you nothing at the saw.",
             "More settings, for the level lines on the end. The cheeks stay level.", "joint", (("end", "square"),),
-            lambda panel: panel.end.value == "square"),
+            lambda panel: len(_joint(panel, "square").gauge_settings) > len(_joint(panel).gauge_settings)),
         Bench(15, 19, "Fold a template round the offcut.", "If the lines meet over the arris, the end is where it should be.",
               "The lines meet over the arris."),
-        Bench(None, 24, "Cautions first. Each pair sticks a template on and saws one tail. They look along both cheeks with the "
+        Bench(None, 24, "Cautions first. Each pair sticks a template on and saws one tail. They look along both cheeks with "
+                        "the "
                         "board at its lean.",
               "Saw level, whatever the end does.", "Two level cheeks: across the flush end one setting does for both."),
+        Bench(18, 40, "Exercise 1.", "Count what isn't square, and count it once."),
     ),
     wrong=(("A wider spread holds better in leaning work.", "**Tail slope** 3, then 8, and look at the tail's sharper corner."),
-           ("Pins are laid out first.", "The steps on the bench: tails are marked and sawn first, and the pins are scribed from "
+           ("Pins are laid out first.", "The steps on the bench: tails are marked and sawn first, and the pins are scribed "
+                                        "from "
                                         "them.")),
     ask="Which lines of the joint have no letter, and what gives them to you?",
     answer="The pins on the pin board's end: the tails do.",
 )
-
-
-def _lines_of(panel):
-    here = corner(panel)
-    return round(here.tail_end_line, 3), round(here.pin_end_line, 3)

@@ -6,7 +6,8 @@ SCRIPT = Script(
     "11", "Deriving the formulas",
     props="two sheets of stiff card, slit to stand through one another; a thread along their meeting line.",
     rows=(
-        Bench(0, 0, "Two cards through one another, the thread in the corner. *Predict:* to which directions is the thread square?",
+        Bench(0, 0, "Two cards through one another, the thread in the corner. *Predict:* to which directions is the thread "
+                    "square?",
               "The thread lies in both cards; so what is it square to?", "It is square to both faces' normals."),
         Bench(5, 7, "The picture of arrows, then the cell that works the corner line out.",
               "One line of algebra, and that is the corner line.", "One line of algebra is the corner line."),
@@ -16,11 +17,13 @@ SCRIPT = Script(
               "Stand one board up in the formula.", "The rules of 02 and 03."),
         Bench(None, 30, "Both leans 30°, then 45°, by hand; then the cells of the flat picture frame.",
               "At 45 the shortcut makes a picture frame.", "A tangent of one half. Then a dihedral of 120°."),
-        Bench(15, 38, "Write the pin board's end line out for a spreadsheet, the leans in A1 and B1. Paste it, and type two leans.",
+        Bench(15, 38, "Write the pin board's end line out for a spreadsheet, the leans in A1 and B1. Paste it, and type two "
+                      "leans.",
               "The same numbers, on a machine that has never seen a box.", "The numbers of 04."),
     ),
     wrong=(("The cosine is as good as 1, so leave it out.", "16 and 11 in 04, then 30 and 30."),
-           ("The formula knows about thickness.", "Look for the thickness in it: it stands in the baseline and in the gaps, and in "
+           ("The formula knows about thickness.", "Look for the thickness in it: it stands in the baseline and in the gaps, "
+                                                  "and in "
                                                   "no angle.")),
     ask="What is left of the formula when the tail board is upright?",
     answer="The pin board's end line is square.",

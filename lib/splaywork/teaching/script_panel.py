@@ -1,0 +1,73 @@
+"""The script panel: a lesson's rows one after the other on the notebook's own panels, and what to say to each, small."""
+
+from html import escape
+
+import ipywidgets as widgets
+
+from ..widgets.controls import OnPage
+from .scripts import apply, script
+
+
+class ScriptPanel(OnPage):
+    """*Back*, *Next*, and the sentence to speak, above the panel that the row is about; use `script_panel` to make one.
+
+    at: number of the row that is shown, from 0. rows: (minute, `Row`) pairs.
+    """
+
+    instead = "A lesson to step through appears here when this cell is run."
+
+    def __init__(self, notebook, minutes):
+        self.script = script(notebook)
+        self.rows, self.at = self.script.at(minutes), 0
+        self.back = widgets.Button(description="Back", tooltip="The row before", layout={"width": "76px"})
+        self.next = widgets.Button(description="Next", tooltip="The next row", layout={"width": "76px"})
+        self.said = widgets.HTML()
+        self.back.on_click(lambda _: self.go(self.at - 1))
+        self.next.on_click(lambda _: self.go(self.at + 1))
+        self._bar = widgets.HBox([self.back, self.next, self.said], layout={"align_items": "center"})
+        self._bar.add_class("splaywork-bar")  # counted when a picture is fitted to the window
+        self.panels = {name: self.script.panel(name) for name in self.script.panels}
+        self._own = {name: panel.children for name, panel in self.panels.items()}
+        super().__init__([])
+        self._rest = self.children
+        self.go(0)
+
+    def go(self, number):
+        """Show a row: its settings on its panel, its sentence above; rows without a panel leave the last one as it is."""
+        self.at = min(max(number, 0), len(self.rows) - 1)
+        minute, row = self.rows[self.at]
+        shown = next((self.rows[place][1] for place in range(self.at, -1, -1) if self.rows[place][1].on), None)
+        self._show(shown.on if shown else next(iter(self.panels), None))
+        if row.on:
+            apply(row, self.panels[row.on])
+        self.said.value = (f"<small>{self.at + 1} of {len(self.rows)}, minute {minute}</small> "
+                           f"“{escape(row.say)}”")
+
+    def _show(self, name):
+        """Put the bar on top of that panel, and the panel on the page, filling the window where the last one did."""
+        shown = next((panel for panel in self.panels.values() if panel.children[:1] == (self._bar,)), None)
+        panel = self.panels.get(name)
+        if panel is not None and panel is shown:
+            return
+        filled = bool(shown is not None and getattr(shown, "fill", None) and shown.fill.value)
+        for each, own in self._own.items():
+            if self.panels[each] is shown:
+                if filled:
+                    shown.present(False)
+                shown.children = own
+        if panel is None:
+            self.children = (self._bar, *self._rest)
+            return
+        panel.children = (self._bar, *self._own[name])
+        self.children = (panel, *self._rest)
+        if filled:
+            panel.present()
+
+
+def script_panel(notebook, minutes=20):
+    """A lesson to step through: *Next* and *Back* set the notebook's panels row by row, and show the sentence to speak.
+
+    notebook: its number as text, such as "04". minutes: 20 or 45. ValueError for others.
+    """
+    script(notebook).at(minutes)
+    return ScriptPanel(notebook, minutes)

@@ -1,0 +1,74 @@
+"""The tally panel: a show of hands, counted with a click, before the panel answers."""
+
+from html import escape
+
+import ipywidgets as widgets
+
+from ..common import checks
+from ..widgets.controls import OnPage
+
+MOST_CHOICES, MOST_HANDS = 8, 999
+
+
+class TallyPanel(OnPage):
+    """A question, and for each answer a button that counts one more hand; use `tally_panel` to make one.
+
+    counts: answer -> hands.
+    """
+
+    instead = "A tally of hands appears here when this cell is run."
+
+    def __init__(self, question, answers):
+        self.counts, self._order = dict.fromkeys(answers, 0), []
+        self.hands, self._bars = {}, {}
+        for answer in answers:
+            button = widgets.Button(description=answer, tooltip=f"One more hand for “{answer}”", layout={"width": "320px"})
+            button.on_click(lambda _, answer=answer: self._count(answer))
+            self.hands[answer] = button
+            self._bars[answer] = widgets.HTML(layout={"width": "420px"})
+        self.undo = widgets.Button(description="Undo", tooltip="Take the last hand back", layout={"width": "76px"})
+        self.clear = widgets.Button(description="Reset", tooltip="Begin to count again", layout={"width": "76px"})
+        self.undo.on_click(lambda _: self._take_back())
+        self.clear.on_click(lambda _: self._begin())
+        rows = [widgets.HBox([self.hands[answer], self._bars[answer]]) for answer in answers]
+        super().__init__([widgets.HTML(f"<b>{escape(question)}</b>"), *rows, widgets.HBox([self.undo, self.clear])])
+        self._show()
+
+    def _count(self, answer):
+        if self.counts[answer] < MOST_HANDS:
+            self.counts[answer] += 1
+            self._order.append(answer)
+        self._show()
+
+    def _take_back(self):
+        if self._order:
+            self.counts[self._order.pop()] -= 1
+        self._show()
+
+    def _begin(self):
+        self.counts, self._order = dict.fromkeys(self.counts, 0), []
+        self._show()
+
+    def _show(self):
+        most = max(1, *self.counts.values())
+        for answer, count in self.counts.items():
+            wide = round(300 * count / most)
+            bar = f'<div style="background:#8db4d3;height:20px;width:{wide}px;margin-right:8px"></div>'
+            self._bars[answer].value = f'<div style="display:flex;align-items:center">{bar}{count}</div>'
+
+
+def tally_panel(question="Do both settings carry over?", answers=("yes", "no", "only one of them")):
+    """Count hands before the panel answers: a click for each, *Undo* for the last, *Reset* for all.
+
+    question: text of up to 200 characters. answers: 2 to 8 different texts of up to 60 characters. ValueError for others.
+
+    >>> tally_panel("Will the box close?", ("yes", "no")).counts
+    {'yes': 0, 'no': 0}
+    """
+    checks.text("question", question, 200)
+    answers = tuple(answers) if isinstance(answers, (tuple, list)) else ()
+    if not 2 <= len(answers) <= MOST_CHOICES or len(set(map(str, answers))) < len(answers):
+        raise ValueError(f"A tally has 2 to {MOST_CHOICES} different answers, such as ('yes', 'no').")
+    for answer in answers:
+        checks.text("answer", answer)
+    return TallyPanel(question, answers)
