@@ -235,7 +235,7 @@ def test_the_file_lies_beside_the_notebook_and_nowhere_else(panel, tmp_path, nam
 def test_what_the_disk_refuses_is_said(panel, tmp_path):
     (tmp_path / PROGRESS_FILE).mkdir()
     panel.keeps.value = True
-    assert "isn't a file" in words(panel.message)
+    assert "is no file" in words(panel.message)
     assert not panel.keeps.value
 
 

@@ -388,7 +388,7 @@ def test_the_good_file_that_those_were_made_from_is_read(tmp_path):
 
 def test_a_pipe_is_refused_and_not_waited_for(tmp_path):
     os.mkfifo(tmp_path / "progress.json")
-    with pytest.raises(ValueError, match="isn't a file"):
+    with pytest.raises(ValueError, match="is no file"):
         load_progress(tmp_path / "progress.json")
 
 
