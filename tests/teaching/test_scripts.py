@@ -7,7 +7,7 @@ import pytest
 from places import NOTEBOOKS
 from splaywork import script, script_panel
 from splaywork.teaching.scripts import apply, minutes_table, scripts, settings_told
-from splaywork.teaching.scripts.core import LENGTHS, control
+from splaywork.teaching.scripts.core import LENGTHS, _within, control
 
 ROWS = [(notebook, number) for notebook in scripts() for number, row in enumerate(script(notebook).rows) if row.on]
 each = pytest.mark.parametrize("notebook", scripts())
@@ -29,7 +29,7 @@ def test_a_row_shows_what_it_says(notebook, number):
     again = panel.image.value
     for key, _ in row.settings:
         if key in panel.dials:
-            panel.dials[key].box.value = str(panel.dials[key].slider.min)
+            panel.dials[key].field.value = str(panel.dials[key].slider.min)
     apply(row, panel)
     assert panel.image.value == again
     assert again != opened or not row.settings or _opens_there(row, lesson.panel(row.on))
@@ -48,7 +48,7 @@ def test_a_check_can_fail():
                 panel = script(notebook).panel(row.on)
                 apply(row, panel)
                 for lean in ("tail_lean", "pin_lean"):
-                    panel.dials[lean].box.value = "0"
+                    panel.dials[lean].field.value = "0"
                 failed += not row.check(panel)
     assert failed >= 8
 
@@ -78,6 +78,17 @@ def test_the_table_names_what_stands_on_the_panels(notebook):
     table = minutes_table(lesson)
     assert table.count("\n") == len(lesson.rows) + 1
     assert all(row.say in table for row in lesson.rows) and "{set}" not in table
+
+
+@each
+def test_names_in_bold_stand_on_the_panels(notebook):
+    lesson = script(notebook)
+    written = " ".join([row.do for row in lesson.rows] + [part for pair in lesson.wrong for part in pair])
+    bold = set(re.findall(r"\*\*([^*]+)\*\*", written))
+    names = set()
+    for widget in (each for name in lesson.panels for each in _within(lesson.panel(name))):
+        names |= {getattr(widget, "description", "")} | set(getattr(widget, "titles", ()))
+    assert bold <= names
 
 
 @each

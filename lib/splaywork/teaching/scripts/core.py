@@ -92,7 +92,7 @@ def apply(row, panel):
     for key, value in row.settings:
         target = control(panel, key)
         if key in panel.dials:
-            target.box.value = str(value)
+            target.field.value = str(value)
             if abs(target.value - value) > 1e-9:
                 raise ValueError(f"{target.name} can't be set to {value:g}.")
         elif value is None:

@@ -19,7 +19,7 @@ SCRIPT = Script(
           "a "
           "degree out. All are for 16° and 11°. Number them, and keep the list to yourself. Slips of paper serve as feelers.",
     panels={"reading": ("trial_corner_panel", {"tail_end_line": 10.9, "pin_end_line": 15.2}),
-            "symptoms": ("symptom_panel", {"tail_lean": 16, "pin_lean": 11, "height": 120, "thickness": 18})},
+            "faults": ("trial_faults_panel", {"tail_lean": 16, "pin_lean": 11, "height": 120, "thickness": 18})},
     rows=(
         Bench(0, 0, "Put the corner with the square edge on the flat board.", "Something is wrong here: what?",
               "Guesses at the lean."),
@@ -27,7 +27,7 @@ SCRIPT = Script(
               "Stop at the first yes.", "The first *yes* is the fault."),
         Row(8, 11, "Second panel: set {set}, and choose the board. Then type the gap that they measured under the edge.",
             "No gap in the end, none along the corner line: what is left?", "The panel names the cut that made the gap.",
-            "symptoms", (("end", 0), ("line", 0)), lambda panel: at(panel, "edge") > 0),
+            "faults", (("end", 0), ("line", 0)), lambda panel: at(panel, "edge") > 0),
         Bench(None, 16, "Each pair reads another corner, finds its fault, and says what to cut.",
               "Say what you would cut before you touch a plane.", "Three faults in three places."),
         Row(12, 30, "First panel as it opens. Then set {set}.", "The pin board's line moved, and the tail board answers.",

@@ -25,9 +25,9 @@ SCRIPT = Script(
     props="the paper models of a box at 40° all round, both nets cut (scissors away from yourself) and folded beforehand; "
           "[10](../10_build_the_whole_box.ipynb) prints them. Winding sticks for the long lesson.",
     panels={"hold": ("one_gauge_panel", {"consequence": "hold the leans"}),
-            "close": ("one_gauge_panel", {"consequence": "close the corners", "tail_lean": 28, "pin_lean": 24}),
-            "round": ("one_gauge_panel", {"consequence": "go round", "tail_lean": 28, "pin_lean": 24}),
-            "wind": ("one_gauge_panel", {"consequence": "wind the sides", "tail_lean": 15, "pin_lean": 12})},
+            "close": ("one_gauge_panel", {"consequence": "close the corners"}),
+            "round": ("one_gauge_panel", {"consequence": "go round"}),
+            "wind": ("one_gauge_panel", {"consequence": "wind the sides"})},
     rows=(
         Bench(0, 0, "*Predict:* all eight ends are struck with the shortcut. Will the box close? Write it down.",
               "Yes or no, on paper, and fold it.", "Most: no."),
