@@ -8,8 +8,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from matplotlib.text import Text
 from splaywork.box.box import Box
-from splaywork.box.opening import Clearances
+from splaywork.box.opening import Clearances, FrontChoice, Opening
 from splaywork.box.opening_picture import OpeningPicture, opening_still
+from splaywork.box.runners import runners
 from splaywork.common.printing import fine
 from splaywork.common.reading import read_length
 
@@ -97,3 +98,23 @@ def test_the_still_says_what_the_fit_says():
     fit = Box.for_opening(360, 420, 190, left_lean=16, front_lean=11, thickness=12)
     still = opening_still(fit, "in")
     assert still.words == fit.words("in") and still.png.startswith(b"\x89PNG")
+
+
+@pytest.mark.parametrize("kind", FrontChoice.KINDS)
+def test_the_show_front_and_the_runners_are_drawn_where_they_lie(kind):
+    fit = Opening(360, 420, 190, front_lean=-11, left_lean=-16, right_lean=14).fit(
+        Clearances(floor=15, top=20, right=6), front=FrontChoice(kind, 14, 8, 9, 6, 7), thickness=12)
+    made = runners(fit)
+    PICTURE.update(fit, carried=made)
+    section, scale = PICTURE.front, np.ptp(outlines(PICTURE.front)[0][[0, 1], 0]) / fit.opening.floor_width
+    foot = outlines(section)[0][0]
+    drawn = section._dashed.get_segments()[0][:4]
+    front = fit.show_front.corners[0][[0, 1, 1, 0], [0, 0, 1, 1]][:, [0, 2]]
+    assert (drawn - foot) / scale == pytest.approx(front, abs=1e-6)
+    strips = [path.vertices[:4] for path in section._strips.get_paths()]
+    assert len(strips) == sum(strip.side != "back" for strip in made.strips) == 5
+    for strip, shape in zip(made.strips, strips, strict=False):
+        assert np.ptp((shape - foot)[:, 1]) / scale == pytest.approx(strip.height)
+    assert len(PICTURE.side._front.get_paths()) == 1 and not PICTURE.front._front.get_paths()
+    PICTURE.update(Opening(360, 420, 190).fit(Clearances()))
+    assert not section._dashed.get_segments() and not section._strips.get_paths() and not PICTURE.side._front.get_paths()

@@ -107,20 +107,24 @@ class OpeningPart:
             return
         if self._picture is None:
             self._picture = OpeningPicture()
-        self._picture.update(item.fit, unit)
+        carried, said_of_strips = self._runners(item, unit)
+        self._picture.update(item.fit, unit, carried)
         self.image.value, self.image.layout.display = self._picture.png(), None
         said = [item.fit.words(unit)]
         if item.fitted != item.box:
             said.append("The box was changed after it was fitted: <b>Fit the drawer</b> makes it the opening's own again.")
         if item.fit.show_front is not None:
             said.append(escape(item.fit.show_front.words(unit)))
-        if item.runners is not None:
-            said += self._runners(item, unit)
+        said += said_of_strips
         self.words.value = "".join(f"<p style=\"line-height: 1.35\">{each}</p>" for each in said)
 
     @staticmethod
     def _runners(item, unit):
+        """(its `Runners` or None, what is said of them)."""
+        if item.runners is None:
+            return None, []
         try:
-            return [escape(sentence) for sentence in runners(item.fit, item.runners).words(unit)]
+            made = runners(item.fit, item.runners)
         except ValueError as wrong:
-            return [f"<b>{escape(str(wrong))}</b>"]
+            return None, [f"<b>{escape(str(wrong))}</b>"]
+        return made, [escape(sentence) for sentence in made.words(unit)]

@@ -1,4 +1,7 @@
-"""A drawer in its leaning opening: from straight in front, from the side, and its lower left corner drawn larger."""
+"""A drawer in its leaning opening: from straight in front, from the side, and its lower left corner drawn larger.
+
+A show front is dashed in the view from in front, so that what lies behind it is seen; runners and other strips are cut there.
+"""
 
 import numpy as np
 
@@ -7,9 +10,10 @@ from ..common.printing import degrees, fine
 from ..corner.picture import LIGHT
 from ..corner.stills import Still
 from ..drawing.canvas import Canvas
-from ..drawing.palette import END, GUIDE, INK, PIN, TAIL, WHITE
+from ..drawing.palette import END, GUIDE, INK, PIN, RIM, TAIL, WHITE
 from ..drawing.view import fit
 
+DASHES = (0, (4, 3))
 WALL = 22  # pixels of wall shown round an opening
 LARGEST = 1.6  # pixels to the mm
 MAGNIFIED = 30  # mm that the enlarged corner is wide and high
@@ -38,13 +42,19 @@ class _Section:
         self.frame, self._open_left = frame, open_left
         self._wall, self._way_in = canvas.polygons(fill=END), canvas.polygons(fill=WHITE)
         self._hole = canvas.polygons(fill=WHITE, edge=INK, width=LIGHT)
+        self._strips = canvas.polygons(fill=RIM, edge=INK, width=LIGHT)
         self._drawer = canvas.polygons(fill=wood, edge=INK, width=LIGHT)
+        self._front = canvas.polygons(fill=RIM, edge=INK, width=LIGHT)
+        self._dashed = canvas.lines(INK, LIGHT, DASHES)
 
-    def update(self, hole, drawer, framed=None, largest=LARGEST):
-        """Outlines (4, 2) in mm; framed: what the frame shows, both when left out. Then `place` maps mm to pixels."""
+    def update(self, hole, drawer, strips, front, dashed, framed=None, largest=LARGEST):
+        """Outlines (4, 2) in mm; framed: what the frame shows, all when left out. Then `place` maps mm to pixels.
+
+        strips: outlines of runners and the like. front: the show front's outline, or None; dashed: whether it is only dashed.
+        """
         left, bottom, right, top = self.frame
         room = (left + WALL, bottom + WALL, right - WALL, top - WALL)
-        both = np.concatenate([hole, drawer])
+        both = np.concatenate([hole, drawer, *([] if front is None else [front])])
         scale, shift = fit(both, room, largest) if framed is None else fit(framed, self.frame, np.inf)
         self.place = lambda points: np.asarray(points) * scale + shift
         low, high = self.place(both).min(axis=0) - WALL, self.place(both).max(axis=0) + WALL
@@ -55,11 +65,15 @@ class _Section:
         self._way_in.set_verts([[(low[0], foot[1]), foot, head, (low[0], head[1])]] if self._open_left else [])
         self._hole.set_verts([self.place(hole)])
         self._drawer.set_verts([self.place(drawer)])
+        self._strips.set_verts([self.place(strip) for strip in strips])
+        shown = [] if front is None else [self.place(front)]
+        self._front.set_verts([] if dashed else shown)
+        self._dashed.set_segments([each[[0, 1, 2, 3, 0]] for each in shown] if dashed else [])
 
     def clip(self, canvas):
         """Keep what is drawn within the frame."""
         left, bottom, right, top = self.frame
-        for each in (self._hole, self._drawer):
+        for each in (self._hole, self._drawer, self._strips, self._front, self._dashed):
             canvas.clip(each, ((left, bottom), (right, top)))
 
 
@@ -85,19 +99,25 @@ class OpeningPicture:
                        for name, x, align in (("front", 500, "left"), ("back", 730, "right"))}
         self.back_gap = self.canvas.text(906, 14, align="right")
 
-    def update(self, fit, unit="mm"):
-        """Draw an `OpeningFit`; unit: to write the gaps in, "mm" or "in"."""
+    def update(self, fit, unit="mm", carried=None):
+        """Draw an `OpeningFit`, its show front, and what it runs on, as `Runners`; unit: for the gaps, "mm" or "in"."""
         opening, boards = fit.opening, fit.box.boards
         # outer faces, by end and rim; the left board's left end is at the back
         front, side = boards["front"].blank[0], boards["left"].blank[0, ::-1]
         seen = {"front": (_corners(opening, "left", "right"), front), "side": (_corners(opening, "front", "back"), side)}
         flat = {name: [outline[:, AXES[name]] for outline in (hole, board[ENDS, RIMS] + fit.at)]
                 for name, (hole, board) in seen.items()}
-        self.front.update(*flat["front"])
-        self.side.update(*flat["side"])
+        corners = None if fit.show_front is None else fit.show_front.corners
+        outer = None if corners is None else corners[0][ENDS, RIMS][:, AXES["front"]]
+        beside = None if corners is None else corners[[0, 1, 1, 0], 0, [0, 0, 1, 1]][:, AXES["side"]]
+        strips = () if carried is None else [strip for strip in carried.strips if strip.side != "back"]
+        cut = [strip.corners[[0, 1, 1, 0], 0, [0, 0, 1, 1]][:, AXES["front"]] for strip in strips]
+        long = [strip.corners[1][ENDS, RIMS][:, AXES["side"]] for strip in strips if strip.side == "left"]
+        self.front.update(*flat["front"], cut, outer, True)
+        self.side.update(*flat["side"], long, beside, False)
         near = flat["front"][0][0] - MAGNIFIED * np.array([0.3, 0.2])
         near = near + MAGNIFIED * np.array([[0, 0], [1, 1]])
-        self.corner.update(*flat["front"], framed=near)
+        self.corner.update(*flat["front"], cut, outer, True, framed=near)
         larger = np.ptp(self.corner.place(near)[:, 0]) / np.ptp(self.front.place(near)[:, 0])
         self._title.set_text(f"{larger:.1f} times as large:")
         left, bottom, right, top = self.corner.frame
@@ -128,8 +148,8 @@ class OpeningPicture:
         return self.canvas.png()
 
 
-def opening_still(fit, unit="mm"):
-    """An `OpeningFit` as a `Still`: its picture and `fit.words`; unit: "mm" or "in"."""
+def opening_still(fit, unit="mm", carried=None):
+    """An `OpeningFit` as a `Still`: its picture and `fit.words`; unit: "mm" or "in"; carried: its `Runners`, to be drawn."""
     picture = OpeningPicture()
-    picture.update(fit, unit)
+    picture.update(fit, unit, carried)
     return Still(picture.png(), fit.words(unit))

@@ -10,6 +10,7 @@ from ..widgets.controls import row
 from ..widgets.fields import LABEL, WIDE
 from ..widgets.writing import Writer, file_stem, open_folder
 from .cut_list import cut_list, cut_lists_csv
+from .job_sheets import save_job_sheets
 from .paper_model_sheets import paper_model
 from .plan import load_plan, save_plan
 from .set_sheets import save_bench_set
@@ -33,6 +34,7 @@ class PlanPart(Writer):
         super().__init__({
             "Save plan": (self._save, "The plan with all its items, to be opened here again", nothing),
             "Open plan": (self._open, "The plan of that name, in place of this one", "Nothing was opened"),
+            "Job sheets": (self._job_sheets, "One page for the job and one for each size, as a PDF to print", nothing),
             "Bench set": (self._bench_set, "Sheets for every item, as a PDF to print", nothing),
             "Cut list": (self._cut_list, "The boards of every item, as CSV for a spreadsheet", nothing),
             "Paper model": (self._paper_model, "The chosen item as two nets to cut and fold, with its leans as drawn here",
@@ -75,6 +77,13 @@ class PlanPart(Writer):
         count = len(plan.items)
         return f"Opened {path}: {count} item{'s' * (count > 1)}."
 
+    def _job_sheets(self):
+        plan, _ = self._plan()
+        path = self._path("-job.pdf", plan)
+        self.say("Laying out the sheets …")
+        save_job_sheets(path, plan, self.paper.value, progress=self.page)
+        return self.written([path], plan.name)
+
     def _bench_set(self):
         plan, _ = self._plan()
         path = self._path("-bench-set.pdf", plan)
@@ -85,7 +94,7 @@ class PlanPart(Writer):
     def _cut_list(self):
         plan, _ = self._plan()
         path = self._path("-cut-list.csv", plan)
-        lists = [(item.name, cut_list(item.box, item.quantity)) for item in plan.items]
+        lists = [(item.name, cut_list(item.box, item.quantity, plan.saw_tilts)) for item in plan.items]
         write_whole(path, cut_lists_csv(lists, plan.unit).encode("utf-8-sig"))  # the mark tells spreadsheets of ° and ²
         return self.written([path], plan.name)
 
