@@ -14,7 +14,7 @@ sys.path.insert(0, str(Path(__file__).parent / "support"))
 
 from places import NOTEBOOKS, ROOT, notebook_paths
 from splaywork import Corner
-from splaywork.corner.stills import corner_still
+from splaywork.corner.stills import lean_dragged_still
 
 KERNELSPEC = {"display_name": "Python 3 (ipykernel)", "language": "python", "name": "python3"}
 WIDGET_VIEW = "application/vnd.jupyter.widget-view+json"
@@ -41,4 +41,4 @@ if __name__ == "__main__":
         if chosen in path.name:
             print(path.relative_to(NOTEBOOKS), flush=True)
             refresh(path)
-    (ROOT / ".pictures" / "corner.png").write_bytes(corner_still(Corner(tail_lean=28, pin_lean=24)).png)
+    (ROOT / ".pictures" / "corner.png").write_bytes(lean_dragged_still(Corner(tail_lean=30, pin_lean=30)).png)

@@ -561,10 +561,10 @@ def test_the_words_and_their_leaders_stay_apart_and_inside(corner, made):
     canvas, = made["Canvas"]
     shown = check_texts(canvas)
     check_names(canvas)
-    assert sum(":" in text.get_text() for text, _ in shown) == 7
+    assert sum(":" in text.get_text() for text, _ in shown) == 6
     assert_within(reach_of(canvas), (0, 0, canvas.width, canvas.height))
     leaders = [path.vertices for path in collections(canvas, LineCollection)[-1].get_paths()]
-    assert len(leaders) == 7
+    assert len(leaders) == 6
     for text, box in shown:
         assert not crossed(box, leaders), f"a leader crosses {text.get_text()!r}"
 

@@ -112,7 +112,6 @@ def words_still(corner, height=120.0, thickness=18.0):
         ("level line: the bottom edge is one", "left", 60, (pin_foot + pin_far) / 2),
         ("baseline: how far the joint reaches", "right", 396, gauge[0] + 0.8 * (gauge[1] - gauge[0])),
         ("lean: from plumb to the face", "right", 330, lean_arc[10]),
-        ("far end: the piece drawn stops here", "right", 110, lower + 0.25 * (upper - lower)),
     ]
     leaders = []
     for text, side, y, point in callouts:

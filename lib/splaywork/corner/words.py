@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from ..common.boards import BOARDS
 from ..common.printing import bevel_setting, degrees
-from ..common.text import Table
+from ..common.text import Table, Words
 
 BASES = {"mm": 100.0, "in": 101.6}  # mm up a square line that an offset is told for: 100 mm, 4 in
 SAME = 0.005  # degrees: two settings closer than this are one and the same on any gauge
@@ -38,7 +38,7 @@ def from_square(angle):
 
 
 def corner_words(corner):
-    """Three sentences: the leans, the two end lines, and how the shortcut would miss them (scalar corner)."""
+    """The leans, the two end lines, and how the shortcut would miss them, as `Words` (scalar corner)."""
     tail, pin = corner.tail_end_line, corner.pin_end_line
     leans = stands(corner.tail_lean), stands(corner.pin_lean)
     both = leans[0].replace("leans", "lean").replace("is ", "are ")
@@ -50,8 +50,8 @@ def corner_words(corner):
     else:
         shortcut = " and ".join(f"{'is exact' if miss == 'exact' else f'slants {miss}'} on the {board} board"
                                 for miss, board in zip(misses, BOARDS, strict=True))
-    return (f"{stand}{plan} The tail board's end line is {from_square(tail)}, and the pin board's is {from_square(pin)}. "
-            f"A bevel set to the other board's lean {shortcut}.")
+    return Words(f"{stand}{plan} The tail board's end line is {from_square(tail)}, and the pin board's is {from_square(pin)}. "
+                 f"A bevel set to the other board's lean {shortcut}.")
 
 
 def setting_words(angle, unit="mm"):
