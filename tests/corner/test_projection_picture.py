@@ -1,6 +1,7 @@
 """The projection's pictures: nearer hides further, all inside, angles as a protractor reads them, words true."""
 
 import re
+from io import BytesIO
 from itertools import combinations, product
 
 import numpy as np
@@ -9,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from matplotlib.collections import LineCollection, PolyCollection
 from matplotlib.colors import to_hex
+from PIL import Image
 from splaywork import Corner, projection_panel, projection_still
 from splaywork.common.boards import other
 from splaywork.corner.projection import Projection
@@ -191,6 +193,14 @@ def test_the_panel_plays_its_pencil_and_changes_its_stage():
     assert panel.image.value == first and not panel.message.value
     panel.dials["tail_lean"].field.value = "x"
     assert "x" in panel.message.value and panel.image.value == first
+
+
+def test_what_is_stored_of_the_panel_moves_and_begins_with_the_finished_line():
+    png, words = projection_panel(16, 11).stored()
+    frames = Image.open(BytesIO(png))
+    assert frames.n_frames > 20 and "10.6° from square" in words and "15.7° from square" in words
+    first = Image.open(BytesIO(projection_still(Corner(16, 11)).png)).convert("RGB")
+    assert frames.convert("RGB").tobytes() == first.tobytes()
 
 
 def test_a_still_of_each_stage_has_the_panels_words():

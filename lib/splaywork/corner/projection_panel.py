@@ -6,6 +6,7 @@ from ..common.reading import read_angle
 from ..widgets.controls import Dial, Panel, Switch, folded, reset_button, row, unit_switch
 from .corner import Corner
 from .projection_picture import ProjectionPicture
+from .projection_stills import projection_moving_still
 from .projection_words import MARKS, ONTO_PIN, STAGES, stage_words, why_words
 
 FRAME_TIME = 83  # ms: twelve pictures a second
@@ -48,6 +49,12 @@ class ProjectionPanel(Panel):
         self.picture.update(corner, stage, at["pencil"] / 100, self.marked, at["turn"], at["tilt"], unit)
         projection = self.picture.projection
         return self.picture.png(), f"{stage_words(projection, stage, unit)} {why_words(projection, unit)}"
+
+    def stored(self):
+        """The pencil drawing its two lines, as the panel's leans stand; what the moving picture says."""
+        corner = Corner(*(self.dials[name].value for name in ("tail_lean", "pin_lean", "plan_angle")))
+        still = projection_moving_still(corner)
+        return still.png, still.words
 
     def _mark(self, change):
         self.marked = MARKS.get(change.new, self.marked)

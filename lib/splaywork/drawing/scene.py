@@ -31,7 +31,7 @@ class Facet:
 
 
 def facets(faces, fills, inked=EDGE, ink=INK):
-    """Facets from faces (n, corners, 3) with a fill each, all their edges inked alike."""
+    """Facets from faces (n, corners, 3) with a fill each, all their edges inked equally."""
     faces = np.asarray(faces, dtype=float)
     one, two = (faces[:, 1] - faces[:, 0]).T, (faces[:, 2] - faces[:, 1]).T
     normals = np.array([one[1] * two[2] - one[2] * two[1], one[2] * two[0] - one[0] * two[2],
