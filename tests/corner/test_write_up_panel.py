@@ -103,8 +103,8 @@ def test_cells_are_offered_for_what_the_formula_needs(panel):
     panel.to.value = "spreadsheet"
     for form in (*closed_forms(), None):
         panel.form.value = form or ""
-        offered = dict(pair.split() for pair in panel.cells.value.split(", "))
-        assert offered == default_cells(form) and all(cell in panel.text.value for cell in offered.values())
+        offered = dict(pair.split() for pair in panel.cells.value.split(", ") if pair)
+        assert offered == (default_cells(form) if form else {}) and all(cell in panel.text.value for cell in offered.values())
     panel.form.value = "dihedral"
     panel.plan.value = "any"
     panel.cells.value = "plan_angle Z9"

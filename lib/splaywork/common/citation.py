@@ -75,7 +75,7 @@ def cite(sources=True) -> str:
     @software{splaywork,
     """
     version = import_module(__package__.partition(".")[0]).__version__
-    title = "splaywork: leaning corners for hand-cut joints, derived, computed, drawn and taught in Jupyter"
+    title = "splaywork: leaning corners for hand-cut joints, taught in Jupyter"
     own = {"author": "{The splaywork contributors}", "title": f"{{{title}}}", "version": f"{{{version}}}", "year": "{2026}"}
     entries = [_entry("software", "splaywork", own)]
     for source in SOURCES if flag("choice of sources", sources) else ():
