@@ -472,7 +472,7 @@ def test_a_square_end_s_cheeks_lie_either_side_of_its_level_line():
 
 
 def angles(joint):
-    return [round(setting.from_square, 3) for setting in joint.gauge_settings]
+    return [round(setting.from_square, 3) for setting in joint.bevel_settings]
 
 
 def test_flush_ends_and_level_rims_need_one_two_or_three_settings():
@@ -484,8 +484,8 @@ def test_flush_ends_and_level_rims_need_one_two_or_three_settings():
     assert angles(alike) == [round(alike.corner.pin_end_line, 3), slope]
     drawer = Joint(DRAWER, 100, 12)
     assert angles(drawer) == [round(DRAWER.tail_end_line, 3), round(DRAWER.pin_end_line, 3), slope]
-    assert drawer.gauge_settings[-1].from_edge == pytest.approx(np.degrees(np.arctan(1 / 6)))
-    assert {line.surface for line in drawer.gauge_settings[1].lines} == {"outer", "inner", "end"}
+    assert drawer.bevel_settings[-1].from_edge == pytest.approx(np.degrees(np.arctan(1 / 6)))
+    assert {line.surface for line in drawer.bevel_settings[1].lines} == {"outer", "inner", "end"}
     # a corner that isn't square in plan carries its lines across the level rims at its own angle
     assert 10 in angles(Joint(Corner(14, 6, 100), 100, 12))
 

@@ -16,7 +16,7 @@ from splaywork import Corner, Joint, joint_panel
 from splaywork.common import files
 from splaywork.common.files import LONGEST, file_stem
 from splaywork.joint.pieces import free_at
-from splaywork.joint.settings_words import gauge_words
+from splaywork.joint.settings_words import bevel_words
 from splaywork.joint.tails import SLOPES
 from splaywork.widgets.writing import open_folder
 
@@ -51,7 +51,7 @@ def progress(panel):
 
 def assert_good(panel):
     assert panel.message.value == ""
-    assert unescape(panel.sentence.value) == gauge_words(panel.joint(), panel.unit.value)
+    assert unescape(panel.sentence.value) == bevel_words(panel.joint(), panel.unit.value)
     with Image.open(BytesIO(picture(panel))) as image:
         assert image.size == (int(panel.image.width), int(panel.image.height)) == (920, 400)
 
@@ -81,17 +81,17 @@ def test_the_sentence_and_the_joint_are_those_of_the_dials(shared, tail, pin, en
     except ValueError as wrong:
         assert unescape(shared.message.value) == f"<b>{wrong}</b>"
     else:
-        assert unescape(shared.sentence.value) == gauge_words(joint) and shared.message.value == ""
+        assert unescape(shared.sentence.value) == bevel_words(joint) and shared.message.value == ""
 
 
 def test_ends_and_rims_change_the_number_of_settings(panel):
-    assert "three gauge settings" in panel.sentence.value
+    assert "three bevel settings" in panel.sentence.value
     panel.end.value = "square"
-    assert "five gauge settings" in panel.sentence.value
+    assert "five bevel settings" in panel.sentence.value
     panel.rims.value = "square"
-    assert "seven gauge settings" in panel.sentence.value
+    assert "seven bevel settings" in panel.sentence.value
     panel.start_again.click()
-    assert "three gauge settings" in panel.sentence.value and panel.end.value == "flush"
+    assert "three bevel settings" in panel.sentence.value and panel.end.value == "flush"
 
 
 def test_published_slopes_carry_their_sources_and_none_is_called_right(panel):
@@ -137,9 +137,9 @@ def test_drawn_apart_until_the_boards_are_free(panel):
 
 
 @pytest.mark.parametrize(("name", "text", "words"), [
-    ("tails", "8", "comes to a point"), ("tails", "2.5", "is not whole"), ("tails", HOSTILE, "Tails"),
+    ("tails", "8", "comes to a point"), ("tails", "2.5", "isn't whole"), ("tails", HOSTILE, "Tails"),
     ("tail_slope", "0", "Tail slope"), ("tail_slope", "1 in 50", "between 1 in 2 and 1 in 12"),
-    ("height", "nonsense", "Height"), ("tail_lean", "80", "Tail lean"), ("apart", "</b><script>", "Drawn apart"),
+    ("height", "nonsense", "Height"), ("tail_lean", "80", "Tail lean"), ("apart", "</b><script>", "Pull apart"),
 ])
 def test_what_cannot_be_cut_is_said_in_one_sentence_and_the_picture_stays(panel, name, text, words):
     before = picture(panel), panel.sentence.value

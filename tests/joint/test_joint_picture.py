@@ -17,7 +17,7 @@ from splaywork.drawing.canvas import Canvas
 from splaywork.joint.joint import Joint
 from splaywork.joint.picture import JOINT_FILLS, STYLES, JointPicture, JointView
 from splaywork.joint.pieces import blank_pieces, cut_pieces, free_at, parting_planes
-from splaywork.joint.settings_words import gauge_words, letters_of, setting_uses, setting_value
+from splaywork.joint.settings_words import bevel_words, letters_of, setting_uses, setting_value
 from splaywork.joint.stills import STAGES, joint_still, stages_still
 from splaywork.joint.words import lettered_settings
 from test_corner_picture import assert_within, collections, crossed, overlap, reach_of, sure, texts, way_to_viewer
@@ -404,7 +404,7 @@ def test_the_letters_are_those_of_the_sentence():
                 assert {"end line": "end line: ", "cheek": "cheeks: "}[kind] + setting in shown
         assert letters["tail", "end", "cheek"] in shown
         for letter, setting in lettered_settings(joint).items():
-            assert f"{letter}, {setting_value(setting)}, for " in gauge_words(joint)
+            assert f"{letter} is {setting_value(setting)}: it strikes " in bevel_words(joint)
 
 
 def test_the_picture_keeps_to_the_palette():
@@ -425,15 +425,15 @@ def test_the_picture_keeps_to_the_palette():
 
 
 @pytest.mark.parametrize(("options", "number", "parts"), [
-    ({}, "three", ["A, 79.4° from the edge (18.7 mm in 100 mm), for the tail board's end and baselines",
-                   "C, 9.5° from the edge (1 in 6.0), for the cheeks on the tail board's faces"]),
-    ({"end": "square"}, "five", ["for the lower cheeks on the tail board's end", "for the upper cheeks on the tail"]),
-    ({"rims": "square"}, "five", ["for the lines across the tail board's rims"]),
+    ({}, "three", ["A is 79.4° from the edge (18.7 mm in 100 mm): it strikes the tail board's end and baselines.",
+                   "C is 9.5° from the edge (1 in 6.0): it strikes the cheeks on the tail board's faces."]),
+    ({"end": "square"}, "five", ["strikes the lower cheeks on the tail board's end", "strikes the upper cheeks on the tail"]),
+    ({"rims": "square"}, "five", ["it strikes the lines across the tail board's rims"]),
 ])
 def test_the_sentence_gives_number_and_values_of_the_settings(options, number, parts):
     joint = Joint(DRAWER, 120, 18, tails=3, **options)
-    words = gauge_words(joint)
-    assert words.startswith(f"This joint needs {number} gauge settings: ") and words.endswith(".")
+    words = bevel_words(joint)
+    assert words.startswith(f"This joint needs {number} bevel settings. ") and words.endswith(".")
     assert f"narrowest gap is {joint.narrowest_gap:.1f} mm" in words
     for part in parts:
         assert part in words
@@ -442,15 +442,15 @@ def test_the_sentence_gives_number_and_values_of_the_settings(options, number, p
 @given(joint=joints())
 def test_every_setting_has_its_letter_and_a_use(joint):
     found = lettered_settings(joint)
-    assert len(found) == len(joint.gauge_settings)
+    assert len(found) == len(joint.bevel_settings)
     assert all(setting_uses(setting) for setting in found.values())
     assert set(", ".join(letters_of(joint).values()).split(", ")) - {"square"} == set(found)
 
 
 def test_one_setting_is_said_in_the_singular_and_in_inches():
-    words = gauge_words(Joint(Corner(0, 0), 120, 18, tails=1), "in")
-    assert words == ("This joint needs one gauge setting: A, 9.5° from the edge (1 in 6.0), for the cheeks on the tail "
-                     "board's faces.")
+    words = bevel_words(Joint(Corner(0, 0), 120, 18, tails=1), "in")
+    assert words == ("This joint needs one bevel setting. A is 9.5° from the edge (1 in 6.0): it strikes the cheeks on the "
+                     "tail board's faces.")
 
 
 # Stills
@@ -478,5 +478,5 @@ def test_other_stages_are_refused(stages):
 
 def test_a_still_of_the_joint_says_its_settings():
     joint = Joint(DRAWER, 120, 18, tails=3)
-    assert joint_still(joint).words == gauge_words(joint)
-    assert joint_still(joint, unit="in").words == gauge_words(joint, "in")
+    assert joint_still(joint).words == bevel_words(joint)
+    assert joint_still(joint, unit="in").words == bevel_words(joint, "in")

@@ -22,7 +22,8 @@ from hypothesis import strategies as st
 from splaywork.common.printing import degrees
 from splaywork.corner.corner import Corner
 from splaywork.drawing.paper import FILLS, MARGIN, OVERLAP, Area, Drawing, Label, Stroke, lay_out, save_pages
-from splaywork.joint.cards import gauge_card, procedure_card
+from splaywork.joint.bench_steps import bench_step_words
+from splaywork.joint.cards import bevel_card, procedure_card
 from splaywork.joint.joint import Joint
 from splaywork.joint.templates import wrap_template
 from splaywork.joint.words import board_end, lettered_settings
@@ -90,7 +91,7 @@ def length(line):
 
 def every_sheet(joint, name=""):
     templates = (wrap_template(joint, board, *image, name=name) for board in ("tail", "pin") for image in IMAGES)
-    return sum(templates, ()) + gauge_card(joint, name) + procedure_card(joint, name)
+    return sum(templates, ()) + bevel_card(joint, name) + procedure_card(joint, name)
 
 
 # --- scale ---------------------------------------------------------------------------------------------------------
@@ -436,12 +437,12 @@ def test_board_corner_and_surfaces_are_named_on_the_paper_that_is_cut_out(tmp_pa
 def test_no_name_is_made_up_from_the_leans_and_a_long_one_is_refused():
     assert wrap_template(JOINTS["wide plan"], "tail")[0].notes[0].startswith(
         "Corner, tail 14.0°, pin 6.0°, 120.0° in plan.")
-    assert gauge_card(JOINTS["negative"])[0].notes[0].startswith("Corner, tail −20.0°, pin −11.0°.")
-    assert gauge_card(JOINTS["mild"], "two\n  lines $x$")[0].notes[0].startswith("two lines $x$.")
+    assert bevel_card(JOINTS["negative"])[0].notes[0].startswith("Corner, tail −20.0°, pin −11.0°.")
+    assert bevel_card(JOINTS["mild"], "two\n  lines $x$")[0].notes[0].startswith("two lines $x$.")
     with pytest.raises(ValueError, match=r"^The name has 61 characters, and a sheet has room for 60: shorten it\.$"):
         procedure_card(JOINTS["mild"], "n" * 61)
     with pytest.raises(ValueError, match=r"^The name has “船”, which the letters of the sheets lack: spell it another"):
-        gauge_card(JOINTS["mild"], "船 locker")
+        bevel_card(JOINTS["mild"], "船 locker")
 
 
 # --- cards ---------------------------------------------------------------------------------------------------------
@@ -449,14 +450,14 @@ def test_no_name_is_made_up_from_the_leans_and_a_long_one_is_refused():
 
 @every_joint
 def test_each_wedge_has_the_angle_of_its_setting(tmp_path, joint):
-    (page,) = print_out(tmp_path, gauge_card(joint))
+    (page,) = print_out(tmp_path, bevel_card(joint))
     arms = page.lines_like(lambda points, line: len(points) == 3)
     found = []
     for stock, apex, blade in arms:
         one, other = stock - apex, blade - apex
         assert min(np.hypot(*one), np.hypot(*other)) > 25  # mm: long enough to set a gauge by
         found.append(np.degrees(np.arccos(one @ other / np.hypot(*one) / np.hypot(*other))))
-    wanted = [setting.from_edge for setting in joint.gauge_settings]
+    wanted = [setting.from_edge for setting in joint.bevel_settings]
     assert sorted(found) == pytest.approx(sorted(wanted), abs=0.01)
     for letter, setting in lettered_settings(joint).items():
         assert f"{degrees(setting.from_square)} from square, {degrees(setting.from_edge)} from the edge" in page.text
@@ -476,18 +477,18 @@ def test_cards_fit_one_page_of_any_paper(tail, pin, plan, end, rims, tails, unit
         joint = Joint(Corner(tail, pin, plan), 300, 10, tails=tails, end=end, rims=rims)
     except ValueError:
         return
-    for card, paper in product(gauge_card(joint, "n" * 60, unit) + procedure_card(joint, "n m" * 20, unit), SIZES):
+    for card, paper in product(bevel_card(joint, "n" * 60, unit) + procedure_card(joint, "n m" * 20, unit), SIZES):
         assert len(lay_out(card, paper)) == 1
 
 
 @every_joint
 def test_the_procedure_carries_this_joint_s_numbers_and_the_cautions(tmp_path, joint):
-    (page,) = print_out(tmp_path, procedure_card(joint))
-    text = " ".join(page.text.split())
+    pages = print_out(tmp_path, procedure_card(joint))
+    assert len(pages) == 2
+    text = " ".join(" ".join(page.text.split()) for page in pages)
     corner = joint.corner
     numbers = [f"{corner.baseline_offset(joint.thickness(board)):.1f} mm" for board in ("tail", "pin")]
-    numbers += [f"{mark:.1f} mm" for mark in joint.marks.ravel()]
-    numbers += [f"{joint.height / np.cos(np.radians(lean)):.1f} mm" for lean in (corner.tail_lean, corner.pin_lean)]
+    numbers += [f"{mark:.1f}" for mark in joint.marks.ravel()]
     numbers += [f"1 in {joint.tail_slope:g}"]
     for number in numbers:
         assert number in text
@@ -495,20 +496,18 @@ def test_the_procedure_carries_this_joint_s_numbers_and_the_cautions(tmp_path, j
                     "the rules where you work", "qualified instruction come before", "trial corner from offcuts",
                     "29 CFR 1910.213"):
         assert caution in text
-    steps = [text.index(f"{number} {heading}") for number, heading in enumerate(
-        ("Prepare", "End lines", "Ends", "Baselines", "Tails", "Across", "Cut the tails", "Scribe the pins",
-         "Level lines", "Together"), start=1)]
-    assert steps == sorted(steps) and text.index("Before you cut") < steps[0]
+    steps = [text.index(f"{step.number} {step.title}") for step in bench_step_words(joint)]
+    assert len(steps) == 11 and steps == sorted(steps) and text.index("Before you cut") < steps[0]
 
 
 def test_inches_where_asked():
     joint = JOINTS["mild"]
     template = wrap_template(joint, "tail", unit="in")
-    for card in gauge_card(joint, unit="in") + procedure_card(joint, unit="in") + template:
+    for card in bevel_card(joint, unit="in") + procedure_card(joint, unit="in") + template:
         words = " ".join([*card.notes, *(item.text for item in card.items if isinstance(item, Label))])
         assert " mm" not in words and " in" in words
     with pytest.raises(ValueError, match="mm or in"):
-        gauge_card(joint, unit="ft")
+        bevel_card(joint, unit="ft")
 
 
 # --- files ---------------------------------------------------------------------------------------------------------
@@ -519,11 +518,11 @@ from pathlib import Path
 from xml.etree import ElementTree
 from splaywork.corner.corner import Corner
 from splaywork.joint.joint import Joint
-from splaywork.joint.cards import gauge_card, procedure_card
+from splaywork.joint.cards import bevel_card, procedure_card
 from splaywork.drawing.paper import save_pages
 from splaywork.joint.templates import wrap_template
 joint = Joint(Corner(14, 6), 100, 12, end="square")
-drawings = wrap_template(joint, "tail") + gauge_card(joint) + procedure_card(joint)
+drawings = wrap_template(joint, "tail") + bevel_card(joint) + procedure_card(joint)
 for name in ("all.pdf", "all.svg"):
     save_pages(Path(sys.argv[1]) / name, drawings)
 """
@@ -562,24 +561,24 @@ def test_svg_has_its_true_size_and_a_true_bar(tmp_path):
                 lengths.append(np.hypot(x1 - x0, y1 - y0) * MM)
         for size in (100, 101.6):
             assert np.abs(np.array(lengths) - size).min() < 0.05
-    (single,) = save_pages(tmp_path / "card.svg", gauge_card(LARGE))
+    (single,) = save_pages(tmp_path / "card.svg", bevel_card(LARGE))
     assert single == tmp_path / "card.svg" and single.exists()
 
 
 def test_progress_is_told_page_by_page(tmp_path):
     told = []
-    drawings = gauge_card(JOINTS["mild"]) + procedure_card(JOINTS["mild"])
+    drawings = bevel_card(JOINTS["mild"]) + procedure_card(JOINTS["mild"])
     for ending in ("pdf", "svg"):
         save_pages(tmp_path / f"cards.{ending}", drawings, progress=lambda *step: told.append(step))
     assert told == [(1, 2), (2, 2)] * 2
 
 
 @pytest.mark.parametrize("call, words", [
-    (lambda path: save_pages(path / "a.png", gauge_card(JOINTS["mild"])), "PDF or SVG, and 'a.png' is neither"),
-    (lambda path: save_pages(path / "no" / "a.pdf", gauge_card(JOINTS["mild"])), "no folder"),
+    (lambda path: save_pages(path / "a.png", bevel_card(JOINTS["mild"])), "PDF or SVG, and 'a.png' is neither"),
+    (lambda path: save_pages(path / "no" / "a.pdf", bevel_card(JOINTS["mild"])), "no folder"),
     (lambda path: save_pages(path / "a.pdf", ()), "nothing to print"),
     (lambda path: save_pages(path / "a.pdf", "card"), "nothing to print"),
-    (lambda path: save_pages(path / "a.pdf", gauge_card(JOINTS["mild"]), "A5"), "'A4', 'A3', 'Letter', not 'A5'"),
+    (lambda path: save_pages(path / "a.pdf", bevel_card(JOINTS["mild"]), "A5"), "'A4', 'A3', 'Letter', not 'A5'"),
     (lambda path: wrap_template(JOINTS["mild"], "side"), "board can be 'tail' or 'pin', not 'side'"),
     (lambda path: wrap_template(JOINTS["mild"], "tail", hand="up"), "hand can be 'left' or 'right', not 'up'"),
     (lambda path: wrap_template(JOINTS["mild"], "tail", reading=None), "reading can be 'outside' or 'inside', not None"),
@@ -601,7 +600,7 @@ def test_a_disk_that_fills_leaves_the_old_file_and_no_litter(tmp_path, monkeypat
 
     monkeypatch.setattr(os, "replace", fail)
     with pytest.raises(OSError, match="disk full"):
-        save_pages(path, gauge_card(JOINTS["mild"]))
+        save_pages(path, bevel_card(JOINTS["mild"]))
     assert path.read_bytes() == b"old" and os.listdir(tmp_path) == ["card.pdf"]
 
 

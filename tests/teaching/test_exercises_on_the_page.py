@@ -8,7 +8,7 @@ from places import NOTEBOOKS
 from splaywork import Box, Corner, Joint, TrialCorner, cut_list
 from splaywork.corner.words import corner_words, settings_words
 from splaywork.drawing.paper import Label
-from splaywork.joint.settings_words import gauge_words
+from splaywork.joint.settings_words import bevel_words
 from splaywork.one_gauge.one_gauge import OneGauge
 from splaywork.one_gauge.pictures import picture_of
 from splaywork.one_gauge.words import say_good_enough
@@ -54,7 +54,7 @@ def said_of_the_trial_corner(asked):
 
 
 def said_of_a_setting(asked):
-    return gauge_words(Joint(corner(asked.numbers), height=120, tail_thickness=18, tails=3))
+    return bevel_words(Joint(corner(asked.numbers), height=120, tail_thickness=18, tails=3))
 
 
 def said_in_the_table(asked):

@@ -9,9 +9,10 @@ from ..common.tolerances import SAME_SETTING as SAME
 from ..corner.words import capital, lean_words, series
 from ..drawing.page import BenchPages, fact_items
 from ..drawing.paper import Picture, lay_out
-from ..joint.cards import gauge_card, procedure_card
+from ..joint.bench_steps import procedure
+from ..joint.cards import bevel_card, procedure_card
 from ..joint.templates import LONGEST, wrap_template
-from ..joint.words import board_end, lettered_settings, procedure, setting_rows, used_for
+from ..joint.words import board_end, lettered_settings, setting_rows, used_for
 from .box import NAMES
 from .cut_list import CAUTIONS, SAW_WORDS, cut_list
 from .fittings import bottom_panel, offcut_length, offcuts_for_tests, wedge_cauls
@@ -263,11 +264,10 @@ class ItemSheets:
 
     def _cards(self, names):
         joint, name = self.box.corners[names[0]].joint, self._short(names)
-        pages = [page for drawing in gauge_card(joint, name, self.unit) for page in lay_out(drawing, self.paper)]
+        pages = [page for drawing in bevel_card(joint, name, self.unit) for page in lay_out(drawing, self.paper)]
         try:
-            (card,) = procedure_card(joint, name, self.unit)
-            pages += lay_out(card, self.paper)
-        except ValueError:  # too many tails for one page
+            pages += [page for card in procedure_card(joint, name, self.unit) for page in lay_out(card, self.paper)]
+        except ValueError:  # too many tails for two pages
             steps = self._pages("Procedure")
             for number, (heading, text) in enumerate(procedure(joint, self.unit), 1):
                 steps.heading(f"{number}  {heading}")

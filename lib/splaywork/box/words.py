@@ -5,7 +5,7 @@ import numpy as np
 from ..common.printing import degrees, length, lengths
 from ..common.tolerances import SAME_SETTING
 from ..corner.words import capital, series, settings_words
-from ..joint.settings_words import gauge_words
+from ..joint.settings_words import bevel_words
 from .box import END_CORNERS, NAMES
 from .cut_list import cut_list
 
@@ -83,7 +83,7 @@ def box_words(box, picked, unit="mm"):
         raise ValueError(f"A box has the corners {series(list(box.corners))}, and not {picked!r}.")
     joint = box.corners[picked].joint
     whole = f"{size_words(box, unit)} {stand_words(box)} {match_words(box)}"
-    return f"{whole}\n{corner_words(box, picked)} {gauge_words(joint, unit)}\n{_settings(box, joint, unit)}"
+    return f"{whole}\n{corner_words(box, picked)} {bevel_words(joint, unit)}\n{_settings(box, joint, unit)}"
 
 
 def narrow_words(box, chisels, unit="mm"):

@@ -389,7 +389,7 @@ def save_pages(path, drawings, paper="A4", progress=None):
         raise ValueError(f"There is no folder {str(path.parent)!r} to save {path.name!r} in: make it first.")
     drawings = (drawings,) if isinstance(drawings, (Drawing, Page)) else tuple(drawings)
     if not drawings or not all(isinstance(drawing, (Drawing, Page)) for drawing in drawings):
-        raise ValueError("There is nothing to print: give Drawings, such as wrap_template() and gauge_card() return.")
+        raise ValueError("There is nothing to print: give Drawings, such as wrap_template() and bevel_card() return.")
     pages = [page for drawing in drawings
              for page in ([drawing] if isinstance(drawing, Page) else lay_out(drawing, paper))]
     files = _pdf(pages, progress) if suffix == ".pdf" else _svgs(pages, progress)

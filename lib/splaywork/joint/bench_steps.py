@@ -404,6 +404,11 @@ _STEPS = (
 )
 
 
+def procedure(joint, unit="mm"):
+    """(heading, text) of each bench step, for pages without drawings."""
+    return tuple((step.title, f"{' '.join(step.do)} Check: {step.check}") for step in bench_step_words(joint, unit))
+
+
 def bench_step_words(joint, unit="mm"):
     """The eleven `BenchStep`s of a `Joint`, lengths in `unit`, "mm" or "in"."""
     steps = []

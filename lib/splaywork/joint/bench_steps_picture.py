@@ -7,6 +7,8 @@ from ..common.planes import Plane, meet
 from ..common.printing import degrees, length
 from ..corner.stills import Still
 from ..drawing.canvas import Canvas
+from ..drawing.palette import GUIDE, INK
+from ..drawing.paper import Label, Picture, Stroke, height_of, wrapped
 from ..drawing.view import View
 from .bench_setups import (
     carried_round,
@@ -25,6 +27,8 @@ from .bench_steps import aside, bench_step_words, hundred, tail_roots
 from .bench_tools_picture import arrow, bevel, chisel, knife, line, outlined, pencil, try_square
 from .lines import SAME
 
+DRAWN = 92.0  # mm that a drawing is wide on paper
+NOMINAL = 520.0  # pixels that it is then drawn over, so that its letters are about 6 points
 MOST_MARKS = 12  # callouts that find room beside the marked tails
 HOUSED = 1.5  # times as large on a page of a notebook
 
@@ -733,6 +737,25 @@ STEPS = (
 def frames(joint, number, unit="mm"):
     """The `Frame`s of a step, 1 to 11."""
     return STEPS[number - 1](joint, unit)
+
+
+def step_row(joint, step, unit, size, tall, width):
+    """A `BenchStep` on paper, hung from (0, 0): its drawing, its words beside it in `size` points; and how tall it is, mm."""
+    left, nominal = DRAWN + 3, NOMINAL * tall / DRAWN
+
+    def draw(canvas):
+        Sketch(canvas, scale=canvas.width / NOMINAL).draw(frames(joint, step.number, unit), NOMINAL, nominal)
+
+    parts = [(f"{step.number}  {step.title}", size + 1.2, "bold", INK), (" ".join(step.do), size, "normal", INK),
+             (f"Check: {step.check}", size, "normal", INK), (f"Take care: {step.caution}", size, "normal", GUIDE)]
+    items, y = [], -1.0
+    for text, points, weight, colour in parts:
+        for row in wrapped(text, points, width - left, weight):
+            at = np.array([left, y - 0.8 * height_of(points)])
+            items.append(Label(row, at, points, weight=weight, colour=colour))
+            y -= height_of(points)
+    items += [Picture(draw, np.array([[0, -tall], [DRAWN, 0]])), Stroke("rule", np.array([[0, 0], [width, 0]]))]
+    return items, max(tall, -y) + 1.2
 
 
 def step_still(joint, number, unit="mm"):

@@ -1,24 +1,26 @@
-"""Cards to have on the bench: the gauge settings of a joint as wedges, and its procedure, each on one page."""
+"""Cards to have on the bench: the bevel settings of a joint as wedges, and its drawn steps."""
 
 import numpy as np
 
 from ..drawing.paper import Area, Drawing, Label, Stroke, height_of, moved, room_for_a_card, width_of, wrapped
+from .bench_steps import bench_step_words
+from .bench_steps_picture import step_row
 from .templates import checked_name
-from .words import CAUTIONS, joint_sizes, lettered_settings, procedure, setting_rows, settings_words, used_for
+from .words import CAUTIONS, joint_sizes, lettered_settings, lettered_words, setting_rows, used_for
 
 GUTTER = 6.0  # mm between columns, and from one row to the next
 ARM = 84.0  # mm, the longest arm of a wedge
 
 
-def gauge_card(joint, name="", unit="mm"):
-    """Every gauge setting of the joint drawn as a wedge to lay a bevel against, as a tuple of one `Drawing`.
+def bevel_card(joint, name="", unit="mm"):
+    """Every bevel setting of the joint drawn as a wedge to lay a bevel against, as a tuple of one `Drawing`.
 
     name: of the corner, up to 60 characters. unit: "mm" or "in", for the rise. ValueError for anything else.
     """
-    title = "Gauge card"
+    title = "Bevel card"
     notes = (f"{checked_name(name, joint.corner)}. {joint_sizes(joint, unit)}",
-             "Lay the gauge's stock along one heavy arm and set its blade to the other. For a line that slants the "
-             "other way, turn the gauge over. Dotted: square to the stock.")
+             "Lay the bevel's stock along one heavy arm and set its blade to the other. For a line that slants the "
+             "other way, turn the bevel over. Dotted: square to the stock.")
     room = room_for_a_card(title, notes)
     settings = lettered_settings(joint)
     wide = (room[0] - GUTTER) / 2
@@ -64,26 +66,38 @@ def _wedge(angle, corner, wide, tall):
 
 
 def procedure_card(joint, name="", unit="mm"):
-    """The steps at the bench for this joint, tails first, with cautions, on one page: a tuple of one `Drawing`.
+    """The drawn bench steps of this joint, tails first, with cautions, on two pages: a tuple of two `Drawing`s.
 
     name: of the corner, up to 60 characters. unit: "mm" or "in". ValueError for anything else.
     """
-    title = "Procedure card: through dovetails, tails first"
     notes = (f"{checked_name(name, joint.corner)}. {joint_sizes(joint, unit)}",)
-    room = room_for_a_card(title, notes)
-    steps = enumerate(procedure(joint, unit), start=1)
-    parts = [("Before you cut", CAUTIONS), ("Gauges", settings_words(joint, unit)),
-             *((f"{number}  {heading}", (text,)) for number, (heading, text) in steps)]
-    for points in np.arange(9.5, 4.9, -0.25):
-        items, height = _column(parts, float(points), room[0])
-        if height <= room[1]:
-            return (Drawing(title, notes, tuple(items)),)
-    raise ValueError(f"The procedure for {joint.tails} tails does not fit one page: print it for a joint with fewer.")
+    steps = bench_step_words(joint, unit)
+    first = ("Before you cut", CAUTIONS), ("Bevel settings", lettered_words(joint, unit))
+    pages = (first, steps[:5]), ((), steps[5:])
+    cards = []
+    for number, (parts, shown) in enumerate(pages, start=1):
+        title = f"Procedure card {number} of {len(pages)}: through dovetails, tails first"
+        cards.append(Drawing(title, notes, tuple(_fitted(joint, parts, shown, unit, room_for_a_card(title, notes)))))
+    return tuple(cards)
+
+
+def _fitted(joint, parts, steps, unit, room):
+    """Paragraphs and then drawn steps, in the largest letters with which they fit the room (width, height), mm."""
+    for points in np.arange(8.0, 4.9, -0.25):
+        for tall in (34.0, 31.0, 28.0, 25.0):
+            items, y = _column(parts, float(points), room[0])
+            for step in steps:
+                row, height = step_row(joint, step, unit, float(points), tall, room[0])
+                items += [moved(item, np.array([0, y])) for item in row]
+                y -= height
+            if -y <= room[1]:
+                return items
+    raise ValueError(f"The procedure for {joint.tails} tails does not fit two pages: print it for a joint with fewer.")
 
 
 def _column(parts, points, width):
-    """Headings on the left and their paragraphs on the right, from the top down; and the height of all, mm."""
-    indent = max(width_of(heading, points, "bold") for heading, _ in parts) + 5
+    """Headings on the left and their paragraphs on the right, from the top down; and where they end, mm (below 0)."""
+    indent = max((width_of(heading, points, "bold") for heading, _ in parts), default=0.0) + 5
     items, y = [], 0.0
     for heading, texts in parts:
         items.append(Label(heading, np.array([0, y - 0.8 * height_of(points)]), points, weight="bold"))
@@ -91,7 +105,5 @@ def _column(parts, points, width):
             for line in wrapped(text, points, width - indent):
                 items.append(Label(line, np.array([indent, y - 0.8 * height_of(points)]), points))
                 y -= height_of(points)
-        y -= 0.45 * height_of(points)
-        items.append(Stroke("rule", np.array([[0, y], [width, y]])))
-        y -= 0.35 * height_of(points)
-    return items[:-1], -y
+        y -= 0.8 * height_of(points)
+    return items, y

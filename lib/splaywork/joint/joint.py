@@ -177,7 +177,7 @@ class Joint:
             planes[f"{board} outer"], planes[f"{board} inner"] = face_planes(self.corner, board, self.thickness(board))
             planes[f"{board} bottom"], planes[f"{board} top"] = self._rim_planes(board)
         for board in BOARDS:
-            end_lines, baselines = self._end_and_gauge_lines(planes, board)
+            end_lines, baselines = self._end_lines_and_baselines(planes, board)
             planes[f"{board} end"] = self._end_plane(planes, board, end_lines)
             along = self.corner.vector(f"{board}_level")
             planes[f"{board} far end"] = Plane(along, self.length + float((baselines @ along).max()))
@@ -190,7 +190,7 @@ class Joint:
         return Plane(-up), Plane.through(self.height * self.corner.vector("corner_line"), up)
 
     @staticmethod
-    def _end_and_gauge_lines(planes, board):
+    def _end_lines_and_baselines(planes, board):
         """Where the end line and the baseline meet the rims, shape (2, 2, 2, 3): by line, face and rim."""
         return meet_all(planes, [(f"{other(board)} {side}", f"{board} {face}", f"{board} {rim}")
                                  for side in ("outer", "inner") for face in ("outer", "inner")
@@ -236,7 +236,7 @@ class Joint:
         points = meet_all(self.planes, corners + blank)
         outlines, blank = points[:-8].reshape(2, -1, 3), points[-8:].reshape(2, 2, 2, 3)
         out = self.corner.vector("pin_level") * (1 if board == "pin" else -1)
-        return CutBoard(board, outlines, sides, blank, *self._end_and_gauge_lines(self.planes, board), out)
+        return CutBoard(board, outlines, sides, blank, *self._end_lines_and_baselines(self.planes, board), out)
 
     @cached_property
     def tail_board(self):
@@ -286,8 +286,8 @@ class Joint:
         return dict(sorted(heights.items(), key=lambda item: item[1]))
 
     @cached_property
-    def gauge_settings(self):
-        """The bevel gauge settings that the whole joint needs, as `lines.Setting`s from the squarest on.
+    def bevel_settings(self):
+        """The bevel settings that the whole joint needs, as `lines.Setting`s from the squarest on.
 
         One to three on a corner square in plan with flush ends and level rims; square ends, square rims and other plan
         angles each add their own.

@@ -1,4 +1,4 @@
-"""The lines that are struck on every surface of a joint's boards, and the bevel gauge settings that they need."""
+"""The lines that are struck on every surface of a joint's boards, and the bevel settings that they need."""
 
 from dataclasses import dataclass
 
@@ -14,7 +14,7 @@ class Line(Comparable):
     """One line to strike.
 
     board: "tail" or "pin". surface: "outer", "end", "inner", "bottom" or "top". ends: (2, 3), in space. flat: (2, 2),
-    in the surface's flat coordinates (`Surface.flat`). edge: what the gauge's stock is held against. from_square:
+    in the surface's flat coordinates (`Surface.flat`). edge: what the bevel's stock is held against. from_square:
     degrees, 0 to 90, between the line and square to that edge; which way it slants is seen from `flat`. struck_with:
     "square", "bevel", or "tails" for lines that are scribed from the finished tails. Lengths in mm.
     """
@@ -36,7 +36,7 @@ class Line(Comparable):
 
 @dataclass(frozen=True, eq=False)
 class Setting(Comparable):
-    """One setting of the bevel gauge: degrees from square to the edge that the stock is held against, and its lines."""
+    """One setting of the bevel: degrees from square to the edge that the stock is held against, and its lines."""
 
     from_square: float
     lines: tuple
@@ -101,7 +101,7 @@ def _struck(cut, surface, named, along, edge, scribed=False):
 
 
 def group_settings(lines):
-    """The different bevel gauge settings of these lines, as `Setting`s from the squarest on.
+    """The different bevel settings of these lines, as `Setting`s from the squarest on.
 
     Lines struck with a square or scribed from the tails need none; settings within 0.05° are one, called by the mean.
     """

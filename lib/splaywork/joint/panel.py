@@ -8,17 +8,18 @@ from ..common.reading import read_angle, read_count, read_length
 from ..corner.corner import Corner
 from ..drawing.paper import PAPERS
 from ..widgets.controls import Dial, Panel, Switch, folded, reset_button, row, unit_switch
-from ..widgets.fields import LABEL, WIDE
 from ..widgets.writing import Writer, file_stem, open_folder
-from .cards import gauge_card, procedure_card
+from .cards import bevel_card, procedure_card
 from .joint import Joint
 from .picture import JointPicture
-from .settings_words import gauge_words
+from .settings_words import bevel_words
 from .solids import save_stl
 from .tails import SLOPES
 from .templates import HANDS, wrap_template
 
 MOST_TAILS = 9
+LONG_LABEL = {"description_width": "110px"}
+BESIDE = {"style": LONG_LABEL, "layout": {"width": "400px"}}  # of a field or list, two in a row
 OWN = 0  # stands for a slope that nobody published; with None the list would be blank
 
 
@@ -37,28 +38,29 @@ class JointPanel(Panel):
             "tail_lean": Dial("Tail lean", tail_lean, -45, 45, 0.5),
             "pin_lean": Dial("Pin lean", pin_lean, -45, 45, 0.5),
             "tails": Dial("Tails", tails, 1, MOST_TAILS, 1, "count"),
-            "apart": Dial("Drawn apart", 0.0, 0, 60, 0.5, "length"),
+            "apart": Dial("Pull apart", 0.0, 0, 60, 0.5, "length"),
             "turn": Dial("Turn", 15.0, -180, 180, 1),
             "tilt": Dial("Tilt", 25.0, -20, 90, 1),
             "plan_angle": Dial("Plan angle", 90.0, 60, 135, 0.5),
             "height": Dial("Height", height, 40, 300, 1, "length"),
             "tail_thickness": Dial("Tail board", thickness, 6, 40, 0.5, "length"),
             "pin_thickness": Dial("Pin board", thickness, 6, 40, 0.5, "length"),
-            "looks_as": Dial("Looks as", 30.0, 5, 150, 0.5, "length", locked=True),
+            "looks_as": Dial("Apparent tail width", 30.0, 5, 150, 0.5, "length", locked=True),
             "tail_slope": Dial("Tail slope", 6.0, 2, 12, 0.5, "run"),
         }
         for short in ("tail_lean", "pin_lean", "tails", "apart", "turn", "tilt"):  # two in a row beside a list of files
             dials[short].field.layout.width, dials[short].slider.layout.width = "222px", "180px"
+        dials["looks_as"].field.layout.width, dials["looks_as"].field.style.description_width = "300px", "144px"
         self._joint, self.picture = None, JointPicture()
         self.unit, self.start_again = unit_switch(), reset_button()
-        self.published = widgets.Dropdown(options=_slopes(), value=6.0, description="Published",
-                                          style=LABEL, layout={"width": "790px"})
+        self.published = widgets.Dropdown(options=_slopes(), value=6.0, description="Common slopes",
+                                          style=LONG_LABEL, layout={"width": "790px"})
         self.end = Switch([("flush ends", "flush"), ("square ends", "square")],
                           ["Sawn to the end bevel", "Sawn square to the face and planed flush afterwards"])
         self.rims = Switch([("level rims", "level"), ("square rims", "square")],
                            ["Edges ripped level", "Edges left square to the faces"])
         self.alike = widgets.Checkbox(value=False, indent=False, layout={"width": "auto"},
-                                      description="tails all look this wide from straight in front:")
+                                      description="equal tails, seen from straight in front:")
         self.writer = _Writer(self, name, folder)
         view = [row(dials["turn"], dials["tilt"]), row(self.unit, self.start_again)]
         stock = [row(dials["plan_angle"], dials["height"]), row(dials["tail_thickness"], dials["pin_thickness"]),
@@ -87,7 +89,7 @@ class JointPanel(Panel):
         self.picture.update(joint, *(self.dials[name].value for name in ("turn", "tilt", "apart")), self.unit.value)
         slope = self.dials["tail_slope"].value
         self.published.value = slope if slope in dict(self.published.options).values() else OWN
-        return self.picture.png(), gauge_words(joint, self.unit.value)
+        return self.picture.png(), bevel_words(joint, self.unit.value)
 
     def _publish(self, change):
         if change.new != OWN and change.new != self.dials["tail_slope"].value:
@@ -103,16 +105,16 @@ class _Writer(Writer):
 
     def __init__(self, panel, name, folder):
         self._panel = panel
-        self.name = widgets.Text(description="Corner", value=name, **WIDE)
-        self.folder = widgets.Text(description="Folder", value=folder, **WIDE)
-        self.paper = widgets.Dropdown(options=list(PAPERS), description="Paper", **WIDE)
-        self.format = widgets.Dropdown(options=[("PDF", ".pdf"), ("SVG", ".svg")], description="As", **WIDE)
+        self.name = widgets.Text(description="Corner", value=name, **BESIDE)
+        self.folder = widgets.Text(description="Folder", value=folder, **BESIDE)
+        self.paper = widgets.Dropdown(options=list(PAPERS), description="Paper", **BESIDE)
+        self.format = widgets.Dropdown(options=[("PDF", ".pdf"), ("SVG", ".svg")], description="File type", **BESIDE)
         self.hand = widgets.Dropdown(options=[(f"the tail board on the {hand}", hand) for hand in HANDS], value="right",
-                                     description="Outside", **WIDE)
-        self.reading = widgets.Dropdown(options=[("the print outwards", "outside"), ("the print on the wood", "inside")],
-                                        description="Wrapped", **WIDE)
+                                     description="Outside", **BESIDE)
+        self.reading = widgets.Dropdown(options=[("outwards", "outside"), ("the wood", "inside")],
+                                        description="Printing faces", **BESIDE)
         makers = {"Templates": (self._templates, "Wrap templates for both boards' ends, at true scale"),
-                  "Cards": (self._cards, "A gauge card and the steps at the bench"),
+                  "Cards": (self._cards, "A bevel card and the drawn bench steps"),
                   "Solids": (self._solids, "Both boards as STL files in mm, to print samples from")}
         super().__init__({what: (partial(self._write, maker), tip, "Nothing was written")
                           for what, (maker, tip) in makers.items()})
@@ -136,7 +138,7 @@ class _Writer(Writer):
     def _cards(self, joint, stem):
         how = {"name": self.name.value, "unit": self._panel.unit.value}
         self.say("Laying out the cards …")
-        return self._sheets("cards", stem, gauge_card(joint, **how) + procedure_card(joint, **how))
+        return self._sheets("cards", stem, bevel_card(joint, **how) + procedure_card(joint, **how))
 
     def _solids(self, joint, stem):
         boards = {"tail": joint.tail_board, "pin": joint.pin_board}
@@ -147,7 +149,7 @@ class _Writer(Writer):
 
 
 def joint_panel(tail_lean=16, pin_lean=11, height=120, thickness=18, tails=3, name="", folder="out"):
-    """Sliders for a dovetail on a leaning corner, its picture, and the gauge settings that it needs.
+    """Sliders for a dovetail on a leaning corner, its picture, and the bevel settings that it needs.
 
     tail_lean, pin_lean: where the sliders start, −45…45 degrees; height 40…300 mm, thickness of both boards 6…40 mm,
     tails 1…9: numbers, or text that their boxes would take. name: of the corner, for files and sheets. folder: where

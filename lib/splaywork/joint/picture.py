@@ -231,7 +231,7 @@ class FlatBoard:
         return surfaces, ((frames[:, 2:] - frames[:, :2] - 2 * LINE_ROOM) / sizes).min()
 
     def update(self, surfaces, scale, letters, width, title=None):
-        """Draw what `lay` returned, `scale` pixels to the mm; `letters` as `gauge_words.letters_of` gives them.
+        """Draw what `lay` returned, `scale` pixels to the mm; `letters` as `bevel_words.letters_of` gives them.
 
         width: up the face, in words. title: "Tail board" or "Pin board" unless given.
         """

@@ -1,4 +1,4 @@
-"""The gauge settings of a joint in one sentence, and the letters to write beside its lines."""
+"""The bevel settings of a joint in sentences, and the letters to write beside its lines."""
 
 from ..common.printing import from_edge, length, offset, one_in
 from ..corner.words import series
@@ -33,18 +33,19 @@ def _use(board, place, cheek, sides):
     return f"the {board} board's end and baselines"
 
 
-def gauge_words(joint, unit="mm"):
-    """One sentence: how many gauge settings the joint needs, each with letter, value and uses; and its narrowest gap.
+def bevel_words(joint, unit="mm"):
+    """Sentences: how many bevel settings the joint needs, each with letter, value and uses; and its narrowest gap.
 
-    unit: "mm" or "in", for rises and the gap.
+    unit: "mm" or "in", for offsets and the gap.
     """
     settings = lettered_settings(joint)
-    uses = [f"{letter}, {setting_value(setting, unit)}, for {series(setting_uses(setting))}"
-            for letter, setting in settings.items()]
     number = _NUMBERS[len(settings)] if len(settings) < len(_NUMBERS) else str(len(settings))
-    gap = joint.narrowest_gap
-    room = "" if gap is None else f"; between two tails the narrowest gap is {length(gap, unit)}"
-    return f"This joint needs {number} gauge setting{'s' * (len(settings) != 1)}: {'; '.join(uses)}{room}."
+    told = [f"This joint needs {number} bevel setting{'s' * (len(settings) != 1)}."]
+    told += [f"{letter} is {setting_value(setting, unit)}: it strikes {series(setting_uses(setting))}."
+             for letter, setting in settings.items()]
+    if joint.narrowest_gap is not None:
+        told.append(f"Between two tails the narrowest gap is {length(joint.narrowest_gap, unit)}.")
+    return " ".join(told)
 
 
 def letters_of(joint):

@@ -10,7 +10,7 @@ from ..drawing.palette import GUIDE
 from ..drawing.view import fit
 from .picture import JOINT_FILLS, STYLES, JointPicture, JointView, kind_of, laid_flat
 from .pieces import free_at
-from .settings_words import gauge_words
+from .settings_words import bevel_words
 
 
 def _nothing(joint):
@@ -52,7 +52,7 @@ def joint_still(joint, turn=15.0, tilt=25.0, apart=0.0, unit="mm"):
     """The picture of `JointPicture.update` as a `Still`."""
     picture = JointPicture()
     picture.update(joint, turn, tilt, apart, unit)
-    return Still(picture.png(), gauge_words(joint, unit))
+    return Still(picture.png(), bevel_words(joint, unit))
 
 
 def tail_still(joint):
@@ -66,11 +66,11 @@ def tail_still(joint):
     cheeks = np.array([line for kind, line in struck if kind == "cheek"])
     along, up = np.moveaxis(cheeks[:, 1] - cheeks[:, 0], -1, 0)
     at_foot = cheeks[:, 0, 1] - cheeks[:, 0, 0] * up / along  # where each cheek, drawn on, passes above the corner's foot
-    heights = at_foot.reshape(-1, 2).mean(axis=1)  # cheeks come in pairs, and the two of a tail spread alike
+    heights = at_foot.reshape(-1, 2).mean(axis=1)  # cheeks come in pairs, and the two of a tail spread equally
     centres = np.array([[[blank[:, 0].min(), height], [blank[:, 0].max(), height]] for height in heights])
     kinds = {kind: [line for name, line in struck if name == kind] for kind in ("cheek", "baseline", "end line")}
     rows = [("end line", f"end line: {from_square(end_line)}"), ("centre", "centre line: level, parallel to the bottom edge"),
-            ("cheek", f"cheeks: {slope} from the level line, alike to both sides"),
+            ("cheek", f"cheeks: {slope} from the level line, to either side"),
             ("baseline", "baseline: parallel to the end line")]
     canvas.text(330, 172, FACE_NAMES["tail"], weight="bold", size=11)
     for row, (kind, text) in reversed([*enumerate(rows)]):  # the end line on top
@@ -81,7 +81,7 @@ def tail_still(joint):
         segments = [*(np.asarray(line) * scale + shift for line in lines), np.array([[330, y + 4], [366, y + 4]])]
         canvas.lines(colour, width, dash, edged=colour == GUIDE).set_segments(segments)
     words = (f"On the tail board's outer face the end line is {from_square(end_line)}; a tail's centre line is level, "
-             f"and its two cheeks spread from that line alike, {slope}.")
+             f"and its two cheeks spread from that line equally, {slope}.")
     return Still(canvas.png(), words)
 
 

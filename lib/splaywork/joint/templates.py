@@ -53,10 +53,10 @@ class _Strip:
         foot, far = self.place(STRIP[2 * number], self.cut.blank[number, :, 0])
         return (far - foot) / abs(far[0] - foot[0])
 
-    def gauge_offset(self, number):
+    def baseline_offset(self, number):
         """mm across the strip from the arris to the baseline."""
-        gauge = self.place(STRIP[2 * number], self.cut.baselines[number])
-        return float(abs(gauge[0, 0] - self.arris(number)[0, 0]))
+        baseline = self.place(STRIP[2 * number], self.cut.baselines[number])
+        return float(abs(baseline[0, 0] - self.arris(number)[0, 0]))
 
 
 def wrap_template(joint, board, hand="right", reading="outside", name="", unit="mm"):
@@ -117,7 +117,7 @@ def _paper_edges(strip):
     edges = []
     for number in (0, 1):
         foot, head = strip.arris(number)
-        reach = strip.level(number) * (strip.gauge_offset(number) + HANDLE)
+        reach = strip.level(number) * (strip.baseline_offset(number) + HANDLE)
         edges.append(np.array([foot, foot + reach, head + reach, head]))
     outer, inner = edges
     outline = np.concatenate([outer, inner[::-1], outer[:1]])
@@ -132,7 +132,7 @@ def _waste(strip):
 def _face_words(strip, number, words, name):
     """What a face is and which way is up on it, beyond its baseline: level on the board, upright when it stands."""
     level, (foot, head) = strip.level(number), strip.arris(number)
-    middle = (foot + head) / 2 + level * (strip.gauge_offset(number) + HANDLE / 2)
+    middle = (foot + head) / 2 + level * (strip.baseline_offset(number) + HANDLE / 2)
     along = level * np.sign(level[0]) / np.linalg.norm(level)
     up = np.array([-along[1], along[0]])
     rows = [(f"{STRIP[2 * number]} face", 8.0, "bold"), *((word, 7.5, "normal") for word in words)]

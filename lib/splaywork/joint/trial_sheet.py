@@ -3,7 +3,6 @@
 The stock, the slope and the number of tails that the sheet recommends are common practice, with no source.
 """
 
-from dataclasses import replace
 from math import ceil
 
 import numpy as np
@@ -12,18 +11,14 @@ from ..common.boards import BOARDS
 from ..common.printing import degrees, length
 from ..corner.words import series
 from ..drawing.page import BenchPages, numbered
-from ..drawing.palette import GUIDE
-from ..drawing.paper import Label, Picture, Stroke, height_of, save_pages, wrapped
+from ..drawing.paper import save_pages
 from .bench_setups import blank_width
-from .bench_sketch_picture import Sketch
 from .bench_steps import aside, bench_step_words, end_cheeks, hundred
-from .bench_steps_picture import frames
+from .bench_steps_picture import step_row
 from .lines import SAME
 from .templates import checked_name
 
 PAST = 60.0  # mm that a blank is longer, so that either board can run past the other
-DRAWN = 92.0  # mm that a step's drawing is wide
-NOMINAL = 520.0  # pixels that it is drawn over, so that its letters are about 6 points
 PAGES = 2
 STOCK_TAILS, STOCK_SLOPE = 2, 6
 
@@ -140,8 +135,8 @@ def _laid(joint, paper, unit, name, size, tall):
     shortcut = _shortcut(joint, unit)
     if shortcut:
         pages.write(shortcut, size)
-    for number, step in enumerate(bench_step_words(joint, unit), start=1):
-        items, height = _step(joint, number, step, unit, size, tall, pages.width)
+    for step in bench_step_words(joint, unit):
+        items, height = step_row(joint, step, unit, size, tall, pages.width)
         pages.place(items, height)
     pages.heading("When the dry fit gapes", 10)
     pages.table((("what you see", 30, "left"), ("what to do", 70, "left")), _GAPES, size)
@@ -162,31 +157,6 @@ def _shortcut(joint, unit):
     if len({(struck, true) for _, struck, true in wrong}) == 1 < len(told):
         told = [told[0].replace("the tail board", "both boards")]
     return f"Don't set the bevel to a lean. In {hundred(unit)} it would strike {series(told)}." if told else ""
-
-
-def _step(joint, number, step, unit, size, tall, width):
-    """The items of one step hung from (0, 0), its drawing at the left and its words at the right, and how tall they are, mm."""
-    left = DRAWN + 3
-    nominal = NOMINAL * tall / DRAWN
-
-    def draw(canvas):
-        Sketch(canvas, scale=canvas.width / NOMINAL).draw(frames(joint, number, unit), NOMINAL, nominal)
-
-    parts = [
-        (f"{number}  {step.title}", size + 1.2, "bold", None),
-        (" ".join(step.do), size, "normal", None),
-        (f"Check: {step.check}", size, "normal", None),
-        (f"Take care: {step.caution}", size, "normal", GUIDE),
-    ]
-    items, y = [], -1.0
-    for text, points, weight, colour in parts:
-        for row in wrapped(text, points, width - left, weight):
-            label = Label(row, np.array([left, y - 0.8 * height_of(points)]), points, weight=weight)
-            items.append(label if colour is None else replace(label, colour=colour))
-            y -= height_of(points)
-    height = max(tall, -y) + 1.2
-    items += [Picture(draw, np.array([[0, -tall], [DRAWN, 0]])), Stroke("rule", np.array([[0, 0], [width, 0]]))]
-    return items, height
 
 
 def save_trial_sheet(path, joint, paper="A4", unit="mm", name=""):

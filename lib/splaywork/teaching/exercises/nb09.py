@@ -33,7 +33,7 @@ def _how_many_settings(draw):
     tail, pin = {"plain": (0, 0), "tail": (lean, 0), "pin": (0, lean), "alike": (lean, lean), "both": (lean, another),
                  "opposite": (lean, -another)}[kind]
     draw.numbers |= {"lean": tail, "another_lean": pin}
-    answer = len(_drawn_joint(Corner(tail, pin)).gauge_settings)
+    answer = len(_drawn_joint(Corner(tail, pin)).bevel_settings)
     reason = {"plain": "Nothing leans, so every line is square but the tails' own cheeks.",
               "tail": "The tail board's end line is square; the pin board's slants, and the tails' cheeks slope.",
               "pin": "The pin board's end line is square; the tail board's slants, and the tails' cheeks slope.",
@@ -67,7 +67,7 @@ def _read_setting(draw):
     lines = [abs(corner.tail_end_line), abs(corner.pin_end_line)]
     if abs(lines[0] - lines[1]) < 1:
         return None
-    settings = [setting.from_square for setting in _drawn_joint(corner).gauge_settings]
+    settings = [setting.from_square for setting in _drawn_joint(corner).bevel_settings]
     number = "AB".index(letter)
     answer, another = settings[number], settings[1 - number]
     board = "tail" if abs(answer - lines[0]) < abs(answer - lines[1]) else "pin"
