@@ -22,7 +22,7 @@ from splaywork.widgets.writing import open_folder
 
 HOSTILE = "<img src=x onerror=alert(1)>"
 NAME = "galley locker drawer, front corner"
-STEM = "galley-locker-drawer-front-corner"
+STEM = "galley-locker-drawer,-front-corner"
 
 
 @pytest.fixture(scope="module")

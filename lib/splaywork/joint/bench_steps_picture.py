@@ -5,7 +5,7 @@ import numpy as np
 from ..common.boards import BOARDS, other
 from ..common.planes import Plane, meet
 from ..common.printing import degrees, length
-from ..corner.stills import Still
+from ..drawing.still import Still
 from ..drawing.canvas import Canvas
 from ..drawing.palette import GUIDE, INK
 from ..drawing.paper import Label, Picture, Stroke, height_of, wrapped
@@ -758,11 +758,27 @@ def step_row(joint, step, unit, size, tall, width):
     return items, max(tall, -y) + 1.2
 
 
+class StepStill(Still):
+    """The drawing of one step; on a page with its heading, what to do, the check and the caution below."""
+
+    def __init__(self, png, step):
+        super().__init__(png, step.spoken)
+        self._page = (f"**{step.number}. {step.title}**\n\n{' '.join(step.do)}\n\n**Check.** {step.check}\n\n"
+                      f"**Take care.** {step.caution}")
+
+    def _ipython_display_(self):
+        from IPython.display import display
+
+        data, metadata = self._repr_mimebundle_()
+        display(data, metadata=metadata, raw=True)
+        display({"text/markdown": self._page, "text/plain": self.words}, raw=True)
+
+
 def step_still(joint, number, unit="mm"):
     """One step as a `Still`: its drawing, and what to do, in words."""
     canvas = Canvas(round(WIDTH * HOUSED), round(HEIGHT * HOUSED))
     Sketch(canvas, scale=HOUSED).draw(frames(joint, number, unit))
-    return Still(canvas.png(), bench_step_words(joint, unit)[number - 1].spoken)
+    return StepStill(canvas.png(), bench_step_words(joint, unit)[number - 1])
 
 
 def bench_steps(joint, unit="mm"):

@@ -24,6 +24,13 @@ def setting_uses(setting):
     return [_use(*use, uses[use]) for use in order]
 
 
+def _by_board(setting):
+    """The phrases of `setting_uses`, those of one board together: a sentence each."""
+    uses = setting_uses(setting)
+    boards = [[use for use in uses if f"{board} board's" in use] for board in ("tail", "pin")]
+    return [phrases for phrases in boards if phrases]
+
+
 def _use(board, place, cheek, sides):
     if cheek:
         which = f"{min(sides)} cheeks" if len(sides) == 1 else "cheeks"
@@ -41,8 +48,10 @@ def bevel_words(joint, unit="mm"):
     settings = lettered_settings(joint)
     number = _NUMBERS[len(settings)] if len(settings) < len(_NUMBERS) else str(len(settings))
     told = [f"This joint needs {number} bevel setting{'s' * (len(settings) != 1)}."]
-    told += [f"{letter} is {setting_value(setting, unit)}: it strikes {series(setting_uses(setting))}."
-             for letter, setting in settings.items()]
+    for letter, setting in settings.items():
+        first, *others = (series(uses) for uses in _by_board(setting))
+        told.append(f"{letter} is {setting_value(setting, unit)}: it strikes {first}.")
+        told += [f"{letter} also strikes {uses}." for uses in others]
     if joint.narrowest_gap is not None:
         told.append(f"Between two tails the narrowest gap is {length(joint.narrowest_gap, unit)}.")
     return " ".join(told)

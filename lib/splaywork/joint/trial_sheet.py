@@ -9,6 +9,7 @@ import numpy as np
 
 from ..common.boards import BOARDS
 from ..common.printing import degrees, length
+from ..common.text import Table
 from ..corner.words import series
 from ..drawing.page import BenchPages, numbered
 from ..drawing.paper import save_pages
@@ -76,6 +77,16 @@ def trial_settings(joint, unit="mm"):
     if across >= SAME:
         rows.append(row("marks across the bottom edges", "outer arris", across))
     return rows
+
+
+def trial_table(joint, unit="mm"):
+    """`trial_settings` as a `Table` for a page."""
+    return Table(("setting", "held against", f"offset in {hundred(unit)}", "from square"), trial_settings(joint, unit))
+
+
+def gapes_table():
+    """What a dry fit shows, and what to do about it, as a `Table` for a page."""
+    return Table(("what you see", "what to do"), list(_GAPES))
 
 
 def stock(joint, unit="mm"):

@@ -1,0 +1,67 @@
+"""What a page says of a joint: its settings and slopes as small tables, and sentences with its numbers."""
+
+import numpy as np
+
+from ..common.boards import BOARDS
+from ..common.printing import degrees, from_edge, length, offset, one_in
+from ..common.text import Table, Words
+from ..corner.words import series
+from .lines import SAME
+from .settings_words import setting_uses
+from .tails import SLOPES
+from .words import lettered_settings, proud
+
+
+def lettered_table(joint, unit="mm"):
+    """The bevel settings of a joint by letter, from the squarest on, as a `Table` for a page."""
+    rows = []
+    for letter, setting in lettered_settings(joint).items():
+        small = setting.from_square <= 45
+        slope = offset(setting.from_square, unit) if small else f"{one_in(setting.from_edge)} from the edge"
+        rows.append((letter, degrees(setting.from_square), from_edge(setting.from_square).split(" ")[0], slope,
+                     series(setting_uses(setting))))
+    return Table(("bevel", "from square", "from the edge", "offset", "strikes"), rows)
+
+
+def slopes_table():
+    """The published tail slopes, and where they come from, as a `Table` for a page."""
+    return Table(("slope", "angle", "said to be for", "source"),
+                 [(f"1 in {slope.n:g}", degrees(slope.degrees), slope.use,
+                   slope.source + " (from memory)" * (slope.status == "memory")) for slope in SLOPES])
+
+
+def carried_square(joint):
+    """Degrees by which a cheek carried square through the tail board would stand across the level entry."""
+    level, up, out = (joint.corner.vector(f"tail_{name}") for name in ("level", "up", "normal"))
+    through = np.cross(level + up / joint.tail_slope, out)
+    return float(np.degrees(np.arcsin(abs(through @ joint.corner.vector("pin_level")) / np.linalg.norm(through))))
+
+
+def level_cheeks_words(joint, unit="mm"):
+    """Sentences: every cheek holds the level entry, and what a cheek carried square through the board would do."""
+    entry = joint.corner.vector("pin_level")
+    most = max(abs(float(plane.normal @ entry)) for name, plane in joint.planes.items() if name.endswith("cheek"))
+    square = carried_square(joint)
+    off = joint.tail_thickness * np.tan(np.radians(square))
+    held = f"No cheek of this joint lies more than {degrees(np.degrees(np.arcsin(most)))} off the level entry."
+    if square < SAME:
+        return Words(f"{held} Cheeks carried square through the tail board would do the same, because the tail board is upright.")
+    return Words(f"{held} A cheek carried square through the tail board would stand {degrees(square)} across the way in. "
+                 f"In {length(joint.tail_thickness, unit)} of wood that is {length(off, unit)}, and the pin board would bind.")
+
+
+def square_end_words(flush, square, unit="mm"):
+    """Sentences: how far the ends of the square-ended joint stand proud, and what settings each of the two joints needs."""
+    told = []
+    for board in BOARDS:
+        out, face = proud(square, board)
+        told.append(f"The {board} board's square end stands {length(out, unit)} proud on the {face} face." if out else
+                    f"The {board} board's square end is flush.")
+    counts = [len(joint.bevel_settings) for joint in (flush, square)]
+    told.append(f"The bevel needs {counts[0]} settings with flush ends, {counts[1]} with square ends.")
+    return Words(" ".join(told))
+
+
+def marked_width_words(joint, seen, unit="mm"):
+    """A sentence: how wide a tail is marked so that it looks `seen` mm wide from straight in front."""
+    return Words(f"Mark each tail {length(joint.corner.looks_as(seen), unit)} wide up the face.")
