@@ -5,10 +5,10 @@ import numpy as np
 from ..common.boards import BOARDS, other
 from ..common.planes import Plane, meet
 from ..common.printing import degrees, length
-from ..drawing.still import Still
 from ..drawing.canvas import Canvas
 from ..drawing.palette import GUIDE, INK
 from ..drawing.paper import Label, Picture, Stroke, height_of, wrapped
+from ..drawing.still import Still
 from ..drawing.view import View
 from .bench_setups import (
     carried_round,

@@ -45,7 +45,7 @@ def level_cheeks_words(joint, unit="mm"):
     off = joint.tail_thickness * np.tan(np.radians(square))
     held = f"No cheek of this joint lies more than {degrees(np.degrees(np.arcsin(most)))} off the level entry."
     if square < SAME:
-        return Words(f"{held} Cheeks carried square through the tail board would do the same, because the tail board is upright.")
+        return Words(f"{held} Cheeks carried square through the tail board would do the same, because that board is upright.")
     return Words(f"{held} A cheek carried square through the tail board would stand {degrees(square)} across the way in. "
                  f"In {length(joint.tail_thickness, unit)} of wood that is {length(off, unit)}, and the pin board would bind.")
 
