@@ -60,6 +60,7 @@ _DOOR = {
     "box.cut_list": ("cut_list",),
     "box.fittings": ("bottom_panel", "wedge_cauls"),
     "box.changes": ("what_changed",),
+    "box.movement": ("movement",),
     "box.editor": ("PlanEditor",),
     "box.plan": ("Item", "Plan", "Stock", "load_plan", "save_plan"),
     "box.paper_model": ("PaperModel",),

@@ -1,6 +1,6 @@
 """Boxes of n equal boards, mitred at their corners: no dovetails, one lean."""
 
-from dataclasses import KW_ONLY, dataclass
+from dataclasses import KW_ONLY, dataclass, replace
 from functools import cached_property
 
 import numpy as np
@@ -10,6 +10,7 @@ from ..corner.corner import Corner
 from ..corner.stubs import Block
 from ..formulas.forms import compute
 from .box import Allowances, checked_lean
+from .cut_list import SAW_TILTS, BoardCut, CutList, End, Group, job_saw_order
 
 SIDES = range(3, 13)  # how many boards a regular box may have
 AS_USUAL = Allowances()
@@ -91,6 +92,21 @@ class RegularBox:
         rim = float(compute("rim_run", thickness=self.thickness, lean=self.lean))
         spare = self.allowances
         return (longest + 2 * spare.end, self.slant_width + rim + 2 * spare.edge, self.thickness + spare.thickness)
+
+    def cut_list(self, saw_tilts="left"):
+        """All its boards as a `CutList`, with the saw's set-ups for edges and mitres; one row, as the boards are equal.
+
+        saw_tilts: "left" or "right". A mitred end has no joint: its tails and its baseline are 0.
+        """
+        ends = tuple(End(side, f"{side} mitre", self.end_line, -self.mitre_bevel, 0.0, 0) for side in ("left", "right"))
+        lengths = [length(height) for length in (self.outer_length, self.outer_length, self.inner_length)
+                   for height in (0.0, self.height)]
+        outer = self.boards[0].vertices[:4]
+        diagonals = tuple(float(np.linalg.norm(outer[end] - outer[end + 2])) for end in (0, 1))
+        board = BoardCut("every", "mitres", self.lean, self.thickness, self.slant_width, self.blank, *lengths, diagonals, ends,
+                         self.rim_bevel)
+        made = CutList((board,), self.sides, (Group(("first board", "others"), (), self.sides),), (), saw_tilts, (), ())
+        return replace(made, saw_order=job_saw_order([made], checks.choice("way that the saw tilts", saw_tilts, SAW_TILTS)))
 
     @property
     def inside_volume(self):
