@@ -11,7 +11,7 @@ SHEETS = {"800": (800, "screen"), "390": (390, "screen"), "A4": (718, "print")} 
 WORDS = r"""() => {
     const broken = [];
     let count = 0;
-    for (const block of document.querySelectorAll("pre")) {
+    for (const block of document.querySelectorAll(".output_area pre")) {
         const walker = document.createTreeWalker(block, NodeFilter.SHOW_TEXT);
         while (walker.nextNode()) for (const word of walker.currentNode.data.matchAll(/[^\s]+/g)) {
             const range = document.createRange();
