@@ -78,6 +78,7 @@ _DOOR = {
     "teaching.tally_panel": ("tally_panel",),
     "teaching.class_report": ("class_report",),
     "teaching.class_report_picture": ("class_report_still",),
+    "teaching.draw_on_sheets": ("draw_on", "save_draw_on"),
     "teaching.exercise_panel": ("exercise_panel",),
     "teaching.handout_panel": ("handout_panel",),
     "teaching.handout_sheets": ("save_sheets",),

@@ -100,7 +100,7 @@ def _looks_as(draw):
              f"{corner.pin_lean:g}°, and there the same width looks like {fine(looks['pin'], draw.unit)}. Every tail should "
              "look "
              f"{draw.say(seen)} wide. How wide do you mark a tail up the face?",
-        label="Width up the face", unit="length", answer=answer, tolerance=LENGTH_TOLERANCE,
+        label="Slant width of a tail", unit="length", answer=answer, tolerance=LENGTH_TOLERANCE,
         answer_text=f"{draw.size(answer)} up the face",
         slips=(Slip(AS_SEEN, seen, "A tail marked so wide looks narrower than you want, because a leaning face is "
                                    "foreshortened."),
