@@ -31,7 +31,7 @@ def _checked(corner, paper, unit):
                              f"{degrees(STEEPEST)}: give a smaller lean.")
 
 
-class _Sheet:
+class Sheet:
     """Pages whose drawings are in mm on the paper, whatever its size."""
 
     def __init__(self, paper, name, unit):
@@ -108,7 +108,7 @@ def draw_on(corner=None, unit="mm", paper="A4", key=False):
     corner = Corner(28, 20) if corner is None else corner
     _checked(corner, paper, unit)
     checks.flag("key", key)
-    sheet = _Sheet(paper, "Key: to draw on" if key else "To draw on", unit)
+    sheet = Sheet(paper, "Key: to draw on" if key else "To draw on", unit)
     pages = sheet.pages
     pages.begin("Find the end lines by drawing" + (": key" if key else ""))
     sheet.scale_bar()

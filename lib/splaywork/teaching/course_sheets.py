@@ -1,0 +1,128 @@
+"""A course of four evenings, and a form to assess a trial corner in wood; every number comes from the corner."""
+
+from math import radians, tan
+
+import numpy as np
+
+from ..common import checks
+from ..common.boards import BOARDS
+from ..common.printing import degrees, fine, length
+from ..corner.corner import Corner
+from ..drawing.page import BenchPages, numbered
+from ..drawing.paper import Label, Stroke, save_pages
+from ..joint.words import CAUTIONS
+
+TYPE = 11.0  # points
+RISE = 100.0  # mm up the face of a square, over which a lean's run is measured
+SLIP = 0.1  # mm, a slip of common office paper; from memory, no source
+BANDS = (0.5, 1.0, 2.0)  # degrees within which a lean gets 3, 2 or 1 marks; our opinion
+GAPS = (SLIP, 3 * SLIP, 6 * SLIP)  # mm of gap that get 3, 2 or 1 marks; our opinion
+MARKS = (3, 2, 1)
+
+# minutes from the start, notebook, what is done, what is cut
+EVENINGS = (
+    ("One board leans", ((0, "00", "The words, on a finished box; cautions aloud", ""),
+                         (20, "01", "A plain corner, in the 20-minute lesson", "one square end"),
+                         (45, "02", "The tail board leans, in the 45-minute lesson", "the pin board's end"),
+                         (95, "03", "The pin board leans, in the 20-minute lesson", "")),
+     "Read 04 up to the panel. Skip the formulas."),
+    ("Both boards lean", ((0, "04", "Both boards lean, in the 45-minute lesson; the sheet to draw on", ""),
+                          (45, "05", "A trial corner, edges planed beforehand", "both ends of a trial corner"),
+                          (105, "06", "The corners read and put away for next week", "")),
+     "Read 06. Skip its panel for gaps if nothing gapes."),
+    ("What the shortcut does", ((0, "06", "Each corner's fault found, in the order of the table", ""),
+                                (35, "07", "One gauge is not enough, in the 45-minute lesson", "two paper boxes"),
+                                (80, "08", "How good is good enough, in the 20-minute lesson", ""),
+                                (100, "05", "Anybody's second trial corner", "one end line again")),
+     "Read 09. Skip the map if time is short: its table says it."),
+    ("The joint", ((0, "09", "The joint laid out, in the 20-minute lesson", ""),
+                   (20, "09", "Tails marked, sawn and scribed; the pins sawn", "one level-entry joint"),
+                   (95, "10", "The whole box on the panel; the cut list for everybody's own drawer", ""),
+                   (110, "", "The assessment form, each corner by its neighbour", "")),
+     "Take home 10 and 11. Skip the formulas unless somebody asks."),
+)
+
+
+def course(paper="A4"):
+    """Four evenings of two hours, as `Page`s: what is done at which minute, what is cut, what to read and skip."""
+    pages = BenchPages(paper, "A course of four evenings", "Leaning corners · minutes are our guess")
+    pages.begin("Four evenings of two hours")
+    pages.points(CAUTIONS, TYPE)
+    for number, (title, rows, home) in enumerate(EVENINGS, start=1):
+        pages.heading(f"Evening {number}: {title}", keep=50)
+        pages.table([("minute", 0.8, "right"), ("notebook", 1, "left"), ("what is done", 4, "left"),
+                     ("what is cut", 2, "left")],
+                    [(str(minute), notebook or "–", done, cut or "–") for minute, notebook, done, cut in rows], TYPE)
+        pages.write(f"For the week: {home}", TYPE)
+    return numbered(pages.pages())
+
+
+def assessment(corner=None, height=120.0, unit="mm", paper="A4"):
+    """A form to assess a trial corner in wood, as `Page`s: what is measured, with which tool, and marks by band.
+
+    Parameters
+    ----------
+    corner : Corner, optional
+        The intended corner, square in plan; 16 and 11 unless given.
+    height : float
+        Vertical height of the corner, mm.
+    unit, paper : str
+        "mm" or "in"; "A4", "A3" or "Letter".
+
+    Raises
+    ------
+    ValueError
+        For what is no such corner, height, unit or paper.
+    """
+    corner = Corner(16, 11) if corner is None else corner
+    checks.instance("corner", corner, Corner, "Corner(16, 11)")
+    if np.ndim(corner.dihedral) or abs(corner.plan_angle - 90) > 1e-9:
+        raise ValueError("The form is for one corner that is square in plan: give one such as Corner(16, 11).")
+    height = checks.size("height", height)
+    length(0, unit)
+    pages = BenchPages(paper, "Assessment", "Leaning corners · bands are our opinion, no standard")
+    pages.begin("Assessment of a trial corner")
+    date = 0.6 * pages.width
+    pages.place([Label("Name", np.array([0, -5.0]), TYPE), Stroke("rule", np.array([[14, -6], [date - 6, -6]])),
+                 Label("Date", np.array([date, -5.0]), TYPE),
+                 Stroke("rule", np.array([[date + 12, -6], [pages.width, -6]]))], 10.0)
+    pages.write(f"Intended: tail board {degrees(corner.tail_lean)}, pin board {degrees(corner.pin_lean)}, "
+                f"{length(height, unit)} high. Stand the corner on a flat board. Measure each line twice.", TYPE)
+    rows = criteria(corner, height, unit)
+    pages.table([("what", 2.4, "left"), ("with", 2, "left"), ("intended", 1.4, "left"), ("3 marks", 1.2, "left"),
+                 ("2 marks", 1.2, "left"), ("1 mark", 1.2, "left"), ("measured", 1.1, "left"), ("marks", 0.8, "left")],
+                [(*row, "", "") for row in rows], TYPE)
+    pages.write(f"Marks: ____ of {3 * len(rows)}", TYPE, "bold")
+    pages.write(f"A slip of common paper is about {fine(SLIP, unit)} thick: the bands are one slip, three and six.", TYPE)
+    return numbered(pages.pages())
+
+
+def criteria(corner, height, unit="mm"):
+    """What is measured: (what, tool, intended, then the band for 3, 2 and 1 marks), in words."""
+    rows = []
+    for board in BOARDS:
+        lean = corner.lean(board)
+        run = RISE * tan(radians(lean))
+        bands = [min(abs(RISE * tan(radians(lean + way * band)) - run) for way in (-1, 1)) for band in BANDS]
+        rows.append((f"{board} board's lean: run over a rise of {length(RISE, unit)}", "square and rule",
+                     f"{length(run, unit)} ({degrees(lean)})",
+                     *(f"within {length(band, unit)}" for band in bands)))
+    gaps = [f"up to {fine(gap, unit)}" for gap in GAPS]
+    rows.append(("light under either bottom edge", "slips of paper", "none", *gaps))
+    rows.append(("gap in the corner, outside", "slips of paper", "none", *gaps))
+    rows.append(("gap in the corner, inside", "slips of paper", "none", *gaps))
+    for board in BOARDS:
+        wide = corner.slant_width(height, board)
+        rows.append((f"{board} board's slant width", "rule", length(wide, unit),
+                     *(f"within {length(band, unit)}" for band in (0.5, 1.0, 2.0))))
+    return rows
+
+
+def save_course(path, paper="A4"):
+    """Write `course` as one PDF, whole or not at all; returns the paths written."""
+    return save_pages(path, course(paper), paper)
+
+
+def save_assessment(path, corner=None, height=120.0, unit="mm", paper="A4"):
+    """Write `assessment` as one PDF, whole or not at all; returns the paths written. Arguments and errors as there."""
+    return save_pages(path, assessment(corner, height, unit, paper), paper)

@@ -1,0 +1,135 @@
+"""In wood: the kit of each notebook for so many pairs of learners, with its wedges at true scale; a page or two as PDF."""
+
+from dataclasses import dataclass
+from math import radians, tan
+
+import numpy as np
+
+from ..common import checks
+from ..common.boards import BOARDS
+from ..common.printing import degrees, length, lengths
+from ..corner.corner import Corner
+from ..drawing.page import numbered
+from ..drawing.paper import Area, Label, Stroke, save_pages
+from ..joint.words import CAUTIONS
+from .draw_on_sheets import Sheet
+from .handout_sheets import TITLES
+
+TYPE = 11.0  # points
+MOST_PAIRS = 40
+HEIGHT, LONG, THICK = 90.0, 200.0, 18.0  # mm: of the corner, of each offcut, and of the stock; common practice, no source
+WEDGE = 70.0  # mm that a wedge stands high
+
+
+@dataclass(frozen=True)
+class Kit:
+    """What one pair of learners needs. leans: (tail, pin) degrees of each corner that is shown or cut. bevels: a pair.
+    minutes: to prepare one pair's wood; shared: what the whole room needs once. more: other things for each pair."""
+
+    leans: tuple
+    bevels: int
+    minutes: int
+    more: tuple = ()
+    shared: tuple = ()
+
+
+KITS = {
+    "01": Kit(((0, 0),), 1, 6, ("a try square",)),
+    "02": Kit(((16, 0),), 1, 12, ("a try square",)),
+    "03": Kit(((0, 11),), 1, 12, ("a try square",)),
+    "04": Kit(((30, 30), (16, 11)), 2, 25, ("a straightedge", "a pencil"), ("one finished corner at 16° and 11°",)),
+    "05": Kit(((16, 11),), 2, 20, ("a straightedge", "a bench card", "scrap to draw angles on")),
+    "06": Kit(((16, 11),), 1, 30, ("slips of paper", "a rule", "a try square"),
+              ("a corner sawn right, and three sawn wrong in one way each",)),
+    "07": Kit((), 0, 5, ("scissors", "two printed nets"), ("two paper boxes, folded beforehand", "winding sticks")),
+    "08": Kit((), 0, 5, ("slips of paper or feelers",), ("a corner that closes well, and one that doesn't",)),
+    "09": Kit(((16, 11),), 2, 25, ("a template", "scissors and tape", "a fine saw"), ("one offcut with a square end",)),
+    "10": Kit((), 1, 10, ("two printed nets", "scissors"), ("the four boards of one drawer, their names on tape",)),
+    "11": Kit((), 0, 3, ("two sheets of stiff card", "a thread")),
+}
+
+
+def kit(notebook, pairs=6, unit="mm", paper="A4"):
+    """The kit page of a notebook as `Page`s for `save_sheets`.
+
+    Parameters
+    ----------
+    notebook : str
+        Its number as text, such as "04".
+    pairs : int
+        Pairs of learners, 1 to 40.
+    unit, paper : str
+        "mm" or "in"; "A4", "A3" or "Letter". The wedges have one size on all papers.
+
+    Raises
+    ------
+    ValueError
+        For another notebook, number, unit or paper.
+    """
+    if notebook not in KITS:
+        raise ValueError(f"There are kits for the notebooks {', '.join(KITS)}, not for {notebook!r}: give the number as text, "
+                         "such as '04'.")
+    pairs = checks.count("pairs", pairs, 1, MOST_PAIRS)
+    length(0, unit)
+    needs = KITS[notebook]
+    sheet = Sheet(paper, f"Kit {notebook}", unit)
+    pages = sheet.pages
+    pages.begin(f"In wood: kit for {notebook}, {TITLES[notebook]}", f"For {pairs} pair{'s' * (pairs > 1)} of learners")
+    pages.table([("what", 3, "left"), ("a pair", 1, "right"), ("in all", 1, "right"), ("size", 3.2, "left")],
+                _rows(needs, pairs, unit), TYPE)
+    pages.write(f"To prepare: about {needs.minutes} minutes a pair, {needs.minutes * pairs} minutes in all. (Our guess.)", TYPE)
+    if needs.leans:
+        pages.write("Plane both edges of each offcut to its board's lean before the class. Leave the ends square and long.",
+                    TYPE)
+    pages.heading("Before you cut")
+    pages.points(CAUTIONS, TYPE)
+    wedges = _leans(needs)
+    if wedges:
+        _wedges(sheet, wedges)
+    return numbered(pages.pages())
+
+
+def _leans(needs):
+    """The leans that wedges are cut for, without the upright ones, each once."""
+    return sorted({abs(lean) for pair in needs.leans for lean in pair if lean})
+
+
+def _rows(needs, pairs, unit):
+    rows = []
+    for leans in needs.leans:
+        corner = Corner(*leans)
+        for board in BOARDS:
+            lean = corner.lean(board)
+            size = lengths((LONG, corner.slant_width(HEIGHT, board), THICK), unit)
+            edges = f"edges at {degrees(lean)}" if lean else "edges square"
+            rows.append((f"{board} board, {edges}", "1", f"{pairs}", size))
+    for lean in _leans(needs):
+        count = sum(abs(each) == lean for pair in needs.leans for each in pair)
+        rows.append((f"wedge, {degrees(lean)}", f"{count}", f"{count * pairs}", f"{length(WEDGE, unit)} high, template overleaf"))
+    if needs.bevels:
+        rows.append(("bevel", f"{needs.bevels}", f"{needs.bevels * pairs}", ""))
+    rows += [(thing, "1", f"{pairs}", "") for thing in needs.more]
+    return rows + [(thing, "–", "1", "for the room") for thing in needs.shared]
+
+
+def _wedges(sheet, leans):
+    """The wedges' side views at true scale, a board standing against the slanted side at its lean."""
+    pages = sheet.pages
+    pages.need((WEDGE + 40) * sheet.true)
+    pages.heading("Wedges, at true scale", keep=0)
+    sheet.scale_bar()
+    pages.write("The board stands against the slanted side, bottom edge on the bench. Saw the wedges from long stock that is "
+                "clamped down.", TYPE)
+    items, x = [], 4.0
+    for lean in leans:
+        foot, out = np.array([x, -WEDGE - 4]), WEDGE * tan(radians(lean))
+        outline = foot + np.array([[0, 0], [out + 12, 0], [out + 12, WEDGE], [out, WEDGE]])
+        items += [Area("wedge", outline, f"wedge {lean:g}"), Stroke("outline", np.concatenate([outline, outline[:1]])),
+                  Label(degrees(lean), foot + np.array([out / 2 + 4, 5]), TYPE, weight="bold")]
+        x += out + 24
+    sheet.place(items, WEDGE + 8)
+
+
+def save_kit(path, notebook, pairs=6, unit="mm", paper="A4"):
+    """Write `kit` as one PDF, whole or not at all; returns the paths written. Arguments and errors as there."""
+    return save_pages(path, kit(notebook, pairs, unit, paper), paper)

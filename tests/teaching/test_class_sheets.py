@@ -1,0 +1,94 @@
+"""Kits, the course and the assessment form: sizes and counts by hand, wedges at true scale, pages kept, nonsense refused."""
+
+import re
+from math import cos, radians, tan
+
+import numpy as np
+import pytest
+from splaywork import Corner, assessment, course, kit, save_assessment, save_course, save_kit
+from splaywork.drawing.paper import Area, Label
+from splaywork.teaching.course_sheets import BANDS, EVENINGS, criteria
+from splaywork.teaching.handout_sheets import TITLES
+from splaywork.teaching.kit_sheets import KITS
+from splaywork.teaching.scripts import scripts
+
+
+def text_of(pages):
+    return " ".join(item.text for page in pages for item in page.around if isinstance(item, Label))
+
+
+def assert_kept(pages):
+    for page in pages:
+        points = np.concatenate([np.atleast_2d(item.points) for item in page.around])
+        assert points.min() > 8 and (points.max(axis=0) < [page.width - 8, page.height - 8]).all()
+
+
+def test_every_notebook_with_a_script_but_the_first_has_a_kit():
+    assert set(KITS) == set(scripts()) - {"00"} == set(TITLES)
+
+
+@pytest.mark.parametrize("notebook", KITS)
+@pytest.mark.parametrize("paper", ["A4", "A3", "Letter"])
+def test_wedges_are_at_true_scale_and_pages_kept(notebook, paper):
+    pages = kit(notebook, 7, paper=paper)
+    assert_kept(pages)
+    assert 1 <= len(pages) <= 3
+    wedges = {item.name: item.points for page in pages for item in page.around if isinstance(item, Area)}
+    leans = {abs(lean) for pair in KITS[notebook].leans for lean in pair if lean}
+    assert set(wedges) == {f"wedge {lean:g}" for lean in leans}
+    for lean in leans:
+        foot, _, _, top = wedges[f"wedge {lean:g}"]
+        assert (top - foot)[1] == pytest.approx(70) and (top - foot)[0] == pytest.approx(70 * tan(radians(lean)))
+
+
+def test_sizes_and_counts_are_for_so_many_pairs():
+    text = text_of(kit("04", 8))
+    for lean in (30, 16, 11):
+        assert f"{90 / cos(radians(lean)):.1f}" in text
+    assert re.search(r"wedge, 30\.0° 2 16 ", text) and re.search(r"bevel 2 16 ", text) and "200 minutes in all" in text
+    assert "eye protection" in text
+
+
+def test_evenings_last_two_hours_and_cover_every_notebook():
+    named = set()
+    for _, rows, _ in EVENINGS:
+        minutes = [row[0] for row in rows]
+        assert minutes[0] == 0 and minutes == sorted(set(minutes)) and 95 <= minutes[-1] < 120
+        named |= {row[1] for row in rows if row[1]}
+        for (start, _, done, _), (end, *_) in zip(rows, [*rows[1:], (120,)], strict=True):
+            lesson = re.search(r"(\d+)-minute lesson", done)
+            assert not lesson or end - start >= int(lesson[1])
+    assert named == set(scripts()) - {"11"}
+    assert_kept(course())
+
+
+@pytest.mark.parametrize("leans", [(16, 11), (0, 0), (-20, 30), (40, 40)])
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_bands_of_the_form_are_no_wider_than_they_say(leans, unit):
+    pages = assessment(Corner(*leans), unit=unit)
+    assert_kept(pages)
+    assert len(pages) <= 2
+    rows = criteria(Corner(*leans), 120, "mm")
+    for row, lean in zip(rows[:2], leans, strict=True):
+        run = 100 * tan(radians(lean))
+        assert f"{run:.1f}".replace("-", "−") in row[2]
+        for told, band in zip(row[3:], BANDS, strict=True):
+            off = float(re.search(r"[\d.]+", told)[0])
+            worst = max(abs(np.degrees(np.arctan((run + way * off) / 100)) - lean) for way in (-1, 1))
+            assert worst <= band + 0.04  # a tenth of a mm
+
+
+@pytest.mark.parametrize("wrong", [lambda: kit("00"), lambda: kit("04", 0), lambda: kit("04", 41), lambda: kit("04", 2.5),
+                                   lambda: kit("04", unit="cm"), lambda: kit("04", paper="A5"), lambda: course("A5"),
+                                   lambda: assessment("x"), lambda: assessment(Corner(1, 2, 80)), lambda: assessment(height=-1),
+                                   lambda: assessment(Corner([1, 2], 3)), lambda: save_course("x.txt")])
+def test_what_cannot_be_is_refused_in_one_sentence(wrong):
+    with pytest.raises(ValueError, match=r"\.$") as refused:
+        wrong()
+    assert "\n" not in str(refused.value)
+
+
+def test_files_are_pdf(tmp_path):
+    for save in (lambda path: save_kit(path, "04"), save_course, save_assessment):
+        path, = save(tmp_path / "sheet.pdf")
+        assert path.read_bytes()[:4] == b"%PDF"
