@@ -105,7 +105,8 @@ def _rows(needs, pairs, unit):
             rows.append((f"{board} board, {edges}", "1", f"{pairs}", size))
     for lean in _leans(needs):
         count = sum(abs(each) == lean for pair in needs.leans for each in pair)
-        rows.append((f"wedge, {degrees(lean)}", f"{count}", f"{count * pairs}", f"{length(WEDGE, unit)} high, template overleaf"))
+        high = f"{length(WEDGE, unit)} high, template overleaf"
+        rows.append((f"wedge, {degrees(lean)}", f"{count}", f"{count * pairs}", high))
     if needs.bevels:
         rows.append(("bevel", f"{needs.bevels}", f"{needs.bevels * pairs}", ""))
     rows += [(thing, "1", f"{pairs}", "") for thing in needs.more]
