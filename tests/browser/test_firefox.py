@@ -1,6 +1,7 @@
 """The core in Debian's Firefox: each kind of panel answers a drag, a field and a button as its twin in this process does."""
 
 import os
+import time
 from html import unescape
 
 import firefox
@@ -57,10 +58,17 @@ def run_all(tab):
     """Choose all cells and run them, by keyboard, until the panels are there."""
     prompt = """() => { const box = document.querySelector('.jp-InputPrompt').getBoundingClientRect();
         return [box.left + box.width / 2, box.top + box.height / 2]; }"""
-    tab.click(tab.ask(prompt))
-    tab.type("", end=firefox.ESCAPE)
-    tab.chord("a")
-    tab.chord(firefox.ENTER)
+    ran = "() => Array.from(document.querySelectorAll('.jp-InputPrompt')).every(node => node.textContent !== '[ ]:')"
+
+    def begun():  # a page says that it is idle before its kernel is there, and then runs nothing
+        tab.click(tab.ask(prompt))
+        tab.type("", end=firefox.ESCAPE)
+        tab.chord("a")
+        tab.chord(firefox.ENTER)
+        time.sleep(3)
+        return tab.ask(ran)
+
+    until(begun, "the cells run", 60)
     count = "() => document.querySelectorAll('.splaywork-panel .noUi-handle').length"
     wanted = sum(len(getattr(splaywork, name)(*given).dials) for name, given in PANELS.items())
     try:
