@@ -21,7 +21,7 @@ from splaywork.widgets.controls import Panel
 def twins_of(path, kind=Panel):
     """The panels of a kind that a notebook's cells show, from the top, made by running the cells here."""
     shown = []
-    names = {"display": shown.append}
+    names = {"display": lambda *values, **_: shown.extend(values)}
     for cell in nbformat.read(path, as_version=4).cells:
         if cell.cell_type == "code" and (lines := ast.parse(cell.source).body):
             last = lines.pop() if isinstance(lines[-1], ast.Expr) else None
