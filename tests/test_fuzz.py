@@ -7,16 +7,21 @@ As it comes, a short run; the long one, of 100,000 texts:
 While it runs, an audit hook (PEP 578) listens: no code may be compiled or run, nothing written, deleted or called.
 """
 
+import inspect
 import json
 import os
 import random
+import re
 import sys
 from contextlib import contextmanager, suppress
 
 import ipywidgets as widgets
+import numpy as np
 import pytest
 import splaywork
+import splaywork as sw
 from splaywork.box.box import Box
+from splaywork.box.movement import WOODS
 from splaywork.box.plan import Item, Plan, load_plan, save_plan
 from splaywork.common import reading
 from twins import within
@@ -136,6 +141,51 @@ def test_plan_files(tmp_path, seed=2):
                 assert one_sentence(str(wrong)), raw
         assert path.read_bytes() == raw
     assert os.listdir(tmp_path) == [path.name]
+
+
+# Every public function and class, given what it isn't made for.
+
+CORNER, BOX = sw.Corner(16, 11), sw.Box(400, 300, 120, front_lean=12)
+FIT = sw.Opening(420, 320, 130).fit(sw.Clearances(floor=18))
+PLAN = sw.Plan("p", [sw.Item("d", BOX)])
+GOOD = {"corner": CORNER, "box": BOX, "before": PLAN, "after": PLAN, "plan": PLAN, "joint": sw.Joint(CORNER, 100, 12),
+        "fit": FIT, "opening_or_fit": FIT, "sample": sw.jitter(CORNER, boxes=10), "measured": sw.TrialCorner(10, 12), "x": 12.5,
+        "form": "dihedral", "tail_leans": [5, 10], "pin_leans": [5], "leans": (5, 10), "height": 100.0, "thickness": 12.0,
+        "width": 400.0, "depth": 300.0, "tolerance": 0.2, "tail_length": 300, "pin_length": 200, "length_of_side": 300,
+        "stick": 400, "consequence": "hold the leans", "tail_end_line": 10.0, "pin_end_line": 8.0,
+        "tail_lean": 10, "pin_lean": 5,
+        "rise": 100, "run": 20, "slant_width": 110, "bottom_edge": 300, "top_edge": 340, "diagonal": 330, "other_diagonal": 325,
+        "gap": 1.0, "slip": 2.0, "corners": CORNER, "tail_thickness": 12.0, "floor_width": 420.0, "sides": 6, "edge": 100.0,
+        "name": "x", "items": [sw.Item("d", BOX)], "length": 900.0, "notebook": "02", "stages": ("standing",), "seen": 30.0,
+        "wood": sorted(WOODS)[0], "change": 2.0,
+        "flush": sw.Joint(CORNER, 100, 12), "square": sw.Joint(CORNER, 100, 12, end="square")}
+WRONG = [None, "x", True, -5, 0, float("nan"), float("inf"), 10 ** 400, [], [1, 2, 3], {}, {"a": 1}, object(), 1j, b"5",
+         np.ones(3), np.array([[1, 2], [3, 4]]), "x" * 200, float]
+# Those that open files, draw a whole sheet or are panels have their own tests, and the panels the test below.
+ELSEWHERE = re.compile(r".*_panel$|save_|load_|class_report|[Pp]rojection|closing_corners|for_projector|PaperModel|"
+                       r"PlanEditor|__version__")
+PUBLIC = [name for name in sw.__all__ if not ELSEWHERE.match(name) and callable(getattr(sw, name))]
+
+
+@pytest.mark.parametrize("name", PUBLIC)
+def test_public_functions_refuse_in_one_sentence(name, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    function = getattr(sw, name)
+    parameters = [one for one in inspect.signature(function).parameters.values()
+                  if one.kind in (one.POSITIONAL_OR_KEYWORD, one.KEYWORD_ONLY) and one.name not in ("extra", "progress")]
+    good = {one.name: GOOD[one.name] for one in parameters if one.default is one.empty and one.name in GOOD}
+    if len(good) == sum(one.default is one.empty for one in parameters):
+        function(**good)
+    refused = 0
+    for one in parameters:
+        for wrong in WRONG:
+            try:
+                function(**{**good, one.name: wrong})
+            except ValueError as caught:
+                refused += 1
+                assert str(caught).endswith(".") and "\n" not in str(caught) and len(str(caught)) < 1500, (one.name, wrong)
+    assert refused or not parameters
+    assert os.listdir(tmp_path) == []
 
 
 NEEDS = {"one_gauge_panel": ("hold the leans",), "trial_corner_panel": (12, 8), "exercise_panel": ("04",)}

@@ -38,8 +38,8 @@ def test_latex_is_one_tabular_that_a_parser_reads():
 
 
 @pytest.mark.parametrize(("ask", "sentence"), [
-    (lambda: table("no_such", 1, 2), "form can be 'tail_end_line'"),
-    (lambda: table("one_gauge_pin_error", 1, 2, plan_angle=120), "form can be"),
+    (lambda: table("no_such", 1, 2), "no form called 'no_such' here"),
+    (lambda: table("one_gauge_pin_error", 1, 2, plan_angle=120), "no form called"),
     (lambda: table("dihedral", 95, 2), "tail lean is 95°"),
     (lambda: table("dihedral", 1, "x"), "pin lean must be a number"),
     (lambda: table("dihedral", 1, 2, "html"), "kind of table can be 'markdown', 'csv' or 'latex', not 'html'"),

@@ -329,8 +329,8 @@ def test_what_there_is_not_is_one_sentence(ask, sentence):
 def test_exports_are_the_derivation_and_follow_it(monkeypatch):
     """Nothing is retyped: change the derivation, and every text changes."""
     before = {target: write_up("tail_end_line", to=target) for target in TARGETS}
-    forms.closed_form.cache_clear()
+    forms._at.cache_clear()
     monkeypatch.setitem(REGISTRY, "tail_end_line", REGISTRY["tail_end_line"]._replace(derive=lambda: sp.atan(b)))
     for target in TARGETS:
         assert write_up("tail_end_line", to=target) != before[target]
-    forms.closed_form.cache_clear()
+    forms._at.cache_clear()

@@ -313,5 +313,5 @@ def offcut_length(box, name, shown=80.0):
 
 def _checked(box):
     if not isinstance(box, Box):
-        raise ValueError(f"Fittings are made for a Box, not for {box!r}.")
+        raise ValueError(f"Fittings are made for a Box, not for {checks.shown(box)}.")
     return box

@@ -5,6 +5,7 @@ A show front is dashed in the view from in front, so that what lies behind it is
 
 import numpy as np
 
+from ..common import checks
 from ..common.planes import meet
 from ..common.printing import degrees, fine
 from ..corner.picture import LIGHT
@@ -12,6 +13,8 @@ from ..corner.stills import Still
 from ..drawing.canvas import Canvas
 from ..drawing.palette import END, GUIDE, INK, PIN, RIM, TAIL, WHITE
 from ..drawing.view import fit
+from .opening import OpeningFit
+from .runners import Runners
 
 DASHES = (0, (4, 3))
 WALL = 22  # pixels of wall shown round an opening
@@ -150,6 +153,9 @@ class OpeningPicture:
 
 def opening_still(fit, unit="mm", carried=None):
     """An `OpeningFit` as a `Still`: its picture and `fit.words`; unit: "mm" or "in"; carried: its `Runners`, to be drawn."""
+    checks.instance("fit", fit, OpeningFit, "opening.fit(Clearances())")
+    if carried is not None:
+        checks.instance("runners to be drawn", carried, Runners, "runners(fit)")
     picture = OpeningPicture()
     picture.update(fit, unit, carried)
     return Still(picture.png(), fit.words(unit))

@@ -139,8 +139,7 @@ class Plan:
         items = tuple(self.items) if isinstance(self.items, (list, tuple)) else ()
         if not items or not all(isinstance(item, Item) for item in items):
             raise ValueError("The items of a plan must be one Item or more, such as (Item('drawer', box),).")
-        if self.unit not in UNITS:
-            raise ValueError(f"The unit can be 'mm' or 'in', not {_shown(self.unit)}.")
+        checks.choice("unit", self.unit, UNITS)
         _extra(self.extra, "plan")
         checks.choice("paper", self.paper, PAPER)
         checks.choice("way the saw tilts", self.saw_tilts, TILTS)
@@ -420,7 +419,7 @@ def _shown(value):
     if isinstance(value, (dict, list)):
         return "an object" if isinstance(value, dict) else "a list"
     try:
-        said = repr(value)
+        said = " ".join(repr(value).split())  # an array's stands on several lines
     except ValueError:  # a whole number of thousands of digits
         return "a very large number"
     return said if len(said) <= _SHOWN else f"{said[:_SHOWN]}…"

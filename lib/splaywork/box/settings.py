@@ -6,9 +6,11 @@ from itertools import product
 from string import ascii_uppercase
 from typing import NamedTuple
 
+from ..common import checks
 from ..common.printing import degrees, offset
 from ..common.tolerances import SAME_SETTING
 from ..corner.words import series
+from .plan import Plan
 
 HAND = 0.2  # degrees: settings closer than this are one; set to their middle, none is 0.1° off, and a hand sets to 0.25°
 SHOW_FRONT = "show front"
@@ -80,6 +82,7 @@ class JobSettings:
 
 def job_settings(plan):
     """The `JobSettings` of a `Plan`: every line that is struck with a bevel on any corner, or show front, of any item."""
+    checks.instance("plan", plan, Plan, "load_plan('lockers.json')")
     lines = [(abs(end.end_line), "faces", "line", SHOW_FRONT) for item in plan.items if item.fit and item.fit.show_front
              for end in item.fit.show_front.ends if abs(end.end_line) >= SAME_SETTING]
     for item, at in product(plan.items, next(iter(plan.items)).box.corners):

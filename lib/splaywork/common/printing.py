@@ -148,6 +148,7 @@ def _tangent(x):
 
 
 def _fixed(x, places):
+    places = checks.count("number of decimals", places, 0, 12)
     text = f"{abs(_number(x)):.{places}f}"
     return MINUS + text if x < 0 and float(text) else text
 

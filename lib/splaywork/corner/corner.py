@@ -11,6 +11,14 @@ from ..common.tolerances import SAME_LEAN
 from ..formulas.forms import FORMS, VECTORS, compute, vector
 
 
+def one_corner(corner):
+    """A `Corner` of single numbers, which is what a picture and a sentence are of; ValueError for anything else."""
+    checks.instance("corner", corner, Corner, "Corner(tail_lean=16, pin_lean=11)")
+    for name in ("tail_lean", "pin_lean", "plan_angle"):
+        checks.number(name.replace("_", " "), getattr(corner, name), what="a number of degrees")
+    return corner
+
+
 @dataclass(frozen=True, eq=False)
 class Corner(checks.Comparable):
     """A corner of two leaning boards.

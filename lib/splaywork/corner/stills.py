@@ -2,13 +2,14 @@
 
 import numpy as np
 
+from ..common import checks
 from ..common.planes import meet
 from ..common.printing import degrees
 from ..drawing.canvas import DASH, Canvas
 from ..drawing.palette import GUIDE, INK, SHORTCUT, TAIL
 from ..drawing.still import Still, moving
 from ..drawing.view import fit
-from .corner import Corner
+from .corner import Corner, one_corner
 from .picture import LIGHT, STUB, CornerPicture, Pictorial
 from .stubs import face_planes, rims, stubs
 from .words import corner_words, from_square, lean_words
@@ -16,6 +17,7 @@ from .words import corner_words, from_square, lean_words
 
 def corner_still(corner, **how):
     """The picture of `CornerPicture.update(corner, **how)` as a `Still`."""
+    corner = one_corner(corner)
     picture = CornerPicture()
     picture.update(corner, **how)
     return Still(picture.png(), corner_words(corner))
@@ -26,6 +28,8 @@ def lean_dragged_still(corner, step=2.0):
 
     corner: a scalar `Corner`, which the first frame shows. step: degrees from one frame to the next, of the larger lean.
     """
+    corner = one_corner(corner)
+    step = checks.size("step", step, "degrees")
     steps = int(np.ceil(max(abs(corner.tail_lean), abs(corner.pin_lean)) / step))
     shares = np.linspace(1, 0, steps + 1) if steps else [1.0]
     picture, pngs = CornerPicture(), []
@@ -74,6 +78,8 @@ class EndFace:
 
 def tail_end_still(corner, thickness=18.0):
     """The tail board's end with its level lines, sawn flush and sawn square; thickness in mm of both boards."""
+    corner = one_corner(corner)
+    thickness = checks.size("thickness", thickness)
     canvas = Canvas(920, 210)
     flush = EndFace(canvas, "Flush end", (16, 12, 176, 198), (196, 178))
     square = EndFace(canvas, "Square end", (466, 12, 626, 198), (644, 178))
@@ -87,6 +93,9 @@ def tail_end_still(corner, thickness=18.0):
 
 def words_still(corner, height=120.0, thickness=18.0):
     """The words of a corner, written on one picture of it; height and thickness in mm."""
+    corner = one_corner(corner)
+    height = checks.size("height", height)
+    thickness = checks.size("thickness", thickness)
     canvas = Canvas(920, 440)
     pictorial = Pictorial(canvas, (230, 16, 690, 424), shortcut=False)
     pictorial.update(corner, height, thickness, 15, 32)

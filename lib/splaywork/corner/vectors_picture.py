@@ -5,6 +5,7 @@ import numpy as np
 from ..common.printing import degrees
 from ..drawing.canvas import Canvas
 from ..drawing.palette import GUIDE, INK, SHORTCUT
+from .corner import one_corner
 from .picture import HEAVY, LIGHT, MEDIUM, STUB, Pictorial
 from .stills import Still
 from .stubs import stubs
@@ -96,6 +97,7 @@ def _arrow_head(start, end):
 
 def vectors_still(corner):
     """The picture of `VectorsPicture` as a `Still`."""
+    corner = one_corner(corner)
     picture = VectorsPicture()
     picture.update(corner)
     words = (f"A corner whose tail board, on the right, leans {degrees(corner.tail_lean)} and whose pin board, on the "

@@ -6,6 +6,7 @@ from typing import NamedTuple
 from ..common.boards import BOARDS
 from ..common.printing import bevel_setting, degrees
 from ..common.text import Table, Words
+from .corner import one_corner
 
 BASES = {"mm": 100.0, "in": 101.6}  # mm up a square line that an offset is told for: 100 mm, 4 in
 SAME = 0.005  # degrees: two settings closer than this are one and the same on any gauge
@@ -39,6 +40,7 @@ def from_square(angle):
 
 def corner_words(corner):
     """The leans, the two end lines, and how the shortcut would miss them, as `Words` (scalar corner)."""
+    corner = one_corner(corner)
     tail, pin = corner.tail_end_line, corner.pin_end_line
     leans = stands(corner.tail_lean), stands(corner.pin_lean)
     both = leans[0].replace("leans", "lean").replace("is ", "are ")
@@ -97,6 +99,7 @@ def settings_words(corner, unit="mm"):
 
 def settings_table(corner, unit="mm"):
     """Every setting of a scalar corner as a `Table` for a page, offsets in `unit` ("mm" or "in")."""
+    corner = one_corner(corner)
     return Table(("setting", "value"), [(capital(setting.name), setting.words(unit)) for setting in corner_settings(corner)])
 
 

@@ -12,6 +12,7 @@ import numpy as np
 import sympy as sp
 from sympy.printing.numpy import NumPyPrinter
 
+from ..common import checks
 from . import box, corner, faults, readings, shortcut
 from .symbols import QUANTITIES, P, Q, dg, dx, k, w
 
@@ -119,28 +120,29 @@ def closed_forms(plan_angle=90):
 
 def offered(plan_angle=90):
     """The names of `closed_forms(plan_angle)`; nothing is derived."""
-    square = plan_angle is not None and _exact_degrees(plan_angle) == 90
+    square = _exact_degrees(plan_angle) == 90
     return tuple(name for name, form in FORMS.items() if form.offered and (square or form.plan == "any"))
 
 
-@cache
 def closed_form(name, plan_angle=90):
     """One of `closed_forms(plan_angle)`, derived alone. ValueError for a name that isn't there at that plan angle."""
     if name not in offered(plan_angle):
         raise ValueError(f"There is no form called {name!r} here: choose {', '.join(offered(plan_angle))}.")
+    return _at(name, _exact_degrees(plan_angle))
+
+
+@cache
+def _at(name, degrees):
     form = FORMS[name].derive()
-    return form if plan_angle is None else form.subs(w, _exact_degrees(plan_angle) * sp.pi / 180)
+    return form if degrees is None else form.subs(w, degrees * sp.pi / 180)
 
 
 def _exact_degrees(plan_angle):
-    """The plan angle as an exact fraction of what was written: 72.5 is 145/2. ValueError unless 0 < plan angle < 180."""
-    try:
-        degrees = sp.Rational(str(plan_angle))
-    except TypeError:
-        raise ValueError(f"The plan angle must be a number of degrees, or None for any, not {plan_angle!r}.") from None
-    if not 0 < degrees < 180:
-        raise ValueError(f"The plan angle is {plan_angle}°, and the faces meet only between 0° and 180°.")
-    return degrees
+    """The plan angle as an exact fraction of what was written: 72.5 is 145/2; None stays. ValueError unless it is 0 to 180."""
+    if plan_angle is None:
+        return None
+    checks.angle("plan angle", plan_angle, 0, 180, "the faces meet only between 0° and 180°")
+    return sp.Rational(str(plan_angle))
 
 
 # In numbers.

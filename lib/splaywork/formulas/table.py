@@ -43,12 +43,18 @@ def table(form, tail_leans, pin_leans, to="markdown", *, plan_angle=90, places=1
     | pin lean 10° | 1.7 | 3.4 |
     | pin lean 20° | 3.4 | 6.7 |
     """
-    checks.choice("form", form, offered(plan_angle))
+    plan_angle = checks.angle("plan angle", plan_angle, 0, 180)
+    closed = offered(plan_angle)
+    if checks.text("name of a form", form) not in closed:
+        raise ValueError(f"There is no form called {form!r} here: choose a name of closed_forms({plan_angle:g}).")
     checks.choice("kind of table", to, TARGETS)
     places = checks.count("number of decimals", places, 0, 9)
     tail = np.atleast_1d(checks.angles("tail lean", tail_leans))
     pin = np.atleast_1d(checks.angles("pin lean", pin_leans))
-    given = {"tail_lean": tail, "pin_lean": pin[:, None], "plan_angle": float(plan_angle)}
+    for leans in (tail, pin):
+        if leans.ndim > 1:
+            raise ValueError(f"The leans of a table must be one list for each board, not {checks.shown(leans)}.")
+    given = {"tail_lean": tail, "pin_lean": pin[:, None], "plan_angle": plan_angle}
     wanted = FORMS[form].quantities
     if not {"tail_lean", "pin_lean"} & set(wanted):
         raise ValueError(f"The form {form} depends on neither lean, and a table runs over both: choose one that does.")

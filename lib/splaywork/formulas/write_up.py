@@ -53,8 +53,10 @@ def write_up(form=None, to="latex", plan_angle=90, cells=None):
     end bevel = asin(sin(a)*sin(b))
     ValueError for a form, target, plan angle or cell that there isn't.
     """
-    if to not in TARGETS:
-        raise ValueError(f"A form can't be written as {to!r}: choose {', '.join(TARGETS)}.")
+    if not isinstance(to, str) or to not in TARGETS:
+        raise ValueError(f"A form can't be written as {checks.shown(to)}: choose {', '.join(TARGETS)}.")
+    if not isinstance(cells, dict | None) or not all(isinstance(name, str) for name in cells or ()):
+        raise ValueError(f"The cells must be a dict such as {{'tail_lean': 'C5'}}, not {checks.shown(cells)}.")
     forms = _chosen(form, plan_angle)
     if to == "spreadsheet":
         return _spreadsheet(forms, cells or {}, alone=isinstance(form, str))

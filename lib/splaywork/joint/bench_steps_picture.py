@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from ..common import checks
 from ..common.boards import BOARDS, other
 from ..common.planes import Plane, meet
 from ..common.printing import degrees, length
@@ -25,6 +26,7 @@ from .bench_sketch_picture import HEIGHT, WIDTH, Frame, Sketch
 from .bench_solids_picture import Shape, block, jointed, plank, prism, seen
 from .bench_steps import aside, bench_step_words, hundred, tail_roots
 from .bench_tools_picture import arrow, bevel, chisel, knife, line, outlined, pencil, try_square
+from .joint import Joint
 from .lines import SAME
 
 DRAWN = 92.0  # mm that a drawing is wide on paper
@@ -783,4 +785,5 @@ def step_still(joint, number, unit="mm"):
 
 def bench_steps(joint, unit="mm"):
     """The eleven bench steps of a `Joint` as `Still`s, in order; lengths in `unit`, "mm" or "in"."""
+    checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
     return tuple(step_still(joint, number, unit) for number in range(1, len(STEPS) + 1))

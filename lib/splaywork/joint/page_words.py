@@ -2,10 +2,12 @@
 
 import numpy as np
 
+from ..common import checks
 from ..common.boards import BOARDS
 from ..common.printing import degrees, from_edge, length, offset, one_in
 from ..common.text import Table, Words
 from ..corner.words import series
+from .joint import Joint
 from .lines import SAME
 from .settings_words import setting_uses
 from .tails import SLOPES
@@ -14,6 +16,7 @@ from .words import lettered_settings, proud
 
 def lettered_table(joint, unit="mm"):
     """The bevel settings of a joint by letter, from the squarest on, as a `Table` for a page."""
+    checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
     rows = []
     for letter, setting in lettered_settings(joint).items():
         small = setting.from_square <= 45
@@ -39,6 +42,7 @@ def carried_square(joint):
 
 def level_cheeks_words(joint, unit="mm"):
     """Sentences: every cheek holds the level entry, and what a cheek carried square through the board would do."""
+    checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
     entry = joint.corner.vector("pin_level")
     most = max(abs(float(plane.normal @ entry)) for name, plane in joint.planes.items() if name.endswith("cheek"))
     square = carried_square(joint)
@@ -52,6 +56,8 @@ def level_cheeks_words(joint, unit="mm"):
 
 def square_end_words(flush, square, unit="mm"):
     """Sentences: how far the ends of the square-ended joint stand proud, and what settings each of the two joints needs."""
+    checks.instance("flush joint", flush, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
+    checks.instance("square joint", square, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
     told = []
     for board in BOARDS:
         out, face = proud(square, board)
@@ -64,4 +70,5 @@ def square_end_words(flush, square, unit="mm"):
 
 def marked_width_words(joint, seen, unit="mm"):
     """A sentence: how wide a tail is marked so that it looks `seen` mm wide from straight in front."""
+    checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
     return Words(f"Mark each tail {length(joint.corner.looks_as(seen), unit)} wide up the face.")

@@ -2,12 +2,14 @@
 
 import numpy as np
 
+from ..common import checks
 from ..corner.picture import FACE_NAMES
 from ..corner.stills import Still
 from ..corner.words import capital, from_square
 from ..drawing.canvas import Canvas
 from ..drawing.palette import GUIDE
 from ..drawing.view import fit
+from .joint import Joint
 from .picture import JOINT_FILLS, STYLES, JointPicture, JointView, kind_of, laid_flat
 from .pieces import free_at
 from .settings_words import bevel_words
@@ -50,6 +52,10 @@ STAGES = {
 
 def joint_still(joint, turn=15.0, tilt=25.0, apart=0.0, unit="mm"):
     """The picture of `JointPicture.update` as a `Still`."""
+    checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
+    turn = checks.number("turn", turn)
+    tilt = checks.number("tilt", tilt)
+    apart = checks.number("apart", apart)
     picture = JointPicture()
     picture.update(joint, turn, tilt, apart, unit)
     return Still(picture.png(), bevel_words(joint, unit))
@@ -57,6 +63,7 @@ def joint_still(joint, turn=15.0, tilt=25.0, apart=0.0, unit="mm"):
 
 def tail_still(joint):
     """The tail board's outer face by its sawn end, laid flat: its tails, and the level centre line of each."""
+    checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
     canvas = Canvas(920, 210)
     end_line, slope = joint.corner.tail_end_line, f"1 in {joint.tail_slope:g}"
     _, blank, pieces, struck = laid_flat(joint, "tail", "outer")
@@ -87,9 +94,12 @@ def tail_still(joint):
 
 def stages_still(joint, stages, turn=0.0, tilt=30.0):
     """Stages of a joint side by side: up to three of the names in `STAGES`, seen from the same side."""
-    stages = tuple(stages)
-    if not 1 <= len(stages) <= 3 or not set(stages) <= set(STAGES):
-        raise ValueError(f"Give one to three of the stages {', '.join(STAGES)}, not {', '.join(map(str, stages))}.")
+    checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
+    turn, tilt = checks.number("turn", turn), checks.number("tilt", tilt)
+    names = [str(stage) for stage in stages] if isinstance(stages, list | tuple) else []
+    if not 1 <= len(names) <= 3 or not set(names) <= set(STAGES):
+        given = ", ".join(names) or checks.shown(stages)
+        raise ValueError(f"Give one to three of the stages {', '.join(STAGES)}, not {given}.")
     canvas = Canvas(920, 270)
     wide = canvas.width / len(stages)
     for number, stage in enumerate(stages):

@@ -7,6 +7,7 @@ from math import ceil
 
 import numpy as np
 
+from ..common import checks
 from ..common.boards import BOARDS
 from ..common.printing import degrees, length
 from ..common.text import Table
@@ -16,6 +17,7 @@ from ..drawing.paper import save_pages
 from .bench_setups import blank_width
 from .bench_steps import aside, bench_step_words, end_cheeks, hundred
 from .bench_steps_picture import step_row
+from .joint import Joint
 from .lines import SAME
 from .templates import checked_name
 
@@ -81,6 +83,7 @@ def trial_settings(joint, unit="mm"):
 
 def trial_table(joint, unit="mm"):
     """`trial_settings` as a `Table` for a page."""
+    checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
     return Table(("setting", "held against", f"offset in {hundred(unit)}", "from square"), trial_settings(joint, unit))
 
 

@@ -6,6 +6,7 @@ from contourpy import contour_generator
 from ..common.boards import BOARDS
 from ..common.printing import degrees, fine, gap, length, off
 from ..common.tolerances import SAME_GAP
+from ..corner.corner import one_corner
 from ..corner.picture import HEAVY, LIGHT, MEDIUM, NUMBERS
 from ..drawing.canvas import DASH, Canvas
 from ..drawing.palette import BENCH, END, GUIDE, INK, SHORTCUT, TAIL_INNER, WHITE
@@ -176,6 +177,7 @@ class GaugeMapPicture:
 
 def gauge_map_still(corner, width=100.0, tolerance=0.2, setting_limit=SETTING_LIMIT):
     """The picture of `GaugeMapPicture.update` for these as a `Still`."""
+    corner = one_corner(corner)
     picture = GaugeMapPicture()
     picture.update(corner, width, tolerance, setting_limit)
     return Still(picture.png(), say_good_enough(corner, width, tolerance, setting_limit))

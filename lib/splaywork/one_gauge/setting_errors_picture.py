@@ -2,12 +2,13 @@
 
 import numpy as np
 
+from ..common import checks
 from ..common.printing import MM_PER_INCH, degrees, fine, gap
 from ..corner.picture import HEAVY, LIGHT
 from ..drawing.canvas import Canvas
 from ..drawing.palette import END, GUIDE, INK, PIN, TAIL
 from ..drawing.still import Still
-from .setting_errors import SETTINGS
+from .setting_errors import SETTINGS, Jitter
 from .words import say_setting_errors
 
 BARS = 44  # about how many bars the histogram has
@@ -133,6 +134,8 @@ class SettingErrorsPicture:
 
 def setting_errors_still(sample, tolerance):
     """The picture of `SettingErrorsPicture.update(sample, tolerance)` as a `Still`."""
+    checks.instance("sample", sample, Jitter, "jitter(Corner(16, 11))")
+    tolerance = checks.size("tolerance", tolerance)
     picture = SettingErrorsPicture()
     picture.update(sample, tolerance)
     return Still(picture.png(), say_setting_errors(sample, tolerance))

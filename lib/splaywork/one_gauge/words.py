@@ -4,13 +4,16 @@ Each function takes a Corner (single leans, plan angle 90), lengths in mm, and t
 returns `Words`. ValueErrors as `one_gauge`.
 """
 
+import numpy as np
+
 from ..common import checks
 from ..common.boards import BOARDS
 from ..common.printing import MINUS, degrees, fine, gap, length, off
 from ..common.text import Table, Words
 from ..common.tolerances import ROUNDING
-from ..corner.corner import Corner
+from ..corner.corner import Corner, one_corner
 from .one_gauge import NAMED_CORNERS, SETTING_LIMIT, TOLERANCES, OneGauge, both_up_to
+from .setting_errors import Jitter
 
 _CORNERS_JOINED = {1: "one corner", 2: "two corners", 3: "three corners"}
 EXACT = "One board is upright, so the shortcut is exact"
@@ -39,6 +42,7 @@ def say_error(corner):
 
 def say_hold_leans(corner, height, unit="mm"):
     """The gaps when the boards are held at their intended leans."""
+    corner = one_corner(corner)
     if is_exact(corner):
         return Words(f"{EXACT}. Hold the boards at their leans, and the ends meet with no gap.")
     gaps = OneGauge(corner).hold_leans(height)
@@ -50,6 +54,7 @@ def say_hold_leans(corner, height, unit="mm"):
 
 def say_closed(corner, height, thickness=18.0, unit="mm"):
     """The different box that the shortcut lines really make."""
+    height = checks.size("height", height)
     shortcut = OneGauge(corner)
     if not shortcut.stands and not shortcut.lies_flat:
         return Words("The corners can't be closed. The two leans add up to more than 90°, so the ends can't be brought "
@@ -85,6 +90,7 @@ def _say_inside(opens, thickness, unit):
 
 def say_go_round(corner, height, tail_length, pin_length, corners=4, unit="mm"):
     """What the chain of boards misses after 1 to 4 corners joined at the true dihedral."""
+    corner = one_corner(corner)
     corners = checks.count("number of corners to go round", corners, 1, 4)
     if is_exact(corner):
         return Words(f"{EXACT}. Join the boards at the true dihedral, and the four corners close.")
@@ -102,6 +108,7 @@ def say_go_round(corner, height, tail_length, pin_length, corners=4, unit="mm"):
 
 def say_winding(corner, length_of_side, stick, unit="mm"):
     """The winding of the sides (tail boards) between a leaning front (the pin board) and an upright back."""
+    corner = one_corner(corner)
     if is_exact(corner):
         return Words(f"{EXACT}: each side stands at {intended(corner.tail_lean)} at both its ends, and needn't wind.")
     shortcut = OneGauge(corner)
@@ -134,6 +141,10 @@ def just_beyond(value, limit, write):
 
 def say_good_enough(corner, width, tolerance, setting_limit=SETTING_LIMIT, unit="mm"):
     """Whether the shortcut serves this corner: boards `width` mm up the face, tolerance in mm, and the limit of a setting."""
+    corner = one_corner(corner)
+    width = checks.size("width", width)
+    tolerance = checks.size("tolerance", tolerance)
+    setting_limit = checks.size("limit of the setting", setting_limit, "degrees")
     shortcut = OneGauge(corner)
     if is_exact(corner):
         return Words(f"{EXACT}, at any width and for any tolerance.")
@@ -164,6 +175,8 @@ def _rounded_down(lean):
 
 def say_setting_errors(sample, tolerance, unit="mm"):
     """What a `Jitter` sample shows."""
+    checks.instance("sample", sample, Jitter, "jitter(Corner(16, 11))")
+    tolerance = checks.size("tolerance", tolerance)
     boxes, corners, _ = sample.openings.shape
     pieces = "boxes" if corners > 1 else "corners"
     most = sample.matters_most
@@ -238,6 +251,8 @@ def shortcut_table(consequence, height=120.0, unit="mm"):
 def equal_leans_table(leans, height=120.0, unit="mm"):
     """`Table` of boxes whose boards all lean equally, by each of `leans` (below 45°): what is struck, and what becomes of the
     box."""
+    leans = np.ravel(checks.angles("lean", leans)).tolist()
+    height = checks.size("height", height)
     rows = []
     for lean in leans:
         shortcut = OneGauge(Corner(lean, lean))
@@ -249,6 +264,7 @@ def equal_leans_table(leans, height=120.0, unit="mm"):
 def good_enough_table(widths=(50, 100, 150, 200, 300), tolerances=TOLERANCES, unit="mm"):
     """`Table` of how far two boards may lean equally, for each width up the face (rows) and each tolerance of gap (columns),
     mm."""
+    widths, tolerances = (np.atleast_1d(checks.sizes(*each)) for each in (("width", widths), ("tolerance", tolerances)))
     rows = [(length(width, unit), *(_rounded_down(both_up_to(width, tolerance)) for tolerance in tolerances)) for width in
     widths]
     return Table(("width", *(f"gap {fine(tolerance, unit)}" for tolerance in tolerances)), rows)

@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from ..corner.corner import one_corner
 from ..corner.stubs import flat_face
 from ..corner.words import from_square, lean_words
 from ..drawing.canvas import DASH, Canvas
@@ -114,6 +115,7 @@ def _plan(canvas, corner):
 
 def readings_still(corner):
     """Four readings at a trial corner of those leans, drawn where the tools are held."""
+    corner = one_corner(corner)
     canvas = Canvas(920, 300)
     for draw in (_lean, _end_line, _tape, _plan):
         draw(canvas, corner)

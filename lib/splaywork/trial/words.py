@@ -4,10 +4,14 @@ Each function takes a Corner (single leans) or what was read, lengths in mm, and
 returns `Words`. ValueErrors as `readings` and `faults`.
 """
 
+import numpy as np
+
+from ..common import checks
 from ..common.boards import BOARDS
 from ..common.printing import degrees, gap, length, offset_parts
 from ..common.text import Table, Words
 from ..common.tolerances import ROUNDING, SAME_SETTING
+from ..corner.corner import one_corner
 from ..corner.words import series
 from ..one_gauge.words import intended
 from .faults import (
@@ -24,6 +28,7 @@ from .faults import (
     foot_gap,
     rim_bevel_from_gap,
 )
+from .readings import TrialCorner
 
 _NOTHING = 0.03  # mm: what a feeler hardly tells apart; our choice, no source
 
@@ -33,6 +38,7 @@ _NOTHING = 0.03  # mm: what a feeler hardly tells apart; our choice, no source
 
 def say_measured(measured):
     """A `TrialCorner` in words; the ranges in brackets are the worst case."""
+    checks.instance("measured corner", measured, TrialCorner, "TrialCorner(tail_end_line=11, pin_end_line=15)")
     tail, pin = map(measured.lean, BOARDS)
     words = (f"With these end lines the tail board stands at {degrees(tail.value)} and the pin board at "
              f"{degrees(pin.value)}. The "
@@ -70,6 +76,7 @@ def _say_departures(measured):
 
 def measured_table(measured):
     """`Table` of the angles that a `TrialCorner` makes: measured, the worst that the reading leaves open, and intended."""
+    checks.instance("measured corner", measured, TrialCorner, "TrialCorner(tail_end_line=11, pin_end_line=15)")
     readings = {"tail lean": measured.lean("tail"), "pin lean": measured.lean("pin"), "dihedral": measured.dihedral}
     wanted = measured.intended
     if wanted is None:
@@ -83,9 +90,9 @@ def measured_table(measured):
 
 def offsets_table(angles=(2, 5, 8, 11, 14, 17, 20, 25, 30), unit="mm"):
     """`Table` of angles from square, or from plumb, as what a rule reads: sideways for each 100 mm (4 in) of height."""
-    parts = [offset_parts(angle, unit) for angle in angles]
-    rows = [(degrees(angle), sideways) for angle, (sideways, _) in zip(angles, parts, strict=True)]
-    return Table(("angle", f"offset in {parts[0][1]}"), rows)
+    angles = np.ravel(checks.angles("angle", angles)).tolist()
+    rows = [(degrees(angle), offset_parts(angle, unit)[0]) for angle in angles]
+    return Table(("angle", f"offset in {offset_parts(0, unit)[1]}"), rows)
 
 
 # Gaps read back.
@@ -197,6 +204,8 @@ def say_fault(corner, fault, height, unit="mm"):
 
 def say_pulled_tight(corner, end_bevel=0.0):
     """What becomes of a corner whose ends, sawn to `end_bevel`, are pulled up until they close."""
+    corner = one_corner(corner)
+    end_bevel = checks.angle("end bevel", end_bevel)
     if abs(end_bevel - corner.end_bevel) < ROUNDING:
         return Words("Pull the ends up tight. They close, and the corner stands as intended.")
     joined = as_joined(corner, end_bevel)
@@ -209,6 +218,8 @@ def say_pulled_tight(corner, end_bevel=0.0):
 
 def say_slipped(corner, slip, unit="mm"):
     """What a board fixed too far up the corner line does at the bottom of the corner."""
+    corner = one_corner(corner)
+    slip = checks.number("slip", slip)
     light = gap(foot_gap(corner, slip), unit)
     return Words(f"Fix one board {gap(slip, unit)} too far up the corner line. Then {light} of light shows right through "
                  "under its "

@@ -7,6 +7,7 @@ panel, and a test applies every row and holds what it claims.
 from importlib import import_module
 from pathlib import Path
 
+from ...common import checks
 from .core import Bench, Row, Script, apply, minutes_table, settings_told
 
 __all__ = ["Bench", "Row", "Script", "apply", "minutes_table", "script", "scripts", "settings_told"]
@@ -24,7 +25,7 @@ def script(notebook):
 
     notebook: its number as text, such as "04". ValueError for others.
     """
-    if notebook not in _NOTEBOOKS:
-        raise ValueError(f"There are scripts for the notebooks {', '.join(_NOTEBOOKS)}, not for {notebook!r}: give the number "
-                         "as text, such as '04'.")
+    if not isinstance(notebook, str) or notebook not in _NOTEBOOKS:
+        raise ValueError(f"There are scripts for the notebooks {', '.join(_NOTEBOOKS)}, not for {checks.shown(notebook)}: "
+                         "give the number as text, such as '04'.")
     return import_module(f".nb{notebook}", __name__).SCRIPT
