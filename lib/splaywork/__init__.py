@@ -70,6 +70,7 @@ _DOOR = {
     "box.set_sheets": ("save_bench_set",),
     "box.job_sheets": ("save_job_sheets",),
     "box.stock_sheets": ("save_stock_sheets",),
+    "box.label_sheets": ("save_labels",),
     "box.panel": ("box_panel",),
     "drawing.export": ("save_figure",),
     "drawing.paper": ("save_pages",),

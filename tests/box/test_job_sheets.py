@@ -111,12 +111,12 @@ def rows_of(page):
 def check_drawer(page, box, unit):
     """Every number of the table, by planes in 50-digit arithmetic; returns how many were compared."""
     planes, rows, compared = Planes(box), rows_of(page), 0
-    assert rows["blank, length × width"] and list(map(len, (rows["ripped: width up the face"],))) == [4]
+    assert rows["blank, length × width"] and list(map(len, (rows["ripped: slant width"],))) == [4]
 
     def values(row, separator=" · "):
         return [[f"{part} {unit}" for part in cell.split(separator)] for cell in rows[row]]
 
-    wanted = {"ripped: width up the face": lambda name: [planes.slant_width(name)],
+    wanted = {"ripped: slant width": lambda name: [planes.slant_width(name)],
               "end lines: bottom · top": lambda name: [planes.length(name, "outer", rim) for rim in ("bottom", "top")],
               "inside length, bottom · top": lambda name: [planes.length(name, "inner", rim) for rim in ("bottom", "top")],
               "baselines, left · right": lambda name: [planes.baseline(name, end) for end in ("left", "right")]}
@@ -167,7 +167,7 @@ def test_the_drawers_page_has_the_opening_the_show_front_and_the_runners():
 @settings(max_examples=5, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
 @given(boxes())
 def test_any_box_has_its_page(box):
-    (page, *_) = [page for page in job_sheets(Plan("any", (Item("any", box),))) if "ripped: width up the face" in
+    (page, *_) = [page for page in job_sheets(Plan("any", (Item("any", box),))) if "ripped: slant width" in
                   labels(page)]
     assert check_drawer(page, box, "mm") >= 28
 

@@ -320,14 +320,14 @@ def test_wedges_have_the_leans_asked_and_the_strip_the_heights_by_hand(box):
     (outline,) = _items(drawing, "outline", "height strip")
     low = outline.points[:, 1].min()
     marks = [(mark.name, (mark.points[0, 1] - low) * scale) for mark in _items(drawing, "arm") if mark.name != "footprint"]
-    assert dict(marks)["asked"] == pytest.approx(box.height)
+    assert dict(marks)["intended"] == pytest.approx(box.height)
     tangents = np.tan(np.radians([box.lean(name) for name in NAMES]))
     together = (tangents * np.roll(tangents, -1))**2
     shut = np.ptp(np.abs(tangents[::2])) + np.ptp(np.abs(tangents[1::2])) < 1e-12 and 0 < together.max() < 1 + 1e-9
     assert len(marks) == 1 + shut  # no height is promised of a net that does not close
     if shut:
         lower = box.height * np.sqrt(max(0, 1 - together.max()))
-        assert dict(marks)["one gauge"] == pytest.approx(lower, abs=1e-5)
+        assert dict(marks)["shortcut"] == pytest.approx(lower, abs=1e-5)
         assert length(lower, "mm") in [item.text for item in drawing.items if isinstance(item, Label)]
     paper = Polygon(outline.points).buffer(1e-6)
     texts = [Polygon(item.points) for item in drawing.items if isinstance(item, Label)

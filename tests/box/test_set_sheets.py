@@ -576,6 +576,8 @@ def test_progress_is_told_page_by_page_and_a_full_disk_leaves_the_old_file(tmp_p
     ({"date": "a\nb"}, "date must be text"),
     ({"date": "2026年"}, "lack"),
     ({"plan": LOCKER}, "made for a Plan"),
+    ({"parts": ("job", "lid")}, "parts of a bench set can be 'job', 'lists'"),
+    ({"parts": ()}, "parts of a bench set can be"),
     ({"plan": Plan("座", SHORT.items)}, "which the letters of the sheets lack"),
     ({"plan": Plan("any", (Item("座", PLAIN),))}, "letters of the sheets lack"),
 ])
@@ -592,6 +594,19 @@ def test_only_one_pdf_is_written(tmp_path):
         save_bench_set(tmp_path / "set.svg", SHORT)
     with pytest.raises(ValueError, match="no folder"):
         save_bench_set(tmp_path / "away" / "set.pdf", SHORT)
+
+
+@pytest.mark.parametrize("parts", [("job",), ("boards", "cards"), "templates", ("paper model", "lists")])
+def test_any_choice_of_parts_is_printed_and_nothing_else(parts):
+    pages = bench_set(SHORT, parts=parts)
+    texts = [" ".join(labels(page)) for page in pages[2:]]
+    signs = {"job": "Bevel settings, each lettered once", "boards": "Outer face: this side out", "cards": "Procedure card",
+             "templates": "Wrap template:", "lists": "Order of sawing Each setting once", "corners": "Marks on the tail board",
+             "paper model": "Paper model: how to make it"}
+    for part, sign in signs.items():
+        assert any(sign in text for text in texts) == (part in parts), part
+    first = labels(pages[0])
+    assert ("What is on which page" in first) == (parts != ("paper model",))
 
 
 def test_the_unit_is_the_plans_own_unless_another_is_given():

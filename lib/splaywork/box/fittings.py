@@ -134,7 +134,7 @@ def bottom_panel(box, thickness=None, up=None, depth=None, play=None, wood_below
     wood_below = checks.amount("wood below the groove", wood_below)
     if depth >= thinnest:
         raise ValueError(f"A groove {depth:g} mm deep would come out through a board {thinnest:g} mm thick: make it "
-                         "shallower.")
+                         "less deep.")
     if any(_level(depth, box.lean(name)) <= play for name in NAMES):
         raise ValueError(f"With a play of {play:g} mm the panel would fall out of grooves {depth:g} mm deep: make them "
                          "deeper.")
@@ -292,8 +292,8 @@ def offcuts_for_tests(box, shown=80.0):
     tests = {}
     for at, corner in box.corners.items():
         joint = corner.joint
-        alike = (joint.corner, joint.tail_thickness, joint.pin_thickness, joint.tails)
-        tests.setdefault(alike, []).append(at)
+        equal = (joint.corner, joint.tail_thickness, joint.pin_thickness, joint.tails)
+        tests.setdefault(equal, []).append(at)
     offcuts = []
     for at, *like in tests.values():
         corner = box.corners[at]

@@ -12,12 +12,11 @@ from ..common.printing import degrees, fine, length, lengths
 from ..common.tolerances import SAME_SETTING
 from ..corner.words import capital, series
 from ..drawing.page import BenchPages, numbered, scale_of
-from ..drawing.paper import PAPERS, Area, Label, Stroke, height_of, moved, save_pages, width_of, wrapped
+from ..drawing.paper import PAPERS, Area, Label, Stroke, height_of, letters, moved, save_pages, width_of, wrapped
 from .cut_list import SAW_WORDS, cut_list, job_saw_order
 from .fittings import bottom_panel
 from .plan import UNITS, Plan
 from .runners import runners
-from .set_sheets import check_letters
 from .settings import job_settings, offset_words
 from .stock import blanks, trial_pieces
 
@@ -41,9 +40,15 @@ def job_sheets(plan, paper="A4", unit=None):
     unit = checks.choice("unit", plan.unit if unit is None else unit, UNITS)
     for name in (plan.name, *(item.name for item in plan.items)):
         check_letters(name)
-    job = _Job(plan, paper, unit)
-    return numbered([*job.first(), *(page for number in range(1, len(plan.items) + 1) for page in job.drawer(number))],
-                    job.least)
+    job = Job(plan, paper, unit)
+    return numbered(job.pages(), job.least)
+
+
+def check_letters(text):
+    """ValueError for text that the letters of the sheets can't write."""
+    if unknown := sorted(set(text) - letters()):
+        raise ValueError(f"“{text[:40]}” has “{unknown[0]}”, which the letters of the sheets lack: spell it "
+                         "another way.")
 
 
 def save_job_sheets(path, plan, paper="A4", unit=None, progress=None):
@@ -57,7 +62,7 @@ def save_job_sheets(path, plan, paper="A4", unit=None, progress=None):
     return save_pages(path, job_sheets(plan, paper, unit), paper, progress)
 
 
-class _Job:
+class Job:
     """The pages of a plan; its settings, cut lists and order of sawing are worked out once."""
 
     def __init__(self, plan, paper, unit):
@@ -67,6 +72,10 @@ class _Job:
         self.settings = job_settings(plan)
         self.lists = [cut_list(item.box, item.quantity, plan.saw_tilts) for item in plan.items]
         self.steps = job_saw_order(self.lists, plan.saw_tilts)
+
+    def pages(self):
+        """All pages, not numbered yet."""
+        return [*self.first(), *(page for number in range(1, len(self.plan.items) + 1) for page in self.drawer(number))]
 
     def _pages(self, title, under):
         pages = BenchPages(self.paper, self.plan.name, _FOOT, small=self.least)
@@ -318,7 +327,7 @@ class _Job:
             return f"{_bare(one, unit)} · {_bare(other, unit)}"
 
         rows = [("blank, length × width", lambda cut: " × ".join(_bare(size, unit) for size in cut.blank[:2])),
-                ("ripped: width up the face", lambda cut: _bare(cut.slant_width, unit)),
+                ("ripped: slant width", lambda cut: _bare(cut.slant_width, unit)),
                 ("end lines: bottom · top", lambda cut: pair(cut.outer_bottom, cut.outer_top)),
                 ("sawn: diagonals ↗ · ↖", lambda cut: pair(*cut.diagonals)),
                 ("baselines, left · right", lambda cut: pair(*(end.baseline for end in cut.ends))),

@@ -110,7 +110,7 @@ def _rotation(degrees):
 class PaperModel:
     """The outer faces of a box, the leans exaggerated `factor` times, bottom edges and height as they are.
 
-    bottoms: (4,) mm, leans: (4,) degrees, of front, right, back and left. limit: what kept the factor below the one asked:
+    bottoms: (4,) mm, leans: (4,) degrees, of front, right, back and left. limit: what kept the factor below the one wanted:
     "" for nothing, "flat" (at a corner the leans add up to 90° and the one-gauge net lies flat), "steep" (a board at
     `STEEPEST`), "narrow" (a board's top at `NARROWEST` of its bottom).
     """
@@ -158,7 +158,7 @@ class PaperModel:
 
     @property
     def _tops(self):
-        """(2, 4) mm: top edges with the projected and with the one-gauge lines."""
+        """(2, 4) mm: top edges with the projected and with the shortcut lines."""
         first, second = np.array([self.leans[[NAMES.index(other) for other in neighbours(name)]] for name in NAMES]).T
         projected = compute("length_at_height", bottom_edge=self.bottoms, first_lean=first, second_lean=second, up=self.height)
         struck = self.bottoms + self.slants * np.tan(np.radians([first, second])).sum(axis=0)
@@ -198,7 +198,7 @@ class PaperModel:
         leans = [np.asarray(shortcut.closed_lean(board)) for board in ("tail", "pin")]
         if self._tops[1].min() <= 0:
             short = NAMES[int(self._tops[1].argmin())]
-            raise ValueError(f"The one-gauge lines of the {short} board cross below its top: make it longer, or lean its "
+            raise ValueError(f"The shortcut lines of the {short} board cross below its top: make it longer, or lean its "
                              "ends in less.")
         flat = shortcut.lies_flat
         standing = Corner(*(np.where(flat, 0.0, lean) for lean in leans)).dihedral

@@ -119,7 +119,7 @@ def paper_model(box, exaggerate=1.0, paper="A4", unit="mm"):
     model = PaperModel.of(box, exaggerate)
     nets = [("the projected end lines", model.projected, say_projected(model, unit))]
     if _strikes(model):  # the first sheet says why not
-        nets.append(("the one-gauge lines", model.one_gauge, say_one_gauge(model, unit)))
+        nets.append(("the shortcut lines", model.one_gauge, say_one_gauge(model, unit)))
     room = np.min([rooms(_net_heading(*net, model, 9.9, unit), paper) for net in nets], axis=0)
     beside = rooms(_beside_heading(model, 9.9, unit), paper)
     counts, scale = _how(nets, room, beside, model, unit)
@@ -285,7 +285,7 @@ def _footprint(model, scale):
 
 
 def _wedges(model, scale):
-    """A wedge for each lean that is asked, to stand outside the wall."""
+    """A wedge for each intended lean, to stand outside the wall."""
     tall = min(model.height / scale, TALLEST_WEDGE)
     return [_wedge(series(names), lean, tall) for names, lean in by_value(NAMES, model.leans) if abs(lean) >= SAME]
 
@@ -314,13 +314,13 @@ def _off(foot, head, tall, size):
 
 
 def _height_strip(model, scale, unit):
-    """Two leaves to fold square: on the left one the height asked, on the right one that of the one-gauge box, if it closes."""
+    """Two leaves to fold square: on the left one the intended height, on the right one the one-gauge box's, if it closes."""
     top = model.height / scale + 4.0
     items = [Stroke("outline", np.array([[0, 0], [2 * LEAF, 0], [2 * LEAF, top], [0, top], [0, 0]]), "height strip"),
              Stroke("fold", np.array([[LEAF, 0], [LEAF, top]]), "fold")]
-    items += _mark("asked", model.height, 0.0, top, scale, unit)
+    items += _mark("intended", model.height, 0.0, top, scale, unit)
     if _closes(model):
-        items += _mark("one gauge", float(model.one_gauge.heights[0]), LEAF, top, scale, unit)
+        items += _mark("shortcut", float(model.one_gauge.heights[0]), LEAF, top, scale, unit)
     return items
 
 

@@ -20,7 +20,7 @@ COMPARE = "Do the same with the one-gauge net, on the same footprint, and hold i
 
 
 def by_value(names, values):
-    """[(names that share it, value)], values alike to what a gauge can show, in the order of the names."""
+    """[(names that share it, value)], values equal to what a bevel can show, in the order of the names."""
     groups = []
     for name, value in zip(names, values, strict=True):
         for group in groups:
@@ -48,7 +48,7 @@ def say_model(model, unit="mm"):
 
 
 def say_limit(model):
-    """Why the leans are not exaggerated further; "" where they are exaggerated as asked."""
+    """Why the leans are not exaggerated further; "" where they are exaggerated as wanted."""
     if not model.limit:
         return ""
     why = {"flat": "at a corner the two leans then add up to 90°, where the one-gauge net lies flat",
@@ -64,7 +64,7 @@ def say_projected(model, unit="mm"):
 
 
 def say_one_gauge(model, unit="mm"):
-    """What the net with the one-gauge lines folds into, or by how much it doesn't; or why there is none."""
+    """What the net with the shortcut lines folds into, or by how much it doesn't; or why there is none."""
     struck = "Its ends are cut on the lines that the gauge, set to the leans, strikes on the neighbours."
     if model.exact:
         return "At every corner a board is upright, so the one gauge strikes the projected end lines: there is only one net."

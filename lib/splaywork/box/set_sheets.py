@@ -3,14 +3,18 @@
 from datetime import date as calendar
 from pathlib import Path
 
+from ..common import checks
 from ..common.printing import lengths
 from ..drawing.page import BenchPages, numbered
-from ..drawing.paper import letters, save_pages, size_of
+from ..drawing.paper import lay_out, save_pages, size_of
 from ..joint import words as joint_words
 from . import cut_list
+from .job_sheets import Job, check_letters
+from .paper_model_sheets import paper_model
 from .plan import UNITS, Plan
 from .sheets import ItemSheets, leans_words
 
+PARTS = ("job", "lists", "boards", "corners", "templates", "cards", "paper model")
 LONGEST_DATE = 40  # characters
 _HOW_TO_READ = (
     "Left and right are as seen from outside the box, with the board upright and its top edge up. The left end of the "
@@ -24,13 +28,15 @@ _HOW_TO_READ = (
 )
 
 
-def bench_set(plan, paper="A4", unit=None, date=None):
+def bench_set(plan, paper="A4", unit=None, date=None, parts=None):
     """The bench set of a `Plan` as a list of numbered `Page`s, for `paper.save_pages`.
 
     paper: "A4", "A3" or "Letter". unit: "mm" or "in" to write lengths in; None, as the plan has it. date: to be printed
-    on the first page, text of up to 40 characters or a `datetime.date`; None, no date. For each box there are an
-    overview, cut list, saw order, fittings, a sheet for each board and each corner that is unlike the others, and wrap
-    templates and cards for each. ValueError, in one sentence, for anything else.
+    on the first page, text of up to 40 characters or a `datetime.date`; None, no date. parts: any of `PARTS`, in that order;
+    None, all but the paper model. "job": the job's pages and a page for each item, as `job_sheets`. "boards", "corners",
+    "templates" and "cards": a sheet for each board and each corner that is unlike the others, their wrap templates, and a card
+    for each joint. "lists": for each box an overview, cut list, order of sawing and fittings. "paper model": its two nets.
+    ValueError, in one sentence, for anything else.
     """
     size_of(paper)
     if not isinstance(plan, Plan):
@@ -38,17 +44,20 @@ def bench_set(plan, paper="A4", unit=None, date=None):
     unit = plan.unit if unit is None else unit
     if unit not in UNITS:
         raise ValueError(f"The unit can be 'mm' or 'in', not {unit!r}.")
-    date = _checked_date(date)
+    date, wanted = _checked_date(date), _checked_parts(parts)
     for name in (plan.name, *(item.name for item in plan.items), date):
         check_letters(name)
-    parts = [ItemSheets(plan, item, paper, unit).draw() for item in plan.items]
-    first = _front(plan, paper, unit, date, parts, 0)
-    first = _front(plan, paper, unit, date, parts, len(first))
-    return numbered([*first, *(page for item in parts for *_, pages in item for page in pages)])
+    items = [ItemSheets(plan, item, paper, unit).draw(wanted) for item in plan.items]
+    job = Job(plan, paper, unit).pages() if "job" in wanted else []
+    first = _front(plan, paper, unit, date, items, 0, len(job))
+    first = _front(plan, paper, unit, date, items, len(first), len(job))
+    models = [page for item in plan.items if "paper model" in wanted
+              for drawing in paper_model(item.box, paper=paper, unit=unit) for page in lay_out(drawing, paper)]
+    return numbered([*first, *job, *(page for item in items for *_, pages in item for page in pages), *models])
 
 
-def save_bench_set(path, plan, paper="A4", unit=None, date=None, progress=None):
-    """Write `bench_set(plan, paper, unit, date)` as one PDF, whole or not at all; returns the paths written, one.
+def save_bench_set(path, plan, paper="A4", unit=None, date=None, progress=None, parts=None):
+    """Write `bench_set(plan, paper, unit, date, parts)` as one PDF, whole or not at all; returns the paths written, one.
 
     progress(done, of): called after each page. An existing file is replaced; the same plan gives the same bytes with
     the same release of matplotlib. ValueError as `bench_set`, and for a path that doesn't end in .pdf or whose folder
@@ -56,7 +65,16 @@ def save_bench_set(path, plan, paper="A4", unit=None, date=None, progress=None):
     """
     if Path(path).suffix.lower() != ".pdf":
         raise ValueError(f"A bench set is saved as one PDF: end the name {Path(path).name!r} in .pdf.")
-    return save_pages(path, bench_set(plan, paper, unit, date), paper, progress)
+    return save_pages(path, bench_set(plan, paper, unit, date, parts), paper, progress)
+
+
+def _checked_parts(parts):
+    """The parts that are wanted, each once, in their order."""
+    wanted = PARTS[:-1] if parts is None else (parts,) if isinstance(parts, str) else parts
+    if not isinstance(wanted, (tuple, list, set)) or not wanted or not set(map(str, wanted)) <= set(PARTS):
+        raise ValueError(f"The parts of a bench set can be {', '.join(map(repr, PARTS))}, such as ('job', 'boards'), not "
+                         f"{checks.shown(parts)}.")
+    return tuple(part for part in PARTS if part in wanted)
 
 
 def _checked_date(date):
@@ -70,14 +88,7 @@ def _checked_date(date):
     return date.strip()
 
 
-def check_letters(text):
-    """ValueError for text that the letters of the sheets can't write."""
-    if unknown := sorted(set(text) - letters()):
-        raise ValueError(f"“{text[:40]}” has “{unknown[0]}”, which the letters of the sheets lack: spell it "
-                         "another way.")
-
-
-def _front(plan, paper, unit, date, parts, before):
+def _front(plan, paper, unit, date, parts, before, job):
     """The pages before the first box: what is made, where to find it, how to read it, and the cautions."""
     boxes = sum(item.quantity for item in plan.items)
     pages = BenchPages(paper, plan.name, "Bench set")
@@ -87,6 +98,9 @@ def _front(plan, paper, unit, date, parts, before):
                  ("paper", {"Letter": "US Letter"}.get(paper, paper), "print at 100 %")])
     pages.heading("What to make")
     number, rows, contents = before + 1, [], []
+    if job:
+        contents.append(("the whole job", "job and drawers", f"pages {number} to {number + job - 1}"))
+        number += job
     for item, own in zip(plan.items, parts, strict=True):
         sizes = item.box.width, item.box.depth, item.box.height
         rows.append((item.name, str(item.quantity), lengths(sizes, unit), leans_words(item.box), str(number)))
@@ -94,11 +108,13 @@ def _front(plan, paper, unit, date, parts, before):
         for kind, which, printed in own:
             sheets.setdefault(kind, []).append(f"{which} {number}")
             number += len(printed)
-        contents += [(item.name if kind == "lists" else "", kind, "  ·  ".join(which)) for kind, which in sheets.items()]
+        contents += [("" if later else item.name, kind, "  ·  ".join(which))
+                     for later, (kind, which) in enumerate(sheets.items())]
     pages.table([("box", 2.4, "left"), ("make", 0.7, "right"), ("width × depth × height", 2.6, "left"),
                  ("leans", 3, "left"), ("page", 0.7, "right")], rows, most=4)
-    pages.heading("What is on which page")
-    pages.table([("", 2.4, "left"), ("", 2, "left"), ("", 5, "left")], contents, bold=(0,), most=6)
+    if contents:
+        pages.heading("What is on which page")
+        pages.table([("", 2.4, "left"), ("", 2, "left"), ("", 5, "left")], contents, bold=(0,), most=6)
     pages.begin("Before you start")
     pages.heading("How to read these sheets")
     pages.points(_HOW_TO_READ, size=10)

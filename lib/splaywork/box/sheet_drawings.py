@@ -105,7 +105,7 @@ def _end_words(cuts, face, width):
 def flat_surfaces(joint, board, title, mirrored, width, tallest=56.0):
     """The outer face, end and inner face of "tail" or "pin" in a row, with every line; and how tall it is, mm.
 
-    mirrored: for the corner that is the mirror image of the one that `joint` draws. Under each stands which gauge
+    mirrored: for the corner that is the mirror image of the one that `joint` draws. Under each stands which bevel setting
     strikes its lines, over all the title.
     """
     names = SURFACES[board][::-1] if mirrored else SURFACES[board]

@@ -53,20 +53,19 @@ class ItemSheets:
     def _keep(self, kind, which, pages):
         self.parts.append((kind, which, pages.pages() if isinstance(pages, BenchPages) else pages))
 
-    def draw(self):
-        """The parts, in the order in which they are wanted at the bench."""
-        self._overview()
-        self._cut_list()
-        self._saw_order()
-        self._fittings()
-        for names in self.distinct_boards():
-            self._board(names)
-        for names in self.distinct_corners():
-            self._corner(names)
-        for names in self.distinct_corners():
-            self._templates(names)
-        for names in self.distinct_joints():
-            self._cards(names)
+    def draw(self, wanted=("lists", "boards", "corners", "templates", "cards")):
+        """The parts that are wanted, in the order in which they are needed at the bench."""
+        if "lists" in wanted:
+            self._overview()
+            self._cut_list()
+            self._saw_order()
+            self._fittings()
+        for part, draw, groups in (("boards", self._board, self.distinct_boards),
+                                   ("corners", self._corner, self.distinct_corners),
+                                   ("templates", self._templates, self.distinct_corners),
+                                   ("cards", self._cards, self.distinct_joints)):
+            for names in groups() if part in wanted else ():
+                draw(names)
         return self.parts
 
     # Which match.
@@ -194,7 +193,7 @@ class ItemSheets:
             pages.place(items, tall)
         pages.facts([("saw the blank", lengths(cut.blank, unit), "length × width × thickness, allowances included"),
                      ("rip both rims", *_rims(cut))], columns=2)
-        pages.table([("", 1.1, "left"), ("end line, from square", 1.6, "left"), ("gauge", 2.6, "left"),
+        pages.table([("", 1.1, "left"), ("end line, from square", 1.6, "left"), ("bevel", 2.6, "left"),
                      ("end bevel", 2.4, "left"), ("baseline, from end line", 1.4, "left")],
                     [(f"{end.side} end", signed(end.end_line), _gauge(end.end_line, unit), _bevel(end.end_bevel),
                       length(end.baseline, unit)) for end in cut.ends])
@@ -215,7 +214,7 @@ class ItemSheets:
             drawn.append(flat_surfaces(joint, board, title, corner.mirrored, half - 5))
         (tails, tall), (pins, other) = drawn
         pages.place([*tails, *beside(pins, (half + 5, 0))], max(tall, other))
-        pages.heading("Gauge settings")
+        pages.heading("Bevel settings")
         if settings := lettered_settings(joint):
             rows = [(letter, degrees(setting.from_edge), setting_rows(setting, unit)[1], "; ".join(used_for(setting)))
                     for letter, setting in settings.items()]
@@ -273,7 +272,7 @@ class ItemSheets:
                 steps.heading(f"{number}  {heading}")
                 steps.write(text)
             pages += steps.pages()
-        self._keep("gauge and procedure cards", _corners(names), pages)
+        self._keep("bevel and procedure cards", _corners(names), pages)
 
     def _short(self, names):
         """The box's and the corners' name, as short as a template's has to be."""
