@@ -12,6 +12,7 @@ from . import cut_list
 from .job_sheets import Job, check_letters
 from .paper_model_sheets import paper_model
 from .plan import UNITS, Plan
+from .settings import job_settings
 from .sheets import ItemSheets, leans_words
 
 PARTS = ("job", "lists", "boards", "corners", "templates", "cards", "paper model")
@@ -47,7 +48,8 @@ def bench_set(plan, paper="A4", unit=None, date=None, parts=None):
     date, wanted = _checked_date(date), _checked_parts(parts)
     for name in (plan.name, *(item.name for item in plan.items), date):
         check_letters(name)
-    items = [ItemSheets(plan, item, paper, unit).draw(wanted) for item in plan.items]
+    settings = job_settings(plan)
+    items = [ItemSheets(plan, item, paper, unit, settings).draw(wanted) for item in plan.items]
     job = Job(plan, paper, unit).pages() if "job" in wanted else []
     first = _front(plan, paper, unit, date, items, 0, len(job))
     first = _front(plan, paper, unit, date, items, len(first), len(job))

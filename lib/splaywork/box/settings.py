@@ -49,6 +49,11 @@ class JobSettings:
 
     settings: tuple
 
+    @property
+    def pairs(self):
+        """(letter, degrees from square) of each, for `Joint.lettered`."""
+        return tuple((each.letter, each.from_square) for each in self.settings)
+
     def __repr__(self):
         return f"JobSettings({', '.join(f'{each.letter} {each.from_square:.1f}°' for each in self.settings)})"
 

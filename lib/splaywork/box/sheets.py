@@ -37,8 +37,9 @@ def leans_words(box):
 class ItemSheets:
     """All pages of one item of a plan, by part: read `parts`, a list of (kind of sheet, which, pages)."""
 
-    def __init__(self, plan, item, paper, unit):
+    def __init__(self, plan, item, paper, unit, settings):
         self.item, self.box, self.paper, self.unit = item, item.box, paper, unit
+        self.settings = settings
         self.foot = (f"Lengths in {INCHES[unit]}, angles in degrees  ·  left and right as seen from outside, top edge up"
                      f"  ·  not to scale  ·  {plan.name}")
         self.list = cut_list(item.box, item.quantity)
@@ -94,6 +95,10 @@ class ItemSheets:
         for name, corner in self.box.corners.items():
             groups.setdefault(key(corner), []).append(name)
         return list(groups.values())
+
+    def joint(self, at):
+        """The joint at a corner, its bevel settings called by the letters of the whole job."""
+        return self.box.corners[at].joint.lettered(self.settings.pairs)
 
     # The pages.
 
@@ -202,7 +207,7 @@ class ItemSheets:
 
     def _corner(self, names):
         unit, corner = self.unit, self.box.corners[names[0]]
-        joint, hand = corner.joint, _hand(corner)
+        joint, hand = self.joint(names[0]), _hand(corner)
         pages = self._pages(f"{capital(series(names))} corner{'s' * (len(names) > 1)}",
                             f"{capital(corner.tail)} board: tails, {corner.pin} board: pins. As you face the corner "
                             f"from outside, the tail board is on your {hand}.")
@@ -248,7 +253,7 @@ class ItemSheets:
         corner = self.box.corners[names[0]]
         pages = []
         for board in ("tail", "pin"):
-            (drawing,) = wrap_template(corner.joint, board, _hand(corner), name=self._short(names), unit=self.unit)
+            (drawing,) = wrap_template(self.joint(names[0]), board, _hand(corner), name=self._short(names), unit=self.unit)
             pages += self._on_paper(drawing, f"{board} board")
         self._keep("wrap templates", series(names), pages)
 
@@ -262,7 +267,7 @@ class ItemSheets:
         return list(lay_out(drawing, self.paper))
 
     def _cards(self, names):
-        joint, name = self.box.corners[names[0]].joint, self._short(names)
+        joint, name = self.joint(names[0]), self._short(names)
         pages = [page for drawing in bevel_card(joint, name, self.unit) for page in lay_out(drawing, self.paper)]
         try:
             pages += [page for card in procedure_card(joint, name, self.unit) for page in lay_out(card, self.paper)]

@@ -6,7 +6,8 @@ between the two cheeks of a tail belongs to the tail board, all other wood to th
 """
 
 import math
-from dataclasses import dataclass
+from copy import copy
+from dataclasses import dataclass, field
 from functools import cached_property
 from itertools import chain
 
@@ -46,6 +47,7 @@ class Joint:
     looks_as: width in mm that every tail should seem to have from straight in front; it is marked 1 / cos lean wider.
         The pins and half pins then share alike what is left, so leave those and tail_spacing out.
     length: of inner face, at least, that the stubs show. Left out: as long as the box is high.
+    letters: (letter, degrees from square) of the bevel settings of a whole job, for a joint that is one of many; `lettered`.
 
     What was left out is filled in. ValueError, in one sentence, when the joint can't be cut.
     """
@@ -64,12 +66,19 @@ class Joint:
     narrowest: float = 0.0
     looks_as: float | None = None
     length: float | None = None
+    letters: tuple = field(default=(), compare=False, repr=False, kw_only=True)
 
     def __post_init__(self):
         self._check_corner()
         self._settle_sizes()
         self._check_tails()
         self._check_rims()
+
+    def lettered(self, letters):
+        """The same joint, its bevel settings called by the letters of a whole job: (letter, degrees from square) pairs."""
+        named = copy(self)
+        named._set(letters=tuple(letters))
+        return named
 
     def _set(self, **values):
         for name, value in values.items():

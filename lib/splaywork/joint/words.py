@@ -6,6 +6,7 @@ import numpy as np
 
 from ..common.printing import degrees, length, offset, one_in
 from ..corner.words import lean_words, series
+from .lines import Setting
 
 _SURFACES = {"outer": "outer face", "end": "end", "inner": "inner face", "bottom": "bottom rim", "top": "top rim"}
 _BOTH = {("outer", "inner"): "both faces", ("bottom", "top"): "both rims"}
@@ -48,8 +49,17 @@ def joint_sizes(joint, unit="mm"):
 
 
 def lettered_settings(joint):
-    """Letter -> `lines.Setting`, from the squarest on: the same letters on every card."""
-    return dict(zip(ascii_uppercase, joint.bevel_settings, strict=False))
+    """Letter -> `lines.Setting`, from the squarest on: the same letters on every card.
+
+    A joint that has the letters of a whole job goes by those, and by the angles that the job sets the bevel to.
+    """
+    if not joint.letters:
+        return dict(zip(ascii_uppercase, joint.bevel_settings, strict=False))
+    lines = {}
+    for setting in joint.bevel_settings:
+        named = min(joint.letters, key=lambda pair: abs(pair[1] - setting.from_square))
+        lines.setdefault(named, []).extend(setting.lines)
+    return {letter: Setting(angle, tuple(lines[letter, angle])) for letter, angle in joint.letters if (letter, angle) in lines}
 
 
 def setting_rows(setting, unit="mm"):
