@@ -324,7 +324,7 @@ def check_board_page(page, planes, unit):
 
 
 def check_end_row(text, planes, name, end, unit):
-    row = re.search(rf"{end} end ((?:[+−]\d+\.\d°|square) .*?)(?= right end | Lengths in )", text).group(1)
+    row = re.search(rf"{end} end ((?:[+−]\d+\.\d°|square) .*?)(?= right end | – | Lengths in )", text).group(1)
     assert angle_is(row.split()[0], planes.end_line(name, end))
     edge = re.search(r"(\d+\.\d)° from the edge", row)
     true = abs(float(planes.end_line(name, end)))
