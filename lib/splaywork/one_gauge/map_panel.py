@@ -36,7 +36,7 @@ class GaugeMapPanel(Panel):
         return self.picture.png(), say_good_enough(corner, *wanted, unit)
 
 
-def gauge_map_panel(tail_lean=15, pin_lean=12):
+def gauge_map_panel(tail_lean: float | str = 15, pin_lean: float | str = 12) -> GaugeMapPanel:
     """The map of where the shortcut is good enough, with a point to move, and what is so at the point.
 
     tail_lean, pin_lean: where the point starts, 0 to 45 degrees, or text that the fields would take. Leaning in is as leaning

@@ -6,7 +6,7 @@ from contourpy import contour_generator
 from ..common.boards import BOARDS
 from ..common.printing import degrees, fine, gap, length, off
 from ..common.tolerances import SAME_GAP
-from ..corner.corner import one_corner
+from ..corner.corner import Corner, one_corner
 from ..corner.picture import HEAVY, LIGHT, MEDIUM, NUMBERS
 from ..drawing.canvas import DASH, Canvas
 from ..drawing.palette import BENCH, END, GUIDE, INK, SHORTCUT, TAIL_INNER, WHITE
@@ -175,7 +175,8 @@ class GaugeMapPicture:
         return self.canvas.png()
 
 
-def gauge_map_still(corner, width=100.0, tolerance=0.2, setting_limit=SETTING_LIMIT):
+def gauge_map_still(corner: Corner, width: float = 100.0, tolerance: float = 0.2,
+                    setting_limit: float = SETTING_LIMIT) -> Still:
     """The picture of `GaugeMapPicture.update` for these as a `Still`."""
     corner = one_corner(corner)
     picture = GaugeMapPicture()

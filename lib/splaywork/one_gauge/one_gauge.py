@@ -16,6 +16,8 @@ from ..common.tolerances import ROUNDING
 from ..corner.corner import Corner
 from ..formulas.forms import compute, vector
 
+Numbers = float | np.ndarray  # one, or as many as the corner has leans
+
 # The corners that the demonstrations return to.
 NAMED_CORNERS = {
     "slight": Corner(tail_lean=8, pin_lean=6),
@@ -121,50 +123,50 @@ class OneGauge:
 
     # What is struck, and how far it is out.
 
-    def struck(self, board):
+    def struck(self, board: str) -> Numbers:
         """The end line that the shortcut strikes on `board` ("tail" or "pin"): the other board's lean, degrees."""
         return self.corner.lean(other(known(board)))
 
-    def error(self, board):
+    def error(self, board: str) -> Numbers:
         """Shortcut line less the true end line, degrees: positive when a line that slants outward slants too much."""
         return self._angle(f"one_gauge_{known(board)}_error")
 
     @property
-    def tail_error(self):
+    def tail_error(self) -> Numbers:
         """`error` of the tail board, degrees."""
         return self.error("tail")
 
     @property
-    def pin_error(self):
+    def pin_error(self) -> Numbers:
         """`error` of the pin board, degrees."""
         return self.error("pin")
 
     @property
-    def flush_level_error(self):
+    def flush_level_error(self) -> Numbers:
         """Bevel set to the tail lean, less the level line on a flush tail end: degrees. It slants too much, or is exact if the
         pin board is upright."""
         return self._angle("one_gauge_flush_level_error")
 
     @property
-    def square_level_error(self):
+    def square_level_error(self) -> Numbers:
         """Bevel set to the tail lean, less the level line on a square tail end: degrees, signed against the lean. It slants too
         little, or is exact if the pin board is upright."""
         return self._angle("one_gauge_square_level_error")
 
     # Hold the leans: the ends gape.
 
-    def gap_over(self, width, board):
+    def gap_over(self, width: Numbers, board: str) -> Numbers:
         """Gap in mm at the far edge of `board`, its lean held, over `width` mm (a number or an array) up its face."""
         width = checks.sizes("width", width)
         checks.together(width=width, corner=np.empty(self.corner._shape()))
         return plain(self._number(f"one_gauge_{known(board)}_gap", slant_width=width))
 
-    def gap(self, height, board):
+    def gap(self, height: Numbers, board: str) -> Numbers:
         """Gap in mm at the far edge of `board`, its lean held, for a box of that vertical height."""
         height = checks.sizes("height", height)
         return self.gap_over(self.corner.slant_width(height, board), board)
 
-    def hold_leans(self, height):
+    def hold_leans(self, height: float) -> dict[str, Gap]:
         """The gap of each board of one corner as a figure: {"tail": Gap, "pin": Gap}."""
         self._single()
         height = checks.size("height", height)
@@ -187,16 +189,16 @@ class OneGauge:
         return np.abs(self.corner.tail_lean) + np.abs(self.corner.pin_lean)
 
     @property
-    def stands(self):
+    def stands(self) -> np.ndarray | bool:
         """True where the box of the shortcut lines has a height at all: while the leans add up to less than 90°."""
         return self._leans_together < 90 - ROUNDING
 
     @property
-    def lies_flat(self):
+    def lies_flat(self) -> np.ndarray | bool:
         """True where that box has no height: the leans add up to 90°, and the boards make a picture frame."""
         return np.abs(self._leans_together - 90) <= ROUNDING
 
-    def closed_lean(self, board):
+    def closed_lean(self, board: str) -> Numbers:
         """Lean at which `board` really stands in the box of the shortcut lines, degrees; 90 where it lies flat.
 
         ValueError where the shortcut lines make no box.
@@ -208,7 +210,7 @@ class OneGauge:
         return plain(np.where(self.lies_flat, flat, self._angle(f"closed_{board}_lean")))
 
     @property
-    def closed(self):
+    def closed(self) -> Corner:
         """The `Corner` that the shortcut lines really make. ValueError where it would lie flat or not exist."""
         leans = [self.closed_lean(board) for board in BOARDS]
         if np.any(self.lies_flat):
@@ -217,12 +219,12 @@ class OneGauge:
         return Corner(*leans)
 
     @property
-    def height_factor(self):
+    def height_factor(self) -> Numbers:
         """Height of the box of the shortcut lines over the intended height; 0 where it lies flat, ValueError beyond."""
         self.closed_lean("tail")
         return plain(np.where(self.lies_flat, 0.0, self._number("closed_height_factor")))
 
-    def closed_end_gap(self, thickness):
+    def closed_end_gap(self, thickness: float) -> Numbers:
         """Gap in mm at the inner arris of the closed box's ends, which were sawn to the end bevel of the intended box.
 
         Negative where the inner arrises touch first and the gap is at the outer ones. thickness: of the boards, mm.
@@ -230,7 +232,7 @@ class OneGauge:
         return plain(compute("left_open", thickness=checks.size("thickness", thickness), lean=self.closed.end_bevel,
                              end_bevel=self.corner.end_bevel))
 
-    def closed_edge_gap(self, board, thickness):
+    def closed_edge_gap(self, board: str, thickness: float) -> Numbers:
         """Gap in mm under the inner arris of `board` in the closed box, its edges ripped to the intended lean.
 
         Negative where the gap is under the outer arris. thickness: of the board, mm.
@@ -239,7 +241,7 @@ class OneGauge:
         return plain(compute("left_open", thickness=checks.size("thickness", thickness), lean=self.closed.lean(board),
                              end_bevel=ripped))
 
-    def closed_box(self, height, tail_length, pin_length):
+    def closed_box(self, height: float, tail_length: float, pin_length: float) -> np.ndarray:
         """Outer faces (4, 4, 3) of the box that the shortcut lines make; order and axes as in `Round`, standing on the bench.
 
         height: the intended height, vertical; tail_length, pin_length: the bottom edges, mm. For one corner, four times.
@@ -255,7 +257,7 @@ class OneGauge:
 
     # Hold the dihedral and go round: four corners do not close.
 
-    def go_round(self, height, tail_length, pin_length):
+    def go_round(self, height: float, tail_length: float, pin_length: float) -> Round:
         """Join four boards with shortcut lines at the true dihedral: a `Round`. Lengths as for `closed_box`."""
         sizes = self._sizes(height, tail_length, pin_length)
         struck = {board: self.struck(board) for board in BOARDS}
@@ -287,14 +289,14 @@ class OneGauge:
     # A front that leans (the pin board) with an upright back: the sides (the tail boards) must wind.
 
     @property
-    def wind(self):
+    def wind(self) -> Numbers:
         """Degrees between the side's ends: the front corner wants it at `closed.tail_lean`, the back at its lean.
 
         ValueError where the front corner could not stand.
         """
         return plain(np.asarray(self.closed.tail_lean) - np.asarray(self.corner.tail_lean))
 
-    def winding(self, length, stick):
+    def winding(self, length: float, stick: float) -> Winding:
         """`Winding` of the sides (tail boards) of that length, read with winding sticks of length `stick`; mm."""
         length, stick = checks.size("side's length", length), checks.size("winding stick", stick)
         wind = self.wind
@@ -355,28 +357,28 @@ class GaugeMap(checks.Comparable):
     setting_limit: float
 
     @property
-    def within(self):
+    def within(self) -> np.ndarray:
         """(n, n) True where the gap keeps within the tolerance."""
         return self.gap <= self.tolerance
 
     @property
-    def outgrown(self):
+    def outgrown(self) -> np.ndarray:
         """(n, n) True where the shortcut's error is larger than that of a bevel set as badly as a hand sets it."""
         return self.error > self.setting_limit
 
     @property
-    def outgrows_at(self):
+    def outgrows_at(self) -> np.ndarray:
         """Points (m, 2) in (tail lean, pin lean) where the shortcut's error equals the setting's limit, in order along the
         curve; empty where it never does on the map."""
         return outgrows_at(self.setting_limit)
 
     @property
-    def both_up_to(self):
+    def both_up_to(self) -> float:
         """Degrees up to which both boards may lean alike with no gap beyond the tolerance."""
         return both_up_to(self.width, self.tolerance)
 
 
-def both_up_to(width, tolerance):
+def both_up_to(width: float, tolerance: float) -> float:
     """Degrees, 45 at most, up to which both boards may lean equally before the shortcut's gap in `width` mm exceeds `tolerance`
     mm.
 
@@ -395,7 +397,8 @@ def both_up_to(width, tolerance):
     return low
 
 
-def good_enough(width, tolerance=TOLERANCES[1], setting_limit=SETTING_LIMIT, points=181):
+def good_enough(width: float, tolerance: float = TOLERANCES[1], setting_limit: float = SETTING_LIMIT,
+                points: int = 181) -> GaugeMap:
     """Where the shortcut is good enough, over both leans.
 
     Parameters
@@ -435,7 +438,7 @@ def good_enough(width, tolerance=TOLERANCES[1], setting_limit=SETTING_LIMIT, poi
     return GaugeMap(leans, leans, gap, error, width, tolerance, setting_limit)
 
 
-def outgrows_at(error, points=2001):
+def outgrows_at(error: float, points: int = 2001) -> np.ndarray:
     """Points (m, 2) in (tail lean, pin lean), up to 45 degrees, where the worse board's error equals `error`, degrees.
 
     Up to there the worse error is on the board that leans more, whose line is struck at the smaller lean.

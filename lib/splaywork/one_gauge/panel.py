@@ -72,7 +72,8 @@ OPENS_AT = {"hold the leans": (30, 30), "close the corners": (40, 40), "go round
             "level lines": (28, 24)}
 
 
-def one_gauge_panel(consequence, tail_lean=None, pin_lean=None, equal=False):
+def one_gauge_panel(consequence: str, tail_lean: float | str | None = None, pin_lean: float | str | None = None,
+                    equal: bool = False) -> OneGaugePanel:
     """Sliders for what the shortcut does to a corner, its picture, and the sentences to it.
 
     Parameters

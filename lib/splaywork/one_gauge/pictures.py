@@ -22,12 +22,12 @@ PICTURES = {
 }
 
 
-def picture_of(consequence):
+def picture_of(consequence: str) -> type:
     """The class of the picture; ValueError for a name that is not in PICTURES."""
     return PICTURES[checks.choice("picture", consequence, tuple(PICTURES))]
 
 
-def one_gauge_still(consequence, corner, **sizes):
+def one_gauge_still(consequence: str, corner: Corner, **sizes) -> Still:
     """The picture of `PICTURES[consequence]` for a scalar corner, as a `Still`; sizes as its `update` takes them."""
     picture = picture_of(consequence)()
     picture.update(corner, **sizes)
@@ -37,7 +37,7 @@ def one_gauge_still(consequence, corner, **sizes):
 LEANS_SHOWN = (40, 42.5, *range(45, -1, -3), *range(4, 40, 6))  # of both boards: to the picture frame, upright, and up again
 
 
-def closing_corners_still(height=120.0, unit="mm"):
+def closing_corners_still(height: float = 120.0, unit: str = "mm") -> Still:
     """A moving `Still` of "close the corners", both boards leaning equally, from 40° to 45, down to 0 and up again.
 
     height: of the intended box, vertical, mm; unit: to write lengths in.

@@ -48,20 +48,20 @@ class Jitter(checks.Comparable):
         return f"<Jitter: {boxes:,} boxes of {corners} corners, half of them within {self.quantile(0.5):.2f} mm>"
 
     @property
-    def gap(self):
+    def gap(self) -> np.ndarray:
         """(boxes,) mm: the worst gap in each box."""
         return self.openings.max(axis=(1, 2))
 
-    def quantile(self, share):
+    def quantile(self, share: float) -> float:
         """Gap in mm that this share (0 to 1) of the boxes stays within."""
         return float(np.quantile(self.gap, checks.error("share", share, 1, "")))
 
-    def within(self, tolerance):
+    def within(self, tolerance: float) -> float:
         """Share of the boxes (0 to 1) whose worst gap is at most `tolerance` mm."""
         return float(np.mean(self.gap <= checks.size("tolerance", tolerance)))
 
     @property
-    def ranking(self):
+    def ranking(self) -> list[Opened]:
         """What each setting alone opens when it is off by its limit, largest first: [`Opened`, …]."""
         opened = self.per_degree * self.limit
         order = np.argsort(-opened, axis=None, kind="stable")
@@ -69,12 +69,13 @@ class Jitter(checks.Comparable):
         return [Opened(int(at[0]) + 1, BOARDS[at[1]], SETTINGS[at[2]], float(opened[at])) for at in places]
 
     @property
-    def matters_most(self):
+    def matters_most(self) -> Opened:
         """The `Opened` of the setting that opens the most."""
         return self.ranking[0]
 
 
-def jitter(corners, limit_degrees=SETTING_LIMIT, *, height=100, thickness=12, boxes=10_000, seed=0):
+def jitter(corners: Corner | Sequence[Corner], limit_degrees: float | Mapping[str, float] = SETTING_LIMIT, *,
+           height: float = 100, thickness: float = 12, boxes: int = 10_000, seed: int = 0) -> Jitter:
     """A sample of boxes whose settings were each a little off, set anew for each end.
 
     Parameters

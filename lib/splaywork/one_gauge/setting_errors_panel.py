@@ -43,7 +43,8 @@ class SettingErrorsPanel(FittedPanel):
         return self.picture.png(), say_setting_errors(sample, at["tolerance"], unit)
 
 
-def setting_errors_panel(tail_lean=15, pin_lean=12, back_lean=0):
+def setting_errors_panel(tail_lean: float | str = 15, pin_lean: float | str = 12,
+                         back_lean: float | str = 0) -> SettingErrorsPanel:
     """Ten thousand boxes whose end lines and end bevels are each a little off, and what becomes of them.
 
     Each box has two sides (tail boards) of one lean, a front and a back (pin boards); corners 1 and 2 are at the front.

@@ -132,7 +132,7 @@ class SettingErrorsPicture:
         return self.canvas.png()
 
 
-def setting_errors_still(sample, tolerance):
+def setting_errors_still(sample: Jitter, tolerance: float) -> Still:
     """The picture of `SettingErrorsPicture.update(sample, tolerance)` as a `Still`."""
     checks.instance("sample", sample, Jitter, "jitter(Corner(16, 11))")
     tolerance = checks.size("tolerance", tolerance)

@@ -4,6 +4,8 @@ Each function takes a Corner (single leans, plan angle 90), lengths in mm, and t
 returns `Words`. ValueErrors as `one_gauge`.
 """
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from ..common import checks
@@ -19,17 +21,17 @@ _CORNERS_JOINED = {1: "one corner", 2: "two corners", 3: "three corners"}
 EXACT = "One board is upright, so the shortcut is exact"
 
 
-def intended(lean):
+def intended(lean: float) -> str:
     """A lean as it was wanted, to hundredths, with no more decimals than it has."""
     return f"{round(lean, 2):g}°".replace("-", MINUS)
 
 
-def is_exact(corner):
+def is_exact(corner: Corner) -> bool:
     """Whether a board is upright, so that the shortcut strikes the true lines."""
     return corner.tail_lean == 0 or corner.pin_lean == 0
 
 
-def say_error(corner):
+def say_error(corner: Corner) -> Words:
     """How far each shortcut line is from the true end line."""
     shortcut = OneGauge(corner)
     if is_exact(corner):
@@ -40,7 +42,7 @@ def say_error(corner):
                  f"It strikes {lines['pin']}: that line slants {off(shortcut.pin_error)} too much.")
 
 
-def say_hold_leans(corner, height, unit="mm"):
+def say_hold_leans(corner: Corner, height: float, unit: str = "mm") -> Words:
     """The gaps when the boards are held at their intended leans."""
     corner = one_corner(corner)
     if is_exact(corner):
@@ -52,7 +54,7 @@ def say_hold_leans(corner, height, unit="mm"):
                  f"box {length(height, unit)} high. {boards[0]} {boards[1]} Each gap is measured along its board.")
 
 
-def say_closed(corner, height, thickness=18.0, unit="mm"):
+def say_closed(corner: Corner, height: float, thickness: float = 18.0, unit: str = "mm") -> Words:
     """The different box that the shortcut lines really make."""
     height = checks.size("height", height)
     shortcut = OneGauge(corner)
@@ -88,7 +90,8 @@ def _say_inside(opens, thickness, unit):
             f"arrises and leave {gap(abs(opens), unit)} at their {gapes} ones.")
 
 
-def say_go_round(corner, height, tail_length, pin_length, corners=4, unit="mm"):
+def say_go_round(corner: Corner, height: float, tail_length: float, pin_length: float, corners: int = 4,
+                 unit: str = "mm") -> Words:
     """What the chain of boards misses after 1 to 4 corners joined at the true dihedral."""
     corner = one_corner(corner)
     corners = checks.count("number of corners to go round", corners, 1, 4)
@@ -106,7 +109,7 @@ def say_go_round(corner, height, tail_length, pin_length, corners=4, unit="mm"):
                  f"end is up to {missed} out of place.")
 
 
-def say_winding(corner, length_of_side, stick, unit="mm"):
+def say_winding(corner: Corner, length_of_side: float, stick: float, unit: str = "mm") -> Words:
     """The winding of the sides (tail boards) between a leaning front (the pin board) and an upright back."""
     corner = one_corner(corner)
     if is_exact(corner):
@@ -121,7 +124,7 @@ def say_winding(corner, length_of_side, stick, unit="mm"):
                  f"{gap(winding.stick_shows, unit)} apart at the other.")
 
 
-def say_level_lines(corner):
+def say_level_lines(corner: Corner) -> Words:
     """What a bevel set to the tail board's lean does as the level line on the tail board's end."""
     if is_exact(corner):
         return Words("One board is upright, so a bevel set to the tail board's lean is exact: it marks true level lines on "
@@ -139,7 +142,8 @@ def just_beyond(value, limit, write):
     return bool(value > limit and write(value) == write(limit))
 
 
-def say_good_enough(corner, width, tolerance, setting_limit=SETTING_LIMIT, unit="mm"):
+def say_good_enough(corner: Corner, width: float, tolerance: float, setting_limit: float = SETTING_LIMIT,
+                    unit: str = "mm") -> Words:
     """Whether the shortcut serves this corner: boards `width` mm up the face, tolerance in mm, and the limit of a setting."""
     corner = one_corner(corner)
     width = checks.size("width", width)
@@ -162,7 +166,7 @@ def say_good_enough(corner, width, tolerance, setting_limit=SETTING_LIMIT, unit=
                  "bevel may be set wrong.")
 
 
-def say_both_up_to(width, tolerance, unit="mm"):
+def say_both_up_to(width: float, tolerance: float, unit: str = "mm") -> Words:
     """How far two boards may lean equally before the shortcut is not good enough."""
     return Words(f"Boards {length(width, unit)} wide, a gap of {fine(tolerance, unit)}: the shortcut is good enough while both "
                  f"boards lean equally, by up to {_rounded_down(both_up_to(width, tolerance))}.")
@@ -173,7 +177,7 @@ def _rounded_down(lean):
     return degrees(int(lean * 10 + ROUNDING) / 10)
 
 
-def say_setting_errors(sample, tolerance, unit="mm"):
+def say_setting_errors(sample: Jitter, tolerance: float, unit: str = "mm") -> Words:
     """What a `Jitter` sample shows."""
     checks.instance("sample", sample, Jitter, "jitter(Corner(16, 11))")
     tolerance = checks.size("tolerance", tolerance)
@@ -237,7 +241,7 @@ _TABLES = {
 }
 
 
-def shortcut_table(consequence, height=120.0, unit="mm"):
+def shortcut_table(consequence: str, height: float = 120.0, unit: str = "mm") -> Table:
     """`Table` of what the shortcut does to each of NAMED_CORNERS, in a box of that height, its bottom edges 440 and 380 mm.
 
     consequence: as `one_gauge_panel` takes it.
@@ -248,7 +252,7 @@ def shortcut_table(consequence, height=120.0, unit="mm"):
     return Table(("corner", "leans", *head), rows)
 
 
-def equal_leans_table(leans, height=120.0, unit="mm"):
+def equal_leans_table(leans: Sequence[float], height: float = 120.0, unit: str = "mm") -> Table:
     """`Table` of boxes whose boards all lean equally, by each of `leans` (below 45°): what is struck, and what becomes of the
     box."""
     leans = np.ravel(checks.angles("lean", leans)).tolist()
@@ -261,7 +265,8 @@ def equal_leans_table(leans, height=120.0, unit="mm"):
     return Table(("both lean", "line slants too much by", "leans held: gap", "corners closed: they stand at", "height"), rows)
 
 
-def good_enough_table(widths=(50, 100, 150, 200, 300), tolerances=TOLERANCES, unit="mm"):
+def good_enough_table(widths: Sequence[float] = (50, 100, 150, 200, 300), tolerances: Sequence[float] = TOLERANCES,
+                      unit: str = "mm") -> Table:
     """`Table` of how far two boards may lean equally, for each width up the face (rows) and each tolerance of gap (columns),
     mm."""
     widths, tolerances = (np.atleast_1d(checks.sizes(*each)) for each in (("width", widths), ("tolerance", tolerances)))

@@ -13,8 +13,8 @@ from ..common.boards import BOARDS, known, other
 from ..common.checks import plain
 from ..corner.corner import Corner
 from ..formulas.forms import compute
-from ..one_gauge.one_gauge import OneGauge
-from .readings import _from_lengths
+from ..one_gauge.one_gauge import Numbers, OneGauge
+from .readings import Reading, _from_lengths
 
 # End lines from a tape measure.
 
@@ -23,7 +23,7 @@ def _sizes(**lengths):
     return [checks.size(name.replace("_", " "), value) for name, value in lengths.items()]
 
 
-def end_line_of_like_ends(bottom_edge, top_edge, slant_width, resolution=0.0):
+def end_line_of_like_ends(bottom_edge: float, top_edge: float, slant_width: float, resolution: float = 0.0) -> Reading:
     """`Reading` of the end line of a board whose two ends slant alike, from its outer face's three sizes.
 
     slant_width: up the face, square to the edges; all mm, all read to `resolution`.
@@ -32,7 +32,8 @@ def end_line_of_like_ends(bottom_edge, top_edge, slant_width, resolution=0.0):
     return _from_lengths("end_line_of_like_ends", {"bottom_edge": bottom, "top_edge": top, "slant_width": up}, resolution)
 
 
-def end_line_from_diagonals(bottom_edge, top_edge, diagonal, other_diagonal, resolution=0.0):
+def end_line_from_diagonals(bottom_edge: float, top_edge: float, diagonal: float, other_diagonal: float,
+                            resolution: float = 0.0) -> Reading:
     """`Reading` of an end line from the two level edges of a board's outer face and its two diagonals: no square needed.
 
     diagonal: the one that runs to the top of this end line, from the far bottom corner; swap the two for the other end. All mm,
@@ -84,7 +85,7 @@ def _left_open(corner, thickness, wanted, cut):
     return _number("left_open", corner, thickness=checks.size("thickness", thickness), lean=wanted, end_bevel=cut)
 
 
-def edge_gap(corner, thickness, board="tail", rim_bevel=0.0):
+def edge_gap(corner: Corner, thickness: float, board: str = "tail", rim_bevel: Numbers = 0.0) -> Numbers:
     """Light under the inner arris of a board's bottom edge that was ripped to `rim_bevel` instead of its lean; mm.
 
     Negative: under the outer arris. The board stands at the corner's lean; 0 for the rim bevel is an edge left square.
@@ -92,12 +93,12 @@ def edge_gap(corner, thickness, board="tail", rim_bevel=0.0):
     return _left_open(_corner(corner), thickness, corner.lean(board), _cut("rim bevel", rim_bevel))
 
 
-def rim_bevel_from_gap(corner, thickness, gap, board="tail"):
+def rim_bevel_from_gap(corner: Corner, thickness: float, gap: Numbers, board: str = "tail") -> Numbers:
     """The rim bevel, degrees, to which an edge was really ripped: inverse of `edge_gap`."""
     return _cut_from_gap(_corner(corner), thickness, corner.lean(board), gap)
 
 
-def end_gap(corner, thickness, end_bevel=0.0):
+def end_gap(corner: Corner, thickness: float, end_bevel: Numbers = 0.0) -> Numbers:
     """Gap at the inner arris of an end sawn to `end_bevel` and butted against the other board; mm, as a feeler reads it.
 
     Negative: at the outer arris. The boards are held at the corner's dihedral; 0 for the bevel is an end left square.
@@ -105,12 +106,12 @@ def end_gap(corner, thickness, end_bevel=0.0):
     return _left_open(_corner(corner), thickness, corner.end_bevel, _cut("end bevel", end_bevel))
 
 
-def end_bevel_from_gap(corner, thickness, gap):
+def end_bevel_from_gap(corner: Corner, thickness: float, gap: Numbers) -> Numbers:
     """The end bevel, degrees, to which an end was really sawn: inverse of `end_gap`."""
     return _cut_from_gap(_corner(corner), thickness, corner.end_bevel, gap)
 
 
-def end_line_gap(corner, height, end_line, board="tail"):
+def end_line_gap(corner: Corner, height: float, end_line: Numbers, board: str = "tail") -> Numbers:
     """Gap along the board at the far end of an end cut to `end_line`, the board held at its lean; mm.
 
     height: vertical. Positive where it opens at the bottom and touches at the top, negative the other way round.
@@ -122,13 +123,13 @@ def end_line_gap(corner, height, end_line, board="tail"):
                          end_line_error=cut - true))
 
 
-def end_line_from_gap(corner, height, gap, board="tail"):
+def end_line_from_gap(corner: Corner, height: float, gap: Numbers, board: str = "tail") -> Numbers:
     """The end line, degrees from square, to which an end was really cut: inverse of `end_line_gap`."""
     return _number("end_line_from_gap", corner, height=checks.size("height", height), lean=_corner(corner).lean(board),
                    end_line=corner.end_line(board), gap=_mm("gap", gap))
 
 
-def as_joined(corner, end_bevel=0.0):
+def as_joined(corner: Corner, end_bevel: Numbers = 0.0) -> Corner:
     """The `Corner` as which two boards with this corner's end lines stand when they are pulled up tight.
 
     end_bevel: to which the ends were sawn, degrees. With other than the corner's own, the corner closes or opens in
@@ -141,7 +142,7 @@ def as_joined(corner, end_bevel=0.0):
     return Corner.from_end_lines(plan_angle=plan, **lines)
 
 
-def foot_gap(corner, slip):
+def foot_gap(corner: Corner, slip: Numbers) -> Numbers:
     """How high a foot stands off the bench when its board was fixed `slip` mm too far up the corner line; mm."""
     return _number("slipped_foot", _corner(corner), tail_lean=corner.tail_lean, pin_lean=corner.pin_lean,
                    plan_angle=corner.plan_angle, gap=_mm("slip", slip))
@@ -168,7 +169,7 @@ class Fault(NamedTuple):
 EDGE, END, LEAN, SHORTCUT = CAUSES = ("edge left square", "end left square", "lean set wrong", "shortcut used")
 
 
-def faults(corner, height, thickness, lean_off=1.0):
+def faults(corner: Corner, height: float, thickness: float, lean_off: float = 1.0) -> list[Fault]:
     """[`Fault`, …] of each cause on each board of `corner` (single leans, plan angle 90).
 
     height (vertical) and thickness (of both boards) in mm; lean_off: the error of lean to look for, degrees.
@@ -199,7 +200,8 @@ def _runs(cause, board, height, lean, really):
 # Outlines for pictures: what a cut across the wood shows.
 
 
-def edge_section(corner, thickness, board="tail", rim_bevel=0.0, up=60.0):
+def edge_section(corner: Corner, thickness: float, board: str = "tail", rim_bevel: Numbers = 0.0,
+                 up: float = 60.0) -> np.ndarray:
     """Section of a board square to its level lines, (4, 2) mm: across, outside negative, and up from the bench.
 
     In order: outer arris of the bottom edge, inner arris, then up the inner and down from the outer face, `up` mm from
@@ -213,7 +215,8 @@ def edge_section(corner, thickness, board="tail", rim_bevel=0.0, up=60.0):
     return section - [0, min(0.0, section[1, 1])]
 
 
-def end_section(corner, thickness, end_bevel=0.0, length=60.0, board="tail"):
+def end_section(corner: Corner, thickness: float, end_bevel: Numbers = 0.0, length: float = 60.0,
+                board: str = "tail") -> tuple[np.ndarray, np.ndarray]:
     """Sections square to the corner line of `board`, butted against the other, and of the other: two of (4, 2), mm.
 
     Across the other board, its inner face at 0 and the outside negative, and along it, away from the corner. `board`,

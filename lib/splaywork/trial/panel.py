@@ -94,7 +94,8 @@ class TrialFaultsPanel(FittedPanel):
         ])
 
 
-def trial_corner_panel(tail_end_line, pin_end_line, resolution=0.25, tail_lean=16, pin_lean=11):
+def trial_corner_panel(tail_end_line: float | str, pin_end_line: float | str, resolution: float | str = 0.25,
+                       tail_lean: float | str = 16, pin_lean: float | str = 11) -> TrialCornerPanel:
     """Fields for the two end lines of a trial corner as they were measured, and what corner they make.
 
     Each input is a number or text that its field would take: degrees, a slope such as "18.7 over 100", and, for the end lines,
@@ -118,7 +119,8 @@ def trial_corner_panel(tail_end_line, pin_end_line, resolution=0.25, tail_lean=1
     return TrialCornerPanel(*lines, resolution, Corner(*leans))
 
 
-def trial_faults_panel(tail_lean=16, pin_lean=11, height=120.0, thickness=18.0):
+def trial_faults_panel(tail_lean: float | str = 16, pin_lean: float | str = 11, height: float | str = 120.0,
+                       thickness: float | str = 18.0) -> TrialFaultsPanel:
     """Fields for the gaps seen at a trial corner, and what each says of the cut that left it.
 
     It starts with the tail board's edge and end left square and its end line half a degree out. Each input is a number or text

@@ -33,7 +33,7 @@ class Reading:
     def __str__(self):
         return f"{degrees(self.value)} ({degrees(self.low)} to {degrees(self.high)})"
 
-    def holds(self, angle):
+    def holds(self, angle: float) -> bool:
         """Whether the readings leave this angle, degrees, possible (but for rounding)."""
         return bool(self.low - 1e-9 <= angle <= self.high + 1e-9)
 
@@ -85,7 +85,7 @@ class TrialCorner:
             raise ValueError("Measured end lines are compared with a corner of plan angle 90°: give it one.")
 
     @property
-    def corner(self):
+    def corner(self) -> Corner:
         """The `Corner` of these end lines as read."""
         return Corner.from_end_lines(self.tail_end_line, self.pin_end_line)
 
@@ -105,24 +105,24 @@ class TrialCorner:
         margin = np.abs(slopes) @ spans
         return Reading(*map(float, (value, margin, reached.min(), reached.max())))
 
-    def lean(self, board):
+    def lean(self, board: str) -> Reading:
         """`Reading` of the lean at which "tail" or "pin" will really stand."""
         own = 0 if known(board) == "tail" else 1  # the other board's line gives the lean its sign
         return self._reading(f"{board}_lean_from_end_lines",
                              lambda *tangents: np.copysign(90, tangents[own]))
 
     @property
-    def dihedral(self):
+    def dihedral(self) -> Reading:
         """`Reading` of the dihedral."""
         return self._reading("dihedral_from_end_lines", lambda pin, tail: np.where(pin * tail > 0, 180, 0))
 
     @property
-    def may_lie_flat(self):
+    def may_lie_flat(self) -> bool:
         """Whether the resolution leaves it open that these boards can't stand at all."""
         return any(max(abs(self.lean(board).low), abs(self.lean(board).high)) >= 90 for board in BOARDS)
 
     @property
-    def departures(self):
+    def departures(self) -> dict[str, float]:
         """{"tail": …, "pin": …, "dihedral": …}: as measured less as intended, degrees."""
         if self.intended is None:
             raise ValueError("There is nothing to compare these end lines with: say which corner was intended.")
@@ -130,7 +130,7 @@ class TrialCorner:
         return leans | {"dihedral": self.dihedral.value - self.intended.dihedral}
 
     @property
-    def explained(self):
+    def explained(self) -> bool:
         """Whether the resolution alone can explain that the corner is not quite the one intended."""
         tail, pin = (abs(read - self.intended.end_line(board)) <= span + 1e-9 for board, read, span in
                      zip(BOARDS, (self.tail_end_line, self.pin_end_line), self.resolution, strict=True))
@@ -164,7 +164,7 @@ def _from_lengths(form, readings, resolution):
     return Reading(*map(float, (value, margin, reached.min(), reached.max())))
 
 
-def lean_from_rise_and_run(rise, run, resolution=0.0):
+def lean_from_rise_and_run(rise: float, run: float, resolution: float = 0.0) -> Reading:
     """`Reading` of a lean from a rule against a square on the bench.
 
     rise: up the square; run: level from the square to the face, over that rise, positive when the board leans out;
@@ -174,7 +174,7 @@ def lean_from_rise_and_run(rise, run, resolution=0.0):
     return _from_lengths("lean_from_rise_and_run", {"height": checks.size("rise", rise), "run": run}, resolution)
 
 
-def lean_from_slant_width(slant_width, height, resolution=0.0, leans="out"):
+def lean_from_slant_width(slant_width: float, height: float, resolution: float = 0.0, leans: str = "out") -> Reading:
     """`Reading` of a lean from a board's width up its face and the box's vertical height, mm, both read to `resolution`.
 
     The widths can't tell which way the board leans: say "out" or "in". Poor for small leans: see its range.
@@ -189,7 +189,7 @@ def lean_from_slant_width(slant_width, height, resolution=0.0, leans="out"):
     return found if leans == "out" else Reading(0.0 - found.value, found.margin, 0.0 - found.high, 0.0 - found.low)
 
 
-def end_line_from_diagonal(bottom_edge, slant_width, diagonal, resolution=0.0):
+def end_line_from_diagonal(bottom_edge: float, slant_width: float, diagonal: float, resolution: float = 0.0) -> Reading:
     """`Reading` of an end line from the diagonal of a board's outer face that runs from the far bottom corner to its top.
 
     bottom_edge: level, corner to corner; slant_width: up the face, square to it; all mm, all read to `resolution`. The two

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from ..corner.corner import one_corner
+from ..corner.corner import Corner, one_corner
 from ..corner.stubs import flat_face
 from ..corner.words import from_square, lean_words
 from ..drawing.canvas import DASH, Canvas
@@ -113,7 +113,7 @@ def _plan(canvas, corner):
     cell.place()
 
 
-def readings_still(corner):
+def readings_still(corner: Corner) -> Still:
     """Four readings at a trial corner of those leans, drawn where the tools are held."""
     corner = one_corner(corner)
     canvas = Canvas(920, 300)

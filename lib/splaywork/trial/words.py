@@ -4,6 +4,8 @@ Each function takes a Corner (single leans) or what was read, lengths in mm, and
 returns `Words`. ValueErrors as `readings` and `faults`.
 """
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from ..common import checks
@@ -11,7 +13,7 @@ from ..common.boards import BOARDS
 from ..common.printing import degrees, gap, length, offset_parts
 from ..common.text import Table, Words
 from ..common.tolerances import ROUNDING, SAME_SETTING
-from ..corner.corner import one_corner
+from ..corner.corner import Corner, one_corner
 from ..corner.words import series
 from ..one_gauge.words import intended
 from .faults import (
@@ -19,6 +21,7 @@ from .faults import (
     EDGE,
     END,
     LEAN,
+    Fault,
     as_joined,
     edge_gap,
     end_bevel_from_gap,
@@ -36,7 +39,7 @@ _NOTHING = 0.03  # mm: what a feeler hardly tells apart; our choice, no source
 # Two end lines read back.
 
 
-def say_measured(measured):
+def say_measured(measured: TrialCorner) -> Words:
     """A `TrialCorner` in words; the ranges in brackets are the worst case."""
     checks.instance("measured corner", measured, TrialCorner, "TrialCorner(tail_end_line=11, pin_end_line=15)")
     tail, pin = map(measured.lean, BOARDS)
@@ -74,7 +77,7 @@ def _say_departures(measured):
     return f"From what was intended they differ so: {'; '.join(said)}."
 
 
-def measured_table(measured):
+def measured_table(measured: TrialCorner) -> Table:
     """`Table` of the angles that a `TrialCorner` makes: measured, the worst that the reading leaves open, and intended."""
     checks.instance("measured corner", measured, TrialCorner, "TrialCorner(tail_end_line=11, pin_end_line=15)")
     readings = {"tail lean": measured.lean("tail"), "pin lean": measured.lean("pin"), "dihedral": measured.dihedral}
@@ -88,7 +91,7 @@ def measured_table(measured):
                   for (name, one), angle in zip(readings.items(), angles, strict=True)])
 
 
-def offsets_table(angles=(2, 5, 8, 11, 14, 17, 20, 25, 30), unit="mm"):
+def offsets_table(angles: Sequence[float] = (2, 5, 8, 11, 14, 17, 20, 25, 30), unit: str = "mm") -> Table:
     """`Table` of angles from square, or from plumb, as what a rule reads: sideways for each 100 mm (4 in) of height."""
     angles = np.ravel(checks.angles("angle", angles)).tolist()
     rows = [(degrees(angle), offset_parts(angle, unit)[0]) for angle in angles]
@@ -124,7 +127,7 @@ def _says(surface, verb, bevel, wanted, said, size, square_gap, arris, unit):
     return f"{cut} Left square, the {surface} would show {_where(square_gap, arris, unit)}."
 
 
-def say_edge_gap(corner, thickness, size, board="tail", unit="mm"):
+def say_edge_gap(corner: Corner, thickness: float, size: float, board: str = "tail", unit: str = "mm") -> Words:
     """What light under an arris of the bottom edge says; `size` in mm, as `faults.edge_gap`."""
     lean = corner.lean(board)
     if abs(size) < _NOTHING:
@@ -136,7 +139,7 @@ def say_edge_gap(corner, thickness, size, board="tail", unit="mm"):
     return Words(f"The {board} board shows {_where(size, 'of light under its {} arris', unit)}. {says}")
 
 
-def say_end_gap(corner, thickness, size, board="tail", unit="mm"):
+def say_end_gap(corner: Corner, thickness: float, size: float, board: str = "tail", unit: str = "mm") -> Words:
     """What a gap in the end, the same all the way up, says; `size` in mm, as `faults.end_gap`."""
     wanted = corner.end_bevel
     said = degrees(wanted)
@@ -148,7 +151,7 @@ def say_end_gap(corner, thickness, size, board="tail", unit="mm"):
     return Words(f"The {board} board's end gapes {_where(size, 'at its {} arris', unit)}, all the way up. {says}")
 
 
-def say_end_line_gap(corner, height, size, board="tail", unit="mm"):
+def say_end_line_gap(corner: Corner, height: float, size: float, board: str = "tail", unit: str = "mm") -> Words:
     """What a gap that narrows along the corner line says; `size` in mm, as `faults.end_line_gap`."""
     true = corner.end_line(board)
     if abs(size) < _NOTHING:
@@ -189,7 +192,7 @@ _REMEDIES = dict(zip(CAUSES, (
     "Project each board onto the other, strike the true lines, and plane down to them."), strict=True))
 
 
-def faults_table(corner, height, thickness, lean_off=1.0, unit="mm"):
+def faults_table(corner: Corner, height: float, thickness: float, lean_off: float = 1.0, unit: str = "mm") -> Table:
     """`Table` of what each fault would show on each board of this corner, and what to do about it. Sizes as `faults.faults`."""
     found = {(one.cause, one.board): one for one in faults(corner, height, thickness, lean_off)}
     return Table(("fault", *(f"{board} board shows" for board in BOARDS), "what to do"),
@@ -197,12 +200,12 @@ def faults_table(corner, height, thickness, lean_off=1.0, unit="mm"):
                   for cause in CAUSES])
 
 
-def say_fault(corner, fault, height, unit="mm"):
+def say_fault(corner: Corner, fault: Fault, height: float, unit: str = "mm") -> Words:
     """One `Fault` in a sentence."""
     return Words(f"{_NAMES[fault.cause]}, {fault.board} board: {_shows(fault, corner, height, unit)}.")
 
 
-def say_pulled_tight(corner, end_bevel=0.0):
+def say_pulled_tight(corner: Corner, end_bevel: float = 0.0) -> Words:
     """What becomes of a corner whose ends, sawn to `end_bevel`, are pulled up until they close."""
     corner = one_corner(corner)
     end_bevel = checks.angle("end bevel", end_bevel)
@@ -216,7 +219,7 @@ def say_pulled_tight(corner, end_bevel=0.0):
                  f"{degrees(joined.plan_angle)} instead of {intended(corner.plan_angle)}. Also, {leans[0]} and {leans[1]}.")
 
 
-def say_slipped(corner, slip, unit="mm"):
+def say_slipped(corner: Corner, slip: float, unit: str = "mm") -> Words:
     """What a board fixed too far up the corner line does at the bottom of the corner."""
     corner = one_corner(corner)
     slip = checks.number("slip", slip)
