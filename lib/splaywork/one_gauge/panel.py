@@ -38,8 +38,8 @@ class OneGaugePanel(FittedPanel):
                                           layout={"width": "90px"})
         self.equal.observe(lambda _: self._follow("tail_lean", "pin_lean"), "value")
         together = [self.equal] if consequence == "close the corners" else []
-        above = [row(*leans.values(), *units, self.start_again),
-                 row(*self.sizes.values(), *self.named.values(), *together)]
+        above = [row(leans["tail_lean"], *units, self.start_again), row(leans["pin_lean"], *self.named.values()),
+                 row(*self.sizes.values(), *together)]
         super().__init__(leans | self.sizes, above, [], self.picture.WIDTH, self.picture.HEIGHT,
                          {"equal": self.equal, "unit": self.unit}, self.start_again)
         leans["tail_lean"].on_change = lambda: self._follow("tail_lean", "pin_lean")

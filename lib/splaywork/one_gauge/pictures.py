@@ -4,13 +4,14 @@ Every one has `update(corner, unit, …)`, `words(corner, unit, …)` with the s
 """
 
 from ..common import checks
+from ..common.printing import degrees, length
 from ..corner.corner import Corner
 from ..drawing.still import Still, moving
 from .close_corners_picture import CloseCornersPicture
 from .go_round_picture import GoRoundPicture
 from .hold_leans_picture import HoldLeansPicture
 from .level_lines_picture import LevelLinesPicture
-from .one_gauge import MOST_LEAN
+from .one_gauge import MOST_LEAN, OneGauge
 from .winding_picture import WindingPicture
 
 PICTURES = {
@@ -47,6 +48,8 @@ def closing_corners_still(height: float = 120.0, unit: str = "mm") -> Still:
     for lean in LEANS_SHOWN:
         picture.update(Corner(lean, lean), unit, height, fit=not pngs)
         pngs.append(picture.png())
-    first, flat = (picture.words(Corner(lean, lean), unit, height) for lean in (40, MOST_LEAN))
-    held = [LEANS_SHOWN.index(lean) for lean in (40, 45, 0)]
-    return Still(moving(pngs, held), f"Both boards lean 40°. {first} Now let both boards lean 45°. {flat}")
+    closed = OneGauge(Corner(40, 40))
+    words = (f"All boards are to lean 40°. The box that their ends make leans {degrees(closed.closed_lean('tail'))} and is "
+             f"{length(height * closed.height_factor, unit)} high instead of {length(height, unit)}. At {MOST_LEAN:g}° nothing is "
+             "left of the height: the four boards lie flat, as a picture frame.")
+    return Still(moving(pngs, held=[LEANS_SHOWN.index(lean) for lean in (40, 45, 0)]), words)
