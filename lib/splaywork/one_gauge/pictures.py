@@ -49,7 +49,7 @@ def closing_corners_still(height: float = 120.0, unit: str = "mm") -> Still:
         picture.update(Corner(lean, lean), unit, height, fit=not pngs)
         pngs.append(picture.png())
     closed = OneGauge(Corner(40, 40))
-    words = (f"All boards are to lean 40°. The box that their ends make leans {degrees(closed.closed_lean('tail'))} and is "
-             f"{length(height * closed.height_factor, unit)} high instead of {length(height, unit)}. At {MOST_LEAN:g}° nothing is "
-             "left of the height: the four boards lie flat, as a picture frame.")
+    leans, sinks = degrees(closed.closed_lean("tail")), length(height * closed.height_factor, unit)
+    words = (f"All boards are to lean 40°. The box that their ends make leans {leans} and is {sinks} high instead of "
+             f"{length(height, unit)}. At {MOST_LEAN:g}° nothing is left of the height: the four boards lie flat, as a picture frame.")
     return Still(moving(pngs, held=[LEANS_SHOWN.index(lean) for lean in (40, 45, 0)]), words)

@@ -13,6 +13,7 @@ from .readings import TrialCorner
 from .words import say_edge_gap, say_end_gap, say_end_line_gap, say_measured
 
 MOST_READING, MOST_LEAN = 60, 45  # degrees either way: the ends of the sliders
+LABEL, GAP_LABEL = 170, 120  # pixels: of the longest name in each panel
 
 
 class TrialCornerPanel(FittedPanel):
@@ -21,11 +22,11 @@ class TrialCornerPanel(FittedPanel):
     def __init__(self, tail_end_line, pin_end_line, resolution, intended):
         reach = MOST_READING
         dials = {
-            "tail_end_line": Dial("Tail end line, measured", tail_end_line, -reach, reach, 0.05, "gauge", write=hundredths),
-            "pin_end_line": Dial("Pin end line, measured", pin_end_line, -reach, reach, 0.05, "gauge", write=hundredths),
-            "tail_lean": Dial("Tail lean, intended", intended.tail_lean, -MOST_LEAN, MOST_LEAN, 0.5),
-            "pin_lean": Dial("Pin lean, intended", intended.pin_lean, -MOST_LEAN, MOST_LEAN, 0.5),
-            "resolution": Dial("Read to ±", resolution, 0, 2, 0.05, write=hundredths),
+            "tail_end_line": Dial("Tail end line, measured", tail_end_line, -reach, reach, 0.05, "gauge", write=hundredths, label=LABEL),
+            "pin_end_line": Dial("Pin end line, measured", pin_end_line, -reach, reach, 0.05, "gauge", write=hundredths, label=LABEL),
+            "tail_lean": Dial("Tail lean, intended", intended.tail_lean, -MOST_LEAN, MOST_LEAN, 0.5, label=LABEL),
+            "pin_lean": Dial("Pin lean, intended", intended.pin_lean, -MOST_LEAN, MOST_LEAN, 0.5, label=LABEL),
+            "resolution": Dial("Read to ±", resolution, 0, 2, 0.05, write=hundredths, label=LABEL),
         }
         self.picture = MeasuredPicture()
         self.start_again = reset_button()
@@ -49,11 +50,11 @@ class TrialFaultsPanel(FittedPanel):
         edge, end = edge_gap(corner, thickness), end_gap(corner, thickness)
         line = end_line_gap(corner, height, corner.tail_end_line + 0.5)
         dials = {
-            "tail_lean": Dial("Tail lean", corner.tail_lean, -MOST_LEAN, MOST_LEAN, 0.5),
-            "pin_lean": Dial("Pin lean", corner.pin_lean, -MOST_LEAN, MOST_LEAN, 0.5),
-            "edge": Dial("Under the edge", round(abs(edge), 2), 0, 30, 0.05, "length", write=fine),
-            "end": Dial("In the end", round(abs(end), 2), 0, 30, 0.05, "length", write=fine),
-            "line": Dial("Along the corner", round(abs(line), 2), 0, 30, 0.05, "length", write=fine),
+            "tail_lean": Dial("Tail lean", corner.tail_lean, -MOST_LEAN, MOST_LEAN, 0.5, label=GAP_LABEL),
+            "pin_lean": Dial("Pin lean", corner.pin_lean, -MOST_LEAN, MOST_LEAN, 0.5, label=GAP_LABEL),
+            "edge": Dial("Under the edge", round(abs(edge), 2), 0, 30, 0.05, "length", write=fine, label=GAP_LABEL),
+            "end": Dial("In the end", round(abs(end), 2), 0, 30, 0.05, "length", write=fine, label=GAP_LABEL),
+            "line": Dial("Along the corner", round(abs(line), 2), 0, 30, 0.05, "length", write=fine, label=GAP_LABEL),
             "height": Dial("Height", height, 40, 300, 1, "length"),
             "thickness": Dial("Thickness", thickness, 6, 40, 0.5, "length"),
         }

@@ -43,11 +43,11 @@ def say_measured(measured: TrialCorner) -> Words:
     """A `TrialCorner` in words; the ranges in brackets are the worst case."""
     checks.instance("measured corner", measured, TrialCorner, "TrialCorner(tail_end_line=11, pin_end_line=15)")
     tail, pin = map(measured.lean, BOARDS)
-    words = (f"With these end lines the tail board stands at {degrees(tail.value)} and the pin board at "
-             f"{degrees(pin.value)}. The "
-             f"faces meet at {degrees(measured.dihedral.value)}. With every reading off by as much as it can be, the tail "
-             "board may "
-             f"stand anywhere from {_span(tail)}, the pin board from {_span(pin)}.")
+    words = (f"With these end lines the tail board stands at {degrees(tail.value)} and the pin board at {degrees(pin.value)}. "
+             f"The faces meet at {degrees(measured.dihedral.value)}.")
+    if any(measured.resolution):
+        words += (f" With every reading off by as much as it can be, the tail board may stand anywhere from {_span(tail)}, the "
+                  f"pin board from {_span(pin)}.")
     if measured.may_lie_flat:
         words += " These boards may not stand at all: read the lines more finely."
     return Words(words if measured.intended is None else f"{words} {_say_departures(measured)}")
@@ -172,7 +172,7 @@ def _shows(fault, corner, height, unit):
     if fault.cause in (EDGE, END):
         if not fault.gap:
             return "nothing: square is right here"
-        what = "light under" if fault.cause == EDGE else "gap at"
+        what = "of light under" if fault.cause == EDGE else "gap at"
         return f"{gap(fault.gap, unit)} {what} the {fault.arris} arris"
     if abs(fault.gap) == float("inf"):
         return "the corner can't stand at all"

@@ -53,19 +53,20 @@ class Dial(widgets.HBox):
     """One quantity: a labelled field that takes what `measure` reads, and a slider beside it.
 
     kind: "angle", "gauge" (from square, unless said to be from the edge), "length", "count" or "run" (the n of 1 in n);
-    write: makes the field's text of a value and a unit, where tenths of a degree or mm won't do. `value` is the last good
+    write: makes the field's text of a value and a unit, where tenths of a degree or mm won't do; label: pixels that
+    its name has. `value` is the last good
     value, in degrees, in mm, a whole number or n; `on_change` is called when it changes, `on_wrong` with the sentence
     when what was typed can't be taken.
     """
 
-    def __init__(self, name, value, low, high, step, kind="angle", locked=False, write=None):
+    def __init__(self, name, value, low, high, step, kind="angle", locked=False, write=None, label=100):
         self.name, self.kind, self.unit = name, kind, "mm"
         self.say = write or WRITERS[kind]  # a value and a unit as the field's text
         self._start = value
         self._wrong, self._showing, self._moving = False, Lock(), RLock()
         self.on_change = self.on_wrong = lambda *_: None
         self.field = widgets.Text(description=name, continuous_update=False, disabled=locked,
-                                style={"description_width": "100px"}, layout={"width": "250px"})
+                                style={"description_width": f"{label}px"}, layout={"width": f"{label + 150}px"})
         self.slider = widgets.FloatSlider(min=low, max=high, step=step, readout=False, disabled=locked,
                                           layout={"width": "230px", "min_width": "150px"})
         self._place(value)
