@@ -262,7 +262,7 @@ def test_the_table_of_faults_says_what_to_do():
     table = faults_table(Corner(16, 11), 120, 18)
     assert table.head[-1] == "what to do" and len(table.rows) == 4
     assert all(row[-1].endswith(".") and len(row) == 4 for row in table.rows)
-    assert "5.0 mm light under the inner arris" in table.rows[0][1]
+    assert "5.0 mm of light under the inner arris" in table.rows[0][1]
 
 
 def test_offsets_are_those_of_a_rule():

@@ -51,5 +51,6 @@ def closing_corners_still(height: float = 120.0, unit: str = "mm") -> Still:
     closed = OneGauge(Corner(40, 40))
     leans, sinks = degrees(closed.closed_lean("tail")), length(height * closed.height_factor, unit)
     words = (f"All boards are to lean 40°. The box that their ends make leans {leans} and is {sinks} high instead of "
-             f"{length(height, unit)}. At {MOST_LEAN:g}° nothing is left of the height: the four boards lie flat, as a picture frame.")
+             f"{length(height, unit)}. At {MOST_LEAN:g}° nothing is left of the height: the four boards lie flat, as a picture "
+             "frame.")
     return Still(moving(pngs, held=[LEANS_SHOWN.index(lean) for lean in (40, 45, 0)]), words)

@@ -22,8 +22,10 @@ class TrialCornerPanel(FittedPanel):
     def __init__(self, tail_end_line, pin_end_line, resolution, intended):
         reach = MOST_READING
         dials = {
-            "tail_end_line": Dial("Tail end line, measured", tail_end_line, -reach, reach, 0.05, "gauge", write=hundredths, label=LABEL),
-            "pin_end_line": Dial("Pin end line, measured", pin_end_line, -reach, reach, 0.05, "gauge", write=hundredths, label=LABEL),
+            "tail_end_line": Dial("Tail end line, measured", tail_end_line, -reach, reach, 0.05, "gauge",
+                                  write=hundredths, label=LABEL),
+            "pin_end_line": Dial("Pin end line, measured", pin_end_line, -reach, reach, 0.05, "gauge",
+                                 write=hundredths, label=LABEL),
             "tail_lean": Dial("Tail lean, intended", intended.tail_lean, -MOST_LEAN, MOST_LEAN, 0.5, label=LABEL),
             "pin_lean": Dial("Pin lean, intended", intended.pin_lean, -MOST_LEAN, MOST_LEAN, 0.5, label=LABEL),
             "resolution": Dial("Read to ±", resolution, 0, 2, 0.05, write=hundredths, label=LABEL),
