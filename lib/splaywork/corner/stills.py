@@ -97,7 +97,16 @@ def words_still(corner, height=120.0, thickness=18.0):
     height = checks.size("height", height)
     thickness = checks.size("thickness", thickness)
     canvas = Canvas(920, 440)
-    pictorial = Pictorial(canvas, (230, 16, 690, 424), shortcut=False)
+    draw_words(canvas, corner, height, thickness)
+    words = (f"The tail board is on the right, {lean_words(corner.tail_lean)}. The pin board is on the left, "
+             f"{lean_words(corner.pin_lean)}. Their outer faces meet in the corner line, and both rims are level.")
+    return Still(canvas.png(), words)
+
+
+def draw_words(canvas, corner, height=120.0, thickness=18.0):
+    """Draw a corner with its words on a canvas of 920 × 440 pixels, or of any size in that proportion: all is scaled to it."""
+    by = canvas.width / 920
+    pictorial = Pictorial(canvas, (230 * by, 16 * by, 690 * by, 424 * by), shortcut=False)
     pictorial.update(corner, height, thickness, 15, 32)
     joined = stubs(corner, height, thickness, STUB)
     foot, head = joined.corner_line
@@ -124,10 +133,8 @@ def words_still(corner, height=120.0, thickness=18.0):
     ]
     leaders = []
     for text, side, y, point in callouts:
-        edge = 14 if side == "left" else 906
-        inner = edge + canvas.width_of(canvas.text(edge, y, text, align=side)) * (1 if side == "left" else -1)
-        leaders.append([(edge, y - 6), (inner, y - 6), pictorial.place(point)])
+        edge, y = (14 if side == "left" else 906) * by, y * by
+        written = canvas.width_of(canvas.text(edge, y, text, size=10 * by, align=side))
+        inner = edge + written * (1 if side == "left" else -1)
+        leaders.append([(edge, y - 6 * by), (inner, y - 6 * by), pictorial.place(point)])
     canvas.lines(GUIDE, LIGHT).set_segments(leaders)
-    words = (f"The tail board is on the right, {lean_words(corner.tail_lean)}. The pin board is on the left, "
-             f"{lean_words(corner.pin_lean)}. Their outer faces meet in the corner line, and both rims are level.")
-    return Still(canvas.png(), words)

@@ -1,0 +1,94 @@
+"""The wall chart, one page of A2 or A3: the words on one picture, the eleven steps drawn, what each gap says, the cautions."""
+
+from dataclasses import replace
+
+import numpy as np
+
+from ..common import checks
+from ..corner.stills import draw_words
+from ..corner.words import lean_words
+from ..drawing.palette import GUIDE
+from ..drawing.paper import Label, Page, Picture, Stroke, height_of, save_pages, wrapped
+from ..joint.bench_sketch_picture import Sketch
+from ..joint.bench_steps import bench_step_words
+from ..joint.bench_steps_picture import frames
+from ..joint.joint import Joint
+from ..joint.words import CAUTIONS
+
+PAPERS = {"A3": 1.0, "A2": 2 ** 0.5}  # how much larger than A3
+WIDE, HIGH, EDGE = 297.0, 420.0, 14.0  # mm, of A3
+TITLE, HEAD, TYPE = 26.0, 12.0, 10.0  # points on A3
+WORDS = 178.0  # mm that the picture of words is wide
+COLUMN, TALL = 131.0, 34.0  # mm that a step is wide, and that its drawing is tall
+NOMINAL = 520.0  # pixels that a step is drawn over
+GAPS = (("Light under an edge", "Rip that edge to its lean."), ("It rocks", "Slide one board down the corner line."),
+        ("A gap in the end, equal all the way up", "The end bevel is wrong."),
+        ("A gap that narrows along the corner line", "One end line is wrong."),
+        ("No gap, and one board leans too far", "Measure both lines: notebook 06."),
+        ("No gap, and both boards lean too far", "The lines belong to a different box: notebook 07."))
+
+
+def wall_chart(joint, paper="A3", unit="mm"):
+    """The wall chart of a `Joint`, one `Page` for `save_wall_chart`; paper: "A3" or "A2"; unit: "mm" or "in"."""
+    checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=18)")
+    checks.choice("paper", paper, tuple(PAPERS))
+    checks.choice("unit", unit, ("mm", "in"))
+    corner, y = joint.corner, HIGH - EDGE
+    leans = f"Tail board {lean_words(corner.tail_lean)}, pin board {lean_words(corner.pin_lean)}"
+    items = [_label("Two boards that lean", EDGE, y - 9, TITLE, "bold"), _label(leans, EDGE, y - 16, HEAD)]
+    y -= 21
+    tall = WORDS * 440 / 920
+    items.append(Picture(lambda canvas: draw_words(canvas, corner, joint.height, joint.tail_thickness),
+                         np.array([[EDGE, y - tall], [EDGE + WORDS, y]])))
+    items += _column("Before you cut", [(text, "") for text in CAUTIONS], EDGE + WORDS + 6, y, WIDE - 2 * EDGE - WORDS - 6, 8.0)
+    y -= tall + 3
+    steps = bench_step_words(joint, unit)
+    for number, step in enumerate(steps):
+        left = EDGE + (number % 2) * (COLUMN + 7)
+        items += _step(joint, step, unit, left, y)
+        if number % 2:
+            y -= TALL + 10
+    items += _column("When the dry fit gapes", GAPS, EDGE + COLUMN + 7, y, COLUMN, TYPE)
+    by = PAPERS[paper]
+    window = np.array([[EDGE, EDGE], [WIDE - EDGE, HIGH - EDGE]]) * by
+    return Page(WIDE * by, HIGH * by, window, (), tuple(_scaled(item, by) for item in items), np.zeros(2))
+
+
+def _label(text, x, y, size, weight="normal", colour=None):
+    label = Label(text, np.array([x, y]), size, weight=weight)
+    return label if colour is None else replace(label, colour=colour)
+
+
+def _step(joint, step, unit, left, top):
+    """One step: a rule, its number and title, and its drawing below."""
+    def draw(canvas):
+        Sketch(canvas, scale=canvas.width / NOMINAL).draw(frames(joint, step.number, unit), NOMINAL, NOMINAL * TALL / COLUMN)
+
+    return [Stroke("rule", np.array([[left, top], [left + COLUMN, top]])),
+            _label(f"{step.number}  {step.title}", left, top - 5.5, HEAD, "bold"),
+            Picture(draw, np.array([[left, top - 8 - TALL], [left + COLUMN, top - 8]]))]
+
+
+def _column(title, pairs, left, top, wide, size):
+    """A heading, and below it what is seen in bold with what to do after it, or paragraphs."""
+    items = [Stroke("rule", np.array([[left, top], [left + wide, top]])), _label(title, left, top - 5.5, HEAD, "bold")]
+    y = top - 8.0
+    for seen, do in pairs:
+        for text, weight in ((seen, "bold" if do else "normal"), (do, "normal")):
+            for line in wrapped(text, size, wide - (4 if weight == "normal" and do else 0), weight) if text else ():
+                indent = 4 if weight == "normal" and do else 0
+                items.append(_label(line, left + indent, y - 0.8 * height_of(size), size, weight, None if do else GUIDE))
+                y -= height_of(size)
+        y -= 0.0 if do else 1.2
+    return items
+
+
+def _scaled(item, by):
+    if isinstance(item, Label):
+        return replace(item, at=item.at * by, size=item.size * by)
+    return replace(item, points=item.points * by)
+
+
+def save_wall_chart(path, joint, paper="A3", unit="mm"):
+    """Write `wall_chart` as a PDF of one page, whole or not at all; returns the paths written. Arguments as there."""
+    return save_pages(path, wall_chart(joint, paper, unit), paper)
