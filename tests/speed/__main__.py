@@ -6,7 +6,7 @@ Ratios from one run on one machine; leave the machine alone meanwhile. About ten
 import sys
 from importlib import import_module
 
-NAMES = ("bench_corner", "bench_redraw", "bench_interact", "bench_browser", "bench_memory", "bench_class")
+NAMES = ("bench_corner", "bench_import", "bench_redraw", "bench_interact", "bench_browser", "bench_memory", "bench_class")
 
 for name in NAMES:
     print(f"\n--- {name}", flush=True)

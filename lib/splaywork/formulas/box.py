@@ -3,6 +3,7 @@
 from functools import cache
 
 import sympy as sp
+from sympy.simplify.fu import TR2i
 
 from .corner import UP, along_and_up, at_square, outer_normal, outward, up_the_face
 from .symbols import H, L, L_side, N, a, b, p, q1, q2, s1, s2, t, tu, tv, u, v, z
@@ -18,7 +19,7 @@ def level_thickness():
 def out_over_height():
     """How far a face of lean p comes out while it climbs by H."""
     up = up_the_face("tail").subs(a, p)
-    return H * sp.trigsimp(up.dot(outward("tail")) / up.dot(UP))
+    return H * TR2i(up.dot(outward("tail")) / up.dot(UP))
 
 
 @cache

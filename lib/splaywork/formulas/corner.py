@@ -59,7 +59,10 @@ def corner_line():
 
 def over_sine(expression, power=1):
     """The expression as a simplified numerator over a power of sin w."""
-    return sp.trigsimp(sp.expand(expression * sp.sin(w) ** power)) / sp.sin(w) ** power
+    numerator = sp.expand(expression * sp.sin(w) ** power)
+    if power == 1:  # the sum of squares is all that there is to simplify, and so is done in no time
+        return sp.expand(numerator.subs(sp.sin(w) ** 2, 1 - sp.cos(w) ** 2)) / sp.sin(w)
+    return sp.trigsimp(numerator) / sp.sin(w) ** power
 
 
 @cache
