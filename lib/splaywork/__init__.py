@@ -46,7 +46,7 @@ _DOOR = {
     "trial.stills": ("readings_still",),
     "trial.panel": ("trial_corner_panel", "trial_faults_panel"),
     "joint.joint": ("Joint",),
-    "joint.solids": ("save_stl",),
+    "joint.stl": ("save_stl",),
     "joint.stills": ("joint_still", "stages_still", "tail_still"),
     "joint.bench_steps_picture": ("bench_steps",),
     "joint.page_words": ("lettered_table", "level_cheeks_words", "marked_width_words", "slopes_table", "square_end_words"),

@@ -20,7 +20,7 @@ from splaywork.corner.corner import Corner
 from splaywork.corner.stubs import stubs
 from splaywork.joint.joint import Joint
 from splaywork.joint.lines import group_settings
-from splaywork.joint.solids import save_stl
+from splaywork.joint.stl import save_stl
 from splaywork.joint.tails import SLOPES
 
 DRAWER = Corner(tail_lean=14, pin_lean=6)  # the galley locker drawer

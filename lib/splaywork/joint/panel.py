@@ -13,7 +13,7 @@ from .cards import bevel_card, procedure_card
 from .joint import Joint
 from .picture import JointPicture
 from .settings_words import bevel_words
-from .solids import save_stl
+from .stl import save_stl
 from .tails import SLOPES
 from .templates import HANDS, wrap_template
 
