@@ -254,7 +254,7 @@ def inner_marks(joint):
 
 def _meets(joint, face, plane):
     surface = joint.tail_board.surfaces[face]
-    ends = [each.ends for each in joint.lines_on("tail", face) if each.name.endswith("cheek")]
+    ends = [each.ends for each in joint.lines_on("tail", face) if each.kind == "cheek"]
     return sorted(float(surface.flat(points[np.argmin(abs(plane.height_of(points)))])[1]) for points in ends)
 
 
@@ -285,7 +285,7 @@ def _mark_tails(joint, unit):
 def end_cheeks(joint):
     """ "lower" and "upper" -> the first such cheek across the tail board's end, as a `lines.Line`."""
     return {
-        which: next(each for each in joint.lines_on("tail", "end") if each.name.endswith(f"{which} cheek"))
+        which: next(each for each in joint.lines_on("tail", "end") if each.side == which)
         for which in ("lower", "upper")
     }
 

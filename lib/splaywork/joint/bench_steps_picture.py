@@ -476,7 +476,7 @@ def step_mark_tails(joint, unit):
     shapes = [*outlined(Shape("tail outer", blank), "tail board")]
     lines = joint.lines_on("tail", "outer")
     for each in lines:
-        kind = "cheek" if each.name.endswith("cheek") else ("end line" if each.name == "end line" else "baseline")
+        kind = each.kind if each.kind in ("cheek", "end line") else "baseline"
         shapes.append(Shape(kind, each.flat, each.name))
     slant = -np.tan(np.radians(corner.tail_end_line))
     for low, high in joint.marks:
@@ -519,7 +519,7 @@ def _marked_blank(joint):
     marks = [
         (
             each.name,
-            "cheek" if each.name.endswith("cheek") else ("baseline" if each.name == "baseline" else "end line"),
+            each.kind if each.kind in ("cheek", "baseline") else "end line",
             each.ends,
             each.surface,
         )
@@ -532,7 +532,7 @@ def _marked_blank(joint):
 def _bevel_on_end(joint, unit):
     view = _end_view(joint)
     board = _marked_blank(joint)
-    lines = [each for each in joint.lines_on("tail", "end") if each.name.endswith("upper cheek")]
+    lines = [each for each in joint.lines_on("tail", "end") if each.side == "upper"]
     each = lines[0]
     outer, inner = each.ends if abs(joint.planes["tail outer"].height_of(each.ends[0])) < 1e-6 else each.ends[::-1]
     end, out = joint.planes["tail end"].normal, joint.corner.vector("tail_normal")

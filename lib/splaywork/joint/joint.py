@@ -291,7 +291,7 @@ class Joint:
             raise ValueError(f"A joint has cheeks on the 'outer' and 'inner' face of its 'tail' and 'pin' board, not on "
                              f"{face!r} of {board!r}.")
         heights = {line.name: (float(line.ends[:, 2].min()), float(line.ends[:, 2].max()))
-                   for line in self.lines_on(board, face) if line.name.endswith("cheek")}
+                   for line in self.lines_on(board, face) if line.kind == "cheek"}
         return dict(sorted(heights.items(), key=lambda item: item[1]))
 
     @cached_property

@@ -29,6 +29,16 @@ class Line(Comparable):
     struck_with: str
 
     @property
+    def side(self):
+        """Which cheek of its tail the line is of, "lower" or "upper"; "" for a line that is no cheek."""
+        return next((side for side in ("lower", "upper") if self.name.endswith(f"{side} cheek")), "")
+
+    @property
+    def kind(self):
+        """What the line is: "end line", "cut-off line", "baseline" or "cheek"."""
+        return "cheek" if self.side else self.name
+
+    @property
     def from_edge(self):
         """Degrees between the line and the edge, 0 to 90."""
         return 90 - self.from_square

@@ -48,7 +48,7 @@ _rgba = cache(to_rgba)
 
 def kind_of(line):
     """Key into `STYLES` for a line to strike."""
-    if line.name.endswith("cheek"):
+    if line.kind == "cheek":
         return "scribed" if line.struck_with == "tails" else "cheek"
     return line.name
 

@@ -18,8 +18,8 @@ def setting_uses(setting):
     """What a setting strikes, as phrases: "the tail board's end and baselines", "the cheeks on its end"."""
     uses = {}
     for line in setting.lines:
-        use = line.board, _PLACES[line.surface], line.name.endswith("cheek")
-        uses.setdefault(use, set()).add(line.name.split()[-2] if use[2] else "")
+        use = line.board, _PLACES[line.surface], line.kind == "cheek"
+        uses.setdefault(use, set()).add(line.side)
     order = sorted(uses, key=lambda use: (use[0] == "pin", ("faces", "end", "rims").index(use[1]), use[2]))
     return [_use(*use, uses[use]) for use in order]
 
@@ -71,4 +71,4 @@ def letters_of(joint):
 
 
 def _place(line):
-    return line.board, line.surface, "cheek" if line.name.endswith("cheek") else "end line"
+    return line.board, line.surface, "cheek" if line.kind == "cheek" else "end line"

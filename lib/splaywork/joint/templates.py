@@ -106,7 +106,7 @@ def _lines(joint, board, strip):
     for surface in STRIP:
         for line in joint.lines_on(board, surface):
             points = strip.place(surface, line.ends)
-            kind = "cheek" if line.name.endswith("cheek") else line.name
+            kind = line.kind
             if kind == "cheek" or all(np.abs(points - strip.arris(number)).max() > 1e-6 for number in (0, 1)):
                 strokes.append(Stroke(kind, points, f"{surface}: {line.name}"))
     return strokes

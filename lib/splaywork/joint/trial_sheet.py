@@ -11,7 +11,7 @@ from ..common import checks
 from ..common.boards import BOARDS
 from ..common.printing import degrees, length
 from ..common.text import Table
-from ..corner.words import series
+from ..corner.words import corner_settings, series
 from ..drawing.page import BenchPages, numbered
 from ..drawing.paper import save_pages
 from .bench_setups import blank_width
@@ -62,10 +62,10 @@ def trial_settings(joint, unit="mm"):
         square = abs(angle) < SAME
         return what, edge, "square" if square else aside(angle, unit), "–" if square else degrees(abs(angle))
 
-    corner = joint.corner
-    rows = [row(f"{board} board: its lean, from plumb", "bench", corner.lean(board)) for board in BOARDS]
-    rows += [row(f"{board} board: end line", "bottom edge", corner.end_line(board)) for board in BOARDS]
-    bevel = corner.end_bevel if joint.end == "flush" else 0.0
+    angle = {setting.key: setting.angle for setting in corner_settings(joint.corner)}
+    rows = [row(f"{board} board: its lean, from plumb", "bench", angle[f"{board}_rim_bevel"]) for board in BOARDS]
+    rows += [row(f"{board} board: end line", "bottom edge", angle[f"{board}_end_line"]) for board in BOARDS]
+    bevel = angle["end_bevel"] if joint.end == "flush" else 0.0
     rows.append(row("both ends: slant through the thickness", "outer face", bevel))
     lines = end_cheeks(joint)
     if abs(lines["lower"].from_square - lines["upper"].from_square) < SAME:

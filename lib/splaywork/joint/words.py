@@ -82,7 +82,7 @@ def used_for(setting):
 
 
 def _kind(line):
-    return "cheeks" if line.name.endswith("cheek") else line.name
+    return "cheeks" if line.kind == "cheek" else line.kind
 
 
 def _rank(line):
