@@ -3,10 +3,11 @@
 import numpy as np
 
 from ..common.boards import other
+from ..common.hexahedra import FACES
 from ..common.printing import degrees, offset_parts
 from ..drawing.canvas import DASH, Canvas
 from ..drawing.palette import BENCH, END, GUIDE, INK, PIN, PIN_INNER, RIM, SHORTCUT, TAIL, TAIL_INNER
-from ..drawing.view import View, facing, fit
+from ..drawing.view import View, bench_under, facing, fit
 from .stubs import flat_face, stubs
 from .words import how_far_off
 
@@ -33,7 +34,7 @@ def bearing(corner, turn):
 def edges_to_ink(block):
     """Index pairs of each face's drawn edges: all but those in the seam, where the two boards are one solid."""
     rims = [(corner, (corner + 1) % 4) for corner in range(4)]
-    faces = [(0, 1, 2, 3), (7, 6, 5, 4), (0, 4, 5, 1), (1, 5, 6, 2), (2, 6, 7, 3), (3, 7, 4, 0)]
+    faces = FACES.tolist()
     seam_face = faces[block.names.index("corner")]
     seam = {frozenset(pair) for pair in ((i, i + 4) for i in range(4)) if set(pair) <= set(seam_face)}
     return [[(face[i], face[j]) for i, j in rims if frozenset((face[i], face[j])) not in seam] for face in faces]
@@ -62,7 +63,7 @@ class Pictorial:
         view = View(bearing(corner, turn), tilt)
         joined = stubs(corner, height, thickness, STUB)
         struck = np.array([self._struck_line(corner, board, height) for board in ("tail", "pin")])
-        bench = self._bench_under(joined)
+        bench = bench_under(np.concatenate([joined.tail.vertices, joined.pin.vertices]))
         everything = np.concatenate([joined.tail.vertices, joined.pin.vertices, struck.reshape(-1, 3), bench])
         scale, shift = fit(view.flat(everything), self.frame, largest=1.45)
 
@@ -101,14 +102,6 @@ class Pictorial:
         grown = np.tan(np.radians(corner.lean(other(board))))
         climb = corner.vector(f"{board}_up") - grown * corner.vector(f"{board}_level")
         return np.array([np.zeros(3), climb * corner.slant_width(height, board)])
-
-    @staticmethod
-    def _bench_under(joined):
-        """A level rectangle that the boards stand on, as corners (4, 3), lined up with the tail board."""
-        points = np.concatenate([joined.tail.vertices, joined.pin.vertices])
-        feet = points[points[:, 2] < 1e-9][:, :2]
-        (left, near), (right, far) = feet.min(axis=0) - 12, feet.max(axis=0) + 12
-        return np.array([[left, near, 0], [right, near, 0], [right, far, 0], [left, far, 0]])
 
 
 def name_reach(canvas, names):

@@ -12,7 +12,7 @@ from ..drawing.canvas import DASH, Canvas
 from ..drawing.lens import Lens
 from ..drawing.palette import BENCH, END, GUIDE, INK, MEASURE, RIM, SHORTCUT, STEEL, WASTE, WHITE
 from ..drawing.scene import Scene, facets, ribbon
-from ..drawing.view import View, fit
+from ..drawing.view import View, bench_under, fit
 from .picture import FILLS
 from .projection import Projection, pencil_at
 from .projection_words import (
@@ -80,9 +80,7 @@ class BenchStage:
     def update(self, projection, share, turn, tilt):
         """The pencil has climbed that share, 0 to 1, of the height; the view in degrees, from where both faces show."""
         view = View(bearing(projection) + turn, tilt)
-        corners = projection.standing
-        edges = np.array([corners.min(axis=0) - 14, corners.max(axis=0) + 14])[:, :2]
-        bench = np.array([[edges[i, 0], edges[j, 1], 0] for i, j in ((0, 0), (1, 0), (1, 1), (0, 1))])
+        bench = bench_under(projection.standing * (1, 1, 0), 14)  # all that overhangs stands over it
         scale, shift = fit(view.flat(np.vstack([projection.reach, bench])), STAGE, largest=2.6)
         self.place = place = partial(_placed, view, scale, shift)
         shown = board_facets(projection.marked_board, projection.marked)

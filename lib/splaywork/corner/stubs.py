@@ -4,11 +4,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ..common import hexahedra
 from ..common.checks import Comparable
 from ..common.planes import Plane, meet
 
 FACES = ("outer", "inner", "bottom", "far end", "top", "corner")
-_FACE_INDEX = ((0, 1, 2, 3), (7, 6, 5, 4), (0, 4, 5, 1), (1, 5, 6, 2), (2, 6, 7, 3), (3, 7, 4, 0))
 
 
 @dataclass(frozen=True, eq=False)
@@ -25,7 +25,7 @@ class Block(Comparable):
     @property
     def faces(self):
         """Corner points of the six faces, shape (6, 4, 3), counter-clockwise as seen from outside the wood."""
-        return self.vertices[np.array(_FACE_INDEX)]
+        return self.vertices[hexahedra.FACES]
 
 
 @dataclass(frozen=True, eq=False)

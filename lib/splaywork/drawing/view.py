@@ -45,3 +45,11 @@ def fit(points, frame, largest):
     frame = np.asarray(frame, dtype=float).reshape(2, 2) + LINE_ROOM * np.array([[1], [-1]])
     scale = min(largest, *((frame[1] - frame[0]) / np.maximum(high - low, 1e-9)))
     return scale, (frame[0] + frame[1] - scale * (low + high)) / 2
+
+
+def bench_under(points, beside=12):
+    """A level rectangle that points (n, 3) stand on, `beside` mm past the lowest, as corners (4, 3) along the axes."""
+    level = points[:, 2].min()
+    feet = points[points[:, 2] < level + 1e-9][:, :2]
+    (left, near), (right, far) = feet.min(axis=0) - beside, feet.max(axis=0) + beside
+    return np.array([[left, near, level], [right, near, level], [right, far, level], [left, far, level]])

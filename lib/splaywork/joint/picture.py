@@ -10,7 +10,7 @@ from ..common.printing import length
 from ..corner.picture import FILLS, LIGHT, bearing, name_reach, set_name
 from ..drawing.canvas import DASH, Canvas
 from ..drawing.palette import BENCH, GUIDE, INK, PIN_CHEEK, PIN_INNER, TAIL_CHEEK, TAIL_INNER
-from ..drawing.view import LINE_ROOM, View, facing, fit
+from ..drawing.view import LINE_ROOM, View, bench_under, facing, fit
 from .pieces import (
     BESIDE,
     EDGES,
@@ -100,7 +100,7 @@ class JointView:
         pieces = {board: (cut_pieces if number < boards_cut else blank_pieces)(cuts[board])
                   for number, board in enumerate(BOARDS)}
         everything = np.concatenate([each.corners.reshape(-1, 3) for each in pieces.values()])
-        bench = self._bench_under(everything)
+        bench = bench_under(everything)
         scale, shift = fit(view.flat(np.concatenate([everything, bench])), self.frame, largest=2.2)
 
         def place(points):
@@ -122,14 +122,6 @@ class JointView:
             lines = [place(line.ends + step[board]) for line in struck
                      if (line.board, line.surface, line.name) == (board, "outer", "baseline")]
             shown[board].set_name(name, self._name_reach, lines)
-
-    @staticmethod
-    def _bench_under(points):
-        """A level rectangle that the boards stand on, as corners (4, 3), lined up with the tail board."""
-        level = points[:, 2].min()
-        feet = points[points[:, 2] < level + 1e-9][:, :2]
-        (left, near), (right, far) = feet.min(axis=0) - 12, feet.max(axis=0) + 12
-        return np.array([[left, near, level], [right, near, level], [right, far, level], [left, far, level]])
 
 
 class _Shown:

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ..common.hexahedra import FACES
+
 # Every piece is a hexahedron: corners 0…3 on the outer face, 4…7 on the inner one, 3-0 (7-4) where it meets its board.
-FACES = np.array([(0, 1, 2, 3), (7, 6, 5, 4), (0, 4, 5, 1), (1, 5, 6, 2), (2, 6, 7, 3), (3, 7, 4, 0)])
 # Its twelve edges, as corners, and the two faces beside each: four outside, four inside, four through the board.
 EDGES = np.array([(0, 1), (1, 2), (2, 3), (3, 0), (4, 5), (5, 6), (6, 7), (7, 4), (0, 4), (1, 5), (2, 6), (3, 7)])
 BESIDE = np.array([(0, 2), (0, 3), (0, 4), (0, 5), (1, 2), (1, 3), (1, 4), (1, 5), (5, 2), (2, 3), (3, 4), (4, 5)])
