@@ -14,7 +14,7 @@ popover, because JupyterLab's own boxes would hold back an element that is merel
 import ipywidgets as widgets
 
 PRESENTING = "splaywork-presenting"
-NEEDED_WIDTH = 1.75  # of a window's heights that a picture of 920 pixels is wide when its capitals are 1/50 of that height
+NEEDED_WIDTH = 1.75  # of a window's heights that a picture of 920 × 430 is wide when its capitals are 1/50 of that height
 
 DEAD = "Run this cell again: the kernel that moved this panel has ended, and nothing here answers any more."
 
@@ -140,7 +140,7 @@ const start = () => {
       const rest = [...root.children].filter(part => part.matches(".splaywork-bar, .widget-html, .splaywork-ended"))
         .reduce((sum, part) => sum + part.offsetHeight, 8);
       const ratio = image.naturalWidth / image.naturalHeight || 2;
-      const least = Math.min(window.innerWidth, NEEDED * window.innerHeight);
+      const least = Math.min(window.innerWidth, NEEDED * window.innerHeight * Math.min(1, ratio * 430 / 920));
       const wide = Math.max(least, Math.min(window.innerWidth, ratio * (window.innerHeight - rest)));
       root.style.setProperty("--splaywork-picture", `${Math.floor(wide)}px`);
     }
@@ -170,6 +170,7 @@ const start = () => {
     .splaywork-panel :is(.widget-text, .widget-dropdown, .widget-select-multiple, .widget-textarea, .widget-checkbox)
       { max-width: calc(100% - 4px); }
     .splaywork-panel .widget-toggle-buttons, .splaywork-panel .widget-toggle-buttons > div { flex-wrap: wrap; }
+    .splaywork-panel :is(.widget-checkbox, .widget-checkbox label) { height: auto; white-space: normal; }
     .splaywork-panel .noUi-handle { touch-action: none; }
     @media (max-width: 600px) {  /* a phone: what the picture says stays legible, and the picture is moved sideways */
       .splaywork-panel { overflow-x: auto; }
@@ -178,21 +179,21 @@ const start = () => {
     .splaywork-panel.PRESENTING {
       position: fixed; inset: 0; width: 100vw; height: 100vh; max-width: none; max-height: none; margin: 0; padding: 0;
       border: none; box-sizing: border-box; z-index: 100000; display: flex; flex-flow: column nowrap; overflow: hidden auto;
-      background: #fff; color: #000; --jp-widgets-font-size: 2.3vh; --jp-widgets-inline-height: 4.4vh;
+      background: #fff; color: #000; --jp-widgets-font-size: 2.1vh; --jp-widgets-inline-height: 3.8vh;
       --jp-widgets-label-color: #000; --jp-widgets-readout-color: #000; --jp-widgets-input-color: #000;
       --jp-widgets-inline-width: auto; --jp-ui-font-color1: #000; --jp-content-font-color1: #000; }
     .PRESENTING > * { flex: none; }
-    .PRESENTING > .splaywork-bar { flex-flow: row nowrap; overflow-x: auto; width: calc(100vw - 26vh); padding: 2px 0; }
+    .PRESENTING > .splaywork-bar { flex-flow: row nowrap; overflow-x: auto; width: calc(100vw - 26vh); padding: 0; }
     .PRESENTING > .splaywork-bar .widget-hbox { flex-wrap: nowrap; flex: none; align-items: center; }
     .PRESENTING > .splaywork-bar .widget-slider { flex: none; width: 24vh !important; min-width: 130px; }
     .PRESENTING > .splaywork-bar .widget-text { width: auto !important; }
-    .PRESENTING > .splaywork-bar .widget-text input { flex: none; width: 5.5em; }
+    .PRESENTING > .splaywork-bar .widget-text input { flex: none; width: 7em; }
     .PRESENTING > .splaywork-bar .widget-text label { width: auto !important; }
-    .PRESENTING :is(input, select, button, label) { font-size: 2.3vh; }
+    .PRESENTING :is(input, select, button, label) { font-size: 2.1vh; }
     .PRESENTING > .widget-image { width: var(--splaywork-picture, 100%); max-width: none !important; height: auto;
       align-self: center; margin: 0; }
     .PRESENTING > .widget-html { min-height: 0 !important; margin: 0 1vw; }
-    .PRESENTING > .widget-html .widget-html-content { font-size: 2.85vh; line-height: 1.22; }
+    .PRESENTING > .widget-html .widget-html-content { font-size: 2.8vh; line-height: 1.15; }
     .PRESENTING .splaywork-fill { position: fixed; top: 3px; right: 6px; width: auto !important; z-index: 1; }`;
   holder.appendChild(style);
   root.addEventListener("keydown", event => {

@@ -13,7 +13,7 @@ from ..common.printing import degrees, length
 from ..common.reading import read_angle, read_bevel, read_count, read_length, read_run
 from .access import PRESENTING, REOPENED, names_for_access
 
-FAR, READABLE = 1.4, 10.5  # for a room: how many times as heavy the pen is, and the smallest type, in points of the canvas
+FAR, READABLE = 1.4, 10.5  # for a room: how many times as heavy the pen is; points of the smallest type, if 430 pixels high
 LARGEST_ZOOM = 4.0
 RESTS = 0.15  # seconds without a redraw after which a panel's controls are taken to be at rest
 
@@ -65,8 +65,9 @@ class Dial(widgets.HBox):
         self._start = value
         self._wrong, self._showing, self._moving = False, Lock(), RLock()
         self.on_change = self.on_wrong = lambda *_: None
+        wide = max(label, 7 * len(name) + 8)  # pixels of the name, so that none is cut off
         self.field = widgets.Text(description=name, continuous_update=False, disabled=locked,
-                                style={"description_width": f"{label}px"}, layout={"width": f"{label + 150}px"})
+                                  style={"description_width": f"{wide}px"}, layout={"width": f"{150 + wide}px"})
         self.slider = widgets.FloatSlider(min=low, max=high, step=step, readout=False, disabled=locked,
                                           layout={"width": "230px", "min_width": "150px"})
         self._place(value)
@@ -249,7 +250,7 @@ class Panel(OnPage):
     def _fill_window(self, change):
         canvas = self.picture.canvas
         self.fill.description = "Leave (Escape)" if change.new else "Fill the window"
-        canvas.pen, canvas.least = (FAR, READABLE) if change.new else (1.0, 0.0)
+        canvas.pen, canvas.least = (FAR, READABLE * max(1, canvas.height / 430)) if change.new else (1.0, 0.0)
         (self.add_class if change.new else self.remove_class)(PRESENTING)
         self.redraw()
 
