@@ -26,7 +26,7 @@ INCHES = {"mm": "mm", "in": "inches"}
 MOST_SHEETS = 24  # of a template that are pasted together
 _SAW_TABLE = (("", 0.4, "left"), ("blade", 1.3, "left"), ("mitre gauge", 1.6, "left"), ("cuts", 5, "left"),
               ("in all", 0.7, "right"))
-_GAUGE_TABLE = (("", 0.4, "left"), ("from edge", 1.1, "left"), ("slope", 3.5, "left"), ("for", 4.8, "left"))
+_GAUGE_TABLE = (("", 0.4, "left"), ("from edge", 1.1, "left"), ("slope", 4.3, "left"), ("for", 4.4, "left"))
 
 
 def leans_words(box):
