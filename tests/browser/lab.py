@@ -261,7 +261,7 @@ class Notebook:
 
     def panels(self, dials):
         """The panels on the page, from the top, once all are there; `dials` says how many dials each has."""
-        roots = self.page.locator(".widget-vbox:has(> img.widget-image)")
+        roots = self.page.locator(".splaywork-panel:has(> img.widget-image)")
         until(lambda: roots.count() == len(dials), f"there are {len(dials)} panels")
         return [Panel(roots.nth(index), count, self.is_quiet) for index, count in enumerate(dials)]
 

@@ -122,7 +122,7 @@ def first_drag(browser, server, path):
     begun = perf_counter()
     notebook = Notebook(browser, server, path)
     notebook.run_all()
-    roots = notebook.page.locator(".widget-vbox:has(> img.widget-image)")
+    roots = notebook.page.locator(".splaywork-panel:has(> img.widget-image)")
     taken = None
     if roots.count():
         dials = Panel(roots.first, roots.first.locator(DIALS).count()).dials
