@@ -21,7 +21,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from splaywork.common.printing import degrees
 from splaywork.corner.corner import Corner
-from splaywork.drawing.paper import FILLS, MARGIN, OVERLAP, Area, Drawing, Label, Stroke, lay_out, save_pages
+from splaywork.drawing.paper import FILLS, MARGIN, OVERLAP, Area, Drawing, Label, Picture, Stroke, lay_out, save_pages
 from splaywork.joint.bench_steps import bench_step_words
 from splaywork.joint.cards import bevel_card, procedure_card
 from splaywork.joint.joint import Joint
@@ -392,7 +392,8 @@ def test_labels_are_on_the_page_and_clear_of_one_another_and_of_the_lines(joint,
 
 
 def test_letters_in_the_file_lie_where_the_labels_say(tmp_path):
-    drawings = every_sheet(JOINTS["steep"], NAME)[::3]
+    sheets = every_sheet(JOINTS["steep"], NAME)
+    drawings = [sheet for sheet in sheets if not any(isinstance(item, Picture) for item in sheet.items)][::2]
     plans = [page for drawing in drawings for page in lay_out(drawing)]
     for page, plan in zip(print_out(tmp_path, drawings), plans, strict=True):
         labels = [item for item in plan.inside + plan.around if isinstance(item, Label)]
