@@ -10,6 +10,12 @@ from .corner import one_corner
 
 BASES = {"mm": 100.0, "in": 101.6}  # mm up a square line that an offset is told for: 100 mm, 4 in
 SAME = 0.005  # degrees: two settings closer than this are one and the same on any gauge
+# Why a corner rocks on a flat board, in the order of looking: wherever the collection says so, it says it with these words.
+ROCKS = (
+    "Look first for light under one arris of a bottom edge: plane the arris that touches. If light goes right through under "
+    "one board, the boards are fixed at different heights: slide that board down. Where tails hold it, plane the other "
+    "board's edge."
+)
 
 
 def lean_words(lean):
