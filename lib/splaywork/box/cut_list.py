@@ -9,6 +9,7 @@ import io
 import math
 import operator
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -355,11 +356,16 @@ def cut_list(box, quantity=1, saw_tilts="left"):
         raise ValueError(f"A cut list is made for a Box, not for {checks.shown(box)}.")
     count = checks.count("quantity", quantity)
     checks.choice("way that the saw tilts", saw_tilts, SAW_TILTS)
-    boards = tuple(_board_cut(box, name) for name in NAMES)
+    boards = _boards_cut(box)
     outside, inside = (tuple(math.hypot(size("front", height), size("right", height)) for height in (0.0, box.height))
                        for size in (box.outer_length, box.inside_length))
     order = _saw_order([(boards, count, 0)], saw_tilts)
     return CutList(boards, count, _groups(boards, count), order, saw_tilts, outside, inside)
+
+
+@lru_cache(maxsize=16)  # a panel asks for the same box as list, groups and changes at one move
+def _boards_cut(box):
+    return tuple(_board_cut(box, name) for name in NAMES)
 
 
 def _board_cut(box, name):
