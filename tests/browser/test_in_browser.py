@@ -12,7 +12,7 @@ from PIL import Image
 from splaywork.common.reading import read_angle
 from splaywork.corner.panel import CornerPanel
 from splaywork.corner.write_up_panel import WriteUpPanel
-from twins import twins_of
+from twins import labels, twins_of
 
 # Where the picture shows each outer face laid flat: the board, left, top, right, bottom in its 920 × 430 pixels, and
 # the side to which a positive end line slants.
@@ -147,8 +147,7 @@ def test_buttons(notebook, pairs):
 def test_lists(pairs):
     for pair in pairs:
         for choice, double in pair.lists:
-            for option in [*double.options[::-1]]:
-                label = option[0] if isinstance(option, tuple) else option
+            for label in labels(double)[::-1]:
                 choice.select_option(label=label)
                 double.label = label
                 pair.agree(f"the list takes {label!r}")

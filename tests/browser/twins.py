@@ -129,7 +129,7 @@ class Pair:
                 widget.click()
             elif isinstance(widget, widgets.ToggleButton) and widget.description == name:
                 widget.value = not widget.value
-            elif isinstance(widget, widgets.ToggleButtons) and name in dict(widget.options):
+            elif isinstance(widget, widgets.ToggleButtons) and name in labels(widget):
                 widget.label = name
 
     def reset(self):
@@ -143,6 +143,11 @@ def within(widget):
     yield widget
     for child in getattr(widget, "children", ()):
         yield from within(child)
+
+
+def labels(choice):
+    """What a list or a row of buttons offers, as it is read."""
+    return [option if isinstance(option, str) else option[0] for option in choice.options]
 
 
 @lru_cache(maxsize=16)

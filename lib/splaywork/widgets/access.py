@@ -168,7 +168,9 @@ const start = () => {
     .splaywork-ended:not(:empty) { position: sticky; top: 0; z-index: 2; background: var(--jp-layout-color0, #fff);
       margin: 4px 2px; padding: 6px 8px; border: 2px solid currentColor; font-weight: bold; }
     .splaywork-panel :is(.widget-text, .widget-dropdown, .widget-select-multiple, .widget-textarea, .widget-checkbox)
-      { max-width: calc(100% - 4px); }
+      { max-width: calc(100% - 4px) !important; }
+    .splaywork-panel :is(.widget-box, .jupyter-widget-Collapse, .jupyter-widget-Collapse-contents, .lm-Panel)
+      { min-width: 0; max-width: 100%; }
     .splaywork-panel .widget-toggle-buttons, .splaywork-panel .widget-toggle-buttons > div { flex-wrap: wrap; }
     .splaywork-panel :is(.widget-checkbox, .widget-checkbox label) { height: auto; white-space: normal; }
     .splaywork-panel .noUi-handle { touch-action: none; }
@@ -184,16 +186,22 @@ const start = () => {
       --jp-widgets-inline-width: auto; --jp-ui-font-color1: #000; --jp-content-font-color1: #000; }
     .PRESENTING > * { flex: none; }
     .PRESENTING > .splaywork-bar { flex-flow: row nowrap; overflow-x: auto; width: calc(100vw - 26vh); padding: 0; }
+    .PRESENTING > .splaywork-bar:has(> .widget-toggle-buttons) { flex-wrap: wrap; }
     .PRESENTING > .splaywork-bar .widget-hbox { flex-wrap: nowrap; flex: none; align-items: center; }
-    .PRESENTING > .splaywork-bar .widget-slider { flex: none; width: 24vh !important; min-width: 130px; }
-    .PRESENTING > .splaywork-bar .widget-text { width: auto !important; }
-    .PRESENTING > .splaywork-bar .widget-text input { flex: none; width: 7em; }
-    .PRESENTING > .splaywork-bar .widget-text label { width: auto !important; }
+    .PRESENTING > .splaywork-bar :is(.widget-toggle-buttons, .widget-toggle-buttons > div) { flex-wrap: nowrap; flex: none; }
+    .PRESENTING > .splaywork-bar > .widget-toggle-buttons { margin: 0; }
+    .PRESENTING > .splaywork-bar .widget-slider { flex: none; width: 18vh !important; min-width: 120px; }
+    .PRESENTING :is(.widget-button, .widget-toggle-button, .widget-toggle-buttons button, .widget-text, .widget-dropdown)
+      { width: auto !important; flex: none; }
+    .PRESENTING :is(.widget-text, .widget-dropdown, .widget-toggle-buttons) label { width: auto !important; flex: none; }
+    .PRESENTING .widget-text input { flex: none; width: auto; min-width: 7em; field-sizing: content; }
+    .PRESENTING > .splaywork-bar .widget-text input { width: 7em; field-sizing: fixed; }
+    .PRESENTING .widget-dropdown select { flex: none; width: auto; }
     .PRESENTING :is(input, select, button, label) { font-size: 2.1vh; }
     .PRESENTING > .widget-image { width: var(--splaywork-picture, 100%); max-width: none !important; height: auto;
       align-self: center; margin: 0; }
     .PRESENTING > .widget-html { min-height: 0 !important; margin: 0 1vw; }
-    .PRESENTING > .widget-html .widget-html-content { font-size: 2.8vh; line-height: 1.15; }
+    .PRESENTING > .widget-html .widget-html-content { font-size: 2.9vh; line-height: 1.15; }
     .PRESENTING .splaywork-fill { position: fixed; top: 3px; right: 6px; width: auto !important; z-index: 1; }`;
   holder.appendChild(style);
   root.addEventListener("keydown", event => {
