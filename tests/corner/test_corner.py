@@ -8,8 +8,9 @@ import sympy as sp
 from hypothesis import assume, example, given
 from hypothesis import strategies as st
 from plane_route import Route
-from splaywork import Corner, closed_forms
+from splaywork import Corner, Joint, closed_forms, settings_table
 from splaywork.formulas.symbols import H, P, Q, a, b, p, s, t, w
+from splaywork.joint.bench_setups import section
 
 ANGLES = ("tail_end_line", "pin_end_line", "dihedral", "end_bevel", "corner_rise", "tail_rim_bevel", "pin_rim_bevel",
           "level_on_flush_end", "level_on_square_end")
@@ -466,3 +467,26 @@ def test_values_by_board():
     corner = Corner(10, 20, 80)
     assert (corner.lean("tail"), corner.lean("pin")) == (10, 20)
     assert (corner.end_line("tail"), corner.end_line("pin")) == (corner.tail_end_line, corner.pin_end_line)
+
+
+@pytest.mark.parametrize(("tail", "pin"), [(0, 0), (16, 0), (16, 11), (30, 30), (-20, 30), (-16, -11)])
+def test_start_and_slant_widths_are_those_of_the_wood(tail, pin):
+    """Both are measured on the section that stands on the bench: all that both faces reach up the slope, and the outer face."""
+    corner = Corner(tail, pin)
+    table = dict(settings_table(corner, height=100, thickness=18).rows)
+    for board in ("tail", "pin"):
+        wood, _ = section(Joint(corner, 100, 18), board)
+        up = (wood[1] - wood[0]) / np.linalg.norm(wood[1] - wood[0])
+        assert corner.start_width(100, 18, board) == pytest.approx(np.ptp(wood @ up))
+        assert table[f"Start width, {board} board"] == f"{np.ptp(wood @ up):.1f} mm"
+        assert table[f"Slant width, {board} board"] == f"{np.linalg.norm(wood[1] - wood[0]):.1f} mm"
+    assert table["Baselines, both boards"] == f"{18 / np.sin(np.radians(corner.dihedral)):.1f} mm from the end line"
+
+
+def test_a_settings_table_has_lengths_only_where_the_stock_is_given():
+    corner = Corner(16, 11)
+    assert len(settings_table(corner, height=100, thickness=18).rows) == len(settings_table(corner).rows) + 5
+    with pytest.raises(ValueError, match="give both, in mm, or neither"):
+        settings_table(corner, height=100)
+    with pytest.raises(ValueError, match="thickness"):
+        settings_table(corner, height=100, thickness=-1)

@@ -569,6 +569,27 @@ def test_the_words_and_their_leaders_stay_apart_and_inside(corner, made):
         assert not crossed(box, leaders), f"a leader crosses {text.get_text()!r}"
 
 
+@pytest.mark.parametrize("lean", [-30, 0, 5, 20, 30])
+def test_the_lean_is_shown_end_on_and_to_scale(lean):
+    canvas = Canvas(920, 440)
+    frame = np.array([700, 36, 900, 236])
+    at = stills.draw_end_on(canvas, lean, 120, 18, frame)
+    wood, = (path.vertices[:4] for each in collections(canvas, PolyCollection) for path in each.get_paths())
+    up = wood[2] - wood[1]
+    assert np.degrees(np.arctan2(*up)) == pytest.approx(lean)
+    assert wood[[0, 3], 1] == pytest.approx(wood[[1, 2], 1])  # its edges are ripped level
+    across = wood[1, 0] - wood[0, 0]
+    assert across * np.cos(np.radians(lean)) / up[1] == pytest.approx(18 / 120)  # the outer face is on the right
+    assert np.degrees(np.arctan2(*(at - wood[1]))) == pytest.approx(lean * 10 / 19)
+    assert_within(reach_of(canvas), frame)
+
+
+def test_both_boards_of_the_first_picture_are_named():
+    picture = CornerPicture()
+    picture.update(Corner(30, 30), turn=5)
+    assert {"tail board", "pin board"} <= {text.get_text() for text, _ in texts(picture.canvas)}
+
+
 LEANING = [Corner(tail, pin) for tail, pin in product((-45, -20, 14, 45), (-45, 0, 45))]
 
 
@@ -644,7 +665,7 @@ def test_a_moving_picture_is_small_the_same_each_time_and_begins_with_what_matte
     made = make(Corner(30, 30))
     assert made.png == make(Corner(30, 30)).png and len(made.png) <= 400_000
     frames = Image.open(BytesIO(made.png))
-    first = corner_still(Corner(30, 30)) if make is lean_dragged_still else projection_still(Corner(30, 30))
+    first = corner_still(Corner(30, 30), turn=5) if make is lean_dragged_still else projection_still(Corner(30, 30))
     assert 20 <= frames.n_frames <= 40 and frames.info["loop"] == 0
     assert np.array_equal(np.asarray(frames.convert("RGB")), rgb_of(first.png))
     shown = set()

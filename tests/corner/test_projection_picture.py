@@ -14,7 +14,7 @@ from PIL import Image
 from splaywork import Corner, projection_panel, projection_still
 from splaywork.common.boards import other
 from splaywork.corner.projection import Projection
-from splaywork.corner.projection_picture import STAGE, ProjectionPicture, bearing
+from splaywork.corner.projection_picture import STAGE, ProjectionPicture, bearing, board_facets
 from splaywork.corner.projection_words import (
     AT_LEAN,
     BEVELS,
@@ -219,3 +219,17 @@ def test_two_bevels_show_their_light_in_a_lens():
     gap = shown[0].gap.get_paths()[0].vertices
     level = gap[np.isclose(gap[:, 1], gap[:, 1].min())]
     assert len(level) >= 2
+
+
+@pytest.mark.parametrize(("leans", "named"), [((0, 0), "block"), ((16, 0), "wedge, block"), ((0, -11), "wedge, block"),
+                                              ((30, 30), "wedge")])
+def test_the_key_names_what_props_the_boards(leans, named):
+    picture = ProjectionPicture()
+    picture.update(Corner(*leans))
+    assert {"wedge", "block", "wedge, block"} & {text.get_text() for text, _ in texts(picture.canvas)} == {named}
+
+
+@pytest.mark.parametrize("board", ["tail", "pin"])
+def test_nothing_of_a_board_has_the_colour_of_a_wedge(board):
+    fills = {facet.fill for facet in board_facets(Projection(Corner(30, 30), board).marked_board, board)}
+    assert len(fills) == 3 and palette.END not in fills

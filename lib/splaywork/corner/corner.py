@@ -136,6 +136,10 @@ class Corner(checks.Comparable):
         """Width up the face of `board` ("tail" or "pin") for a vertical `height`, in the unit of `height`."""
         return self._on_board("slant_width", "height", height, board)
 
+    def start_width(self, height, thickness, board="tail"):
+        """Width of a square-edged blank from which `board` can be ripped to its lean; height and thickness in one unit."""
+        return self.slant_width(checks.sizes("height", height) + self.rocking_gap(thickness, board), board)
+
     def baseline_offset(self, other_thickness):
         """Distance of the baseline from the end line, square to it, for the other board's thickness (same unit)."""
         thickness = checks.sizes("other board's thickness", other_thickness)

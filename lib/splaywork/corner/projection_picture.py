@@ -5,6 +5,7 @@ from functools import partial
 
 import numpy as np
 
+from ..common.boards import BOARDS
 from ..common.hexahedra import FACES
 from ..common.printing import degrees
 from ..common.printing import length as printed_length
@@ -39,8 +40,9 @@ DOTS = (0, (1, 2))
 # pixels to the mm of a face laid flat, always so at a plan angle of 90: growth is seen
 SCALES = {FLAT: 2.15, AT_LEAN: 2.15, TOGETHER: 2.0}
 # Inner faces are the darker ones. Order of the faces of a board whose outline is its outer face, see `hexahedra.FACES`.
-SIDES = {"tail": ("outer", "inner", "bottom", "far end", "top", "far end"),
-         "pin": ("outer", "inner", "far end", "top", "far end", "bottom")}
+# End grain is as pale as the edges, and a wedge is darker: nothing else has a wedge's colour.
+SIDES = {"tail": ("outer", "inner", "bottom", "top", "top", "top"),
+         "pin": ("outer", "inner", "top", "top", "top", "bottom")}
 
 
 def solid(corners, fills):
@@ -378,6 +380,12 @@ class WhyColumn:
         self._heads.set_verts(heads)
 
 
+def prop_name(corner):
+    """What the boards are propped with: "wedge", a "block" for an upright board, or both."""
+    upright = [abs(corner.lean(board)) < SAME for board in BOARDS]
+    return "block" if all(upright) else "wedge, block" if any(upright) else "wedge"
+
+
 class ProjectionPicture:
     """The picture of a stage, 920 × 480 pixels: the hands' work on the left, why the slant changes on the right."""
 
@@ -402,7 +410,7 @@ class ProjectionPicture:
         for fill, words in ((FILLS["tail"]["outer"], "tail board"), (FILLS["pin"]["outer"], "pin board"),
                             (STEEL, "straightedge"), (END, "wedge")):
             self.canvas.polygons(fill=fill, edge=INK, width=LIGHT).set_verts([[(x, 14), (x + 22, 14), (x + 22, 30), (x, 30)]])
-            text = self.canvas.text(x + 29, 17, words, size=PLAIN)
+            self._prop_name = text = self.canvas.text(x + 29, 17, words, size=PLAIN)  # the last one names what props a board
             x += 29 + self.canvas.width_of(text) + 22
 
     def update(self, corner, stage=ONTO_PIN, share=1.0, marked="pin", turn=0.0, tilt=20.0, unit="mm", height=100.0,
@@ -423,6 +431,7 @@ class ProjectionPicture:
             for artist in artists:
                 artist.set_visible(name == shown)
         if shown == "bench":
+            self._prop_name.set_text(prop_name(corner))
             self.bench.update(projection, share, turn, tilt)
         elif shown == "carried":
             self.carried.update(projection, share, turn, tilt)

@@ -6,7 +6,7 @@ from ..common import checks
 from ..common.planes import meet
 from ..common.printing import degrees
 from ..drawing.canvas import DASH, Canvas
-from ..drawing.palette import GUIDE, INK, SHORTCUT, TAIL
+from ..drawing.palette import GUIDE, INK, RIM, SHORTCUT, TAIL
 from ..drawing.still import Still, moving
 from ..drawing.view import fit
 from .corner import Corner, one_corner
@@ -23,10 +23,11 @@ def corner_still(corner, **how):
     return Still(picture.png(), corner_words(corner))
 
 
-def lean_dragged_still(corner, step=2.0):
+def lean_dragged_still(corner, step=2.0, turn=5.0):
     """The picture of a corner while both its leans are dragged to zero and back, as a moving `Still`.
 
     corner: a scalar `Corner`, which the first frame shows. step: degrees from one frame to the next, of the larger lean.
+    turn: of the view, in degrees; seen so, both boards that lean out 30° have room for their names.
     """
     corner = one_corner(corner)
     step = checks.size("step", step, "degrees")
@@ -34,7 +35,7 @@ def lean_dragged_still(corner, step=2.0):
     shares = np.linspace(1, 0, steps + 1) if steps else [1.0]
     picture, pngs = CornerPicture(), []
     for share in shares:
-        picture.update(Corner(share * corner.tail_lean, share * corner.pin_lean, corner.plan_angle))
+        picture.update(Corner(share * corner.tail_lean, share * corner.pin_lean, corner.plan_angle), turn=turn)
         pngs.append(picture.png())
     words = (f"Both leans are dragged to zero and back. {corner_words(corner)}")
     return Still(moving([*pngs, *pngs[-2:0:-1]], held=(0, steps)), words)
@@ -111,30 +112,51 @@ def draw_words(canvas, corner, height=120.0, thickness=18.0):
     joined = stubs(corner, height, thickness, STUB)
     foot, head = joined.corner_line
     (tail_outer, _), (_, pin_inner) = (face_planes(corner, board, thickness) for board in ("tail", "pin"))
-    gauge = np.array([meet(tail_outer, pin_inner, rim) for rim in rims(height)])
-    lower, upper = joined.tail.vertices[1:3]  # far end of the tail board, outer arris
-    plumb = lower + np.array([[0, 0, 0], [0, 0, height]])
+    baseline = np.array([meet(tail_outer, pin_inner, rim) for rim in rims(height)])
     inner_head, tail_rim, pin_rim = joined.tail.vertices[[7, 6]][0], joined.tail.vertices[6], joined.pin.vertices[6]
     ways = [(end - inner_head) / np.linalg.norm(end - inner_head) for end in (tail_rim, pin_rim)]
     turn = np.linspace(0, 1, 20)[:, None]
     fan = (1 - turn) * ways[0] + turn * ways[1]
     plan_arc = inner_head + 34 * fan / np.linalg.norm(fan, axis=1, keepdims=True)
-    lean_arc = lower + 0.6 * ((1 - turn) * (plumb[1] - lower) + turn * (upper - lower))
     pin_foot, pin_far = joined.pin.vertices[[0, 3]]
-    canvas.lines(GUIDE, 1.6, DASH).set_segments(pictorial.place(np.array([plumb, gauge])))
-    canvas.lines(GUIDE, 1.6).set_segments([pictorial.place(plan_arc), pictorial.place(lean_arc)])
+    canvas.lines(GUIDE, 1.6, DASH).set_segments([pictorial.place(baseline)])
+    canvas.lines(GUIDE, 1.6).set_segments([pictorial.place(plan_arc)])
+    seen_end_on = draw_end_on(canvas, corner.tail_lean, height, thickness, np.array([700, 36, 900, 236]) * by)
+    rim = (joined.pin.vertices[1] + joined.pin.vertices[2]) / 2
     callouts = [
-        ("plan angle: between the level edges", "left", 396, plan_arc[10]),
-        ("rim: level, ripped to the rim bevel", "left", 330, (joined.pin.vertices[1] + joined.pin.vertices[2]) / 2),
-        ("corner line: the end line of both", "left", 150, foot + 0.3 * (head - foot)),
-        ("level line: the bottom edge is one", "left", 60, (pin_foot + pin_far) / 2),
-        ("baseline: how far the joint reaches", "right", 396, gauge[0] + 0.8 * (gauge[1] - gauge[0])),
-        ("lean: from plumb to the face", "right", 330, lean_arc[10]),
+        ("plan angle: between the level edges", "left", 396, pictorial.place(plan_arc[10])),
+        ("rim: the top or the bottom edge", "left", 330, pictorial.place(rim)),
+        ("corner line: the end line of both", "left", 150, pictorial.place(foot + 0.3 * (head - foot))),
+        ("level line: the bottom edge is one", "left", 60, pictorial.place((pin_foot + pin_far) / 2)),
+        ("baseline: how far the joint reaches", "right", 396, pictorial.place(baseline[0] + 0.8 * (baseline[1] - baseline[0]))),
+        ("lean: from plumb to the face", "right", 270, seen_end_on),
     ]
     leaders = []
     for text, side, y, point in callouts:
         edge, y = (14 if side == "left" else 906) * by, y * by
         written = canvas.width_of(canvas.text(edge, y, text, size=10 * by, align=side))
         inner = edge + written * (1 if side == "left" else -1)
-        leaders.append([(edge, y - 6 * by), (inner, y - 6 * by), pictorial.place(point)])
+        leaders.append([(edge, y - 6 * by), (inner, y - 6 * by), point])
     canvas.lines(GUIDE, LIGHT).set_segments(leaders)
+
+
+def draw_end_on(canvas, lean, height, thickness, frame):
+    """Draw the tail board seen along its length, outside on the right, with its lean; where the lean's arc is, in pixels.
+
+    lean in degrees; height and thickness in mm; frame: left, bottom, right, top in pixels.
+    """
+    by = canvas.width / 920
+    out, wide = height * np.tan(np.radians(lean)), thickness / np.cos(np.radians(lean))
+    wood = np.array([[-wide, 0], [0, 0], [out, height], [out - wide, height]])
+    plumb = np.array([[0, 0], [0, height]])
+    turn = np.radians(90 - lean * np.linspace(0, 1, 20))
+    arc = 0.8 * height * np.stack([np.cos(turn), np.sin(turn)], axis=-1)
+    left, bottom, right, top = frame
+    scale, shift = fit(np.vstack([wood, plumb]), (left, bottom + 26 * by, right, top), largest=1.45 * by)
+    canvas.polygons(fill=RIM, edge=INK).set_verts([wood * scale + shift])
+    ground = np.array([[left + by, shift[1]], [right - by, shift[1]]])
+    canvas.lines(GUIDE, LIGHT).set_segments([ground])
+    canvas.lines(GUIDE, 1.6, DASH).set_segments([plumb * scale + shift])
+    canvas.lines(GUIDE, 1.6).set_segments([arc * scale + shift])
+    canvas.text((left + right) / 2, bottom + 4 * by, "the tail board, seen end-on", size=10 * by, align="center")
+    return arc[10] * scale + shift

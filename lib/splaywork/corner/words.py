@@ -3,8 +3,10 @@
 from textwrap import fill
 from typing import NamedTuple
 
+from ..common import checks
 from ..common.boards import BOARDS
 from ..common.printing import bevel_setting, degrees
+from ..common.printing import length as printed_length
 from ..common.text import Table, Words
 from .corner import one_corner
 
@@ -103,10 +105,26 @@ def settings_words(corner, unit="mm"):
     return "\n".join(f"{setting.name:<24}{setting.words(unit)}" for setting in corner_settings(corner))
 
 
-def settings_table(corner, unit="mm"):
-    """Every setting of a scalar corner as a `Table` for a page, offsets in `unit` ("mm" or "in")."""
+def settings_table(corner, unit="mm", height=None, thickness=None):
+    """Every setting of a scalar corner as a `Table` for a page, offsets and lengths in `unit` ("mm" or "in").
+
+    height, thickness: mm, of both boards. With them the table has the widths to start with and to rip to, and the baselines.
+    """
     corner = one_corner(corner)
-    return Table(("setting", "value"), [(capital(setting.name), setting.words(unit)) for setting in corner_settings(corner)])
+    rows = [(capital(setting.name), setting.words(unit)) for setting in corner_settings(corner)]
+    if (height is None) != (thickness is None):
+        raise ValueError("Only one of height and thickness was given: give both, in mm, or neither.")
+    return Table(("setting", "value"), rows if height is None else
+                 [*rows, *stock_rows(corner, checks.size("height", height), checks.size("thickness", thickness), unit)])
+
+
+def stock_rows(corner, height, thickness, unit="mm"):
+    """Rows of a settings table: each board's widths, and its baseline; height and thickness in mm."""
+    baseline = printed_length(corner.baseline_offset(thickness), unit)
+    widths = [(f"{name}, {board} board", printed_length(wide(board), unit)) for name, wide in (
+        ("Start width", lambda board: corner.start_width(height, thickness, board)),
+        ("Slant width", lambda board: corner.slant_width(height, board))) for board in BOARDS]
+    return [*widths, ("Baselines, both boards", f"{baseline} from the end line")]
 
 
 def capital(text):

@@ -20,8 +20,9 @@ def unit_vector(vector):
 
 def blank_width(joint, board):
     """Width that a blank with square edges needs so that its edges can be ripped, mm."""
-    lean = np.radians(joint.corner.lean(board)) if joint.rims == "level" else 0.0
-    return float(joint.corner.slant_width(joint.height, board) + joint.thickness(board) * abs(np.tan(lean)))
+    if joint.rims == "square":
+        return joint.corner.slant_width(joint.height, board)
+    return joint.corner.start_width(joint.height, joint.thickness(board), board)
 
 
 def section(joint, board):
