@@ -32,7 +32,8 @@ TRADE = {word: re.compile(rf"\b(?:{pattern})\b", re.IGNORECASE) for word, patter
     "to rip": "rip(?:ped|ping)?", "kerf": "kerfs?", "waste": "waste",
     "offcut": "offcuts?", "mitre": "mitre[sd]?", "to wind": "winds?|winding",
     "winding sticks": "winding sticks?", "caul": "cauls?", "shoulder": "shoulders?",
-    "crosscut": "crosscuts?", "half pin": "half[- ]pins?", "socket": "sockets?", "chamfer": "chamfers?"}.items()}
+    "crosscut": "crosscuts?", "feeler": "feelers?",
+    "half pin": "half[- ]pins?", "socket": "sockets?", "chamfer": "chamfers?"}.items()}
 
 SOURCES = sorted((ROOT / "lib" / "splaywork").rglob("*.py"))
 
