@@ -9,7 +9,7 @@ from hypothesis import assume, example, given
 from hypothesis import strategies as st
 from plane_route import Route
 from splaywork import Corner, Joint, closed_forms, settings_table
-from splaywork.formulas.symbols import H, P, Q, a, b, p, s, t, w
+from splaywork.formulas.symbols import H, P, Q, a, b, p, s, t, t_other, w
 from splaywork.joint.bench_setups import section
 
 ANGLES = ("tail_end_line", "pin_end_line", "dihedral", "end_bevel", "corner_rise", "tail_rim_bevel", "pin_rim_bevel",
@@ -224,7 +224,7 @@ TARGETS = {  # geometry.md, "Results for one corner", at plan angle 90
     "level_on_flush_end": sp.atan(sp.tan(a) * sp.cos(b)),
     "level_on_square_end": sp.atan(sp.sin(a) / sp.sin(sp.acot(CORNER_LINE))),
     "slant_width": H / sp.cos(p),
-    "baseline_offset": t / sp.sin(sp.acos(-sp.sin(a) * sp.sin(b))),
+    "baseline_offset": t_other / sp.sin(sp.acos(-sp.sin(a) * sp.sin(b))),
     "rocking_gap": t * sp.sin(sp.Abs(p)),
     "looks_as": s / sp.cos(p),
     "tail_lean_from_end_lines": sp.sign(P) * sp.atan(sp.sqrt(P**2 * (1 + Q**2) / (1 - P**2 * Q**2))),
@@ -239,7 +239,7 @@ GENERAL_TARGETS = {
     "pin_rim_bevel": b,
 }
 POINTS = [  # leans of every sign, in radians; P and Q with |PQ| < 1
-    {a: ra, b: rb, p: ra, P: rp, Q: rq, w: rw, H: 80, t: 12, s: 9}
+    {a: ra, b: rb, p: ra, P: rp, Q: rq, w: rw, H: 80, t: 12, t_other: 12, s: 9}
     for ra, rb, rp, rq, rw in [
         (sp.Rational(1, 7), sp.Rational(3, 11), sp.Rational(2, 9), sp.Rational(5, 13), sp.Rational(7, 6)),
         (sp.Rational(-9, 8), sp.Rational(5, 6), sp.Rational(-8, 3), sp.Rational(1, 3), sp.Rational(5, 2)),
