@@ -1,11 +1,14 @@
 """The notebooks as files: what ran is what lies in the folder, in the shape that the collection keeps to."""
 
 import os
+from base64 import b64decode
+from io import BytesIO
 from statistics import median
 from urllib.parse import unquote
 
 import nbformat
 import pytest
+from PIL import Image
 from places import NOTEBOOKS, notebook_paths
 
 SECTIONS = ("will be able to", "**Time:**", "## Predict", "## In numbers", "## On the bench", "**Before you cut.**",
@@ -57,3 +60,20 @@ class TestNotebook:
         if path.parent == NOTEBOOKS and not path.name.startswith("00"):
             text = "\n".join(cell.source for cell in read(path).cells)
             assert [section for section in SECTIONS if section not in text] == []
+
+
+def test_pictures_that_move_stay_small():
+    """At most 40 frames and 400 kB each, and 3 MB for all notebooks together; there are some."""
+    sizes = {}
+    for path in notebook_paths():
+        for cell in read(path).cells:
+            for output in cell.get("outputs", []):
+                stored = output.get("data", {}).get("image/png")
+                if stored:
+                    content = b64decode(stored)
+                    with Image.open(BytesIO(content)) as picture:
+                        if (frames := getattr(picture, "n_frames", 1)) > 1:
+                            assert frames <= 40 and len(content) <= 400_000, (path.name, frames, len(content))
+                            sizes[path.name, len(sizes)] = len(content)
+    assert len(sizes) >= 3
+    assert sum(sizes.values()) <= 3_000_000
