@@ -22,7 +22,7 @@ class SettingErrorsPicture:
     """A histogram of the worst gaps on the left, a bar for each kind of setting on the right: 920 × 360 pixels."""
 
     WIDTH, HEIGHT = 920, 360
-    FRAME = (24, 74, 520, 254)  # of the histogram: left, bottom, right, top of its tallest bar
+    FRAME = (30, 74, 520, 254)  # of the histogram: left, bottom, right, top of its tallest bar
     BARS_AT = 552
 
     def __init__(self):
