@@ -1,17 +1,22 @@
 """A trial corner read back: leans from lines and lengths, their error bars, and what a bad fit shows."""
 
+import re
+
 import mpmath as mp
+import nbformat
 import numpy as np
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from places import NOTEBOOKS
 from splaywork import Corner
+from splaywork.corner.words import ROCKS
 from splaywork.formulas.forms import compute
 from splaywork.one_gauge.one_gauge import OneGauge
 from splaywork.trial.faults import EDGE as SQUARE_EDGE
 from splaywork.trial.faults import END, LEAN, SHORTCUT, end_gap, faults
 from splaywork.trial.readings import TrialCorner, end_line_from_diagonal, lean_from_rise_and_run, lean_from_slant_width
-from splaywork.trial.words import faults_table, measured_table, offsets_table, say_fault, say_measured
+from splaywork.trial.words import faults_table, measured_table, offsets_table, say_fault, say_measured, what_to_measure
 
 LEANS = st.floats(-80, 80)
 MODERATE = st.floats(-50, 50)
@@ -90,7 +95,7 @@ def test_vernier_protractor_resolution():
 def test_departures_and_whether_the_reading_explains_them():
     intended = Corner(15, 12)
     fine = TrialCorner(round(intended.tail_end_line, 1), round(intended.pin_end_line, 1), 0.05, intended)
-    assert fine.explained and "which the reading can explain." in say_measured(fine)
+    assert fine.explained and say_measured(fine).endswith("The reading can explain that.")
     assert "more than" not in say_measured(fine) and "at once" not in say_measured(fine)
     shortcut = TrialCorner(12, 15, 0.05, intended)
     other = OneGauge(intended).closed
@@ -103,18 +108,17 @@ def test_departures_and_whether_the_reading_explains_them():
 def test_each_angle_has_a_verdict_of_its_own():
     piece = TrialCorner(10.9, 15.2, 0.25, Corner(16, 11))
     assert say_measured(piece).endswith(
-        "the tail lean by −0.5° and the pin lean by 0.3°, more than the reading can explain; the dihedral by less than 0.1°, "
-        "which the reading can explain.")
+        "The tail board stands 0.5° too far in and the pin board stands 0.3° too far out. That is more than the reading can "
+        "explain. The dihedral is less than 0.1° too small. The reading can explain that.")
     assert [row[-1] for row in measured_table(piece).rows] == ["no", "no", "yes"]
     one = say_measured(TrialCorner(Corner(16, 11).tail_end_line, 15.2, 0.25, Corner(16, 11)))
-    assert one.count("more than") == 1 and "the tail lean by −0.5°, more than the reading can explain; the pin lean" in one
+    assert one.count("more than") == 1 and "The tail board stands 0.5° too far in. That is more" in one
 
 
 def test_the_ranges_are_said_to_be_the_worst_case():
     piece = TrialCorner(10.9, 15.2, 0.25)
     tail = piece.lean("tail")
-    assert (f"With every reading off by as much as it can be, the tail board may stand anywhere from {tail.low:.1f}° to "
-            f"{tail.high:.1f}°") in say_measured(piece)
+    assert f"At worst the tail board stands anywhere from {tail.low:.1f}° to {tail.high:.1f}°" in say_measured(piece)
     assert measured_table(piece).head[-1] == "at worst" and len(measured_table(piece).rows) == 3
 
 
@@ -123,7 +127,7 @@ def test_angles_possible_one_by_one_need_not_be_so_together():
     intended = Corner(30, 30)
     piece = TrialCorner(intended.tail_end_line, intended.pin_end_line + 0.55, 0.5, intended)
     assert not piece.explained and all(piece.lean(board).holds(30) for board in BOARDS)
-    assert say_measured(piece).endswith("which the reading can explain; but not all of them at once.")
+    assert say_measured(piece).endswith("The reading can explain each of these alone, but not all of them at once.")
 
 
 def test_pairs_that_cannot_be_and_that_may_not_be():
@@ -268,11 +272,38 @@ def test_the_table_of_faults_says_what_to_do():
 def test_offsets_are_those_of_a_rule():
     """Each offset laid off on 100 mm and read back as an angle is the angle again, to what a rule shows."""
     table = offsets_table()
-    for angle, sideways in table.rows:
+    read = [row[at:at + 2] for at in (0, 2, 4) for row in table.rows]
+    assert [angle for angle, _ in read] == [f"{angle}.0°" for angle in range(1, 46)]
+    for angle, sideways in read:
         assert lean_from_rise_and_run(100, float(sideways.removesuffix(" mm"))).value == pytest.approx(
             float(angle.removesuffix("°")), abs=0.03)
-    assert len(table.rows) == 9 and table.head == ("angle", "offset in 100 mm")
+    assert len(table.rows) == 15 and table.head == ("angle", "offset in 100 mm") * 3
     assert offsets_table((14,), "in").head[1] == "offset in 4″"
+    assert offsets_table(range(1, 18)).rows[-1][-2:] == ("", "")
+
+
+@pytest.mark.parametrize("corner", [Corner(16, 11), Corner(30, 30), Corner(-12, 20), Corner(0, 0)], ids=repr)
+def test_what_to_measure_is_what_the_corner_shows(corner):
+    """Each length of the list, read back as an angle by a rule, is the corner's own."""
+    rows = what_to_measure(corner).rows
+    angles = corner.tail_lean, corner.pin_lean, corner.tail_end_line, corner.pin_end_line
+    for (*_, should, shown), angle in zip(rows, angles, strict=False):
+        sideways = float(re.search(r"([\d.]+) mm in 100 mm", shown).group(1))
+        assert lean_from_rise_and_run(100, sideways).value == pytest.approx(abs(angle), abs=0.03)
+        assert float(should.rstrip("°").replace("−", "-")) == pytest.approx(angle, abs=0.05)
+    assert "60.0 mm along one, 80.0 mm along the other: 100.0 mm apart" in rows[4][-1] and len(rows) == 8
+
+
+def test_the_page_and_the_sentence_say_alike_why_a_corner_rocks():
+    """Notebook 06 names the causes in the order, and the remedies in the words, of the sentence that all quote."""
+    page, = NOTEBOOKS.glob("06_*.ipynb")
+    table = next(cell.source for cell in nbformat.read(page, as_version=4).cells if "## When it gapes or rocks" in cell.source)
+    said = ("light under one arris of a bottom edge", "plane the arris that touches",
+            "light goes right through under one board", "fixed too far up the corner line", "slide it down",
+            "here tails hold it, plane the other board's edge")
+    for text in (table, ROCKS):
+        places = [text.find(words) for words in said]
+        assert -1 not in places and places == sorted(places), places
 
 
 # --- What can't be. ---

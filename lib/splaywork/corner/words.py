@@ -15,8 +15,8 @@ SAME = 0.005  # degrees: two settings closer than this are one and the same on a
 # Why a corner rocks on a flat board, in the order of looking: wherever the collection says so, it says it with these words.
 ROCKS = (
     "Look first for light under one arris of a bottom edge: plane the arris that touches. If light goes right through under "
-    "one board, the boards are fixed at different heights: slide that board down. Where tails hold it, plane the other "
-    "board's edge."
+    "one board, that board is fixed too far up the corner line: slide it down. Where tails hold it, plane the other board's "
+    "edge."
 )
 
 

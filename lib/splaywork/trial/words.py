@@ -10,7 +10,7 @@ import numpy as np
 
 from ..common import checks
 from ..common.boards import BOARDS
-from ..common.printing import degrees, gap, length, offset_parts
+from ..common.printing import MM_PER_INCH, degrees, gap, length, offset_parts
 from ..common.text import Table, Words
 from ..common.tolerances import ROUNDING, SAME_SETTING
 from ..corner.corner import Corner, one_corner
@@ -46,8 +46,7 @@ def say_measured(measured: TrialCorner) -> Words:
     words = (f"With these end lines the tail board stands at {degrees(tail.value)} and the pin board at {degrees(pin.value)}. "
              f"The faces meet at {degrees(measured.dihedral.value)}.")
     if any(measured.resolution):
-        words += (f" With every reading off by as much as it can be, the tail board may stand anywhere from {_span(tail)}, the "
-                  f"pin board from {_span(pin)}.")
+        words += f" At worst the tail board stands anywhere from {_span(tail)}, and the pin board from {_span(pin)}."
     if measured.may_lie_flat:
         words += " These boards may not stand at all: read the lines more finely."
     return Words(words if measured.intended is None else f"{words} {_say_departures(measured)}")
@@ -57,24 +56,28 @@ def _span(reading):
     return f"{degrees(reading.low)} to {degrees(reading.high)}"
 
 
-def _signed(by):
-    return "less than 0.1°" if 0 < abs(by) < 0.05 else degrees(by)
+def _departs(name, by, less, more):
+    """One angle beside the one intended: `by` degrees, in the words for too little and for too much."""
+    return f"{name} {'less than 0.1°' if abs(by) < 0.05 else degrees(abs(by))} {more if by > 0 else less}"
 
 
 def _say_departures(measured):
     """How far each angle is from the one intended, and which of these departures the reading can explain."""
     wanted, departures = measured.intended, measured.departures
-    angles = [("the tail lean", departures["tail"], measured.lean("tail").holds(wanted.tail_lean)),
-              ("the pin lean", departures["pin"], measured.lean("pin").holds(wanted.pin_lean)),
-              ("the dihedral", departures["dihedral"], measured.dihedral.holds(wanted.dihedral))]
+    ways = "too far in", "too far out"
+    angles = [(_departs("the tail board stands", departures["tail"], *ways), measured.lean("tail").holds(wanted.tail_lean)),
+              (_departs("the pin board stands", departures["pin"], *ways), measured.lean("pin").holds(wanted.pin_lean)),
+              (_departs("the dihedral is", departures["dihedral"], "too small", "too large"),
+               measured.dihedral.holds(wanted.dihedral))]
+    together = measured.explained or not all(held for _, held in angles)
+    explained = "that" if together else "each of these alone, but not all of them at once"
     said = []
-    for within, verdict in ((False, "more than the reading can explain"), (True, "which the reading can explain")):
-        named = [f"{name} by {_signed(by)}" for name, by, held in angles if held is within]
-        if named:
-            said.append(f"{series(named)}, {verdict}")
-    if all(held for *_, held in angles) and not measured.explained:
-        said.append("but not all of them at once")
-    return f"From what was intended they differ so: {'; '.join(said)}."
+    for within, verdict in ((False, "That is more than the reading can explain."),
+                            (True, f"The reading can explain {explained}.")):
+        if alike := [each for each, held in angles if held is within]:
+            named = series(alike)
+            said.append(f"{named[0].upper()}{named[1:]}. {verdict}")
+    return " ".join(said)
 
 
 def measured_table(measured: TrialCorner) -> Table:
@@ -91,11 +94,40 @@ def measured_table(measured: TrialCorner) -> Table:
                   for (name, one), angle in zip(readings.items(), angles, strict=True)])
 
 
-def offsets_table(angles: Sequence[float] = (2, 5, 8, 11, 14, 17, 20, 25, 30), unit: str = "mm") -> Table:
-    """`Table` of angles from square, or from plumb, as what a rule reads: sideways for each 100 mm (4 in) of height."""
+def offsets_table(angles: Sequence[float] = tuple(range(1, 46)), unit: str = "mm") -> Table:
+    """`Table` of angles from square, or from plumb, as what a rule reads: sideways for each 100 mm (4 in) of height.
+
+    More than 15 angles stand in three pairs of columns, to be read down one pair after another.
+    """
     angles = np.ravel(checks.angles("angle", angles)).tolist()
-    rows = [(degrees(angle), offset_parts(angle, unit)[0]) for angle in angles]
-    return Table(("angle", f"offset in {offset_parts(0, unit)[1]}"), rows)
+    cells = [(degrees(angle), offset_parts(angle, unit)[0]) for angle in angles]
+    deep = len(cells) if len(cells) <= 15 else -(-len(cells) // 3)
+    pairs = range(0, len(cells), deep)
+    rows = [sum((cells[at + row] if at + row < len(cells) else ("", "") for at in pairs), ()) for row in range(deep)]
+    return Table(("angle", f"offset in {offset_parts(0, unit)[1]}") * len(pairs), rows)
+
+
+def what_to_measure(corner: Corner, unit: str = "mm") -> Table:
+    """`Table` of all that is measured at a trial corner: what, where, the angle it should have, and what a rule shows then."""
+    corner = one_corner(corner)
+
+    def aside(angle):
+        sideways, height = offset_parts(abs(angle), unit)
+        return f"{sideways} in {height}"
+
+    rows = [(f"{board} board's lean", "1: square and rule", intended(corner.lean(board)),
+             f"run {aside(corner.lean(board))} of rise") for board in BOARDS]
+    rows += [(f"{board} board's end line", "2: bevel along the bottom edge", degrees(corner.end_line(board)),
+              f"offset {aside(corner.end_line(board))}") for board in BOARDS]
+    legs = (60.0, 80.0) if unit == "mm" else (3.0 * MM_PER_INCH, 4.0 * MM_PER_INCH)
+    across = np.sqrt(legs[0] ** 2 + legs[1] ** 2 - 2 * legs[0] * legs[1] * np.cos(np.radians(corner.plan_angle)))
+    rows.append(("plan angle", "4: square held level; or a rule across the inner arrises of the bottom edges",
+                 intended(corner.plan_angle),
+                 f"{length(legs[0], unit)} along one, {length(legs[1], unit)} along the other: {length(across, unit)} apart"))
+    rows += [(what, where, "none", "no slip of paper goes in") for what, where in (
+        ("light under each bottom edge", "a flat board under the corner"), ("gap in each end", "inside and outside"),
+        ("gap along the corner line", "top and bottom"))]
+    return Table(("what", "how", "should be", "in lengths"), rows)
 
 
 # Gaps read back.
@@ -186,7 +218,7 @@ def _shows(fault, corner, height, unit):
 _NAMES = dict(zip(CAUSES, ("Edge left square to the face", "End left square to the face",
                            "Both end lines struck for a wrong lean", "End lines struck with the shortcut"), strict=True))
 _REMEDIES = dict(zip(CAUSES, (
-    "Plane the arris that stands, to the rim bevel, until the light is gone.",
+    "Plane the arris that touches, to the rim bevel, until the light is gone.",
     "Plane the arris that touches, to the end bevel, until the end closes.",
     "Strike both lines again for the right leans. Plane to them, and clear of the old ones.",
     "Project each board onto the other, strike the true lines, and plane down to them."), strict=True))
@@ -224,6 +256,5 @@ def say_slipped(corner: Corner, slip: float, unit: str = "mm") -> Words:
     corner = one_corner(corner)
     slip = checks.number("slip", slip)
     light = gap(foot_gap(corner, slip), unit)
-    return Words(f"Fix one board {gap(slip, unit)} too far up the corner line. Then {light} of light shows right through "
-                 "under its "
-                 "edge, and the corner rocks on the other board.")
+    return Words(f"Fix one board {gap(slip, unit)} too far up the corner line. Then {light} of light goes right through "
+                 "under its edge, and the corner rocks on the other board.")
