@@ -11,6 +11,7 @@ import socket
 import subprocess
 import sys
 import time
+import urllib.error
 import urllib.request
 from contextlib import contextmanager
 from pathlib import Path
@@ -133,7 +134,14 @@ class Lab:
     def shut_kernels(self):
         """End every kernel."""
         for session in json.loads(self.ask("api/sessions")):
-            self.ask(f"api/sessions/{session['id']}", "DELETE")
+            until(lambda session=session: self._ended(session["id"]), "the kernel is ended", 60)
+
+    def _ended(self, session):
+        try:
+            self.ask(f"api/sessions/{session}", "DELETE")
+        except urllib.error.HTTPError as wrong:  # 500: a kernel that is being restarted can't be ended yet
+            return wrong.code == 404
+        return True
 
     def new_errors(self):
         """Lines at error level, and tracebacks, that server and kernels logged since this was last asked."""
@@ -311,9 +319,9 @@ class Panel:
         self.root.get_by_role("button", name=name, exact=True).click()
 
     def buttons(self):
-        """The names of its buttons, but for the one that fills the window."""
+        """The names of its buttons, but for the one that fills the window and those of a player, which have none."""
         shown = self.root.locator("button:not(.splaywork-fill)").filter(visible=True)  # not those that answer a question
-        return [name.strip() for name in shown.all_text_contents()]
+        return [name.strip() for name in shown.all_text_contents() if name.strip()]
 
 
 class Dial:

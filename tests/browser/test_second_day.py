@@ -58,7 +58,7 @@ def opened(browser, server, path):
 
 def test_a_saved_notebook_opened_again_shows_pictures_and_plain_sentences(browser, server, path, opened):
     pictures, sentences = shown(opened)
-    assert pictures == 2 and AGAIN not in sentences  # the panels' own: what is kept gives way to them
+    assert pictures >= PICTURES and AGAIN not in sentences  # the panels' own, and an exercise may have one
     assert opened.page.locator(".jp-RenderedImage img").filter(visible=True).count() == 0
     save(opened, path)
     saved = json.loads(path.read_text())
