@@ -409,7 +409,7 @@ def test_boards_that_are_cut_hold_and_what_changed_is_listed(panel, tmp_path):
     panel.undo.click()
     assert not panel.cut["left"].value and panel.message.value == ""
     panel.own["back"].value = "9"
-    assert "make anew" in panel.changes.value and "thickness 12.0 mm → 9.0 mm" in unescape(panel.changes.value)
+    assert "make again" in panel.changes.value and "thickness 12.0 mm → 9.0 mm" in unescape(panel.changes.value)
     press(panel, "Save plan")
     assert "all boards may stay" in panel.changes.value
 

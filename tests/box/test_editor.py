@@ -121,30 +121,30 @@ def verdicts(before, after):
 
 def test_the_stock_planes_out_thinner():
     # All four boards 11.6 thick instead of 12: none stays. One board alone: it is made anew, and its neighbours' joints change.
-    assert set(verdicts(SIMPLE, replace(SIMPLE, thickness=11.6)).values()) == {"make anew"}
+    assert set(verdicts(SIMPLE, replace(SIMPLE, thickness=11.6)).values()) == {"make again"}
     only = verdicts(SIMPLE, replace(SIMPLE, back_thickness=11.6))
-    assert only["back"] == "make anew" and only["front"] == "may stay"
-    assert {only["left"], only["right"]} == {"make anew"}  # their baselines at the back lie 0.4 nearer; nothing to spare
+    assert only["back"] == "make again" and only["front"] == "may stay"
+    assert {only["left"], only["right"]} == {"make again"}  # their baselines at the back lie 0.4 nearer; nothing to spare
 
 
 def test_the_opening_is_narrower():
     # 2 mm narrower: front and back are 2 mm shorter at joints that are cut; the sides stay.
-    assert verdicts(SIMPLE, replace(SIMPLE, width=398)) == {"front": "make anew", "back": "make anew", "left": "may stay",
+    assert verdicts(SIMPLE, replace(SIMPLE, width=398)) == {"front": "make again", "back": "make again", "left": "may stay",
                                                            "right": "may stay"}
     # 12 mm narrower, as much as the joint is deep: the front can be sawn off behind one joint and jointed anew there.
     assert verdicts(SIMPLE, replace(SIMPLE, width=388))["front"] == "recut at the left end"
-    assert verdicts(SIMPLE, replace(SIMPLE, width=388.1))["front"] == "make anew"
+    assert verdicts(SIMPLE, replace(SIMPLE, width=388.1))["front"] == "make again"
     # the right board leans 6°: at the top the front is 100 · tan 6° = 10.5 longer, and the old joint begins at 388
-    for width, verdict in ((378, "make anew"), (377, "recut at the right end")):
+    for width, verdict in ((378, "make again"), (377, "recut at the right end")):
         assert verdicts(SIMPLE, replace(SIMPLE, width=width, right_lean=6))["front"] == verdict
     assert verdicts(SIMPLE, replace(SIMPLE, width=370, right_lean=-6, left_lean=3))["front"] == "recut at both ends"
 
 
 def test_a_lean_or_a_height_makes_anew_what_it_touches():
     lower = verdicts(SIMPLE, replace(SIMPLE, height=98))
-    assert set(lower.values()) == {"make anew"}
+    assert set(lower.values()) == {"make again"}
     front = verdicts(SIMPLE, replace(SIMPLE, front_lean=4))
-    assert front["front"] == "make anew" and front["back"] == "may stay" and front["left"] == "make anew"
+    assert front["front"] == "make again" and front["back"] == "may stay" and front["left"] == "make again"
 
 
 @settings(max_examples=25)
@@ -168,7 +168,7 @@ def test_a_board_said_to_be_recut_lies_within_the_wood_of_the_old_one(width, dep
                 solid((old.in_board(old.mesh()[0]), old.mesh()[1])))
             assert (moved[0] - moved[1]).volume() < 0.02 * moved[0].volume() / 100
         else:
-            assert verdict == "make anew"
+            assert verdict == "make again"
 
 
 def test_the_rows_say_what_changed():
@@ -178,7 +178,7 @@ def test_the_rows_say_what_changed():
     assert found.added == ("lid",) and found.removed == ("tray",) and len(found.rows) == 4
     rows = {row.board: row for row in found.rows}
     assert rows["back"].already_cut and not rows["front"].already_cut
-    assert rows["back"].words == "drawer, back board: make anew (thickness 12.0 mm → 11.6 mm)."
+    assert rows["back"].words == "drawer, back board: make again (thickness 12.0 mm → 11.6 mm)."
     assert rows["front"].words == "drawer, front board: may stay."
     assert ("left baseline", "12.0 mm", "11.6 mm") in rows["left"].numbers
     assert found.words[:2] == ("lid is new: make all four boards.", "tray is no longer in the plan.")

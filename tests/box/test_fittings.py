@@ -1,5 +1,7 @@
 """What else a box needs: a panel that lies in its grooves, cauls that make clamps pull square, offcuts long enough."""
 
+import re
+
 import manifold3d
 import numpy as np
 import pytest
@@ -12,7 +14,7 @@ from splaywork.box.fittings import bottom_panel, offcut_length, offcuts_for_test
 from splaywork.box.regular import RegularBox
 from splaywork.joint.joint import Joint
 from test_box import LOCKER, boxes, faces_of, filled, solid
-from test_cut_list import board_axes, tan
+from test_cut_list import board_axes, cos, sin, tan
 
 QUARTER = float(np.degrees(np.arctan(0.25)))  # cosine 4/√17
 
@@ -51,6 +53,26 @@ def test_the_panel_lies_in_its_grooves_and_nowhere_else(box):
     for name, size in zip(("right", "back"), np.subtract(panel.above, panel.below), strict=True):
         opposite = {"right": "left", "back": "front"}[name]
         assert size == pytest.approx(5 * (tan(panel.edge_bevels[name]) + tan(panel.edge_bevels[opposite])), abs=1e-8)
+
+
+@pytest.mark.parametrize("leans", [(5, 0, 15, 15), (1, 2, 0, 1), (-12, 6, -20, 9), (35, 30, 40, 25), (0, 0, 0, 0)])
+def test_ploughed_as_the_words_say_each_groove_is_level(leans):
+    """Into the wood, square to the inner face and then turned by the angle said, towards the edge said, is level."""
+    box = Box(420, 360, 150, **leaning(*leans))
+    grooves, *more = bottom_panel(box).groove_words()
+    seen = []
+    for part in grooves.removeprefix("Grooves: ").removesuffix(".").split("; "):
+        names, slant = re.fullmatch(r"(.+?) [0-9.]+ mm up .*walls (?:square to the face|(.+))", part).groups()
+        angle = 0.0
+        if slant:
+            size, edge = re.fullmatch(r"([0-9.]+)° out of square, slanting towards the (top|bottom) edge", slant).groups()
+            angle = float(size) if edge == "top" else -float(size)
+        for name in re.findall(r"front|right|back|left", names):
+            _, up, out = board_axes(box, name)
+            assert (cos(angle) * out + sin(angle) * up)[2] == pytest.approx(0, abs=1e-9)
+            seen.append(name)
+    assert sorted(seen) == sorted(NAMES)
+    assert any("tilt the plough by the board's lean" in sentence for sentence in more) == any(leans)
 
 
 @pytest.mark.parametrize("tails_on", ["sides", "front and back"])

@@ -101,8 +101,9 @@ def test_what_needs_no_strip_is_said():
     fit = fit_of((5, 0, 15, 15), room=Clearances(floor=15, top=2))
     gear = runners(fit)
     assert [strip.kind for strip in gear.strips] == ["runner", "runner", "stop"]
-    assert gear.words()[-2:] == ["The opening's top keeps the drawer from tipping: it needs no kickers.",
-                                 "The left and the right walls guide the drawer: no guide is needed there."]
+    assert gear.words()[-2:] == [
+        "The top of the opening stops the drawer tipping, so you need no kickers (strips above the sides).",
+        "The left and the right walls guide the drawer, so you need no guides (strips beside it) there."]
     assert gear.words()[0] == (
         # from 12 / cos 5° and 2 behind the opening's front, to its back: 380 − 14.05
         "Left wall: a runner 366.0 mm × 20.0 mm × 15.0 mm (length × width × height). Its face against the wall is planed "

@@ -1,4 +1,4 @@
-"""What a change of plan does to boards that are sawn already: which may stay, which can be recut, which are made anew."""
+"""What a change of plan does to boards that are sawn already: which may stay, which can be recut, which are made again."""
 
 from dataclasses import dataclass, replace
 from html import escape
@@ -13,7 +13,7 @@ from .box import NAMES
 from .cut_list import cut_list
 from .plan import Plan
 
-MAY_STAY, MAKE_ANEW = "may stay", "make anew"
+MAY_STAY, MAKE_AGAIN = "may stay", "make again"
 ENDS = ("left", "right")
 _CELL = "padding: 1px 10px; border-bottom: 1px solid; text-align: left"
 
@@ -22,7 +22,7 @@ _CELL = "padding: 1px 10px; border-bottom: 1px solid; text-align: left"
 class Changed:
     """What becomes of one board. item: its name. board: "front" and so on.
 
-    verdict: "may stay", "recut at the left end" (or the right, or at both ends), or "make anew". numbers: what changed, each
+    verdict: "may stay", "recut at the left end" (or the right, or at both ends), or "make again". numbers: what changed, each
     as (what, before, after) in words. already_cut: whether it is marked so.
     """
 
@@ -96,12 +96,12 @@ def what_changed(before, after):
 
 
 def board_verdict(before, after, name):
-    """What becomes of one board of a `Box` when it changes into another: "may stay", "recut at the … end", "make anew"."""
+    """What becomes of one board of a `Box` when it changes into another: "may stay", "recut at the … end", "make again"."""
     old, new = before.boards[name], after.boards[name]
     if old.carries != new.carries or not _near(before.thickness_of(name), after.thickness_of(name)) or not _near(
             before.slant_width(name), after.slant_width(name)) or before.rims != after.rims or not _near(
             before.lean(name), after.lean(name)):
-        return MAKE_ANEW
+        return MAKE_AGAIN
     kept = [end for end in ENDS if _near_all(_end(old, end), _end(new, end))]
     lengths = [np.subtract(*_feet(board)[::-1])[0] for board in (old, new)]
     if len(kept) == 2 and _near(*lengths):
@@ -110,7 +110,7 @@ def board_verdict(before, after, name):
         staying = [end for end in ENDS if end not in recut]
         if set(staying) <= set(kept) and _fits(old, new, staying[0] if staying else None):
             return f"recut at the {recut[0]} end" if len(recut) == 1 else "recut at both ends"
-    return MAKE_ANEW
+    return MAKE_AGAIN
 
 
 def _near(one, other):

@@ -253,9 +253,10 @@ class CutList:
         return cut_table(self, f"{self.quantity} of each board")
 
     def rows(self, unit="mm", decimal=False, everything=False):
-        """Each board as {column: text}, with ASCII signs; lengths in "mm" (one decimal) or "in" (to 1/64, or decimal).
+        """Each board as {column: text}, with ASCII signs; lengths in "mm" (to 0.1) or "in" (to 1/64), angles to 0.1°.
 
-        everything: also the columns that say nothing of these boards, as the sawn lengths where ends are flush.
+        decimal: for a spreadsheet, inches to 0.001 and angles to 0.01°. everything: also the columns that say nothing of
+        these boards, as the sawn lengths where ends are flush.
         """
         rows = [_row(board, self.quantity, unit, decimal) for board in self.boards]
         if everything or any(end.proud for board in self.boards for end in board.ends):
@@ -313,8 +314,10 @@ def _length(value, unit, decimal):
     return f"{value / float(MM_PER_INCH):.3f}" if decimal else length(value, unit).replace("−", "-").removesuffix(" in")
 
 
-def _angle(value):
-    return f"{round(value, 2) + 0.0:+.2f}" if round(value, 2) else "0.00"
+def _angle(value, decimal):
+    """An angle for a cell: to 0.1°, as hands set it; for a spreadsheet, which goes on counting, to 0.01°."""
+    places = 2 if decimal else 1
+    return f"{value:+.{places}f}" if round(value, places) else f"{0:.{places}f}"
 
 
 def wood_amounts(area, volume, unit="mm"):
@@ -337,12 +340,12 @@ def _row(board, quantity, unit, decimal):
     row = {"board": board.name, "quantity": str(quantity), "carries": board.carries}
     row |= {f"{name} ({unit})": _length(value, unit, decimal) for name, value in lengths.items()}
     for end in board.ends:
-        row |= {f"{end.side} end": f"{end.corner} corner", f"{end.side} end line (°)": _angle(end.end_line),
-                f"{end.side} end bevel (°)": _angle(end.end_bevel),
+        row |= {f"{end.side} end": f"{end.corner} corner", f"{end.side} end line (°)": _angle(end.end_line, decimal),
+                f"{end.side} end bevel (°)": _angle(end.end_bevel, decimal),
                 f"{end.side} baseline ({unit})": _length(end.baseline, unit, decimal),
                 f"{end.side} end proud ({unit})": _length(end.proud, unit, decimal)}
     (area, face), (volume, wood) = wood_amounts(board.area, board.volume, unit)
-    return row | {"rim bevel (°)": _angle(board.rim_bevel), f"blank area ({face})": f"{area:.3f}",
+    return row | {"rim bevel (°)": _angle(board.rim_bevel, decimal), f"blank area ({face})": f"{area:.3f}",
                   f"blank volume ({wood})": f"{volume:.2f}"}
 
 

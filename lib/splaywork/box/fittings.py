@@ -8,7 +8,7 @@ import numpy as np
 
 from ..common import checks
 from ..common.planes import meet_all
-from ..common.printing import length
+from ..common.printing import degrees, length, lengths
 from ..common.tolerances import ON_PLANE
 from ..common.tolerances import SAME_SETTING as SAME
 from ..corner.stubs import rims
@@ -106,12 +106,36 @@ class BottomPanel:
             said.append(f"Set the bottom {length(self.proposed, unit)} up.")
         return tuple(said)
 
+    def _repr_markdown_(self):
+        sizes = f"Make the bottom {length(self.thickness)} thick. Its lower face is {lengths(self.below)} (width × depth)"
+        return "\n".join(f"* {sentence}" for sentence in (
+            f"{sizes}, and its upper face {lengths(self.above)}. It lies {length(self.up)} above the drawer's bottom rim.",
+            *self.groove_words(), self.words, *self.warnings()))
+
+    def groove_words(self, unit="mm"):
+        """Sentences: where each groove runs, how far its walls are out of square to the face, and where it stops."""
+        grooves = {}
+        for name in NAMES:
+            groove = self.grooves[name]
+            walls = "walls square to the face"
+            if abs(groove.wall_angle) >= SAME:
+                walls = (f"walls {degrees(abs(groove.wall_angle))} out of square, slanting towards the "
+                         f"{'top' if groove.wall_angle > 0 else 'bottom'} edge")
+            sizes = (f"{length(groove.up_face, unit)} up the inner face, {length(groove.width, unit)} wide, "
+                     f"{length(groove.depth, unit)} deep, {walls}")
+            grooves.setdefault(sizes, []).append(name)
+        past = max(each for groove in self.grooves.values() for each in groove.past_baselines)
+        said = "; ".join(f"{series(names)} {sizes}" for sizes, names in grooves.items())
+        level = ("Plough each groove level: tilt the plough by the board's lean.",)
+        return (f"Grooves: {said}.", *level * any(abs(groove.wall_angle) >= SAME for groove in self.grooves.values()),
+                f"Stop each groove {length(past, unit)} past the baselines.")
+
     @property
     def words(self):
         """How it goes in, as a sentence."""
-        return (f"Set the {' and the '.join(self.first)} board on the panel's edges, then push the "
-                f"{' and the '.join(self.last)} board on, level, tails over pins: the panel can't be put in afterwards, "
-                "so leave it dry in its grooves.")
+        first, last = (" and the ".join(names) for names in (self.first, self.last))
+        return (f"Set the {first} on the bottom's edges. Then push the {last} on, level, tails over pins. The bottom can't be "
+                "put in afterwards; leave it dry in its grooves.")
 
 
 def bottom_panel(box, thickness=None, up=None, depth=None, play=None, wood_below=WOOD_BELOW):

@@ -7,13 +7,13 @@ import numpy as np
 
 from ..common import checks
 from ..common.planes import Plane, meet_all
-from ..common.printing import degrees, fine, length
+from ..common.printing import degrees, length
 from ..common.text import Words
 from ..common.tolerances import SAME_SETTING
 from ..corner.corner import Corner
 from ..corner.stubs import Block
 from .box import Allowances
-from .opening import EDGES, FrontChoice, Opening, OpeningFit
+from .opening import EDGES, FrontChoice, Opening, OpeningFit, gap_words
 
 SCREWED = 2 / 3  # of a show front's thickness that a screw from inside goes into: common practice, no source
 _AS_USUAL = Allowances()
@@ -173,9 +173,9 @@ class ShowFront:
 
     def _place_words(self, unit):
         margins = {name: getattr(self.choice, name) for name in EDGES}
-        around = ", ".join(f"{fine(margin, unit)} at the {name}" for name, margin in margins.items())
+        around = ", ".join(f"{gap_words(margin, unit)} at the {name}" for name, margin in margins.items())
         if len({*margins.values()}) == 1:
-            around = f"{fine(margins['left'], unit)} all round"
+            around = f"{gap_words(margins['left'], unit)} all round"
         thick = length(self.choice.thickness, unit)
         if self.inset:
             return f"It lies in the opening with a reveal of {around}. It sets the drawer back by its thickness, {thick}."

@@ -8,13 +8,14 @@ from pathlib import Path
 import numpy as np
 
 from ..common import checks
-from ..common.printing import degrees, fine, length, lengths
+from ..common.printing import degrees, length, lengths
 from ..common.tolerances import SAME_SETTING
 from ..corner.words import capital, series
 from ..drawing.page import BenchPages, numbered, scale_of
 from ..drawing.paper import PAPERS, Area, Label, Stroke, height_of, letters, moved, save_pages, width_of, wrapped
 from .cut_list import SAW_WORDS, cut_list, job_saw_order
 from .fittings import bottom_panel
+from .opening import gap_words
 from .plan import UNITS, Plan
 from .runners import runners
 from .settings import job_settings, offset_words
@@ -221,9 +222,9 @@ class Job:
     def _around(self, item):
         """The opening and its gaps, the show front, and the strips that carry the drawer, a sentence each."""
         unit, fit, opening = self.unit, item.fit, item.opening
-        gaps = ", ".join(f"{fine(gap, unit)} {name}" for name, gap in fit.gaps_at_front.items())
+        gaps = ", ".join(f"{gap_words(gap, unit)} {name}" for name, gap in fit.gaps_at_front.items())
         yield (f"Opening: {lengths((opening.floor_width, opening.depth, opening.height), unit)} along its floor and up. "
-               f"Gaps from the front: {gaps}; at the back {fine(fit.gaps['back'], unit)}.")
+               f"Gaps from the front: {gaps}; at the back {gap_words(fit.gaps['back'], unit)}.")
         if (front := fit.show_front) is not None:
             ends = " and ".join(_once([self._end(end) for end in front.ends]))
             bevels = " and ".join(_once([_signed(end.end_bevel) for end in front.ends]))
@@ -359,16 +360,7 @@ class Job:
             return
         pages.write(f"Bottom {length(panel.thickness, unit)} thick, {length(panel.up, unit)} up: "
                     f"{lengths(panel.below, unit)} below, {lengths(panel.above, unit)} above.", self.plain, "bold")
-        grooves = {}
-        for name in ORDER:
-            groove = panel.grooves[name]
-            walls = "square" if abs(groove.wall_angle) < SAME_SETTING else f"{degrees(abs(groove.wall_angle))} out of square"
-            sizes = (f"{length(groove.up_face, unit)} up the face, {length(groove.width, unit)} wide, "
-                     f"{length(groove.depth, unit)} deep, walls {walls}")
-            grooves.setdefault(sizes, []).append(name)
-        past = max(each for groove in panel.grooves.values() for each in groove.past_baselines)
-        said = "; ".join(f"{series(names)} {sizes}" for sizes, names in grooves.items())
-        pages.write(f"Grooves: {said}. Stop each {length(past, unit)} past the baselines.", self.least)
+        pages.write(" ".join(panel.groove_words(unit)), self.least)
         pages.points(panel.warnings(unit), self.least)
 
 

@@ -9,7 +9,7 @@ import numpy as np
 from ..common import checks
 from ..common.checks import Comparable
 from ..common.planes import Plane
-from ..common.printing import fine
+from ..common.printing import gap as printed_gap
 from ..common.text import Words
 from ..corner.stubs import rims
 from ..formulas.forms import compute
@@ -36,6 +36,11 @@ class Clearances:
     def __post_init__(self):
         for name in self.__dataclass_fields__:
             object.__setattr__(self, name, checks.amount(f"{name} clearance", getattr(self, name)))
+
+
+def gap_words(gap, unit="mm"):
+    """A gap round a drawer as a feeler reads it: `1.55 mm`, `15.0 mm` or `0.061 in`, for mm."""
+    return printed_gap(round(gap, 6), unit)  # so that rounding isn't taken for a gap
 
 
 EDGES = ("left", "right", "floor", "top")  # round a front, as seen from before it
@@ -198,13 +203,14 @@ class OpeningFit(Comparable):
     def words(self, unit="mm"):
         """Whether it slides in, and the gaps, those that the front shows and the back's; lengths in "mm" or "in"."""
         tight = [name for name in ("left", "right", "floor", "top") if self.gaps[name] <= 1e-9]
-        slides = "It slides in level from the front"
+        slides = "The drawer slides in level from the front"
         if tight:
-            slides = f"It does not slide in level: there is no room for it at the {' and the '.join(tight)}"
-        left, right, floor, top = (f"{fine(gap, unit)} at the {name}" for name, gap in self.gaps_at_front.items())
+            slides = f"The drawer does not slide in level: there is no room at the {' and the '.join(tight)}"
+        left, right, floor, top = (gap_words(gap, unit) for gap in self.gaps_at_front.values())
+        sides = f"{left} at each side" if left == right else f"{left} at the left and {right} at the right"
         seen = "Seen from straight in front"
         if self.front is not None:
             seen = "Behind the show front, seen from straight in front"
-        back = fine(self.gaps["back"], unit)
-        return Words(f"{slides}. {seen}, the gaps are {left} and {right}. They are {floor} and {top}. The gap at the back, "
-                     f"square to the wall, is {back}.")
+        back = gap_words(self.gaps["back"], unit)
+        return Words(f"{slides}. {seen}, the gaps are {sides}. They are {floor} at the floor and {top} at the top. The gap at "
+                     f"the back, square to the wall, is {back}.")

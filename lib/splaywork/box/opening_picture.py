@@ -7,13 +7,13 @@ import numpy as np
 
 from ..common import checks
 from ..common.planes import meet
-from ..common.printing import degrees, fine
+from ..common.printing import degrees
 from ..corner.picture import LIGHT
 from ..corner.stills import Still
 from ..drawing.canvas import Canvas
 from ..drawing.palette import END, GUIDE, INK, PIN, RIM, TAIL, WHITE
 from ..drawing.view import fit
-from .opening import OpeningFit
+from .opening import OpeningFit, gap_words
 from .runners import Runners
 
 DASHES = (0, (4, 3))
@@ -130,14 +130,14 @@ class OpeningPicture:
         self._note(fit, *map(self.front.place, flat["front"]), unit)
         for name, text in self._leans.items():
             text.set_text(f"{name}: {degrees(getattr(opening, f'{name}_lean'))}")
-        self.back_gap.set_text(f"back gap: {fine(fit.gaps['back'], unit)}")
+        self.back_gap.set_text(f"back gap: {gap_words(fit.gaps['back'], unit)}")
 
     def _note(self, fit, hole, drawer, unit):
         """Write each gap, with a leader to the middle of it."""
         leaders = []
         for side, (name, gap) in zip((3, 1, 0, 2), fit.gaps_at_front.items(), strict=True):
             text = self.notes[name]
-            text.set_text(f"{name}: {fine(gap, unit)}" if name in ("floor", "top") else fine(gap, unit))
+            text.set_text(f"{name}: {gap_words(gap, unit)}" if name in ("floor", "top") else gap_words(gap, unit))
             between = (hole[[side, (side + 1) % 4]].mean(axis=0) + drawer[[side, (side + 1) % 4]].mean(axis=0)) / 2
             x, y, align = NOTES[name]
             beside = self.canvas.width_of(text) + 4

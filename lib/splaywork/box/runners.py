@@ -89,8 +89,8 @@ class Strip(Comparable):
         size = " × ".join(length(size, unit) for size in self.blank)
         up = length(self.up_wall, unit)
         if self.kind == "stop":
-            return (f"Back wall: glue on a stop {size} (length × thickness × width) where the middle of the drawer's back "
-                    f"comes. Its lower edge is {up} up the wall.")
+            return (f"Back wall: glue on a stop {size} (length × thickness × width) behind the middle of the drawer's "
+                    f"back. Its lower edge is {up} up the wall.")
         if self.kind == "guide":
             return (f"{self.side.capitalize()} wall: fasten a guide {size} (length × thickness × width) flat on the wall. "
                     f"Its lower edge is {up} up the wall, on the runner.")
@@ -125,12 +125,12 @@ class Runners:
         """A sentence or two for each strip, and what needs no strip; lengths in "mm" or "in"."""
         said = [strip.words(unit) for strip in self.strips]
         if not self.of("kicker"):
-            said.append("The opening's top keeps the drawer from tipping: it needs no kickers.")
+            said.append("The top of the opening stops the drawer tipping, so you need no kickers (strips above the sides).")
         walls = [side for side in SIDES if side not in {strip.side for strip in self.of("guide")}]
         if walls:
             verb = "guides" if len(walls) == 1 else "guide"
-            said.append(f"The {' and the '.join(walls)} wall{'s' * (len(walls) > 1)} {verb} the drawer: no guide is needed "
-                        "there.")
+            said.append(f"The {' and the '.join(walls)} wall{'s' * (len(walls) > 1)} {verb} the drawer, so you need no "
+                        "guides (strips beside it) there.")
         return said
 
 

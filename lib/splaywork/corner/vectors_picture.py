@@ -102,6 +102,6 @@ def vectors_still(corner):
     picture.update(corner)
     words = (f"A corner whose tail board, on the right, leans {degrees(corner.tail_lean)} and whose pin board, on the "
              f"left, leans {degrees(corner.pin_lean)}. From the foot of the corner a level direction runs along each "
-             "bottom edge; out of each face stands its normal, square to the wood. The corner line lies in both faces: "
-             "in each it can be taken apart, dotted, into a step straight up the face and one back along a level line.")
+             "bottom edge; out of each face stands its normal, square to the wood. The corner line lies in both faces. "
+             "The dotted lines split it into two steps in each face: up the face, then back along the level.")
     return Still(picture.png(), words)
