@@ -61,11 +61,11 @@ def test_ploughed_as_the_words_say_each_groove_is_level(leans):
     box = Box(420, 360, 150, **leaning(*leans))
     grooves, *more = bottom_panel(box).groove_words()
     seen = []
-    for part in grooves.removeprefix("Grooves: ").removesuffix(".").split("; "):
-        names, slant = re.fullmatch(r"(.+?) [0-9.]+ mm up .*walls (?:square to the face|(.+))", part).groups()
+    for part in grooves.partition(" deep: ")[2].removesuffix(".").split("; "):
+        names, slant = re.fullmatch(r"(.+?) [0-9.]+ mm up .*walls (?:square|(.+))", part).groups()
         angle = 0.0
         if slant:
-            size, edge = re.fullmatch(r"([0-9.]+)° out of square, slanting towards the (top|bottom) edge", slant).groups()
+            size, edge = re.fullmatch(r"([0-9.]+)° towards the (top|bottom) edge", slant).groups()
             angle = float(size) if edge == "top" else -float(size)
         for name in re.findall(r"front|right|back|left", names):
             _, up, out = board_axes(box, name)

@@ -117,18 +117,18 @@ class BottomPanel:
         grooves = {}
         for name in NAMES:
             groove = self.grooves[name]
-            walls = "walls square to the face"
+            walls = "walls square"
             if abs(groove.wall_angle) >= SAME:
-                walls = (f"walls {degrees(abs(groove.wall_angle))} out of square, slanting towards the "
-                         f"{'top' if groove.wall_angle > 0 else 'bottom'} edge")
-            sizes = (f"{length(groove.up_face, unit)} up the inner face, {length(groove.width, unit)} wide, "
-                     f"{length(groove.depth, unit)} deep, {walls}")
+                edge = "top" if groove.wall_angle > 0 else "bottom"
+                walls = f"walls {degrees(abs(groove.wall_angle))} towards the {edge} edge"
+            sizes = f"{length(groove.up_face, unit)} up the face, {length(groove.width, unit)} wide, {walls}"
             grooves.setdefault(sizes, []).append(name)
         past = max(each for groove in self.grooves.values() for each in groove.past_baselines)
         said = "; ".join(f"{series(names)} {sizes}" for sizes, names in grooves.items())
-        level = ("Plough each groove level: tilt the plough by the board's lean.",)
-        return (f"Grooves: {said}.", *level * any(abs(groove.wall_angle) >= SAME for groove in self.grooves.values()),
-                f"Stop each groove {length(past, unit)} past the baselines.")
+        found = [f"Grooves, {length(groove.depth, unit)} deep: {said}."]
+        if any(abs(groove.wall_angle) >= SAME for groove in self.grooves.values()):
+            found.append("Plough each groove level: tilt the plough by the board's lean, out of square to the face.")
+        return (*found, f"Stop each groove {length(past, unit)} past the baselines.")
 
     @property
     def words(self):
