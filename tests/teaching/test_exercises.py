@@ -438,7 +438,7 @@ def test_no_two_exercises_ask_the_same():
 
 
 @pytest.mark.parametrize(("number", "unit", "near"), [("04-2", "mm", "Within 0.5° counts"),
-                                                      ("04-5", "mm", "Within 0.05°"),
+                                                      ("04-5", "mm", "Within 0.1°"),
                                                       ("04-3", "mm", "Within 0.5 mm"), ("04-3", "in", "Within 0.020 in"),
                                                       ("07-4", "mm", "Within 0.1 mm"), ("09-1", "mm", "Type a whole"),
                                                       ("04-1", "mm", "Choose one.")])

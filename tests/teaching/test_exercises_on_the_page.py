@@ -6,6 +6,7 @@ import nbformat
 import pytest
 from places import NOTEBOOKS
 from splaywork import Box, Corner, Joint, TrialCorner, cut_list
+from splaywork.common.printing import degrees, gap
 from splaywork.corner.words import corner_words, settings_words
 from splaywork.drawing.paper import Label
 from splaywork.joint.settings_words import bevel_words
@@ -107,6 +108,25 @@ SAID = {
     "09-2": said_of_a_setting, "10-5": said_in_the_cut_list, "11-4": said_by_the_cell,
 }
 BY_THE_TABLE = {"06-5"}  # its choices are lines of a table in the page's own prose
+
+
+@pytest.mark.parametrize("number", ["04-5", "06-2", "07-3", "11-4"])
+def test_an_angle_counts_as_it_is_printed(number):
+    """To 0.1°, as panels print angles, and a tenth to either side of the true one; twice that is too far."""
+    exercise = next(exercise for exercise in exercises_for(number[:2]) if exercise.id == number)
+    for seed in range(100):
+        asked = exercise.ask(seed)
+        assert asked.check(degrees(asked.answer)).right and degrees(asked.answer) in asked.answer_text
+        assert all(asked.check(f"{asked.answer + off:.6f}").right == (abs(off) < 0.1) for off in (-0.2, -0.099, 0.099, 0.2))
+
+
+@pytest.mark.parametrize("number", ["07-2", "08-2"])
+def test_a_gap_counts_as_it_is_printed(number):
+    exercise = next(exercise for exercise in exercises_for(number[:2]) if exercise.id == number)
+    for seed in range(100):
+        for unit in ("mm", "in"):
+            asked = exercise.ask(seed, unit)
+            assert asked.check(gap(asked.answer, unit)).right, (asked.text, gap(asked.answer, unit), asked.answer_text)
 
 
 def test_every_exercise_that_is_read_off_is_here():

@@ -63,11 +63,33 @@ def test_minutes_rise_and_keep_to_the_lesson(notebook):
     assert "Predict" in " ".join(row.do for row in lesson.rows) or notebook in ("06",)
 
 
+BY_HAND = [(notebook, number) for notebook in scripts() for number, row in enumerate(script(notebook).rows)
+           if row.check and not row.on]
+
+
+@pytest.mark.parametrize(("notebook", "number"), BY_HAND)
+def test_what_is_said_of_wood_and_paper_is_so(notebook, number):
+    assert script(notebook).rows[number].check(None)
+
+
+def test_rows_that_give_numbers_of_wood_and_paper_are_checked():
+    """A number that is spoken or seen without a panel is worked out: each such row of 04 and 07 has its check."""
+    counted = 0
+    for notebook in ("04", "07"):
+        for row in script(notebook).rows:
+            if not row.on and re.search(r"\d(?! s|°)|millimetre", row.say + row.sees):
+                assert row.check, row.say
+                counted += 1
+    assert counted >= 3
+
+
 @each
-def test_every_row_has_one_sentence_to_speak(notebook):
+def test_every_row_has_something_short_to_say(notebook):
+    """One sentence or a few, each short enough to be said in one breath."""
     for row in script(notebook).rows:
-        assert row.say[-1] in ".?" and not re.search(r"[.?!] ", row.say), row.say
-        assert 3 <= len(row.say.split()) <= 22, row.say
+        sentences = re.split(r"(?<=[.?!]) ", row.say)
+        assert row.say[-1] in ".?" and len(sentences) <= 3 and 3 <= len(row.say.split()) <= 26, row.say
+        assert all(2 <= len(sentence.split()) <= (22 if len(sentences) == 1 else 16) for sentence in sentences), row.say
         assert row.do[-1] in ".?*" and (not row.sees or row.sees[-1] in ".”*"), row
         assert ("{set}" in row.do) == bool(row.settings)
 

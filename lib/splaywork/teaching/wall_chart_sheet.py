@@ -21,11 +21,12 @@ TITLE, HEAD, TYPE = 26.0, 12.0, 10.0  # points on A3
 WORDS = 178.0  # mm that the picture of words is wide
 COLUMN, TALL = 131.0, 34.0  # mm that a step is wide, and that its drawing is tall
 NOMINAL = 520.0  # pixels that a step is drawn over
-GAPS = (("Light under an edge", "Rip that edge to its lean."), ("It rocks", "Slide one board down the corner line."),
+GAPS = (("Light under one arris of an edge", "Plane the arris that touches."),
+        ("Light right through under one board", "Slide that board down the corner line."),
         ("A gap in the end, equal all the way up", "The end bevel is wrong."),
         ("A gap that narrows along the corner line", "One end line is wrong."),
         ("No gap, and one board leans too far", "Measure both lines: notebook 06."),
-        ("No gap, and both boards lean too far", "The lines belong to a different box: notebook 07."))
+        ("No gap, and both boards lean too far", "Measure both lines: notebooks 06 and 07."))
 
 
 def wall_chart(joint, paper="A3", unit="mm"):

@@ -19,10 +19,11 @@ KINDS = ("predict", "read off", "work out")
 UNITS = ("angle", "bevel", "length", "count", "choice")
 
 # What a reading at the bench can be held to. Common practice, no source: a bevel set against a protractor, and a
-# pencil line against a rule. What a panel prints to hundredths is read off more finely.
+# pencil line against a rule. What a panel prints to 0.1° is off by half of that at most, and is read off to 0.1°.
 BEVEL_TOLERANCE = 0.5  # degrees
 LENGTH_TOLERANCE = 0.5  # mm
-PRINTED_ANGLE = 0.05  # degrees
+PRINTED_ANGLE = 0.1  # degrees
+WORKED_ANGLE = 0.05  # degrees, by a formula
 PRINTED_GAP = 0.05  # mm
 
 TRIES = 2000  # drawings of numbers before an exercise is given up as impossible, which a test would show

@@ -163,7 +163,7 @@ def _read_the_miss(draw):
              f"the bevel to the other board's lean. By how many degrees would its line slant too much on the {board} "
              "board?",
         label="Slants too much by, degrees", unit="angle", answer=answer, tolerance=PRINTED_ANGLE,
-        answer_text=f"{degrees(answer, 2)} too much on the {board} board",
+        answer_text=f"{degrees(answer)} too much on the {board} board",
         slips=(Slip(OTHER_BOARD, shortcut.error(others), f"That is the error on the {others} board. The sentence gives "
                                                          "both."),
                Slip(END_LINE, corner.end_line(board), f"That is the {board} board's end line. The question is how far the "

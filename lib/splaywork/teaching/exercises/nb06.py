@@ -49,7 +49,7 @@ def _read_back(draw):
         text=f"In the first panel type the measured end lines: {lines['tail']} for the tail board and {lines['pin']} for the "
              f"pin board. At which lean will the {board} board stand?",
         label=f"Lean of the {board} board, degrees", unit="angle", answer=answer, tolerance=PRINTED_ANGLE,
-        answer_text=f"the {board} board will stand at {degrees(answer, 2)}",
+        answer_text=f"the {board} board will stand at {degrees(answer)}",
         slips=(Slip(OTHER_BOARD, corner.lean(others), f"That is the lean of the {others} board. The sentence gives both."),
                Slip(SHORTCUT, lines[others], f"That is the {others} board's end line as you measured it. Both boards lean, so "
                                              "the line slants less than the lean that it belongs to."),

@@ -90,7 +90,7 @@ def _read_closed_lean(draw):
         text=f"In the panel of the second way (close the corners), set Tail lean to {corner.tail_lean:g} and Pin lean "
              f"to {corner.pin_lean:g}. At which lean do the {board} boards of the box really stand?",
         label=f"Lean of the {board} boards, degrees", unit="angle", answer=answer, tolerance=PRINTED_ANGLE,
-        answer_text=f"they stand at {degrees(answer, 2)}",
+        answer_text=f"they stand at {degrees(answer)}",
         slips=(Slip(INTENDED_LEAN, corner.lean(board), "That is the intended lean. The box that closes leans further."),
                Slip(OTHER_BOARD, shortcut.closed_lean(others), f"That is the lean of the {others} boards. The panel gives "
                                                                "both."),

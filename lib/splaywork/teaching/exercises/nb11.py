@@ -7,7 +7,7 @@ from ...common.printing import degrees
 from ...corner.corner import Corner
 from ...formulas.forms import compute
 from ...one_gauge.one_gauge import OneGauge
-from .core import BEVEL_TOLERANCE, PRINTED_ANGLE, Exercise, Slip, bevel_answer, choices, edge_or_square, leaning
+from .core import BEVEL_TOLERANCE, PRINTED_ANGLE, WORKED_ANGLE, Exercise, Slip, bevel_answer, choices, edge_or_square, leaning
 from .slips import (
     COSINES,
     DEGREES_SQUARED,
@@ -113,7 +113,7 @@ def _read_corner_rise(draw):
         text=f"Under “In numbers” put {corner.tail_lean:g} and {corner.pin_lean:g} for the leans in Corner(…), and "
              "run that cell and the next. What is the angle between the corner line and the bench?",
         label="Corner line and bench, degrees", unit="angle", answer=answer, tolerance=PRINTED_ANGLE,
-        answer_text=f"the corner line rises at {degrees(answer, 2)}",
+        answer_text=f"the corner line rises at {degrees(answer)}",
         slips=(Slip(FROM_LEVEL, 90 - answer, "That is how far the corner line is off plumb. The bench is level: count from the "
                                              "bench."),
                Slip(DIHEDRAL, corner.dihedral, "That is the dihedral, between the two faces."),
@@ -136,7 +136,7 @@ def _rule_of_thumb(draw):
     return draw.asked(
         text=f"A square corner: the tail board leans out {tail}°, the pin board {pin}°. By the rule of thumb, by how "
              "many degrees does the pin board's line slant too much when it is struck with the shortcut?",
-        label="Slants too much by, degrees", unit="angle", answer=answer, tolerance=PRINTED_ANGLE,
+        label="Slants too much by, degrees", unit="angle", answer=answer, tolerance=WORKED_ANGLE,
         answer_text=f"{degrees(answer, 2)} by the rule; exactly it is "
                     f"{degrees(OneGauge(Corner(tail, pin)).pin_error, 2)}",
         slips=(Slip(DEGREES_SQUARED, pin * pin / 4 * twice, "You squared degrees. The rule is in radians: turn b into radians "

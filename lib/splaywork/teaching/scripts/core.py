@@ -12,10 +12,10 @@ class Row:
     """One thing that is done in front of the room.
 
     short, full: the minute at which it begins in a lesson of 20 and of 45; short is None where the short lesson leaves it
-    out. do: what to do; "{set}" in it stands for the settings. say: one sentence to speak. sees: what the room sees, or
-    "" where that is not to be told beforehand. on: the name of the `Script`'s panel that is set; settings: (key, value)
-    pairs for it, in order: a dial's key and a number, a switch's key and its value, or a button's key and None. check:
-    function of that panel, True when it shows what `sees` says.
+    out. do: what to do; "{set}" in it stands for the settings. say: what to say, one sentence or a few short ones. sees:
+    what the room sees, or "" where that is not to be told beforehand. on: the name of the `Script`'s panel that is set;
+    settings: (key, value) pairs for it, in order: a dial's key and a number, a switch's key and its value, or a button's
+    key and None. check: function of that panel, True when it shows what `say` and `sees` claim; without a panel, of None.
     """
 
     short: int | None
@@ -38,7 +38,8 @@ class Script:
     """A lesson. props: what lies ready. panels: name -> (public name of the panel, its arguments), as the notebook has it.
 
     An argument that is a function is called for each new panel. wrong: (wrong idea, what upsets it) pairs. ask, answer: the
-    question that ends the lesson, and its answer, or "" where a later notebook gives it.
+    question that ends the lesson, and its answer, or "" where a later notebook gives it; short: both, where the lesson of 20
+    minutes ends with another.
     """
 
     notebook: str
@@ -48,6 +49,7 @@ class Script:
     wrong: tuple
     ask: str
     answer: str = ""
+    short: tuple = ()
     panels: dict = field(default_factory=dict)
 
     def panel(self, name):
@@ -63,7 +65,12 @@ class Script:
         """The page of the guide: what lies ready, the table of minutes, wrong ideas, and the question."""
         wrong = "\n".join(f"* *{idea}* {upset}" for idea, upset in self.wrong)
         return (f"**Props:** {self.props}\n\n{minutes_table(self)}\n\n**Wrong ideas, and what upsets them.**\n\n{wrong}\n\n"
-                f"**Ask:** {self.ask}{f' ({self.answer})' if self.answer else ' (Let it hang.)'}\n")
+                f"{self._asked()}\n")
+
+    def _asked(self):
+        if self.short:
+            return f"**Ask, after 20 minutes:** {_asked(*self.short)}\n\n**Ask, after 45:** {_asked(self.ask, self.answer)}"
+        return f"**Ask:** {_asked(self.ask, self.answer)}"
 
     def at(self, minutes):
         """(minute, row) of the rows of a lesson of 20 or 45 minutes. ValueError for another length."""
@@ -71,6 +78,10 @@ class Script:
             raise ValueError(f"A lesson has 20 or 45 minutes, not {minutes!r}: give 20 or 45.")
         pairs = [(row.short if minutes == 20 else row.full, row) for row in self.rows]
         return [(minute, row) for minute, row in pairs if minute is not None]
+
+
+def _asked(question, answer):
+    return f"{question} ({answer or 'Let it hang.'})"
 
 
 def control(panel, key):
@@ -125,7 +136,7 @@ def _told(panel, key, value):
     if key in panel.dials:
         return f"**{target.name}** {value:g}".replace("-", "−")
     if value is None or isinstance(value, bool):
-        return f"**{target.description}**"
+        return f"**{target.description}**" + {True: " ticked", False: " unticked"}.get(value, "")
     chosen = next((label for label, meant in _pairs(target) if meant == value), str(value))
     return f"**{target.description}** {chosen}" if target.description else f"**{chosen}**"
 

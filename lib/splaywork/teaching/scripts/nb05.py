@@ -1,25 +1,27 @@
 """The lesson of notebook 05: cut a trial corner."""
 
+from ...corner.corner import Corner
 from .core import Bench, Script
 
 SCRIPT = Script(
     "05", "Cut a trial corner",
-    props="the kit of this notebook: two offcuts, two wedges and two bevels for each pair; a straightedge; the bench card of "
-          "the "
-          "class's corner, one for each bench.",
+    props="the kit of this notebook: two offcuts, two wedges and two bevels for each pair; a straightedge. For each bench a "
+          "bench card of a corner with two unequal leans.",
     rows=(
-        Bench(0, 0, "*Predict:* which do you true first: the ends, the edges, or the lines?",
-              "Everything that you measure stands on something; what does it stand on?", "The edges come first."),
+        Bench(0, 0, "*Predict:* put edges, ends and lines in their order. Hands up.",
+              "Which do you make true first: edges, ends or lines?", "The edges come first."),
         Bench(2, 4, "Stand both boards against their wedges on the flat board, and look under the edges.",
-              "No light under an edge, or nothing above it is true.", "Light, or none."),
+              "Put the edges right before you measure anything above them.", "Light, or none."),
         Bench(5, 9, "Draw both angles on scrap, by their offsets from the card. Set one bevel to each, and label both.",
-              "Two boards, two lines, two bevels: don't reset one, pick up the other.", "Two settings that differ."),
+              "Two boards, two lines, two bevels: don't reset one, pick up the other.",
+              "Two settings that differ.",
+              check=lambda _: abs(Corner(16, 11).tail_end_line - Corner(16, 11).pin_end_line) > 4),
         Bench(9, 15, "Strike both end lines from the bottom edge. Then lay a straightedge on one face, and hold it to the "
                      "other "
                      "board's line.",
-              "The straightedge and the bevel must tell one story.", "The line and the straightedge agree."),
+              "The straightedge and the bevel must agree.", "The line and the straightedge agree."),
         Bench(None, 20, "Cautions first. Saw both ends to their lines and to the end bevel, from clamped stock.",
-              "Saw beside the line, and let the plane find it.", "Two ends, a shaving too long."),
+              "Saw beside the line, and plane to the line.", "Two ends, a shaving too long."),
         Bench(None, 32, "Plane to the lines. Stand the corner up, and look for light in the order of *When the dry fit gapes*.",
               "Don't plane yet: ask the list first.", "It closes, or one number of the list says why not."),
         Bench(14, 40, "Exercise 1.", "Which face of the board comes out longer?", "The inner one, where both lean the same "

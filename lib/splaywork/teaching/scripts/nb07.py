@@ -1,18 +1,23 @@
 """The lesson of notebook 07: one gauge is not enough."""
 
+from ...common.boards import BOARDS
+from ...common.printing import mm
+from ...corner.corner import Corner
 from ...one_gauge.one_gauge import OneGauge
 from .core import Bench, Row, Script
 from .seen import at, corner, gaps, red
 
 _STRONG = ("tail_lean", 28), ("pin_lean", 24)
-_SLIGHT = ("tail_lean", 8), ("pin_lean", 6)
 _MODERATE = ("tail_lean", 15), ("pin_lean", 12)
+_SIDES = 120, 440, 380  # mm: height, tail and pin boards' lengths, as the panels have them
+_EQUAL, _WINDING = OneGauge(Corner(40, 40)), OneGauge(Corner(15, 12))
+_OUT_OF_LINE = OneGauge(Corner(28, 24)).go_round(*_SIDES).gaps  # mm, after 1 to 4 corners
 
 
 def _closed(panel):
     """Leans of the box that closes, degrees, and how tall it is by its intended height."""
     shortcut = OneGauge(corner(panel))
-    return [shortcut.closed_lean(board) for board in ("tail", "pin")], shortcut.height_factor
+    return [shortcut.closed_lean(board) for board in BOARDS], shortcut.height_factor
 
 
 def _leans_further(panel):
@@ -20,44 +25,68 @@ def _leans_further(panel):
     return leans[0] > at(panel, "tail_lean") + 1 and leans[1] > at(panel, "pin_lean") + 1 and tall < 1
 
 
+def _gapes_at_the_bottom(panel):
+    """Whether both ends gape at the bottom, wide enough to be seen."""
+    held = OneGauge(corner(panel)).hold_leans(at(panel, "height"))
+    return min(gaps(panel)) > 5 and all(held[board].opens_at == "bottom" for board in BOARDS)
+
+
+def _each_further_than_the_last(panel):
+    out = OneGauge(corner(panel)).go_round(*_SIDES).gaps
+    return at(panel, "corners") == 4 and 9.25 < out[0] < 9.35 and 54.5 < out[3] < 55.5 and (out[1:] > out[:-1]).all()
+
+
 SCRIPT = Script(
     "07", "One gauge is not enough",
-    props="the paper models of a box at 40° all round, both nets cut (scissors away from yourself) and folded beforehand; "
-          "[10](../10_build_the_whole_box.ipynb) prints them. Winding sticks for the long lesson.",
+    props="the paper models of a box at 40° all round, both nets cut (scissors away from yourself) and folded beforehand, with "
+          "their wedges and the height strip; [10](../10_build_the_whole_box.ipynb) prints them. One corner sawn to the "
+          "shortcut lines of 28° and 24°, clamped against its two wedges. Winding sticks for the long lesson.",
     panels={"hold": ("one_gauge_panel", {"consequence": "hold the leans"}),
-            "close": ("one_gauge_panel", {"consequence": "close the corners"}),
+            "close": ("one_gauge_panel", {"consequence": "close the corners", "equal": True}),
             "round": ("one_gauge_panel", {"consequence": "go round"}),
             "wind": ("one_gauge_panel", {"consequence": "wind the sides"})},
     rows=(
-        Bench(0, 0, "*Predict:* all eight ends are struck with the shortcut. Will the box close? Write it down.",
-              "Yes or no, on paper, and fold it.", "Most: no."),
-        Row(2, 4, "1, *hold the leans*: set {set}.", "I hold every board at its lean, and the ends don't meet.",
-            "Both ends touch at the top and gape at the bottom.", "hold", _STRONG,
-            lambda panel: min(gaps(panel)) > 5 and red(panel) > 200),
-        Row(5, 8, "The same panel: set {set}.", "At these leans the gap is there, and only the lens shows it.",
-            "Only the lens shows a gap.", "hold", _SLIGHT, lambda panel: 0 < max(gaps(panel)) < 0.25),
+        Bench(0, 0, "*Predict.* Everybody writes the answer down.",
+              "Eight ends are struck with the shortcut, and nothing holds the leans. Will the box close? Write yes or no, and "
+              "fold the paper.", "Most: no."),
+        Row(2, 4, "1, *hold the leans*: set {set}. Beside it stands the same corner in wood.",
+            "I hold both boards at their leans. The ends touch at the top and gape at the bottom.",
+            "Both gaps, at the bottom.", "hold", _STRONG,
+            lambda panel: _gapes_at_the_bottom(panel) and red(panel) > 200),
+        Row(5, 8, "The same panel: press **slight**. Or set {set}.",
+            "The gap is a tenth of a millimetre, and you need the lens to see it.",
+            "Only the lens shows a gap.", "hold", (("tail_lean", 8), ("pin_lean", 6), ("fit", None)),
+            lambda panel: all(abs(gap - 0.1) < 0.05 for gap in gaps(panel))),
         Row(7, 12, "2, *close the corners*: set {set}.", "Now nothing holds the leans, and the corners close.",
-            "All four corners close. The box leans further and stands lower.", "close", _STRONG, _leans_further),
-        Row(10, 16, "The same panel: move both leans together, slowly, from 0 to 45: {set}.",
+            "All four corners close. The box leans further and stands lower.", "close", (("equal", False), *_STRONG),
+            _leans_further),
+        Row(10, 16, "The same panel: drag **Tail lean** slowly from 0 to 45, and end with {set}.",
             "Watch the height: it sinks faster and faster.", "At the end the box lies flat on the bench.", "close",
-            (("tail_lean", 45), ("pin_lean", 45)), lambda panel: OneGauge(corner(panel)).lies_flat),
+            (("equal", True), ("tail_lean", 45)),
+            lambda panel: at(panel, "pin_lean") == 45 and OneGauge(corner(panel)).lies_flat),
         Bench(13, 21, "Hand round the two paper boxes, with their wedges and the height strip.",
-              "Both are made of perfect corners, and only one is the box that was intended.", "Both close; one leans further."),
-        Row(None, 26, "3, *go round*: set {set}, after one corner, two and three.", "Each corner alone looks fine; now add "
-                                                                                    "four up.",
+              "All corners of both boxes close. This one leans 40 degrees as intended, and that one leans "
+              f"{_EQUAL.closed_lean('tail'):.0f}.", "Both close; one leans further, and is lower.",
+              check=lambda _: abs(_EQUAL.closed_lean("tail") - 57) < 0.5 and _EQUAL.height_factor < 0.8),
+        Row(None, 26, "3, *go round*: set {set}, after **Corners** 1, 2 and 3.",
+            f"One corner is {mm(_OUT_OF_LINE[0])} out. After four corners it is {mm(_OUT_OF_LINE[3], 0)}.",
             "A turn and a gap are left, and grow to the last corner.", "round", (*_STRONG, ("corners", 4)),
-            lambda panel: at(panel, "corners") == 4 and red(panel) > 200),
-        Row(None, 31, "4, *wind the sides*: set {set}.", "The front wants the side at one lean, the back at the other.",
+            lambda panel: _each_further_than_the_last(panel) and red(panel) > 200),
+        Row(None, 31, "4, *wind the sides*: set {set}.",
+            f"The front corners close with the side at {_WINDING.closed_lean('tail'):.1f} degrees, the back corners at "
+            f"{_WINDING.corner.tail_lean:.1f}. The picture enlarges the twist.",
             "The front corners want the side at one lean, the back corners at another.", "wind", _MODERATE,
-            lambda panel: OneGauge(corner(panel)).closed_lean("tail") > at(panel, "tail_lean") + 0.2),
-        Bench(None, 36, "Sight a real side with the sticks, one end held twisted.", "A hand twists a side without noticing.",
-              "A hand needs very little force for it."),
-        Bench(17, 41, "Unfold the papers.", "Who has to change the answer?", "“It closes, into a different box.”"),
+            lambda panel: 15.25 < OneGauge(corner(panel)).closed_lean("tail") < 15.35 and panel.picture.drawer.factor > 1),
+        Bench(None, 36, "Sight a real side with the sticks, one end held twisted.",
+              "I twist this end a little: watch the tips of the sticks.", "The tips part."),
+        Bench(17, 41, "Open your written predictions.",
+              "Who wrote no? With nothing holding the leans, it closes, into a different box.", "Hands go up."),
     ),
     wrong=(("The box won't close.", "*Close the corners*, at 28 and 24."),
-           ("Then the shortcut does no harm.", "*Wind the sides*, at 28 and 24."),
+           ("Then the shortcut does no harm.", "*Hold the leans* and *wind the sides*, at 28 and 24."),
            ("The four errors cancel.", "*Go round*, at 28 and 24, after four corners."),
            ("I would see the gap.", "*Hold the leans*, at 8 and 6; cover the lenses and the red numbers.")),
     ask="Your sides and your front lean, and your back doesn't. Which of the four ways is yours?",
     answer="The fourth; or the first, if the sides won't give.",
+    short=("Your corner is held at its leans. Where will the shortcut gape?", "Where both boards lean out, at the bottom."),
 )

@@ -1,5 +1,9 @@
 """The lesson of notebook 08: how good is good enough."""
 
+from ...common.boards import BOARDS
+from ...common.printing import gap
+from ...corner.corner import Corner
+from ...one_gauge.one_gauge import OneGauge
 from .core import Bench, Row, Script
 from .seen import at, corner, gaps
 
@@ -10,6 +14,8 @@ def _worst(panel):
     return max(gaps(panel, at(panel, "width") * min(here.slant_width(1.0, board) ** -1 for board in ("tail", "pin"))))
 
 
+_SLIGHT = max(OneGauge(Corner(8, 6)).gap_over(100, board) for board in BOARDS)  # mm
+
 SCRIPT = Script(
     "08", "How good is good enough",
     props="feelers, or slips of paper of known thickness; one trial corner that closes well, and one that doesn't.",
@@ -17,7 +23,7 @@ SCRIPT = Script(
             "errors": ("setting_errors_panel", {"tail_lean": 15, "pin_lean": 12, "back_lean": 0})},
     rows=(
         Bench(0, 0, "*Predict:* how wide a gap would you still glue? Everybody writes a number.",
-              "A number, in mm, that you'd put your name to.", "From a hair to half a millimetre."),
+              "Write down, in mm, the widest gap that you would glue.", "From a hair to half a millimetre."),
         Bench(3, 5, "Pass the corners and the feelers round. Everybody measures the gap that they would accept.",
               "Now measure the gap that you meant.", "Most would accept more than they wrote."),
         Row(7, 12, "The map: set {set}.", "One board upright, the other at 40: no gap at all.", "Exact.", "map",
@@ -25,9 +31,11 @@ SCRIPT = Script(
         Row(9, 16, "Set {set}.", "One degree on the other board, and it is past your tolerance.",
             "Within a degree the verdict turns to not good enough.", "map", (("tail_lean", 40), ("pin_lean", 1)),
             lambda panel: _worst(panel) > at(panel, "tolerance")),
-        Row(12, 21, "Set {set}.", "At slight leans the shortcut is good enough, and now you know why people swear by it.",
+        Row(12, 21, "Set {set}.", f"At slight leans the shortcut is good enough. In boards 100 mm wide the gap is "
+                              f"{gap(_SLIGHT)}.",
             "Good enough.", "map", (("tail_lean", 8), ("pin_lean", 6)),
-            lambda panel: _worst(panel) < at(panel, "tolerance")),
+            lambda panel: _worst(panel) < at(panel, "tolerance") and at(panel, "width") == 100
+            and abs(_worst(panel) - _SLIGHT) < 1e-9),
         Row(None, 27, "The setting errors, as the panel opens; then set {set}.", "Your own bevel is out as well, by a little, "
                                                                                  "every time.",
             "The spread of the gaps grows with the spread of the settings.", "errors", (("line", 0.5),),

@@ -11,10 +11,9 @@ def _joint(panel, end="flush"):
 
 SCRIPT = Script(
     "09", "Lay out the joint",
-    props="for each pair an offcut with its edges ripped and its end sawn flush to the end line, and the template for it; one "
-          "offcut with a square end, and its own template, to show. Set the panel to your stock before you print templates: "
-          "the "
-          "height is the slant width times the cosine of the lean, or read it off the cut list. Scissors, tape.",
+    props="for each pair an offcut, its edges ripped and its end sawn flush to the end line, with its template. To show: one "
+          "offcut with a square end, and the template for that. Scissors, tape. Set the panel to your stock before you print "
+          "templates. Its height is measured plumb, with the board at its lean.",
     panels={"joint": ("joint_panel", {"tail_lean": 16, "pin_lean": 11})},
     rows=(
         Bench(0, 0, "*Predict:* how many bevel settings does this joint need?", "Count them on your fingers before we look.",
