@@ -191,6 +191,8 @@ const start = () => {
     .PRESENTING > .splaywork-bar :is(.widget-toggle-buttons, .widget-toggle-buttons > div) { flex-wrap: nowrap; flex: none; }
     .PRESENTING > .splaywork-bar > .widget-toggle-buttons { margin: 0; }
     .PRESENTING > .splaywork-bar .widget-slider { flex: none; width: 18vh !important; min-width: 120px; }
+    .PRESENTING > .splaywork-bar:has(> .widget-toggle-buttons) .widget-slider
+      { width: 13vh !important; min-width: 90px !important; }
     .PRESENTING :is(.widget-button, .widget-toggle-button, .widget-toggle-buttons button, .widget-text, .widget-dropdown)
       { width: auto !important; flex: none; }
     .PRESENTING :is(.widget-text, .widget-dropdown, .widget-toggle-buttons) label { width: auto !important; flex: none; }
