@@ -38,6 +38,7 @@ from splaywork.joint.bench_steps_picture import (
     frames,
     scribing_scene,
     unrolled,
+    waste,
 )
 from splaywork.joint.joint import Joint
 from splaywork.joint.words import proud
@@ -120,7 +121,7 @@ def test_unfolded_the_mark_runs_on_at_one_slant_from_face_to_face(joint, board):
     assert np.degrees(np.arctan2(abs(across[0]), across[1])) == pytest.approx(abs(joint.corner.plan_angle - 90), abs=1e-9)
 
 
-# 6 and 7: sawn
+# 6 and 9: sawn
 
 
 @every_joint
@@ -152,8 +153,14 @@ def test_a_wedge_of_the_lean_turns_the_cuts_straight_across(corner):
             assert normal[2] == pytest.approx(0, abs=1e-9)
             worst = max(worst, np.degrees(np.arctan2(abs(normal[1]), abs(normal[0]))))
     assert off_straight(joint) == pytest.approx(worst, abs=1e-9)
-    said = " ".join(bench_step_words(joint)[6].do)
+    said = " ".join(bench_step_words(joint)[8].do)
     assert ("straight across" in said and "don't" not in said) == (worst <= STRAIGHT)
+    if "wedges of" in said:
+        faces = {face: np.array([[0, y, 0], [joint.slant_width, y, 0]]) for face, y in (("outer", 0.0), ("inner", -18.0))}
+        for face, arrises in faces.items():  # in the vice axes: x up the face, y out of it; the jaws stay straight across
+            bottom, top = turned.apply(arrises)[:, 1] * (1 if face == "outer" else -1)
+            thick = "bottom" if bottom < top else "top"  # the arris further from its jaw
+            assert f"{face} face's wedge is thick at the {thick} edge" in said or f"{face} face's at the {thick} edge" in said
     if corner.plan_angle == 90:
         assert abs(lean_wedge(joint)) == pytest.approx(abs(corner.tail_lean), abs=1e-9) and worst < STRAIGHT
 
@@ -165,14 +172,14 @@ def test_square_ends_are_drawn_and_said_as_far_proud_as_they_stand(joint):
         out, face = proud(joint, "tail")
         assert f"{out:.1f} mm on its {face} face" in text
     elif abs(joint.corner.end_bevel) > 0.05:
-        assert f"tilted {abs(joint.corner.end_bevel):.1f}°" in text
+        assert f"turned {abs(joint.corner.end_bevel):.1f}°" in text
         assert f"{18 * abs(np.tan(np.radians(joint.corner.end_bevel))):.1f} mm" in text
     else:
         assert "square to the face" in text
     assert enlarged(joint) in (1, 2, 5, 10)
 
 
-# 8 and 9: the tails
+# 7, 8 and 9: the tails
 
 
 @every_joint
@@ -188,13 +195,53 @@ def test_marks_at_the_end_and_at_the_baseline_give_the_tails(joint):
 
 
 @every_joint
+def test_baselines_are_measured_from_each_face_s_own_arris(joint):
+    """On each face of each board, `baseline_offset` in from the end line, or from where the end stands proud, that much more."""
+    said, compared = " ".join(bench_step_words(joint)[6].do), 0
+    for board, thick in (("tail", 15), ("pin", 18)):
+        for face in ("outer", "inner"):
+            lines = {each.name: each.ends for each in joint.lines_on(board, face)}
+            baseline = next(each.ends for each in joint.lines_on(board, face) if each.kind == "baseline")
+            end = lines.get("cut-off line", lines["end line"])
+            off = np.linalg.norm(np.cross(baseline - end[0], unit(end[1] - end[0])), axis=1)
+            out, on = proud(joint, board)
+            more = out if on == face else 0.0
+            assert off == pytest.approx(joint.corner.baseline_offset(thick) + more, abs=1e-6)
+            assert f"{joint.corner.baseline_offset(thick):.1f} mm" in said
+            assert not more or abs(joint.corner.end_bevel) < 0.05 or f"{more:.1f} mm on its {face} face" in said
+            compared += 1
+    assert compared == 4
+    assert ("gauge would rock" in said) == (joint.end == "flush" and abs(joint.corner.end_bevel) >= 0.05)
+
+
+@every_joint
+def test_the_waste_drawn_is_what_the_tails_leave(joint):
+    pieces = waste(joint)
+    assert len(pieces) == joint.tails + 1
+    tails = [shapely.Polygon(piece) for piece in pieces]
+    for first, second in zip(tails, tails[1:], strict=False):
+        assert first.is_valid and first.area > 1 and not first.intersects(second)
+    surface = joint.tail_board.surfaces["outer"]
+    wood = shapely.Polygon(surface.flat(joint.tail_board.outlines[0]))
+    for piece in tails:
+        assert wood.intersection(piece).area < 1e-6
+
+
+@every_joint
+def test_pins_are_sawn_plumb_with_the_bottom_edge_plumb(joint):
+    cheeks = [plane for name, plane in joint.planes.items() if name.endswith("cheek")]
+    assert len(cheeks) == 4 and max(abs(plane.normal @ level(joint, "pin")) for plane in cheeks) < 1e-9
+    assert "bottom edge plumb. Saw plumb" in " ".join(bench_step_words(joint)[10].do)
+
+
+@every_joint
 def test_lines_across_the_end_slope_as_said(joint):
     for each in end_cheeks(joint).values():
         outside = np.abs(joint.planes["tail outer"].height_of(each.ends))
         step = each.ends[np.argmax(outside)] - each.ends[np.argmin(outside)]
         way = step @ joint.corner.vector("corner_line")
         assert falls(each) == ("" if each.from_square < 0.05 else "down" if way < 0 else "up")
-    text = " ".join(bench_step_words(joint)[8].do)
+    text = " ".join(bench_step_words(joint)[7].do)
     lower, upper = end_cheeks(joint).values()
     for each in (lower, upper):
         assert not falls(each) or f"{offset(each.from_square)}, sloping {falls(each)}" in text
@@ -205,11 +252,11 @@ def test_lines_across_the_end_slope_as_said(joint):
 def test_a_pencil_on_a_block_is_offered_only_where_the_lines_are_level(joint):
     rises = [np.ptp(line.ends[:, 2]) for line in joint.lines_on("tail", "end")]
     assert len(rises) == 4
-    if "pencil on a block" in " ".join(bench_step_words(joint)[8].do):
+    if "pencil on a block" in " ".join(bench_step_words(joint)[7].do):
         assert max(rises) < 1e-9
     else:
         assert max(rises) > 1e-3
-    assert len(frames(joint, 9)) == (2 if joint.end == "flush" else 1)
+    assert len(frames(joint, 8)) == (2 if joint.end == "flush" else 1)
 
 
 # 10: the pins
@@ -356,4 +403,4 @@ def test_stills_say_what_is_drawn():
 def test_steps_tell_the_demonstration_corner_s_numbers():
     steps = bench_step_words(Joint(Corner(30, 30), 100, 18, tails=2))
     assert "50.0 mm in 100 mm" in steps[4].spoken and "2″ in 4″" in bench_step_words(JOINTS[0], "in")[4].spoken
-    assert "tilted 14.5°" in steps[5].spoken and "at the top edge the inner arris" in steps[0].spoken
+    assert "turned 14.5°" in steps[5].spoken and "at the top edge the inner arris" in steps[0].spoken

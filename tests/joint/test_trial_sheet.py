@@ -59,7 +59,8 @@ def test_settings_are_the_corner_s(joint):
         wanted[f"{board} board: its lean, from plumb"] = corner.lean(board)
         wanted[f"{board} board: end line"] = corner.end_line(board)
     wanted["both ends: slant through the thickness"] = corner.end_bevel if joint.end == "flush" else 0
-    wanted["tails' sides, from the level centre line"] = np.degrees(np.arctan(1 / joint.tail_slope))
+    side = np.degrees(np.arctan(1 / joint.tail_slope))
+    assert rows["tails' sides"] == (f"{100 / joint.tail_slope:.1f} mm to the side", f"{side:.1f}° from level")
     if joint.end == "flush":
         wanted["tail board: lines across its end"] = corner.level_on_flush_end
     for what, angle in wanted.items():
@@ -68,6 +69,13 @@ def test_settings_are_the_corner_s(joint):
         else:
             assert rows[what] == (f"{100 * abs(np.tan(np.radians(angle))):.1f} mm", f"{abs(angle):.1f}°")
     assert len(rows) == len(trial_settings(joint)) >= len(wanted)
+
+
+@every_joint
+def test_the_first_line_recommends_the_stock_of_the_table(joint):
+    told = words_on(trial_pages(joint))
+    assert " and ".join(dict.fromkeys(f"{joint.thickness(board):.1f} mm" for board in ("tail", "pin"))) + " thick" in told
+    assert all(row[3] in told for row in stock(joint))
 
 
 def test_the_shortcut_is_told_off_only_where_it_misses():

@@ -3,6 +3,7 @@
 The numbers are the joint's own. Tolerances, and the trial corner's stock, are common practice, with no source.
 """
 
+from collections import Counter
 from dataclasses import dataclass
 
 import numpy as np
@@ -69,16 +70,34 @@ def _rip(joint, unit):
     )
     do = [sentence.format(which=which) for which, plan in named.items() for sentence in plan]
     do = [sentence[:1].upper() + sentence[1:] for sentence in do] + ["Mark each outer face, with an arrow to the top."]
+    do = [*_make_wedges(joint, unit), *do]
     leans = [joint.corner.lean(board) for board in BOARDS if comes_off(joint, board)]
     if not leans:
         return do, f"A square on each edge shows no light wider than {ruled_fine(LIGHT, unit)}.", _PLANE
     offsets = " or ".join(dict.fromkeys(offset(abs(lean), unit) for lean in leans))
     return (
         do,
-        f"Stand a square on the bench beside the board. The face is {offsets} out of plumb, within {ruled_fine(LINE, unit)}. "
-        "No light shows under its edge.",
+        f"Hold the board against its wedge, and stand a square on the bench beside it. The face is {offsets} out of plumb, "
+        f"within {ruled_fine(LINE, unit)}. No light shows under its edge.",
         _RIP,
     )
+
+
+def wedges(joint):
+    """Degrees of a wedge -> how many of it the steps use, for propping the boards and for sawing the tails."""
+    used = Counter(degrees(abs(lean)) for lean in map(joint.corner.lean, BOARDS) if abs(lean) >= SAME)
+    if wedged(joint):
+        turned = degrees(abs(lean_wedge(joint)))
+        used[turned] = max(used[turned], 2)
+    return dict(used)
+
+
+def _make_wedges(joint, unit):
+    offsets = {degrees(abs(angle)): offset(abs(angle), unit) for angle in (*map(joint.corner.lean, BOARDS), lean_wedge(joint))}
+    made = [f"{('one', 'two')[count - 1]} of {angle} ({offsets[angle]})" for angle, count in wedges(joint).items()]
+    if not made:
+        return []
+    return [f"First saw wedges from a wide offcut: {series(made)}.", "Step 5 shows how to set the bevel to such an offset."]
 
 
 def _ripped(joint, board, unit):
@@ -88,7 +107,7 @@ def _ripped(joint, board, unit):
     if off is None:
         return ("plane the edges of {which} square, " + wide + " apart.",)
     return (
-        "start {which} "
+        "start {which} at least "
         + length(blank_width(joint, board), unit)
         + f" wide. Rip the edges {degrees(abs(lean))} out of square, until "
         f"the face is {wide} wide.",
@@ -103,7 +122,7 @@ def ruled_fine(size, unit):
 
 _PLANE = "Plane irons cut: keep fingers off the edge that you test."
 _RIP = (
-    "At a machine with table or blade tilted: fence in line with the blade, guard and riving knife fitted, the offcut free to "
+    "Saw the wedges by hand: they are too small for a machine. At a machine with table or blade tilted: fence in line with the blade, guard and riving knife fitted, the offcut free to "
     "fall, nothing freehand."
 )
 
@@ -141,8 +160,8 @@ def _project(joint, unit):
     return (
         [
             "Lay a straightedge flat on the pin board's outer face, its end against the tail board.",
-            "Mark the tail board where the straightedge touches, near the bottom and near the top. Join the marks.",
-            "Change about: let the pin board run past, and mark it from the tail board's outer face.",
+            "Mark the tail board where that face of the straightedge touches it, near the bottom and near the top. Join the marks.",
+            "Now swap: push the tail board's end against the pin board, and mark the pin board from the tail board's outer face.",
         ],
         (f"Measured from square to the bottom edge, the line is {lines}, within {ruled_fine(1.0, unit)}."),
         ("Hold the straightedge with a flat hand, and keep the knife out of its path."),
@@ -157,9 +176,10 @@ def _carry(joint, unit):
         [
             "Each mark lies on an inner face.",
             f"{across} across the bottom edge to the outer face.",
-            "From there strike the end line up the outer face, at the same slant and to the same side.",
+            "From there strike the end line up the outer face, at the same slant, towards the same end of the board.",
+            "On the top edge join the upper ends of the two lines.",
         ],
-        (f"Laid across the top edge, {tool} joins the upper ends of the two lines, within {ruled_fine(LINE, unit)}."),
+        (f"Laid across the top edge, {tool} lies along that line, within {ruled_fine(LINE, unit)}."),
         ("A marking knife slips: keep the other hand behind it."),
     )
 
@@ -186,55 +206,77 @@ def _bevel(joint, unit):
 
 def _saw_end(joint, unit):
     tilt = joint.corner.end_bevel
-    do = [
-        "The saw follows the end line on the outer face and the line across the top edge.",
-        "Saw in the waste and plane to the lines.",
-    ]
+    tips = {board: degrees(abs(joint.corner.end_line(board))) for board in BOARDS if abs(joint.corner.end_line(board)) >= SAME}
+    tip = " and ".join(f"the {board} board {angle}" for board, angle in tips.items())
+    if len(tips) == 2 and tips["tail"] == tips["pin"]:
+        tip = f"each board {tips['tail']}"
+    do = ["Stand the board in the vice, its face plumb and its end line plumb" + (f": tip {tip}." if tips else ".")]
+    plane = "Saw in the waste and plane to the lines."
     if abs(tilt) < SAME:
-        do.insert(0, "Saw both ends square to the face.")
+        do += ["Saw plumb and square to the face, along the end line and the line across the top edge.", plane]
     elif joint.end == "flush":
         over = _on_both(joint, lambda board: length(joint.thickness(board) * abs(np.tan(np.radians(tilt))), unit))
-        do.insert(
-            0,
-            f"Saw both ends tilted {degrees(abs(tilt))} out of square to the face. The inner face stays the "
-            f"{'longer' if tilt > 0 else 'shorter'}, by {over}.",
-        )
+        do += [
+            f"The blade is plumb too, but turned {degrees(abs(tilt))} as seen from above.",
+            "So the saw follows the end line and the line across the top edge.",
+            plane,
+            f"Measured square to the end line, the inner face reaches {'further' if tilt > 0 else 'less far'}, by {over}.",
+        ]
     else:
         out = _on_both(joint, lambda board: f"{length(proud(joint, board)[0], unit)} on its {proud(joint, board)[1]} face")
-        do[:1] = [
-            f"Saw both ends square to the face. Each stands proud of its end line: {out}.",
+        do += [
+            f"Saw plumb and square to the face. Each end stands proud of its end line: {out}.",
             "The saw follows the end line on the other face. What stands proud is planed off after assembly.",
+            plane,
         ]
     between = joint.corner.dihedral if joint.end == "flush" else 90.0
-    how = "A square" if abs(between - 90) < SAME else f"A bevel set to {degrees(between)}"
+    how = "a square" if abs(between - 90) < SAME else f"a bevel set to {degrees(between)}"
+    if abs(between - 90) >= SAME:
+        how += f" ({aside(between - 90, unit)} in {hundred(unit)} from square)"
     return (
         do,
-        f"{how} between the outer face and the end shows no light wider than {ruled_fine(LIGHT, unit)}.",
-        ("Clamp the board. A tilted saw wanders towards the hand that holds: keep that hand behind a stop."),
+        f"Square to the end line, hold {how} between the outer face and the end. "
+        f"No light is wider than {ruled_fine(LIGHT, unit)}.",
+        ("Tug the board before you saw. A saw wanders towards the hand that holds: keep that hand behind a stop."),
     )
 
 
-def _hold(joint, unit):
-    line, wedge, off = joint.corner.tail_end_line, lean_wedge(joint), off_straight(joint)
-    tilt = joint.corner.end_bevel if joint.end == "flush" else 0.0
-    tip = "Hold the board in the vice with its end line plumb"
-    tip += "." if abs(line) < SAME else f": tip the board {degrees(abs(line))}."
-    runs = "square to the face" if abs(tilt) < SAME else f"{degrees(abs(tilt))} from square to the face"
-    do = [tip, f"The saw runs plumb, {runs}."]
-    if off > STRAIGHT:
-        do.append("For the tails hold the board end up and follow the lines on the end: they don't run straight across.")
-    elif abs(wedge) < SAME:
-        do.append("For the tails hold the board end up. The saw cuts run straight across.")
-    else:
+def wedged(joint):
+    """Whether wedges in the vice turn the tail board so that its saw cuts run straight across."""
+    return off_straight(joint) <= STRAIGHT and abs(lean_wedge(joint)) >= SAME
+
+
+def _saw_tails(joint, unit):
+    wedge = lean_wedge(joint)
+    if not wedged(joint):
+        do = ["Hold the tail board end up in the vice."]
         do.append(
-            f"For the tails hold the board end up, its bottom edge plumb, with wedges of {degrees(abs(wedge))} between its "
-            "faces and the jaws. The saw cuts then run straight across."
+            "Follow the lines on the end: they don't run straight across."
+            if off_straight(joint) > STRAIGHT
+            else "The saw cuts run straight across."
         )
+    else:
+        thick = ("bottom", "top") if wedge > 0 else ("top", "bottom")
+        do = [
+            f"Hold the tail board end up, its bottom edge plumb, between two wedges of {degrees(abs(wedge))}.",
+            f"The outer face's wedge is thick at the {thick[0]} edge, the inner face's at the {thick[1]} edge.",
+            "The saw cuts then run straight across the vice.",
+        ]
+    do += [
+        "Saw in the waste beside each tail's side, down to both baselines.",
+        f"Saw off the pieces below the first tail and above the last, along the baselines{_as_ends(joint)}.",
+        "Chop out the waste between the tails, as step 11 shows.",
+    ]
     return (
         do,
-        f"A plumb line hangs along the end line, within {ruled_fine(LINE, unit)} in {hundred(unit)}.",
-        ("A board on wedges can slip in the vice. Tug it before you saw."),
+        f"A rule laid along a sawn side touches from face to face, with no light wider than {ruled_fine(LIGHT, unit)}.",
+        ("A board on wedges can slip in the vice. Tug it before you saw." if wedged(joint) else "Keep both hands behind the saw."),
     )
+
+
+def _as_ends(joint):
+    tilt = abs(joint.corner.end_bevel)
+    return "" if tilt < SAME else f", {degrees(tilt)} out of square to the face"
 
 
 def tail_marks(joint, unit="mm"):
@@ -258,23 +300,35 @@ def _meets(joint, face, plane):
     return sorted(float(surface.flat(points[np.argmin(abs(plane.height_of(points)))])[1]) for points in ends)
 
 
+def _strike_baselines(joint, reach, unit):
+    """Sentences: a marking gauge runs on a square end; on a bevelled one its fence would rock, so each face is measured."""
+    if abs(joint.corner.end_bevel) < SAME:
+        return [f"Strike the baselines on both faces with the marking gauge: {reach}."]
+    if joint.end == "flush":
+        return [
+            f"Baselines: on each face measure square in from the end's arris, at the bottom and the top, and join: {reach}.",
+            "A marking gauge would rock on the bevelled end.",
+        ]
+    outs = _on_both(joint, lambda board: f"{length(proud(joint, board)[0], unit)} on its {proud(joint, board)[1]} face")
+    return [
+        f"Strike the baselines on both faces with the marking gauge: {reach}, from the end line.",
+        f"Where the end stands proud, set the gauge so much further: {outs}.",
+    ]
+
+
 def _mark_tails(joint, unit):
-    reach = _on_both(
-        joint, lambda board: f"{length(joint.corner.baseline_offset(joint.thickness(other(board))), unit)} from the end line"
-    )
+    reach = _on_both(joint, lambda board: length(joint.corner.baseline_offset(joint.thickness(other(board))), unit))
     marks = tail_marks(joint, unit)
     count = "the tail" if joint.tails == 1 else f"{joint.tails} tails"
-    out = proud(joint, "tail")[0]
-    more = [f"From an end that stands proud, set the gauge {length(out, unit)} further."] if out else []
+    strike = _strike_baselines(joint, reach, unit)
     top = length(joint.slant_width - joint.marks[-1, 1], unit)
     return (
         [
-            f"Strike the baselines on both faces with the marking gauge: {reach}.",
-            *more,
-            f"On the tail board's end line mark {count}, measured straight up from the bottom edge: {series(marks)}.",
+            *strike,
+            f"On the tail board's end line mark {count}, measured square to the bottom edge, up the face: {series(marks)}.",
             f"Below the first mark and above the last lie the half pins, {marks[0]} and {top}.",
             f"On the baseline mark the same tails, narrower: {series([length(root, unit) for root in tail_roots(joint)])}.",
-            "Join the pairs of marks.",
+            "Join the pairs of marks, and hatch the waste.",
             f"Each tail's sides then spread 1 in {joint.tail_slope:g}, equally from a level centre line.",
         ],
         (f"The last mark is {top} from the top edge, within {ruled_fine(MARK, unit)}."),
@@ -311,10 +365,11 @@ def _across(joint, unit):
         do = [
             f"Hold the {tool}'s stock against the outer face, its blade across the end: {struck(lower)}.",
             "Draw a line across the end from each tail's side.",
-            "Or set nothing: prop the board at its lean, and slide a pencil on a block along the bench.",
+            "Or set nothing: on the propped board these lines are level, so slide a pencil on a block along the bench.",
+            "Pack the block with scraps until the point touches a mark; do so for each mark.",
         ]
         if joint.end == "square" and abs(joint.corner.end_bevel) >= SAME:
-            do.pop()
+            del do[-2:]
     else:
         do = [
             f"A square end needs two more settings, because its lines aren't level. Lower sides: {struck(lower)}.",
@@ -323,7 +378,9 @@ def _across(joint, unit):
         ]
     inner, roots = ([length(mark, unit) for mark in marks] for marks in (inner_marks(joint), tail_roots(joint, "inner")))
     again = "the same heights as outside" if roots == [length(root, unit) for root in tail_roots(joint)] else series(roots)
-    do.append(f"On the inner face mark the baseline at {again}, and join.")
+    ways = dict.fromkeys(filter(None, map(falls, lines.values())))
+    do += [f"“{way.capitalize()}” is towards the {'bottom' if way == 'down' else 'top'} edge." for way in ways]
+    do.append(f"On the inner face mark the baseline at {again}, and join each mark to the line on the end.")
     return (
         do,
         (f"On the inner face the lines meet the end {series(inner)} up from the bottom edge, within {ruled_fine(LINE, unit)}."),
@@ -345,7 +402,7 @@ def scribing(joint, unit="mm"):
         ]
     else:
         do.append(line)
-    do.append("Prop the tail board's far end and clamp it, so that nothing slides. Scribe along the tails' sides with a knife.")
+    do.append("Prop the tail board's far end, clamp the board to the prop, and let nothing slide. Scribe along the tails' sides with a knife.")
     if wedge >= SAME:
         do.append("Carry each mark down to the end along the pin board's length.")
     return do
@@ -353,6 +410,7 @@ def scribing(joint, unit="mm"):
 
 def _scribe(joint, unit):
     wide = length(joint.corner.slant_width(joint.height, "pin"), unit)
+    tops = ", and so do the top edges" if joint.rims == "level" else ""
     down = "With a square to the bottom edge" if abs(joint.corner.pin_end_line) < SAME else "Parallel to the bottom edge"
     return (
         [
@@ -361,7 +419,7 @@ def _scribe(joint, unit):
             if "Parallel" in down
             else "Parallel to the bottom edge, draw the pins' sides down both faces to the baselines.",
         ],
-        (f"Both bottom edges lie in line, within {ruled_fine(LIGHT, unit)}, over the pin board's {wide}."),
+        (f"A rule laid over both bottom edges touches all along the pin board's {wide}, within {ruled_fine(LIGHT, unit)}{tops}."),
         ("The knife points at the hand that holds: scribe away from it."),
     )
 
@@ -370,7 +428,7 @@ def _together(joint, unit):
     tilt = joint.corner.end_bevel
     chop = "square to the face" if abs(tilt) < SAME else f"tilted {degrees(abs(tilt))}, as the ends are sawn"
     do = [
-        "Saw in the waste, and leave the lines.",
+        "Hold the pin board end up, its bottom edge plumb. Saw plumb, in the waste, along the lines on the end.",
         f"Chop to the baselines from both faces, the chisel {chop} when flush with the baseline.",
         "Push the pin board straight in, level, along its own length. Tipped, it binds. Pare only what rubs.",
     ]
@@ -396,11 +454,11 @@ _STEPS = (
     ("Carry the marks round", _carry),
     ("Set a bevel without a protractor", _bevel),
     ("Saw the ends", _saw_end),
-    ("Hold a leaning board for the saw", _hold),
     ("Mark the tails", _mark_tails),
     ("Draw across the end", _across),
+    ("Saw the tails", _saw_tails),
     ("Scribe the pins", _scribe),
-    ("Clear the waste and go together", _together),
+    ("Saw the pins and go together", _together),
 )
 
 

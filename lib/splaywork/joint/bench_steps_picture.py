@@ -1,5 +1,7 @@
 """The eleven bench steps of a joint, one drawing a step, of wood and tools, from the corner's own numbers."""
 
+from dataclasses import replace
+
 import numpy as np
 
 from ..common import checks
@@ -7,8 +9,8 @@ from ..common.boards import BOARDS, other
 from ..common.planes import Plane, meet
 from ..common.printing import degrees, length
 from ..drawing.canvas import Canvas
-from ..drawing.palette import GUIDE, INK
-from ..drawing.paper import Label, Picture, Stroke, height_of, wrapped
+from ..drawing.palette import INK
+from ..drawing.paper import Label, Picture, Stroke, height_of, width_of, wrapped
 from ..drawing.still import Still
 from ..drawing.view import View
 from .bench_setups import (
@@ -70,7 +72,7 @@ def _right_edge(joint, board, unit, shown):
     wood, blank = section(joint, board)
     lean, ripped = joint.corner.lean(board), comes_off(joint, board)
     shapes = [_on_bench(wood)]
-    callouts = []
+    callouts = [(f"{face} face", wood[low] + 0.8 * (wood[high] - wood[low])) for face, low, high in (("outer", 0, 1), ("inner", 3, 2))]
     if ripped:
         triangles = [
             np.array([wood[end], wood[3 - end], blank[end] if ripped[side] == "outer" else blank[3 - end]])
@@ -87,7 +89,7 @@ def _right_edge(joint, board, unit, shown):
     foot = wood[side] * [1, 0]
     touch = foot[0] + high * np.tan(np.radians(lean))
     way = 1 if lean >= 0 else -1
-    shapes += try_square(np.array([touch, 0.0]), (way, 0), (0, 1), high)
+    shapes += try_square(np.array([touch, high / 6]), (way, 0), (0, 1), high / 1.2)  # its stock stands on the bench
     if abs(lean) < SAME:
         callouts.append(("square on\nthe bench", np.array([touch, high / 2])))
     else:
@@ -177,6 +179,7 @@ def _project(joint, marked, unit):
     callouts = [
         ("straightedge\nflat on the\nouter face", view.flat(rule.points.mean(axis=0))),
         ("pencil's mark", view.flat(held.trace[0] + 0.35 * (held.trace[1] - held.trace[0]))),
+        ("still to mark", view.flat(held.trace[0] + 0.88 * (held.trace[1] - held.trace[0]))),
         ("inner face", view.flat(held.corners[marked][1, 0].mean(axis=0))),
     ]
     return Frame(tuple(shapes), tuple(callouts), f"Marking the {marked} board")
@@ -236,11 +239,7 @@ def _carry(joint, board, unit):
         shapes += outlined(Shape(f"{board} {'far end' if surface == 'bottom' else surface}", outline), surface)
     foot, head = lines["outer"]
     shapes += [Shape("trace", points, f"mark on {surface}") for surface, points in lines.items()]
-    low = wood["outer"][:, 0].min()
     deep = wood["bottom"][0, 1]
-    for y in (0, deep):
-        x = low + 6
-        shapes += arrow((x - 12, y + 14), (x - 17, y), (x - 12, y - 14), size=6)
     stock = np.array([1.0, 0]) if board == "tail" else np.array([-1.0, 0])
     tool = try_square if abs(joint.corner.end_line(board)) < SAME else bevel
     shapes += tool(foot, stock, head - foot, 0.42 * joint.height)
@@ -251,6 +250,7 @@ def _carry(joint, board, unit):
         (f"3 outer face:\n{setting}", (foot + head) / 2),
         (f"2 bottom edge:\n{across}", lines["bottom"].mean(axis=0)),
         ("1 inner face:\nthe pencil's mark", lines["inner"].mean(axis=0)),
+        ("fold here", np.array([wood["bottom"][1, 0], deep])),
     ]
     return Frame(tuple(shapes), tuple(callouts), f"{board.capitalize()} board, unfolded")
 
@@ -300,44 +300,8 @@ def _set_square(what):
 
 
 def step_saw_end(joint, unit):
-    """The tail board's lines that the saw follows, and the end in section, its slant enlarged by a stated factor."""
-    return _saw_lines(joint), _end_section(joint, unit)
-
-
-def _saw_lines(joint):
-    held = propped(joint, "tail", past=0.4)
-    corners = held.corners["tail"]
-    around = carried_round(joint, "tail")
-    (inner_foot, inner_head), (foot, head) = around["inner"], around["outer"]
-    out = joint.corner.vector("tail_normal")
-    marks = [
-        ("end line", "end line", [foot, head], "outer"),
-        ("end line", "end line", [inner_head, head], "top"),
-        ("end line", "end line", [inner_foot, inner_head], "inner"),
-    ]
-    board = plank("tail", corners, marks)
-    rim, rise = unit_vector(head - inner_head), unit_vector(head - foot)
-    start = inner_head - 34 * rim
-    plate = block(
-        "saw", "steel", start, (np.linalg.norm(head - inner_head) + 84) * rim, 30 * rise, 0.8 * joint.planes["pin outer"].normal
-    )
-    grip = block(
-        "saw",
-        "handle",
-        start + (np.linalg.norm(head - inner_head) + 84) * rim + 2 * rise,
-        26 * rim,
-        34 * rise,
-        4 * joint.planes["pin outer"].normal,
-    )
-    view = View(_bearing(out, 0.9 * joint.corner.vector("pin_outward")), 30)
-    shapes = seen([board, plate, grip], view)
-    callouts = (
-        ("end line", view.flat(foot + 0.3 * (head - foot))),
-        ("line across\nthe top edge", view.flat((head + inner_head) / 2)),
-        ("saw: along both", view.flat(start + 20 * rise + 40 * rim)),
-        ("offcut", view.flat(corners[0, 0].mean(axis=0))),
-    )
-    return Frame(tuple(shapes), callouts, "Tail board: the saw follows two lines")
+    """The board tipped in the vice; and the end from above, its slant enlarged by a stated factor."""
+    return _tipped(joint), _end_section(joint, unit)
 
 
 def enlarged(joint):
@@ -371,12 +335,13 @@ def _end_section(joint, unit):
     plate = np.array([low - 6 * way, top + 34 * way, top + 34 * way + 3 * side, low - 6 * way + 3 * side])
     shapes[:0] = outlined(Shape("steel", plate), "saw")
     both = "" if factor == 1 else f"\n(drawn ×{factor})"
-    tilt = "square to the face" if abs(joint.corner.end_bevel) < SAME else f"tilted {degrees(abs(joint.corner.end_bevel))}"
+    tilt = "square to the face" if abs(joint.corner.end_bevel) < SAME else f"turned {degrees(abs(joint.corner.end_bevel))}"
     small = length(abs(over), unit)
     if joint.end == "square":
         tilt = "square to the face"
+    along = ",\nalong the line across\nthe top edge" if joint.end == "flush" else ""
     callouts = [
-        (f"saw: {tilt}", top + 24 * way),
+        (f"blade {tilt}{along}", top + 24 * way),
         ("outer face", np.array([0.62 * body, tall])),
         ("inner face", np.array([0.62 * body, 0])),
     ]
@@ -385,15 +350,10 @@ def _end_section(joint, unit):
             callouts.append(("flush end", (np.array(guide[0]) * 0.4 + np.array(guide[1]) * 0.6)))
         words = f"{small} in {length(thick, unit)}{both}" if joint.end == "flush" else f"proud {small}{both}"
         callouts.append((words, np.array([(0 + inner[0]) / 2, 0.0 if joint.end == "flush" else (tall if over > 0 else 0)])))
-    return Frame(tuple(shapes), tuple(callouts), "Section, square to the end line", 0.8)
-
-
-# Step 7
-
-
-def step_hold(joint, unit):
-    """Two frames: the board tipped until its end line is plumb; and, from above, turned by a wedge for the tails."""
-    return _tipped(joint), _turned(joint)
+    # seen from above the outer face lies nearer to whoever looks at it: turn the section over
+    shapes = [replace(shape, points=shape.points * [1, -1]) for shape in shapes]
+    callouts = [(words, np.asarray(point) * [1, -1]) for words, point in callouts]
+    return Frame(tuple(shapes), tuple(callouts), "The same from above")
 
 
 def _tipped(joint):
@@ -419,51 +379,14 @@ def _tipped(joint):
     plumb = [(0, low - 12), (0, top[1] + 40)]
     shapes.append(line("square", *plumb, name="plumb"))
     callouts = (
-        ("saw plumb, along\nthe end line", top + np.array([0, 18])),
+        ("blade plumb,\nalong the end line", top + np.array([0, 18])),
         ("vice jaw", jaw.mean(axis=0) + np.array([0.2 * tall, 0])),
         ("offcut", waste.mean(axis=0)),
     )
-    return Frame(tuple(shapes), callouts, f"Sawing the end: tip the board {degrees(abs(angle))}")
+    return Frame(tuple(shapes), callouts, f"In the vice: tip the board {degrees(abs(angle))}" if abs(angle) >= SAME else "In the vice: end line plumb", 1.0)
 
 
-def _turned(joint):
-    wedge, wide, thick = lean_wedge(joint), joint.slant_width, joint.tail_thickness
-    turn = np.radians(-wedge)
-    spin = np.array([[np.cos(turn), np.sin(turn)], [-np.sin(turn), np.cos(turn)]])
-    board = np.array([(0, 0), (wide, 0), (wide, -thick), (0, -thick)]) @ spin  # x up the board's width, y out of its outer face
-    low, high = board[:, 0].min(), board[:, 0].max()
-    top, bottom = board[:, 1].max(), board[:, 1].min()
-    front = np.array([(low, bottom), (high, bottom), board[2], board[3]])
-    back = np.array([board[0], board[1], (high, top), (low, top)])
-    shapes = []
-    if abs(wedge) >= SAME:
-        shapes += [*outlined(Shape("wedge", _hull(front)), "wedge"), *outlined(Shape("wedge", _hull(back)), "wedge")]
-    shapes += outlined(Shape("tail end", board), "tail board's end")
-    for y, height in ((top, 16), (bottom, -16)):
-        shapes += outlined(
-            Shape("jaw", np.array([(low - 12, y), (high + 12, y), (high + 12, y + height), (low - 12, y + height)])), "jaw"
-        )
-    for mark in joint.marks.ravel():
-        at = np.array([[mark, 0], [mark, -thick]]) @ spin
-        middle = at.mean(axis=0)[0]
-        reach = thick * np.cos(turn) / 2 + 2 + abs(thick * np.sin(turn)) / 2
-        y = at.mean(axis=0)[1]
-        shapes.append(line("cheek", (middle, y - reach), (middle, y + reach), name="saw cut"))
-    words = f"wedge {degrees(abs(wedge))}\n" if abs(wedge) >= SAME else "no wedge:\n"
-    callouts = [
-        (f"{words}saw straight across", board.mean(axis=0) + np.array([0, thick * 0.2])),
-        ("vice jaw", np.array([high, top + 8])),
-    ]
-    return Frame(tuple(shapes), tuple(callouts), "Sawing the tails, seen from above", 1.1)
-
-
-def _hull(points):
-    """The corners of four points in order round them."""
-    middle = points.mean(axis=0)
-    return points[np.argsort(np.arctan2(*(points - middle).T[::-1]))]
-
-
-# Step 8
+# Step 7
 
 
 def step_mark_tails(joint, unit):
@@ -495,7 +418,7 @@ def step_mark_tails(joint, unit):
     return (Frame(tuple(shapes), tuple(callouts), "Outer face of the tail board, marks measured up from the bottom edge"),)
 
 
-# Step 9
+# Step 8
 
 
 def step_across(joint, unit):
@@ -548,7 +471,7 @@ def _bevel_on_end(joint, unit):
     callouts = [
         (f"{tool}: stock on\nthe outer face", view.flat(stock.points.mean(axis=0))),
         (
-            "blade across the end" if square else f"blade slopes {_falls(inner, outer, joint)}\nto the inner face",
+            "blade across the end" if square else f"blade: at the inner\nface nearer the\n{'bottom' if _falls(inner, outer, joint) == 'down' else 'top'} edge",
             view.flat(inner),
         ),
     ]
@@ -580,6 +503,81 @@ def _pencil_on_block(joint):
         ("the board stands\nat its lean", foot + np.array([0, 12])),
     ]
     return Frame(tuple(shapes), tuple(callouts), "Or without any setting")
+
+
+# Step 9
+
+
+def step_saw_tails(joint, unit):
+    """Two frames: from above, the board turned by wedges; and its outer face with the waste hatched between the tails."""
+    return _turned(joint), _tails_left(joint)
+
+
+def _turned(joint):
+    wedge, wide, thick = lean_wedge(joint), joint.slant_width, joint.tail_thickness
+    turn = np.radians(-wedge)
+    spin = np.array([[np.cos(turn), np.sin(turn)], [-np.sin(turn), np.cos(turn)]])
+    # seen from above with the end up, the bottom edge lies at the right: x down the board's width, y out of its outer face
+    board = np.array([(0, 0), (-wide, 0), (-wide, -thick), (0, -thick)]) @ spin
+    low, high = board[:, 0].min(), board[:, 0].max()
+    top, bottom = board[:, 1].max(), board[:, 1].min()
+    front = np.array([(low, bottom), (high, bottom), board[2], board[3]])
+    back = np.array([board[0], board[1], (high, top), (low, top)])
+    shapes = []
+    if abs(wedge) >= SAME:
+        shapes += [*outlined(Shape("wedge", _hull(front)), "wedge"), *outlined(Shape("wedge", _hull(back)), "wedge")]
+    shapes += outlined(Shape("tail end", board), "tail board's end")
+    for y, height in ((top, 16), (bottom, -16)):
+        shapes += outlined(
+            Shape("jaw", np.array([(low - 12, y), (high + 12, y), (high + 12, y + height), (low - 12, y + height)])), "jaw"
+        )
+    for mark in joint.marks.ravel():
+        at = np.array([[-mark, 0], [-mark, -thick]]) @ spin
+        middle = at.mean(axis=0)[0]
+        reach = thick * np.cos(turn) / 2 + 2 + abs(thick * np.sin(turn)) / 2
+        y = at.mean(axis=0)[1]
+        shapes.append(line("cheek", (middle, y - reach), (middle, y + reach), name="saw cut"))
+    words = f"wedge {degrees(abs(wedge))}\n" if abs(wedge) >= SAME else "no wedge:\n"
+    callouts = [
+        (f"{words}saw straight\nacross", board.mean(axis=0) + np.array([0, thick * 0.2])),
+        ("vice jaw", np.array([high, top + 8])),
+        ("outer face", board[[0, 0, 1]].mean(axis=0)),
+        ("inner face", board[[3, 3, 2]].mean(axis=0)),
+        ("bottom edge", board[[0, 3]].mean(axis=0)),
+    ]
+    return Frame(tuple(shapes), tuple(callouts), "Tail board end up, from above", 1.1)
+
+
+def _hull(points):
+    """The corners of four points in order round them."""
+    middle = points.mean(axis=0)
+    return points[np.argsort(np.arctan2(*(points - middle).T[::-1]))]
+
+
+def waste(joint):
+    """The pieces between and beside the tails on the outer face, from the bottom, each (4, 2), flat."""
+    lines = joint.lines_on("tail", "outer")
+    cheeks = [each.flat[np.argsort(abs(joint.planes["pin inner"].height_of(each.ends)))[::-1]]
+              for each in lines if each.kind == "cheek"]
+    end = next(each.flat for each in lines if each.name in ("cut-off line", "end line"))
+    baseline = next(each.flat for each in lines if each.kind == "baseline")
+    bounds = sorted((*cheeks, *(np.array([end[at], baseline[at]]) for at in (0, 1))), key=lambda pair: pair[0, 1])
+    return [np.array([*low, *high[::-1]]) for low, high in zip(bounds[::2], bounds[1::2], strict=True)]
+
+
+def _tails_left(joint):
+    surface, tall = joint.tail_board.surfaces["outer"], joint.slant_width
+    blank = surface.flat(surface.blank)
+    blank = np.stack([np.minimum(blank[:, 0], 0.7 * tall), blank[:, 1]], axis=1)
+    shapes = [*outlined(Shape("tail outer", blank), "tail board")]
+    pieces = waste(joint)
+    shapes += [Shape("waste wood", piece, "waste") for piece in pieces]
+    for low, high in ((piece[:2], piece[2:]) for piece in pieces):
+        shapes += [line("cheek", *side, name="saw cut") for side in (low, high) if 0 < side[:, 1].mean() < tall]
+    callouts = [("half pin's\nwaste: saw off", pieces[0].mean(axis=0)), ("half pin's\nwaste: saw off", pieces[-1].mean(axis=0))]
+    if len(pieces) > 2:
+        callouts.append(("chop out", pieces[1].mean(axis=0)))
+    return Frame(tuple(shapes), tuple(callouts), "Outer face: what comes off", 0.9)
 
 
 # Step 10
@@ -654,7 +652,7 @@ def step_scribe(joint, unit):
         ("stop, clamped to the\npin board's outer face", view.flat(stop.points.mean(axis=0))),
         ("pin board, end up", view.flat(solids[0].faces[0].corners[[0, 3]].mean(axis=0) - [0, 0, 0.35 * joint.height])),
         ("vice jaw", view.flat(jaw.points.max(axis=0) - [12, 0, 20])),
-        ("prop and clamp", view.flat(prop.points.mean(axis=0))),
+        ("prop; clamp the\nboard to it", view.flat(prop.points.max(axis=0) - [0, 0, 0.15 * joint.height])),
         ("tail board, inner face down", view.flat(tails[0].faces[0].corners.mean(axis=0))),
     ]
     callouts += [
@@ -696,8 +694,10 @@ def _chop(joint, unit):
         ("chisel " + tilt, outer + unit_vector(way) * 40),
         ("waste", np.array([10.0 - over / 2, thick / 2])),
         ("baseline", outer),
+        ("outer face", np.array([90.0, thick])),
+        ("inner face", np.array([90.0, 0])),
     )
-    return Frame(tuple(shapes), callouts, "Chop from both faces", 0.75)
+    return Frame(tuple(shapes), callouts, "Chop from both faces", 0.85)
 
 
 def _slide_in(joint):
@@ -728,9 +728,9 @@ STEPS = (
     step_carry,
     step_bevel,
     step_saw_end,
-    step_hold,
     step_mark_tails,
     step_across,
+    step_saw_tails,
     step_scribe,
     step_together,
 )
@@ -748,13 +748,17 @@ def step_row(joint, step, unit, size, tall, width):
     def draw(canvas):
         Sketch(canvas, scale=canvas.width / NOMINAL).draw(frames(joint, step.number, unit), NOMINAL, nominal)
 
-    parts = [(f"{step.number}  {step.title}", size + 1.2, "bold", INK), (" ".join(step.do), size, "normal", INK),
-             (f"Check: {step.check}", size, "normal", INK), (f"Take care: {step.caution}", size, "normal", GUIDE)]
+    parts = [(f"{step.number}  {step.title}", size + 1.2, "bold"), (" ".join(step.do), size, "normal"),
+             (f"Check: {step.check}", size, "normal"), (f"Take care: {step.caution}", size, "normal")]
     items, y = [], -1.0
-    for text, points, weight, colour in parts:
-        for row in wrapped(text, points, width - left, weight):
+    for text, points, weight in parts:
+        for row in wrapped(text, points, width - left - 1.5, weight):
             at = np.array([left, y - 0.8 * height_of(points)])
-            items.append(Label(row, at, points, weight=weight, colour=colour))
+            for lead in ("Check:", "Take care:"):
+                if row.startswith(lead):
+                    items.append(Label(lead, at, points, weight="bold", colour=INK))
+                    row, at = row.removeprefix(lead + " "), at + [width_of(lead + " ", points, "bold"), 0]
+            items.append(Label(row, at, points, weight=weight, colour=INK))
             y -= height_of(points)
     items += [Picture(draw, np.array([[0, -tall], [DRAWN, 0]])), Stroke("rule", np.array([[0, 0], [width, 0]]))]
     return items, max(tall, -y) + 1.2

@@ -31,22 +31,23 @@ _CAUTIONS = (
 )
 _RECOMMENDED = (
     "For a first corner take flat, dry softwood without knots, {thick} thick, {tails} tails and a slope of 1 in {slope}. "
-    "Saw the ends flush: a flush end needs no more settings, its lines are level, and nothing is planed off later. "
+    "Saw the ends flush: a flush end needs no settings beyond those below, the lines across it are level, and nothing is planed off later. "
     "(Common practice, with no source.)"
 )
 _GAPES = (
     (
         "It rocks on the bench",
-        "An edge isn't ripped to its lean. Stand each board by itself (step 1), and plane the arris that touches.",
+        "Look for light under one arris: that edge isn't ripped to its lean (step 1). Plane the arris that touches. If light goes "
+        "right through under one board, the bottom edges weren't in line (step 10): cut back and scribe again.",
     ),
-    ("It won't go in", "It tips, or a pin is too wide. Push level. Pare the pin where it shines, never the tail."),
+    ("It won't go in", "The board tips, or a pin is too wide. Push level. Pare the pin where it shines, never the tail."),
     (
         "An end gapes at the top or at the bottom",
         "An end line slants too much or too little. Measure both offsets (step 3). Strike the wrong one again, and saw there.",
     ),
     (
         "It closes outside and gapes inside, or the other way",
-        "An end or a shoulder isn't sawn or chopped to its bevel. Test it with the bevel (step 6), and pare what stands high.",
+        "An end or a shoulder isn't sawn or chopped to its bevel. Test it with the bevel (step 6), and pare what stands proud.",
     ),
     (
         "It closes, but the boards don't stand at their leans",
@@ -74,7 +75,8 @@ def trial_settings(joint, unit="mm"):
         rows += [
             row(f"tail board: {which} lines across its end", "outer face", each.from_square) for which, each in lines.items()
         ]
-    rows.append(row("tails' sides, from the level centre line", "level line", np.degrees(np.arctan(1 / joint.tail_slope))))
+    side = np.degrees(np.arctan(1 / joint.tail_slope))
+    rows.append(("tails' sides", "level centre line", f"{aside(side, unit)} to the side", f"{degrees(side)} from level"))
     across = next(each.from_square for each in joint.lines_on("tail", "bottom") if each.name == "end line")
     if across >= SAME:
         rows.append(row("marks across the bottom edges", "outer arris", across))
@@ -126,7 +128,7 @@ def _laid(joint, paper, unit, name, size, tall):
     )
     pages.begin("Cut a trial corner")
     pages.write(
-        _RECOMMENDED.format(thick=length(18, unit), tails=STOCK_TAILS, slope=STOCK_SLOPE) + f" This sheet is for {joint.end} "
+        _RECOMMENDED.format(thick=_thick(joint, unit), tails=STOCK_TAILS, slope=STOCK_SLOPE) + f" This sheet is for {joint.end} "
         f"ends, {joint.tails} tail{'s' * (joint.tails != 1)}, 1 in {joint.tail_slope:g}.",
         size,
     )
@@ -156,6 +158,11 @@ def _laid(joint, paper, unit, name, size, tall):
     pages.table((("what you see", 30, "left"), ("what to do", 70, "left")), _GAPES, size)
     done = pages.pages()
     return done if len(done) == PAGES else None
+
+
+def _thick(joint, unit):
+    """The thickness of the stock as the sheet's table gives it: one length, or each board's."""
+    return series(list(dict.fromkeys(length(joint.thickness(board), unit) for board in BOARDS)))
 
 
 def _shortcut(joint, unit):
