@@ -1,6 +1,7 @@
 """The bench steps: each instruction is simulated with solids, planes and rotations, and each drawing held to them."""
 
 import re
+from itertools import pairwise
 
 import manifold3d
 import numpy as np
@@ -196,7 +197,7 @@ def test_marks_at_the_end_and_at_the_baseline_give_the_tails(joint):
 
 @every_joint
 def test_baselines_are_measured_from_each_face_s_own_arris(joint):
-    """On each face of each board, `baseline_offset` in from the end line, or from where the end stands proud, that much more."""
+    """On each face of each board `baseline_offset` in from the end line, or where the end stands proud, that much more."""
     said, compared = " ".join(bench_step_words(joint)[6].do), 0
     for board, thick in (("tail", 15), ("pin", 18)):
         for face in ("outer", "inner"):
@@ -219,7 +220,7 @@ def test_the_waste_drawn_is_what_the_tails_leave(joint):
     pieces = waste(joint)
     assert len(pieces) == joint.tails + 1
     tails = [shapely.Polygon(piece) for piece in pieces]
-    for first, second in zip(tails, tails[1:], strict=False):
+    for first, second in pairwise(tails):
         assert first.is_valid and first.area > 1 and not first.intersects(second)
     surface = joint.tail_board.surfaces["outer"]
     wood = shapely.Polygon(surface.flat(joint.tail_board.outlines[0]))

@@ -122,7 +122,8 @@ def ruled_fine(size, unit):
 
 _PLANE = "Plane irons cut: keep fingers off the edge that you test."
 _RIP = (
-    "Saw the wedges by hand: they are too small for a machine. At a machine with table or blade tilted: fence in line with the blade, guard and riving knife fitted, the offcut free to "
+    "Saw the wedges by hand: they are too small for a machine. At a machine with table or blade tilted: fence in line with "
+    "the blade, guard and riving knife fitted, the offcut free to "
     "fall, nothing freehand."
 )
 
@@ -160,8 +161,10 @@ def _project(joint, unit):
     return (
         [
             "Lay a straightedge flat on the pin board's outer face, its end against the tail board.",
-            "Mark the tail board where that face of the straightedge touches it, near the bottom and near the top. Join the marks.",
-            "Now swap: push the tail board's end against the pin board, and mark the pin board from the tail board's outer face.",
+            "Mark the tail board where that face of the straightedge touches it, near the bottom and near the top. "
+            "Join the marks.",
+            "Now swap: push the tail board's end against the pin board. "
+            "Mark the pin board from the tail board's outer face.",
         ],
         (f"Measured from square to the bottom edge, the line is {lines}, within {ruled_fine(1.0, unit)}."),
         ("Hold the straightedge with a flat hand, and keep the knife out of its path."),
@@ -270,7 +273,7 @@ def _saw_tails(joint, unit):
     return (
         do,
         f"A rule laid along a sawn side touches from face to face, with no light wider than {ruled_fine(LIGHT, unit)}.",
-        ("A board on wedges can slip in the vice. Tug it before you saw." if wedged(joint) else "Keep both hands behind the saw."),
+        "A board on wedges can slip in the vice. Tug it before you saw." if wedged(joint) else "Keep both hands behind the saw.",
     )
 
 
@@ -402,7 +405,8 @@ def scribing(joint, unit="mm"):
         ]
     else:
         do.append(line)
-    do.append("Prop the tail board's far end, clamp the board to the prop, and let nothing slide. Scribe along the tails' sides with a knife.")
+    do.append("Prop the tail board's far end, clamp the board to the prop, and let nothing slide. "
+              "Scribe along the tails' sides with a knife.")
     if wedge >= SAME:
         do.append("Carry each mark down to the end along the pin board's length.")
     return do
@@ -419,7 +423,7 @@ def _scribe(joint, unit):
             if "Parallel" in down
             else "Parallel to the bottom edge, draw the pins' sides down both faces to the baselines.",
         ],
-        (f"A rule laid over both bottom edges touches all along the pin board's {wide}, within {ruled_fine(LIGHT, unit)}{tops}."),
+        f"A rule laid over both bottom edges touches all along the pin board's {wide}, within {ruled_fine(LIGHT, unit)}{tops}.",
         ("The knife points at the hand that holds: scribe away from it."),
     )
 

@@ -72,7 +72,8 @@ def _right_edge(joint, board, unit, shown):
     wood, blank = section(joint, board)
     lean, ripped = joint.corner.lean(board), comes_off(joint, board)
     shapes = [_on_bench(wood)]
-    callouts = [(f"{face} face", wood[low] + 0.8 * (wood[high] - wood[low])) for face, low, high in (("outer", 0, 1), ("inner", 3, 2))]
+    callouts = [(f"{face} face", wood[low] + 0.8 * (wood[high] - wood[low]))
+                for face, low, high in (("outer", 0, 1), ("inner", 3, 2))]
     if ripped:
         triangles = [
             np.array([wood[end], wood[3 - end], blank[end] if ripped[side] == "outer" else blank[3 - end]])
@@ -383,7 +384,8 @@ def _tipped(joint):
         ("vice jaw", jaw.mean(axis=0) + np.array([0.2 * tall, 0])),
         ("offcut", waste.mean(axis=0)),
     )
-    return Frame(tuple(shapes), callouts, f"In the vice: tip the board {degrees(abs(angle))}" if abs(angle) >= SAME else "In the vice: end line plumb", 1.0)
+    tipped = f"In the vice: tip the board {degrees(abs(angle))}" if abs(angle) >= SAME else "In the vice: end line plumb"
+    return Frame(tuple(shapes), callouts, tipped, 1.0)
 
 
 # Step 7
@@ -467,11 +469,12 @@ def _bevel_on_end(joint, unit):
     stock = block("stock", "tool", outer - 20 * arris + 0.05 * out - 6 * end, 52 * arris, 9 * away, 7.2 * end)
     shapes = seen([board, stock, leaf], view)
     square = abs(each.from_square) < SAME
+    nearer = "bottom" if _falls(inner, outer, joint) == "down" else "top"
     tool = "square" if square else "bevel"
     callouts = [
         (f"{tool}: stock on\nthe outer face", view.flat(stock.points.mean(axis=0))),
         (
-            "blade across the end" if square else f"blade: at the inner\nface nearer the\n{'bottom' if _falls(inner, outer, joint) == 'down' else 'top'} edge",
+            "blade across the end" if square else f"blade: at the inner\nface nearer the\n{nearer} edge",
             view.flat(inner),
         ),
     ]
@@ -757,7 +760,7 @@ def step_row(joint, step, unit, size, tall, width):
             for lead in ("Check:", "Take care:"):
                 if row.startswith(lead):
                     items.append(Label(lead, at, points, weight="bold", colour=INK))
-                    row, at = row.removeprefix(lead + " "), at + [width_of(lead + " ", points, "bold"), 0]
+                    row, at = row.removeprefix(f"{lead} "), at + np.array((width_of(f"{lead} ", points, "bold"), 0.0))
             items.append(Label(row, at, points, weight=weight, colour=INK))
             y -= height_of(points)
     items += [Picture(draw, np.array([[0, -tall], [DRAWN, 0]])), Stroke("rule", np.array([[0, 0], [width, 0]]))]

@@ -31,14 +31,15 @@ _CAUTIONS = (
 )
 _RECOMMENDED = (
     "For a first corner take flat, dry softwood without knots, {thick} thick, {tails} tails and a slope of 1 in {slope}. "
-    "Saw the ends flush: a flush end needs no settings beyond those below, the lines across it are level, and nothing is planed off later. "
+    "Saw the ends flush: a flush end needs no settings beyond those below, the lines across it are level, "
+    "and nothing is planed off later. "
     "(Common practice, with no source.)"
 )
 _GAPES = (
     (
         "It rocks on the bench",
-        "Look for light under one arris: that edge isn't ripped to its lean (step 1). Plane the arris that touches. If light goes "
-        "right through under one board, the bottom edges weren't in line (step 10): cut back and scribe again.",
+        "Look for light under one arris: that edge isn't ripped to its lean (step 1). Plane the arris that touches. If light "
+        "goes right through under one board, the bottom edges weren't in line (step 10): cut back and scribe again.",
     ),
     ("It won't go in", "The board tips, or a pin is too wide. Push level. Pare the pin where it shines, never the tail."),
     (
@@ -128,8 +129,8 @@ def _laid(joint, paper, unit, name, size, tall):
     )
     pages.begin("Cut a trial corner")
     pages.write(
-        _RECOMMENDED.format(thick=_thick(joint, unit), tails=STOCK_TAILS, slope=STOCK_SLOPE) + f" This sheet is for {joint.end} "
-        f"ends, {joint.tails} tail{'s' * (joint.tails != 1)}, 1 in {joint.tail_slope:g}.",
+        _RECOMMENDED.format(thick=_thick(joint, unit), tails=STOCK_TAILS, slope=STOCK_SLOPE)
+        + f" This sheet is for {joint.end} ends, {joint.tails} tail{'s' * (joint.tails != 1)}, 1 in {joint.tail_slope:g}.",
         size,
     )
     pages.write(_CAUTIONS, size)
