@@ -273,7 +273,7 @@ def _saw_tails(joint, unit):
     return (
         do,
         f"A rule laid along a sawn side touches from face to face, with no light wider than {ruled_fine(LIGHT, unit)}.",
-        "A board on wedges can slip in the vice. Tug it before you saw." if wedged(joint) else "Keep both hands behind the saw.",
+        "A board on wedges can slip in the vice: tug it first." if wedged(joint) else "Keep both hands behind the saw.",
     )
 
 
