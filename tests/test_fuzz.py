@@ -7,6 +7,7 @@ As it comes, a short run; the long one, of 100,000 texts:
 While it runs, an audit hook (PEP 578) listens: no code may be compiled or run, nothing written, deleted or called.
 """
 
+import codecs
 import inspect
 import json
 import os
@@ -188,10 +189,13 @@ def test_public_functions_refuse_in_one_sentence(name, tmp_path, monkeypatch):
     assert os.listdir(tmp_path) == []
 
 
-NEEDS = {"one_gauge_panel": ("hold the leans",), "trial_corner_panel": (12, 8), "exercise_panel": ("04",)}
+codecs.lookup("utf-8-sig")  # plans are read past a mark; loaded only then, the codec would be taken for code that is run
+NEEDS = {"one_gauge_panel": ("hold the leans",), "trial_corner_panel": (12, 8), "exercise_panel": ("04",),
+         "script_panel": ("04",)}
 
 
-PANELS = [name for name in splaywork.__all__ if name.endswith("_panel")]
+# bottom_panel is a board
+PANELS = [name for name in splaywork.__all__ if name.endswith("_panel") and name != "bottom_panel"]
 
 
 @pytest.mark.parametrize("name", PANELS)
@@ -199,6 +203,8 @@ def test_boxes_of_panels(name, tmp_path, monkeypatch, seed=3):
     monkeypatch.chdir(tmp_path)
     panel = getattr(splaywork, name)(*NEEDS.get(name, ()))
     boxes = [widget for widget in within(panel) if isinstance(widget, (widgets.Text, widgets.Textarea))]
+    if not boxes:
+        pytest.skip("nothing is typed there")
     lines = [widget for widget in within(panel) if isinstance(widget, widgets.HTML)]
     picture = getattr(panel, "image", None)
     dice, hostile = random.Random(seed), texts(name)

@@ -625,7 +625,7 @@ def test_tails_spread_alike_from_their_level_centre_lines(corner, tails, made, m
     monkeypatch.setattr(joint_stills, "Canvas", stills.Canvas)
     words = joint_stills.tail_still(Joint(corner, 60, 18, tails=tails)).words
     canvas, = made["Canvas"]
-    assert f"the end line is {degrees(corner.tail_end_line)} from square" in words and "alike, 1 in 6." in words
+    assert f"the end line is {degrees(corner.tail_end_line)} from square" in words and "equally, 1 in 6." in words
     shown = check_texts(canvas)
     assert_within(reach_of(canvas), (0, 0, canvas.width, canvas.height))
     reach = [path.vertices for each in collections(canvas, PolyCollection) for path in each.get_paths()]

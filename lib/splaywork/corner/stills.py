@@ -30,7 +30,7 @@ def lean_dragged_still(corner, step=2.0, turn=5.0):
     turn: of the view, in degrees; seen so, both boards that lean out 30° have room for their names.
     """
     corner = one_corner(corner)
-    step = checks.size("step", step, "degrees")
+    step, turn = checks.size("step", step, "degrees"), checks.number("turn", turn)
     steps = int(np.ceil(max(abs(corner.tail_lean), abs(corner.pin_lean)) / step))
     shares = np.linspace(1, 0, steps + 1) if steps else [1.0]
     picture, pngs = CornerPicture(), []

@@ -22,6 +22,7 @@ from matplotlib.text import Text
 from matplotlib.textpath import text_to_path
 from matplotlib.transforms import Affine2D
 
+from ..common import checks
 from ..common.files import write_whole
 from .canvas import Inset
 from .export import NO_DATE, SETTINGS
@@ -328,7 +329,7 @@ def _shown(items, shift, window):
 def size_of(paper):
     """(width, height) of "A4", "A3" or "Letter", upright, mm. ValueError for another paper."""
     if not isinstance(paper, str) or paper not in PAPERS:
-        raise ValueError(f"The paper can be {', '.join(map(repr, PAPERS))}, not {paper!r}.")
+        raise ValueError(f"The paper can be {', '.join(map(repr, PAPERS))}, not {checks.shown(paper)}.")
     return PAPERS[paper]
 
 

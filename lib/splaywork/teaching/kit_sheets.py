@@ -66,9 +66,9 @@ def kit(notebook, pairs=6, unit="mm", paper="A4"):
     ValueError
         For another notebook, number, unit or paper.
     """
-    if notebook not in KITS:
-        raise ValueError(f"There are kits for the notebooks {', '.join(KITS)}, not for {notebook!r}: give the number as text, "
-                         "such as '04'.")
+    if not isinstance(notebook, str) or notebook not in KITS:
+        raise ValueError(f"There are kits for the notebooks {', '.join(KITS)}, not for {checks.shown(notebook)}: "
+                         "give the number as text, such as '04'.")
     pairs = checks.count("pairs", pairs, 1, MOST_PAIRS)
     length(0, unit)
     needs = KITS[notebook]

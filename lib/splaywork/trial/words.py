@@ -100,6 +100,8 @@ def offsets_table(angles: Sequence[float] = tuple(range(1, 46)), unit: str = "mm
     More than 15 angles stand in three pairs of columns, to be read down one pair after another.
     """
     angles = np.ravel(checks.angles("angle", angles)).tolist()
+    if not angles:
+        raise ValueError("The angles can't be an empty list: give one angle or more, such as [10, 20].")
     cells = [(degrees(angle), offset_parts(angle, unit)[0]) for angle in angles]
     deep = len(cells) if len(cells) <= 15 else -(-len(cells) // 3)
     pairs = range(0, len(cells), deep)
