@@ -372,7 +372,7 @@ def test_an_upright_regular_box_by_hand():
     ({"measured": "inside"}, "measured can be 'outside at the bottom', 'outside at the top' or"),
     ({"rims": None}, "rims can be"),
     ({"joint": {"tails": 3}}, r"joint must be a JointSettings"),
-    ({"allowances": 10}, "allowances must be a Allowances"),
+    ({"allowances": 10}, "allowances must be an Allowances"),
     ({"joint": JointSettings(tails=40)}, "front left corner, there is no room for 40 tails"),
     ({"left_lean": -70, "right_lean": -70}, "front board would have no length at its top"),
     ({"width": 250, "left_lean": 60, "right_lean": 60, "measured": "outside at the top"}, "no length at its bottom"),

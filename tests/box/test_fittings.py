@@ -10,7 +10,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from splaywork.box.box import NAMES, Box, JointSettings
 from splaywork.box.cut_list import cut_list
-from splaywork.box.fittings import bottom_panel, offcut_length, offcuts_for_tests, wedge_cauls
+from splaywork.box.fittings import bottom_panel, offcut_length, trial_offcuts, wedge_cauls
 from splaywork.box.regular import RegularBox
 from splaywork.joint.joint import Joint
 from test_box import LOCKER, boxes, faces_of, filled, solid
@@ -225,8 +225,8 @@ def test_cauls_by_hand():
 
 def test_offcuts_are_as_long_as_the_test_corner_s_boards():
     box = Box(400, 300, 100, **leaning(8, 0, 11, 11), joint=JointSettings(tails=3))
-    offcuts = offcuts_for_tests(box, shown=70)
-    assert [(offcut.board, offcut.corner, offcut.like) for offcut in offcuts] == [
+    offcuts = trial_offcuts(box, shown=70)
+    assert [(offcut.board, offcut.corner, offcut.equal) for offcut in offcuts] == [
         ("left", "front left", ("front right",)), ("front", "front left", ("front right",)),
         ("right", "back right", ("back left",)), ("back", "back right", ("back left",))]
     for offcut in offcuts:
@@ -242,14 +242,14 @@ def test_offcuts_are_as_long_as_the_test_corner_s_boards():
 
 
 def test_every_corner_has_its_own_test_where_all_differ():
-    assert len(offcuts_for_tests(Box(400, 300, 100, **leaning(4, 8, 12, 16)))) == 8
-    assert len(offcuts_for_tests(Box(400, 300, 100, **leaning(5, 5, 5, 5)))) == 2
+    assert len(trial_offcuts(Box(400, 300, 100, **leaning(4, 8, 12, 16)))) == 8
+    assert len(trial_offcuts(Box(400, 300, 100, **leaning(5, 5, 5, 5)))) == 2
 
 
 @pytest.mark.parametrize(("make", "words"), [
     (lambda: bottom_panel(RegularBox(6, 100, 50)), "made for a Box"),
     (lambda: wedge_cauls(LOCKER, thin=0), "thin edge must be"),
-    (lambda: offcuts_for_tests(LOCKER, shown=-1), "length shown must be"),
+    (lambda: trial_offcuts(LOCKER, shown=-1), "length shown must be"),
     (lambda: offcut_length(LOCKER, "lid"), "front, right, back, left, not 'lid'"),
 ])
 def test_other_impossible_input_says_why(make, words):

@@ -299,8 +299,7 @@ class Box:
                     planes[f"{name} {side}"] = corner.place_plane(corner.joint.planes[f"{board} {side}"])
                 end = ("left", "right")[END_CORNERS[name].index(at)]
                 planes[f"{name} {end} end"] = corner.place_plane(corner.joint.planes[f"{board} end"])
-            planes |= {f"{at} {cheek}": corner.place_plane(plane) for cheek, plane in corner.joint.planes.items()
-                       if cheek.endswith("cheek")}
+            planes |= {f"{at} {cheek}": corner.place_plane(plane) for cheek, plane in corner.joint.cheeks.items()}
         return planes
 
     @cached_property

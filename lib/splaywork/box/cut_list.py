@@ -15,7 +15,7 @@ import numpy as np
 
 from ..common import checks
 from ..common.printing import MM_PER_INCH, degrees, length, lengths
-from ..common.tolerances import SAME_SETTING as SAME
+from ..common.tolerances import SAME_SETTING
 from ..corner.words import series
 from ..joint.words import proud
 from .box import END_CORNERS, NAMES, Box
@@ -187,7 +187,7 @@ class SawStep:
     @property
     def blade_words(self):
         """The blade's setting: "upright", or "tilted 3.0° to the left"."""
-        return "upright" if self.blade_tilt < SAME else f"tilted {degrees(self.blade_tilt)} to the {self.saw_tilts}"
+        return "upright" if self.blade_tilt < SAME_SETTING else f"tilted {degrees(self.blade_tilt)} to the {self.saw_tilts}"
 
     @property
     def gauge_words(self):
@@ -408,7 +408,7 @@ def _groups(boards, quantity):
 
 
 def _edge(angle):
-    return "" if abs(angle) < SAME else "top" if angle > 0 else "bottom"
+    return "" if abs(angle) < SAME_SETTING else "top" if angle > 0 else "bottom"
 
 
 def _other_edge(edge):
@@ -422,7 +422,7 @@ def _away(way):
 
 def _settable(angle):
     """The angle, or 0 for one that no saw tells from it."""
-    return angle if abs(angle) >= SAME else 0.0
+    return angle if abs(angle) >= SAME_SETTING else 0.0
 
 
 def _rip(board, edge, saw_tilts, item):
@@ -477,7 +477,7 @@ def _settings(cuts, which):
     """(mean angle, cuts) for each setting that the cuts need; angles within 0.05° of a group's first are one."""
     groups = []
     for cut in sorted(cuts, key=operator.itemgetter(which)):
-        if groups and cut[which] - groups[-1][0][which] < SAME:
+        if groups and cut[which] - groups[-1][0][which] < SAME_SETTING:
             groups[-1].append(cut)
         else:
             groups.append([cut])

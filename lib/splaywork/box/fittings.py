@@ -9,8 +9,7 @@ import numpy as np
 from ..common import checks
 from ..common.planes import meet_all
 from ..common.printing import degrees, length, lengths
-from ..common.tolerances import ON_PLANE
-from ..common.tolerances import SAME_SETTING as SAME
+from ..common.tolerances import ON_PLANE, SAME_SETTING
 from ..corner.stubs import rims
 from ..corner.words import series
 from ..formulas.forms import compute
@@ -118,7 +117,7 @@ class BottomPanel:
         for name in NAMES:
             groove = self.grooves[name]
             walls = "walls square"
-            if abs(groove.wall_angle) >= SAME:
+            if abs(groove.wall_angle) >= SAME_SETTING:
                 edge = "top" if groove.wall_angle > 0 else "bottom"
                 walls = f"walls {degrees(abs(groove.wall_angle))} towards the {edge} edge"
             sizes = f"{length(groove.up_face, unit)} up the face, {length(groove.width, unit)} wide, {walls}"
@@ -126,7 +125,7 @@ class BottomPanel:
         past = max(each for groove in self.grooves.values() for each in groove.past_baselines)
         said = "; ".join(f"{series(names)} {sizes}" for sizes, names in grooves.items())
         found = [f"Grooves, {length(groove.depth, unit)} deep: {said}."]
-        if any(abs(groove.wall_angle) >= SAME for groove in self.grooves.values()):
+        if any(abs(groove.wall_angle) >= SAME_SETTING for groove in self.grooves.values()):
             found.append("Plough each groove level: tilt the plough by the board's lean, out of square to the face.")
         return (*found, f"Stop each groove {length(past, unit)} past the baselines.")
 
@@ -287,7 +286,7 @@ def wedge_cauls(box, thin=10.0, friction=0.25):
     cauls = []
     for name in TAILS_ON[box.tails_on]:
         lean = box.lean(name)
-        if abs(lean) >= SAME:
+        if abs(lean) >= SAME_SETTING:
             out = abs(float(compute("out_over_height", height=box.height, lean=lean)))
             cauls.append(Caul(name, abs(lean), box.slant_width(name), thin, thin + out, "bottom" if lean > 0 else "top",
                               out / box.height <= friction))
@@ -298,17 +297,17 @@ def wedge_cauls(box, thin=10.0, friction=0.25):
 class Offcut:
     """A piece to keep from a board's blank for a trial corner. length: along the board, mm, as sawn.
 
-    like: other corners of the box, equal or mirrored, that the same trial corner stands for.
+    equal: other corners of the box, equal or mirror images, that the same trial corner stands for.
     """
 
     board: str
     corner: str
     length: float
-    like: tuple
+    equal: tuple
 
 
-def offcuts_for_tests(box, shown=80.0):
-    """The `Offcut`s to keep, two for each corner that is unlike the others; `shown`: of their inner faces, mm.
+def trial_offcuts(box, shown=80.0):
+    """The `Offcut`s to keep, two for each corner that differs from the others; `shown`: of their inner faces, mm.
 
     Saw each from its own blank, full width and thickness, and leave that blank as much longer, and a saw kerf.
     """
@@ -319,12 +318,12 @@ def offcuts_for_tests(box, shown=80.0):
         equal = (joint.corner, joint.tail_thickness, joint.pin_thickness, joint.tails)
         tests.setdefault(equal, []).append(at)
     offcuts = []
-    for at, *like in tests.values():
+    for at, *others in tests.values():
         corner = box.corners[at]
         for kind, cut in (("tail", corner.joint.tail_board), ("pin", corner.joint.pin_board)):
             along = np.ptp(cut.blank.reshape(-1, 3) @ corner.corner.vector(f"{kind}_level"))
             length = float(along) - corner.joint.length + shown
-            offcuts.append(Offcut(getattr(corner, kind), at, length, tuple(like)))
+            offcuts.append(Offcut(getattr(corner, kind), at, length, tuple(others)))
     return tuple(offcuts)
 
 
@@ -332,7 +331,7 @@ def offcut_length(box, name, shown=80.0):
     """How much longer the blank of a board has to be for the trial corners' offcuts, mm, saw kerfs not counted."""
     if name not in END_CORNERS:
         raise ValueError(f"A box has the boards {', '.join(NAMES)}, not {name!r}.")
-    return sum(offcut.length for offcut in offcuts_for_tests(box, shown) if offcut.board == name)
+    return sum(offcut.length for offcut in trial_offcuts(box, shown) if offcut.board == name)
 
 
 def _checked(box):

@@ -197,9 +197,9 @@ class BoxPanel(Panel):
         key = box, self.corner.value, unit, self.plan.chisels
         if self._said != key:
             self._said = key
-            _, corner, *settings = box_words(box, self.corner.value, unit).split("\n")
+            said = box_words(box, self.corner.value, unit)
             notes = [*narrow_words(box, self.plan.chisels, unit), *_bottom_words(box, unit)]
-            self.settings.value = corner_settings(" ".join([match_words(box), corner, *notes]), settings)
+            self.settings.value = corner_settings(" ".join([match_words(box), said.corner, *notes]), said.settings)
 
     def _list(self):
         """Renew the cut list, the list of items and the table of changes, where they changed."""

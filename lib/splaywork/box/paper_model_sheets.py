@@ -6,7 +6,8 @@ from math import floor, log10
 import numpy as np
 
 from ..common.printing import length
-from ..corner.words import SAME, lean_words, series
+from ..common.tolerances import SAME_ANGLE
+from ..corner.words import lean_words, series
 from ..drawing.paper import Area, Drawing, Label, Stroke, height_of, moved, rooms, width_of, wrapped
 from .box import NAMES
 from .paper_model import PaperModel, meet
@@ -287,7 +288,7 @@ def _footprint(model, scale):
 def _wedges(model, scale):
     """A wedge for each intended lean, to stand outside the wall."""
     tall = min(model.height / scale, TALLEST_WEDGE)
-    return [_wedge(series(names), lean, tall) for names, lean in by_value(NAMES, model.leans) if abs(lean) >= SAME]
+    return [_wedge(series(names), lean, tall) for names, lean in by_value(NAMES, model.leans) if abs(lean) >= SAME_ANGLE]
 
 
 def _wedge(names, lean, tall):

@@ -1,7 +1,8 @@
 """The paper model in words: what was drawn, and what each of its nets folds into."""
 
 from ..common.printing import degrees, fine, length
-from ..corner.words import SAME, lean_words, series
+from ..common.tolerances import SAME_ANGLE
+from ..corner.words import lean_words, series
 from .box import END_CORNERS, NAMES
 from .paper_model import NARROWEST, STEEPEST
 
@@ -24,7 +25,7 @@ def by_value(names, values):
     groups = []
     for name, value in zip(names, values, strict=True):
         for group in groups:
-            if abs(group[1] - value) < SAME:
+            if abs(group[1] - value) < SAME_ANGLE:
                 group[0].append(name)
                 break
         else:
@@ -80,7 +81,7 @@ def say_one_gauge(model, unit="mm"):
 
 def _stands(lean):
     """A lean to hundredths: "out 14.08°"."""
-    return "upright" if abs(lean) < SAME else f"{'out' if lean > 0 else 'in'} {degrees(abs(lean), 2)}"
+    return "upright" if abs(lean) < SAME_ANGLE else f"{'out' if lean > 0 else 'in'} {degrees(abs(lean), 2)}"
 
 
 def _closed(model, net, unit):
@@ -97,7 +98,7 @@ def _open(net, unit):
     ends = (END_CORNERS[NAMES[number]] for number in range(4))
     boards = [f"the {name} {_stands(left)} at the {left_corner} corner but {_stands(right)} at the {right_corner} one"
               for name, (left, right), (left_corner, right_corner) in zip(NAMES, net.leans, ends, strict=True)
-              if abs(left - right) >= SAME]
+              if abs(left - right) >= SAME_ANGLE]
     if not boards:
         boards = ["the corners at leans that differ by less than a hundredth of a degree"]
     foot, head = (fine(miss, unit) for miss in net.misses)

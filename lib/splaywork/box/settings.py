@@ -70,7 +70,8 @@ class JobSettings:
 
     def letters(self, joint, board, surface, kind):
         """Letters of what strikes the lines of a kind ("line" or "cheek") on a joint's surface: "A", "C and D", "square"."""
-        found = {self.letter(line.from_square) for line in joint.lines_on(board, surface) if line.name.endswith(kind)}
+        found = {self.letter(line.from_square) for line in joint.lines_on(board, surface)
+                 if (line.kind == "cheek") == (kind == "cheek")}
         return series(sorted(found - {"square"}) or ["square"])
 
     @property
@@ -94,7 +95,7 @@ def job_settings(plan):
         corner = item.box.corners[at]
         for line in corner.joint.lines:
             if line.struck_with == "bevel":
-                kind = "cheek" if line.name.endswith("cheek") else "line"
+                kind = "cheek" if line.kind == "cheek" else "line"
                 lines.append((line.from_square, _PLACES[line.surface], kind, getattr(corner, line.board)))
     groups = []
     for line in sorted(lines):

@@ -3,10 +3,10 @@
 import numpy as np
 
 from ..common.printing import degrees, length
+from ..common.tolerances import SAME_SETTING
 from ..drawing.page import SMALL, right
 from ..drawing.palette import GUIDE
 from ..drawing.paper import INCH, Area, Label, Stroke, height_of, moved, width_of
-from ..joint.lines import SAME
 from ..joint.picture import SURFACE_NAMES, SURFACES, laid_flat
 from ..joint.settings_words import letters_of
 
@@ -18,7 +18,7 @@ _LINES = {"end line": "struck", "cut-off line": "join", "baseline": "baseline", 
 
 def signed(angle):
     """"+13.9°", "−5.8°" or "square"."""
-    if abs(angle) < SAME:
+    if abs(angle) < SAME_SETTING:
         return "square"
     return f"{'+' if angle > 0 else ''}{degrees(angle)}"
 

@@ -5,7 +5,7 @@ from functools import partial
 import numpy as np
 
 from ..common.printing import degrees, from_edge, length, lengths, offset
-from ..common.tolerances import SAME_SETTING as SAME
+from ..common.tolerances import SAME_SETTING
 from ..corner.words import capital, lean_words, series
 from ..drawing.page import BenchPages, fact_items
 from ..drawing.paper import Picture, lay_out
@@ -15,7 +15,7 @@ from ..joint.templates import LONGEST, wrap_template
 from ..joint.words import board_end, lettered_settings, setting_rows, used_for
 from .box import NAMES
 from .cut_list import CAUTIONS, SAW_WORDS, cut_list
-from .fittings import bottom_panel, offcut_length, offcuts_for_tests, wedge_cauls
+from .fittings import bottom_panel, offcut_length, trial_offcuts, wedge_cauls
 from .picture import BoxView
 from .sheet_drawings import beside, board_face, flat_surfaces, signed
 
@@ -176,8 +176,8 @@ class ItemSheets:
         pages.heading("Offcuts to keep for trial corners")
         pages.table([("board", 1, "left"), ("corner", 1.5, "left"), ("length", 1.4, "left"),
                      ("stands also for", 3, "left")],
-                    [(offcut.board, offcut.corner, length(offcut.length, unit), series(offcut.like or "–"))
-                     for offcut in offcuts_for_tests(box)])
+                    [(offcut.board, offcut.corner, length(offcut.length, unit), series(offcut.equal or "–"))
+                     for offcut in trial_offcuts(box)])
         longer = [(offcut_length(box, name), name) for name in self.boards]
         longer = series([f"{length(more, unit)} ({name})" for more, name in longer if more])
         pages.write("Saw each from its own blank, full width and thickness. Leave one blank of each longer by "
@@ -334,27 +334,27 @@ def proud_words(cut, unit):
             ends.setdefault((length(end.proud, unit), end.proud_face), []).append(end.side)
     said = [f"Saw the {series(sides)} end{'s' * (len(sides) > 1)} {proud} outside the end line, measured on the {face} face "
             "square to that line. It is planed off when the box is together." for (proud, face), sides in ends.items()]
-    if said and cut.sawn_bottom - cut.outer_bottom > SAME:
+    if said and cut.sawn_bottom - cut.outer_bottom > SAME_SETTING:
         said.append(f"Sawn so, the outer face is {length(cut.sawn_bottom, unit)} long at the bottom and "
                     f"{length(cut.sawn_top, unit)} at the top.")
     return said
 
 
 def _gauge(angle, unit):
-    if abs(angle) < SAME:
+    if abs(angle) < SAME_SETTING:
         return "a square"
     return f"{from_edge(abs(angle))}, {offset(abs(angle), unit)}"
 
 
 def _bevel(angle):
-    if abs(angle) < SAME:
+    if abs(angle) < SAME_SETTING:
         return "square to the face"
     return f"{degrees(abs(angle))} out of square, inner face left {'longer' if angle > 0 else 'shorter'}"
 
 
 def _rims(cut):
     """How the rims are ripped: the angle, and which way."""
-    if abs(cut.rim_bevel) < SAME:
+    if abs(cut.rim_bevel) < SAME_SETTING:
         return "square", "to the faces"
     bottom, top = ("inner", "outer") if cut.rim_bevel > 0 else ("outer", "inner")
     return (f"{degrees(abs(cut.rim_bevel))} out of square",

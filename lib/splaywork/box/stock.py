@@ -11,7 +11,7 @@ from ..common.printing import length, lengths
 from ..common.tolerances import ON_PLANE
 from ..corner.words import series
 from .cut_list import cut_list, wood_amounts
-from .fittings import offcuts_for_tests
+from .fittings import trial_offcuts
 from .plan import Plan, Stock
 
 SHOT = 5.0  # mm that each strip of a glued blank is wider, to shoot its edges; common practice, no source
@@ -27,6 +27,7 @@ class Blank(NamedTuple):
     length: float
     width: float
     thickness: float
+    board: str = ""  # what it becomes, whichever copy it is: "1 front" for "1 front, copy 2 of 3"
 
 
 def trial_corner(plan):
@@ -41,7 +42,7 @@ def trial_corner(plan):
 def trial_pieces(plan):
     """The two `fittings.Offcut`s of the trial corner that proves most, with their item."""
     item, at = trial_corner(plan)
-    return item, tuple(piece for piece in offcuts_for_tests(item.box) if at == piece.corner or at in piece.like)
+    return item, tuple(piece for piece in trial_offcuts(item.box) if at == piece.corner or at in piece.equal)
 
 
 def blanks(plan):
@@ -57,7 +58,7 @@ def blanks(plan):
             sizes.append(("show front", item.fit.show_front.blank))
         for copy in range(1, item.quantity + 1):
             which = f", copy {copy} of {item.quantity}" if item.quantity > 1 else ""
-            found += [Blank(f"{number} {name}{which}", *size) for name, size in sizes]
+            found += [Blank(f"{number} {name}{which}", *size, f"{number} {name}") for name, size in sizes]
     item, pieces = trial_pieces(plan)
     sizes = {board.name: board.blank for board in cut_list(item.box).boards}
     return (*found, *(Blank(f"trial corner, {piece.board}", piece.length, *sizes[piece.board][1:]) for piece in pieces))
@@ -171,7 +172,7 @@ class StockPlan:
         found = {}
         for blank, strips in self.glued:
             names = found.setdefault(f"{len(strips)} strips of {lengths(strips[0][1:3], unit)}", {})
-            names.setdefault(blank.name.split(", copy")[0], []).append(blank)
+            names.setdefault(blank.board or blank.name, []).append(blank)
         return {strips: [f"each {name}" if len(copies) > 1 else f"the {name}" for name, copies in names.items()]
                 for strips, names in found.items()}
 

@@ -38,7 +38,7 @@ def cut_table(cuts, name, unit="mm"):
 
 def corner_settings(said, settings):
     """What is said of a picked corner, and its settings, a line each, with their columns kept."""
-    return _close(f"<p>{escape(said)}</p><pre>{escape(chr(10).join(settings))}</pre>")
+    return _close(f"<p>{escape(said)}</p><pre>{escape(settings)}</pre>")
 
 
 def saw_steps(cuts):

@@ -1,7 +1,10 @@
 """A whole box said in words: how it stands, which boards match, and all that its picked corner needs."""
 
+from typing import NamedTuple
+
 import numpy as np
 
+from ..common.boards import BOARDS
 from ..common.printing import degrees, length, lengths
 from ..common.tolerances import SAME_SETTING
 from ..corner.words import capital, series, settings_words
@@ -69,13 +72,24 @@ def corner_words(box, picked):
 
 def _settings(box, joint, unit):
     """The rows of `words.settings_words` that this corner has a use for."""
-    unused = [f"level, {'square' if joint.end == 'flush' else 'flush'}"]
-    unused += ["rim bevel"] if box.rims == "square" else []
-    return "\n".join(row for row in settings_words(joint.corner, unit).splitlines() if not row.startswith(tuple(unused)))
+    unused = {f"level_on_{'square' if joint.end == 'flush' else 'flush'}_end"}
+    unused |= {f"{board}_rim_bevel" for board in BOARDS} if box.rims == "square" else set()
+    return settings_words(joint.corner, unit, unused)
+
+
+class BoxWords(NamedTuple):
+    """A box in words. whole: a paragraph on the box; corner: one on its picked corner; settings: that corner's, a line each."""
+
+    whole: str
+    corner: str
+    settings: str
+
+    def __str__(self):
+        return "\n".join(self)
 
 
 def box_words(box, picked, unit="mm"):
-    """The box and its picked corner in words: a paragraph each, then the corner's settings, a line each.
+    """The box and its picked corner in words, as `BoxWords`.
 
     picked: "front left", "front right", "back right" or "back left". unit: "mm" or "in". ValueError for another corner.
     """
@@ -83,7 +97,7 @@ def box_words(box, picked, unit="mm"):
         raise ValueError(f"A box has the corners {series(list(box.corners))}, and not {picked!r}.")
     joint = box.corners[picked].joint
     whole = f"{size_words(box, unit)} {stand_words(box)} {match_words(box)}"
-    return f"{whole}\n{corner_words(box, picked)} {bevel_words(joint, unit)}\n{_settings(box, joint, unit)}"
+    return BoxWords(whole, f"{corner_words(box, picked)} {bevel_words(joint, unit)}", _settings(box, joint, unit))
 
 
 def narrow_words(box, chisels, unit="mm"):

@@ -156,7 +156,8 @@ def text(name, given, longest=60):
 def instance(name, given, kind, such_as):
     """A `kind`; `such_as`: how one is made, as in "Corner(tail_lean=14, pin_lean=6)"."""
     if not isinstance(given, kind):
-        raise ValueError(f"The {name} must be a {kind.__name__}, such as {such_as}, not {shown(given)}.")
+        article = "an" if kind.__name__[0] in "AEIO" and not kind.__name__.startswith("One") else "a"
+        raise ValueError(f"The {name} must be {article} {kind.__name__}, such as {such_as}, not {shown(given)}.")
     return given
 
 

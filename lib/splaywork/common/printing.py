@@ -31,9 +31,9 @@ def fine_degrees(x) -> str:
     return "less than 0.01°" if 0 < abs(x) < 0.005 else degrees(x, 2)
 
 
-def off(x) -> str:
+def off(x, less_than="less than") -> str:
     """`0.4°`, for a difference of `x` degrees, its sign left out: to the nearest 0.1; rather than nothing, `less than 0.1°`."""
-    return "less than 0.1°" if 0 < abs(x) < 0.05 else degrees(abs(x))
+    return f"{less_than} 0.1°" if 0 < abs(x) < 0.05 else degrees(abs(x))
 
 
 def degrees_minutes(x) -> str:
@@ -101,7 +101,12 @@ def sixty_fourths(x) -> Fraction:
 
 def length(x, unit="mm") -> str:
     """`x` in mm as it is read off a rule: in "mm" to 0.1 mm, in "in" to the nearest 1/64."""
-    return mm(x) if in_mm(unit) == 1 else inches(x)
+    return " ".join(length_parts(x, unit))
+
+
+def length_parts(x, unit="mm") -> tuple[str, str]:
+    """The number and the unit of `length`: `79.4` and `mm`."""
+    return (_fixed(x, 1), "mm") if in_mm(unit) == 1 else (_mixed(sixty_fourths(x)), "in")
 
 
 def lengths(several, unit="mm") -> str:
@@ -111,7 +116,12 @@ def lengths(several, unit="mm") -> str:
 
 def fine(x, unit="mm") -> str:
     """`0.27 mm` or `0.011 in`, for `x` in mm: gaps and tolerances, which a rule's fractions are too coarse for."""
-    return f"{_fixed(x, 2)} mm" if in_mm(unit) == 1 else f"{_fixed(_number(x) / float(MM_PER_INCH), 3)} in"
+    return " ".join(fine_parts(x, unit))
+
+
+def fine_parts(x, unit="mm") -> tuple[str, str]:
+    """The number and the unit of `fine`: `0.27` and `mm`."""
+    return (_fixed(x, 2), "mm") if in_mm(unit) == 1 else (_fixed(_number(x) / float(MM_PER_INCH), 3), "in")
 
 
 def fine_millimetres(x) -> str:
@@ -124,11 +134,16 @@ def gap(x, unit="mm") -> str:
 
     Finer than that no feeler is read. What isn't nothing is never written as nothing: `less than 0.05 mm`.
     """
+    return " ".join(gap_parts(x, unit))
+
+
+def gap_parts(x, unit="mm", less_than="less than") -> tuple[str, str]:
+    """The number and the unit of `gap`: `7.1` and `mm`; `less than 0.05` and `mm`, or with another sign for "less than"."""
     if in_mm(unit) != 1:
-        return "less than 0.001 in" if 0 < abs(x) < 0.0005 * float(MM_PER_INCH) else fine(x, unit)
+        return (f"{less_than} 0.001", "in") if 0 < abs(x) < 0.0005 * float(MM_PER_INCH) else fine_parts(x, unit)
     if 0 < abs(x) < 0.025:
-        return "less than 0.05 mm"
-    return mm(round(_number(x) * 20) / 20, 2) if abs(x) < 1.975 else mm(x)
+        return f"{less_than} 0.05", "mm"
+    return (_fixed(round(_number(x) * 20) / 20, 2) if abs(x) < 1.975 else _fixed(x, 1)), "mm"
 
 
 # Numbers

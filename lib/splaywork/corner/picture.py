@@ -9,7 +9,7 @@ from ..drawing.canvas import DASH, Canvas
 from ..drawing.palette import BENCH, END, GUIDE, INK, PIN, PIN_INNER, RIM, SHORTCUT, TAIL, TAIL_INNER
 from ..drawing.view import View, bench_under, facing, fit
 from .stubs import flat_face, stubs
-from .words import how_far_off
+from .words import Miss
 
 FILLS = {
     "tail": {"outer": TAIL, "inner": TAIL_INNER, "far end": END, "top": RIM, "bottom": RIM},
@@ -183,18 +183,19 @@ class FlatFace:
         self._arc.set_segments([place(arc)])
         self._end.set_segments([place(lines["end"])])
         self._struck.set_segments([place(lines["struck"])])
-        apart = how_far_off(end, struck) != "exact"
+        apart = Miss.of(end, struck).way != "exact"
         self._sliver.set_verts([place([[0, 0], [heads[0], up], [heads[1], up]])] if apart else [])
         self._write(end, struck, unit)
 
     def _write(self, end, struck, unit):
         slope, over = offset_parts(end, unit)
-        miss, _, which = how_far_off(end, struck).rpartition("° ")
-        texts = degrees(end), degrees(90 - abs(end)), slope, degrees(struck), miss and miss + "°"
+        miss = Miss.of(end, struck)
+        texts = (degrees(end), degrees(90 - abs(end)), slope, degrees(struck),
+                 "" if miss.way == "exact" else degrees(miss.angle, 2))
         for artist, text in zip(self._numbers, texts, strict=True):
             artist.set_text(text)
         self._labels[2].set_text(f"in {over}")
-        self._labels[4].set_text(which.removeprefix("off, the "))  # "wrong way": there is no room for more
+        self._labels[4].set_text(miss.way)
 
     @staticmethod
     def _arc_points(end, radius):

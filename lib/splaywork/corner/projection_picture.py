@@ -9,6 +9,7 @@ from ..common.boards import BOARDS
 from ..common.hexahedra import FACES
 from ..common.printing import degrees
 from ..common.printing import length as printed_length
+from ..common.tolerances import SAME_ANGLE
 from ..drawing.canvas import DASH, Canvas
 from ..drawing.lens import Lens
 from ..drawing.palette import BENCH, END, GUIDE, INK, MEASURE, RIM, SHORTCUT, STEEL, WASTE, WHITE
@@ -28,7 +29,7 @@ from .projection_words import (
     refuse_bevels,
     tenths,
 )
-from .words import BASES, SAME
+from .words import BASES
 
 LARGE, PLAIN = 15.5, 11.0  # points: numbers to be read from the back of a room, and words
 HEAVY, MEDIUM, LIGHT = 3.2, 2.2, 1.0
@@ -269,7 +270,7 @@ class FlatStage:
         base = BASES[unit]
         offset = -base * np.tan(np.radians(angle))
         arrows = [self.place([[0, 0], [0, base]])] if stage == FLAT else []
-        if stage == FLAT and abs(angle) >= SAME:
+        if stage == FLAT and abs(angle) >= SAME_ANGLE:
             arrows.append(self.place([[0, base], [offset, base]]))
         self._arrows.set_segments(arrows)
         self._heads.set_verts([head for arrow in arrows for head in arrow_heads(arrow)])
@@ -284,8 +285,8 @@ class FlatStage:
         """How far the shortcut line has left the end line, on the far side of the blade, with arrows from either side."""
         more, gap = gap_in(corner, board, unit) if stage != FLAT else (0.0, 0.0)
         for text, words in zip(self._gaps, (tenths(gap, unit), degrees(more)), strict=True):
-            text.set_text(words if more >= SAME else "")
-        if more < SAME:
+            text.set_text(words if more >= SAME_ANGLE else "")
+        if more < SAME_ANGLE:
             return
         base, out = BASES[unit], np.sign(marks[1] - marks[0])
         beyond = marks[1] + out * (self.BLADE / np.cos(np.arctan(marks[1] / base)) + 3)
@@ -382,7 +383,7 @@ class WhyColumn:
 
 def prop_name(corner):
     """What the boards are propped with: "wedge", a "block" for an upright board, or both."""
-    upright = [abs(corner.lean(board)) < SAME for board in BOARDS]
+    upright = [abs(corner.lean(board)) < SAME_ANGLE for board in BOARDS]
     return "block" if all(upright) else "wedge, block" if any(upright) else "wedge"
 
 

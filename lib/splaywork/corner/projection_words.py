@@ -5,7 +5,8 @@ import numpy as np
 from ..common.boards import other
 from ..common.printing import degrees, offset_parts
 from ..common.printing import length as printed_length
-from .words import BASES, SAME
+from ..common.tolerances import SAME_ANGLE
+from .words import BASES
 
 ONTO_PIN, ONTO_TAIL = "tail board onto pin board", "pin board onto tail board"
 CARRIED, FLAT, AT_LEAN, TOGETHER = "carried round to the outer face", "laid flat", "bevel at the lean", "two bevels together"
@@ -33,7 +34,7 @@ def gap_in(corner, marked, unit):
 
 def slants(angle, unit):
     """"slants 26.6° from square, 50.0 mm in 100 mm", or "is square"."""
-    return "is square" if abs(angle) < SAME else f"slants {degrees(abs(angle))} from square, {offset_in(angle, unit)}"
+    return "is square" if abs(angle) < SAME_ANGLE else f"slants {degrees(abs(angle))} from square, {offset_in(angle, unit)}"
 
 
 def refuse_bevels(corner, stage):
@@ -48,7 +49,7 @@ def stage_words(projection, stage, unit="mm"):
     corner, marked, held = projection.corner, projection.marked, projection.held
     refuse_bevels(corner, stage)
     angle, line = corner.end_line(marked), slants(corner.end_line(marked), unit)
-    longer = "" if abs(angle) < SAME else f" This board becomes {'longer' if angle > 0 else 'shorter'} at the top."
+    longer = "" if abs(angle) < SAME_ANGLE else f" This board becomes {'longer' if angle > 0 else 'shorter'} at the top."
     if stage in MARKS:
         return (f"Lay the straightedge flat on the {held} board's outer face, with its end against the {marked} board. "
                 f"Slide it up the face, and let the pencil mark where its end touches. The line on the {marked} board's inner "
@@ -62,7 +63,7 @@ def stage_words(projection, stage, unit="mm"):
         return f"Lay the {marked} board flat, with its outer face up. Its end line {line}.{longer}"
     more, gap = gap_in(corner, marked, unit)
     lean, base = degrees(abs(corner.lean(held))), "100 mm" if unit == "mm" else "4 in"
-    exact = more < SAME
+    exact = more < SAME_ANGLE
     if stage == AT_LEAN:
         seen = ("The shortcut line covers the end line, because one of the boards is upright." if exact else
                 f"The shortcut line slants {degrees(more)} too much: {base} up, it is {tenths(gap, unit)} from the end line.")
@@ -78,14 +79,14 @@ def why_words(projection, unit="mm"):
     """Two sentences to speak: why the slant on the face isn't the other board's lean."""
     corner, marked = projection.corner, projection.marked
     run, angle = printed_length(abs(projection.run), unit), degrees(abs(corner.end_line(marked)))
-    if abs(corner.end_line(marked)) < SAME:
+    if abs(corner.end_line(marked)) < SAME_ANGLE:
         return f"The corner line goes straight up the {marked} board's face. Its end line is therefore square."
     seen = degrees(front_angle(projection))
     tall = printed_length(projection.slope, unit)
     height = printed_length(projection.height, unit)
     however = f", however the {marked} board leans" if corner.plan_angle == 90 else ""
     first = f"In {height} of height the corner line moves {run} along the {marked} board's edge{however}."
-    if abs(corner.lean(marked)) < SAME:
+    if abs(corner.lean(marked)) < SAME_ANGLE:
         return f"{first} The {marked} board is upright, so its face is no longer than that, and the angle on it is {angle}."
     return (f"{first} But the {marked} board's face is {tall} long up its slope, so the same run "
             f"makes a smaller angle there: {angle}, not {seen}.")

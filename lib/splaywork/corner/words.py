@@ -8,10 +8,10 @@ from ..common.boards import BOARDS
 from ..common.printing import bevel_setting, degrees
 from ..common.printing import length as printed_length
 from ..common.text import Table, Words
+from ..common.tolerances import SAME_ANGLE
 from .corner import one_corner
 
 BASES = {"mm": 100.0, "in": 101.6}  # mm up a square line that an offset is told for: 100 mm, 4 in
-SAME = 0.005  # degrees: two settings closer than this are one and the same on any gauge
 # Why a corner rocks on a flat board, in the order of looking: wherever the collection says so, it says it with these words.
 ROCKS = (
     "Look first for light under one arris of a bottom edge: plane the arris that touches. If light goes right through under "
@@ -22,28 +22,42 @@ ROCKS = (
 
 def lean_words(lean):
     """"leaning out 14.0°", "leaning in 6.0°" or "upright", for a lean in degrees."""
-    if abs(lean) < SAME:
+    if abs(lean) < SAME_ANGLE:
         return "upright"
     return f"leaning {'out' if lean > 0 else 'in'} {degrees(abs(lean))}"
 
 
 def stands(lean):
     """"leans out 14.0°", "leans in 6.0°" or "is upright", for a lean in degrees."""
-    return lean_words(lean).replace("leaning", "leans") if abs(lean) >= SAME else "is upright"
+    return lean_words(lean).replace("leaning", "leans") if abs(lean) >= SAME_ANGLE else "is upright"
+
+
+class Miss(NamedTuple):
+    """How a struck line misses the true one: degrees, 0 or more, and "exact", "too much", "too little" or "wrong way"."""
+
+    angle: float
+    way: str
+
+    @classmethod
+    def of(cls, end_line, struck):
+        """The miss of a line struck at `struck` where the true end line is at `end_line`, both in degrees from square."""
+        apart = abs(struck - end_line)
+        if apart < SAME_ANGLE:
+            return cls(apart, "exact")
+        return cls(apart, "wrong way" if struck * end_line < 0 else "too much" if abs(struck) > abs(end_line) else "too little")
 
 
 def how_far_off(end_line, struck):
     """How a struck line misses the true end line: "exact", or "0.18° too much"; both in degrees from square."""
-    if abs(struck - end_line) < SAME:
-        return "exact"
-    if struck * end_line < 0:
-        return f"{degrees(abs(struck - end_line), 2)} off, the wrong way"
-    return f"{degrees(abs(struck - end_line), 2)} too {'much' if abs(struck) > abs(end_line) else 'little'}"
+    miss = Miss.of(end_line, struck)
+    if miss.way == "exact":
+        return miss.way
+    return f"{degrees(miss.angle, 2)} {'off, the wrong way' if miss.way == 'wrong way' else miss.way}"
 
 
 def from_square(angle):
     """"square", or "5.8° from square", for a line at `angle` degrees from square."""
-    return "square" if abs(angle) < SAME else f"{degrees(angle)} from square"
+    return "square" if abs(angle) < SAME_ANGLE else f"{degrees(angle)} from square"
 
 
 def corner_words(corner):
@@ -69,7 +83,7 @@ def setting_words(angle, unit="mm"):
 
     The edge is the one that makes the smaller angle, so a line that slants the other way has the same setting.
     """
-    if abs(angle) < SAME:
+    if abs(angle) < SAME_ANGLE:
         return "square"
     way = "longer at the top" if angle > 0 else "shorter at the top"
     return f"{degrees(abs(angle))} from square, {bevel_setting(abs(angle), unit)}, {way}"
@@ -100,9 +114,10 @@ def corner_settings(corner):
     return [Setting(key, name, getattr(corner, key), kind) for key, name, kind in SETTINGS]
 
 
-def settings_words(corner, unit="mm"):
-    """Every setting of a scalar corner, a line each, offsets in `unit` ("mm" or "in")."""
-    return "\n".join(f"{setting.name:<24}{setting.words(unit)}" for setting in corner_settings(corner))
+def settings_words(corner, unit="mm", without=()):
+    """Every setting of a scalar corner but those whose keys are in `without`, a line each, offsets in `unit` ("mm" or "in")."""
+    return "\n".join(f"{setting.name:<24}{setting.words(unit)}" for setting in corner_settings(corner)
+                     if setting.key not in without)
 
 
 def settings_table(corner, unit="mm", height=None, thickness=None):

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ..common.printing import MM_PER_INCH, gap, length, off
+from ..common.printing import MM_PER_INCH, gap_parts, off
 from .palette import GUIDE, INK, SHORTCUT, WHITE
 
 NUMBERS, LARGE = 10.35, 15.5  # points: the sizes at which a bold digit is 10 and 15 pixels wide
@@ -14,19 +14,12 @@ STEPS = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000)
 
 def number_and_unit(value, unit):
     """("7.1", "mm") for a gap in mm, as `printing.gap` writes it; "< 0.05" for what is less than that."""
-    number, _, name = gap(value, unit).replace("less than ", "< ").rpartition(" ")
-    return number, name
-
-
-def size_and_unit(value, unit):
-    """("120.0", "mm") for a length in mm that is read off a rule, as `printing.length` writes it."""
-    number, _, name = length(value, unit).rpartition(" ")
-    return number, name
+    return gap_parts(value, unit, "<")
 
 
 def tenths(angle):
     """The size of an angle in degrees to a tenth, as the sentences write it; "< 0.1°" for what is less than that."""
-    return off(angle).replace("less than ", "< ")
+    return off(angle, "<")
 
 
 def times(factor):

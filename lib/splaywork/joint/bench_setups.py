@@ -9,7 +9,7 @@ import numpy as np
 
 from ..common.boards import other
 from ..common.planes import Plane, meet
-from .lines import SAME
+from ..common.tolerances import SAME_SETTING
 from .pieces import free_at
 
 
@@ -46,7 +46,7 @@ def section(joint, board):
 def comes_off(joint, board):
     """Which arris the rip takes off: (at the bottom edge, at the top edge), each "outer" or "inner"; None where none."""
     lean = joint.corner.lean(board)
-    if joint.rims == "square" or abs(lean) < SAME:
+    if joint.rims == "square" or abs(lean) < SAME_SETTING:
         return None
     return ("outer", "inner") if lean > 0 else ("inner", "outer")
 

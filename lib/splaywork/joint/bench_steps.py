@@ -10,9 +10,9 @@ import numpy as np
 
 from ..common.boards import BOARDS, other
 from ..common.printing import degrees, length, offset, offset_parts
+from ..common.tolerances import SAME_SETTING as SAME
 from ..corner.words import series
 from .bench_setups import blank_width, comes_off, lean_wedge, off_straight, packing, propped
-from .lines import SAME
 from .words import proud
 
 INCH = 25.4  # mm

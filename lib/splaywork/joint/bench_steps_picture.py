@@ -8,6 +8,7 @@ from ..common import checks
 from ..common.boards import BOARDS, other
 from ..common.planes import Plane, meet
 from ..common.printing import degrees, length
+from ..common.tolerances import SAME_SETTING as SAME
 from ..drawing.canvas import Canvas
 from ..drawing.palette import INK
 from ..drawing.paper import Label, Picture, Stroke, height_of, width_of, wrapped
@@ -29,7 +30,6 @@ from .bench_solids_picture import Shape, block, jointed, plank, prism, seen
 from .bench_steps import aside, bench_step_words, hundred, tail_roots
 from .bench_tools_picture import arrow, bevel, chisel, knife, line, outlined, pencil, try_square
 from .joint import Joint
-from .lines import SAME
 
 DRAWN = 92.0  # mm that a drawing is wide on paper
 NOMINAL = 520.0  # pixels that it is then drawn over, so that its letters are about 6 points
@@ -751,16 +751,15 @@ def step_row(joint, step, unit, size, tall, width):
     def draw(canvas):
         Sketch(canvas, scale=canvas.width / NOMINAL).draw(frames(joint, step.number, unit), NOMINAL, nominal)
 
-    parts = [(f"{step.number}  {step.title}", size + 1.2, "bold"), (" ".join(step.do), size, "normal"),
-             (f"Check: {step.check}", size, "normal"), (f"Take care: {step.caution}", size, "normal")]
+    parts = [("", f"{step.number}  {step.title}", size + 1.2, "bold"), ("", " ".join(step.do), size, "normal"),
+             ("Check: ", step.check, size, "normal"), ("Take care: ", step.caution, size, "normal")]
     items, y = [], -1.0
-    for text, points, weight in parts:
-        for row in wrapped(text, points, width - left - 1.5, weight):
+    for lead, text, points, weight in parts:
+        for number, row in enumerate(wrapped(f"{lead}{text}", points, width - left - 1.5, weight)):
             at = np.array([left, y - 0.8 * height_of(points)])
-            for lead in ("Check:", "Take care:"):
-                if row.startswith(lead):
-                    items.append(Label(lead, at, points, weight="bold", colour=INK))
-                    row, at = row.removeprefix(f"{lead} "), at + np.array((width_of(f"{lead} ", points, "bold"), 0.0))
+            if lead and number == 0:
+                items.append(Label(lead.rstrip(), at, points, weight="bold", colour=INK))
+                row, at = row.removeprefix(lead), at + np.array((width_of(lead, points, "bold"), 0.0))
             items.append(Label(row, at, points, weight=weight, colour=INK))
             y -= height_of(points)
     items += [Picture(draw, np.array([[0, -tall], [DRAWN, 0]])), Stroke("rule", np.array([[0, 0], [width, 0]]))]

@@ -190,7 +190,7 @@ class Joint:
             planes[f"{board} end"] = self._end_plane(planes, board, end_lines)
             along = self.corner.vector(f"{board}_level")
             planes[f"{board} far end"] = Plane(along, self.length + float((baselines @ along).max()))
-        return planes | self._cheeks()
+        return planes | self.cheeks
 
     def _rim_planes(self, board):
         if self.rims == "level":
@@ -212,7 +212,8 @@ class Joint:
         normal *= -np.sign(normal @ self.corner.vector(f"{board}_level")) / np.linalg.norm(normal)
         return Plane(normal, float((end_lines @ normal).max()))
 
-    def _cheeks(self):
+    @cached_property
+    def cheeks(self):
         """Name -> plane of each cheek: it holds its line on the tail board's outer face, and the level entry."""
         level, up, entry = (self.corner.vector(name) for name in ("tail_level", "tail_up", "pin_level"))
         on_end_line = self.marks[..., None] * self.corner.vector("corner_line") * self.height / self.slant_width

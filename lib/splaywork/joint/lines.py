@@ -5,8 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..common.checks import Comparable
-
-SAME = 0.05  # degrees: settings closer than this are one, and a line this near to square is struck with a square
+from ..common.tolerances import SAME_SETTING
 
 
 @dataclass(frozen=True, eq=False)
@@ -105,7 +104,7 @@ def _struck(cut, surface, named, along, edge, scribed=False):
     sine = np.linalg.norm(np.cross(way, along), axis=1)
     from_square = np.degrees(np.arctan2(cosine, sine))
     flat = cut.surfaces[surface].flat(ends)
-    tools = ["tails" if scribed else "square" if angle < SAME else "bevel" for angle in from_square]
+    tools = ["tails" if scribed else "square" if angle < SAME_SETTING else "bevel" for angle in from_square]
     return [Line(name, cut.board, surface, *rest)
             for name, *rest in zip(names, ends, flat, [edge] * len(names), from_square.tolist(), tools, strict=True)]
 
@@ -117,7 +116,7 @@ def group_settings(lines):
     """
     groups = []
     for line in sorted((line for line in lines if line.struck_with == "bevel"), key=lambda line: line.from_square):
-        if groups and line.from_square - groups[-1][0].from_square < SAME:
+        if groups and line.from_square - groups[-1][0].from_square < SAME_SETTING:
             groups[-1].append(line)
         else:
             groups.append([line])

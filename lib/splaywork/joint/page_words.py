@@ -4,11 +4,11 @@ import numpy as np
 
 from ..common import checks
 from ..common.boards import BOARDS
-from ..common.printing import degrees, from_edge, length, offset, one_in
+from ..common.printing import degrees, length, offset, one_in
 from ..common.text import Table, Words
+from ..common.tolerances import SAME_SETTING
 from ..corner.words import series
 from .joint import Joint
-from .lines import SAME
 from .settings_words import setting_uses
 from .tails import SLOPES
 from .words import lettered_settings, proud
@@ -21,7 +21,7 @@ def lettered_table(joint, unit="mm"):
     for letter, setting in lettered_settings(joint).items():
         small = setting.from_square <= 45
         slope = offset(setting.from_square, unit) if small else f"{one_in(setting.from_edge)} from the edge"
-        rows.append((letter, degrees(setting.from_square), from_edge(setting.from_square).split(" ")[0], slope,
+        rows.append((letter, degrees(setting.from_square), degrees(setting.from_edge), slope,
                      series(setting_uses(setting))))
     return Table(("bevel", "from square", "from the edge", "offset", "strikes"), rows)
 
@@ -44,11 +44,11 @@ def level_cheeks_words(joint, unit="mm"):
     """Sentences: every cheek holds the level entry, and what a cheek carried square through the board would do."""
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
     entry = joint.corner.vector("pin_level")
-    most = max(abs(float(plane.normal @ entry)) for name, plane in joint.planes.items() if name.endswith("cheek"))
+    most = max(abs(float(plane.normal @ entry)) for plane in joint.cheeks.values())
     square = carried_square(joint)
     off = joint.tail_thickness * np.tan(np.radians(square))
     held = f"No cheek of this joint lies more than {degrees(np.degrees(np.arcsin(most)))} off the level entry."
-    if square < SAME:
+    if square < SAME_SETTING:
         return Words(f"{held} Cheeks carried square through the tail board would do the same, because that board is upright.")
     return Words(f"{held} A cheek carried square through the tail board would stand {degrees(square)} across the way in. "
                  f"In {length(joint.tail_thickness, unit)} of wood that is {length(off, unit)}, and the pin board would bind.")

@@ -3,8 +3,8 @@
 import numpy as np
 
 from ..common.boards import BOARDS
+from ..common.tolerances import SAME_SETTING
 from ..drawing.paper import Area, Drawing, Label, Stroke, height_of, letters, width_of, wrapped
-from .lines import SAME
 from .words import board_end, corner_name, joint_sizes, proud
 
 HANDS, READINGS = ("left", "right"), ("outside", "inside")
@@ -86,7 +86,7 @@ def wrap_template(joint, board, hand="right", reading="outside", name="", unit="
 def _notes(joint, board, hand, reading, name, unit):
     which = (f"{name}. The tail board is on your {hand} as you face the corner from outside the box; left and right "
              "ends are as seen from outside.")
-    bevelled = abs(joint.corner.end_bevel) >= SAME
+    bevelled = abs(joint.corner.end_bevel) >= SAME_SETTING
     sawn = "to its end bevel" if bevelled and joint.end == "flush" else "square to the face"
     sawn += ", proud of the end line," if proud(joint, board)[0] else ""
     folds, print_lies = {

@@ -11,6 +11,7 @@ from ..common import checks
 from ..common.boards import BOARDS
 from ..common.printing import degrees, length
 from ..common.text import Table
+from ..common.tolerances import SAME_SETTING
 from ..corner.words import corner_settings, series
 from ..drawing.page import BenchPages, numbered
 from ..drawing.paper import save_pages
@@ -18,7 +19,6 @@ from .bench_setups import blank_width
 from .bench_steps import aside, bench_step_words, end_cheeks, hundred
 from .bench_steps_picture import step_row
 from .joint import Joint
-from .lines import SAME
 from .templates import checked_name
 
 PAST = 60.0  # mm that a blank is longer, so that either board can run past the other
@@ -61,7 +61,7 @@ def trial_settings(joint, unit="mm"):
     """Every setting of the corner as (what for, held against, offset, degrees from square), in words; "square" for none."""
 
     def row(what, edge, angle):
-        square = abs(angle) < SAME
+        square = abs(angle) < SAME_SETTING
         return what, edge, "square" if square else aside(angle, unit), "–" if square else degrees(abs(angle))
 
     angle = {setting.key: setting.angle for setting in corner_settings(joint.corner)}
@@ -70,7 +70,7 @@ def trial_settings(joint, unit="mm"):
     bevel = angle["end_bevel"] if joint.end == "flush" else 0.0
     rows.append(row("both ends: slant through the thickness", "outer face", bevel))
     lines = end_cheeks(joint)
-    if abs(lines["lower"].from_square - lines["upper"].from_square) < SAME:
+    if abs(lines["lower"].from_square - lines["upper"].from_square) < SAME_SETTING:
         rows.append(row("tail board: lines across its end", "outer face", lines["lower"].from_square))
     else:
         rows += [
@@ -79,7 +79,7 @@ def trial_settings(joint, unit="mm"):
     side = np.degrees(np.arctan(1 / joint.tail_slope))
     rows.append(("tails' sides", "level centre line", f"{aside(side, unit)} to the side", f"{degrees(side)} from level"))
     across = next(each.from_square for each in joint.lines_on("tail", "bottom") if each.name == "end line")
-    if across >= SAME:
+    if across >= SAME_SETTING:
         rows.append(row("marks across the bottom edges", "outer arris", across))
     return rows
 

@@ -5,10 +5,10 @@ from functools import partial
 import numpy as np
 
 from ..common.boards import BOARDS
-from ..common.printing import degrees
+from ..common.printing import degrees, length_parts
 from ..corner.picture import HEAVY, LIGHT, MEDIUM
 from ..drawing.canvas import DASH, Canvas
-from ..drawing.lens import LARGE, OFF_GRID, Lens, Reading, size_and_unit, tenths
+from ..drawing.lens import LARGE, OFF_GRID, Lens, Reading, tenths
 from ..drawing.palette import BENCH, GUIDE, INK, SHORTCUT, WHITE
 from ..drawing.sheets import Sheet, Sheets, back_to_front
 from ..drawing.view import View
@@ -42,7 +42,7 @@ class StandingBox:
 
     def update(self, outlines, height, unit, place, bench, ghost=()):
         """Draw outlines (4, 4, 3) in mm; `place` maps to pixels, bench: (4, 3) mm; height in mm, to be written."""
-        number, name = size_and_unit(height, unit)
+        number, name = length_parts(height, unit)
         self.height.set(number, f"{name} high")
         self._bench.set_verts([place(bench)])
         self.boards.update(back_to_front(sheets_of(outlines), VIEW), VIEW, place)

@@ -4,7 +4,7 @@ import numpy as np
 from contourpy import contour_generator
 
 from ..common.boards import BOARDS
-from ..common.printing import degrees, fine, gap, length, off
+from ..common.printing import degrees, fine, fine_parts, gap, gap_parts, length, off
 from ..common.tolerances import SAME_GAP
 from ..corner.corner import Corner, one_corner
 from ..corner.picture import HEAVY, LIGHT, MEDIUM, NUMBERS
@@ -154,8 +154,8 @@ class GaugeMapPicture:
         shortcut = OneGauge(corner)
         opens = max(shortcut.gap_over(width, board) for board in BOARDS)
         error = max(abs(shortcut.error(board)) for board in BOARDS)
-        number, _, unit = gap(opens, self._unit).replace("less than ", "< ").rpartition(" ")
-        numbers = (degrees(corner.tail_lean), degrees(corner.pin_lean), number, off(error).replace("less than ", "< "),
+        number, unit = gap_parts(opens, self._unit, "<")
+        numbers = (degrees(corner.tail_lean), degrees(corner.pin_lean), number, off(error, "<"),
                    degrees(setting_limit, 2))
         for artist, text in zip(self._numbers, numbers, strict=True):
             artist.set_text(text)
@@ -165,7 +165,7 @@ class GaugeMapPicture:
                                 f"{unit}: the wider gap, in {over} of width")
         allowed = fine(tolerance, self._unit)
         self._verdict.set_text(f"{'Good enough' if opens <= tolerance else 'Not good enough'} for a gap of {allowed}")
-        levels = [fine(level, self._unit).split()[0] for level in TOLERANCES]
+        levels = [fine_parts(level, self._unit)[0] for level in TOLERANCES]
         self._key[0].set_text(f"gap {allowed}: your tolerance")
         self._key[1].set_text(f"gap {levels[0]}, {levels[1]}, {levels[2]} {self._unit}: fine, ordinary, rough")
         self._key[2].set_text(f"miss {degrees(setting_limit, 2)}: an angle, as large as the hand's")

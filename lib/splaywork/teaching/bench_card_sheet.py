@@ -6,8 +6,9 @@ import numpy as np
 
 from ..common.boards import BOARDS, other
 from ..common.printing import degrees, from_edge, length, offset, one_in
+from ..common.tolerances import SAME_ANGLE
 from ..corner.corner import Corner
-from ..corner.words import SAME, how_far_off, lean_words
+from ..corner.words import how_far_off, lean_words
 from ..drawing.page import BenchPages, numbered
 from ..drawing.palette import GUIDE, SHORTCUT
 from ..drawing.paper import INCH, Label, Stroke, height_of, letters, moved, width_of, wrapped
@@ -54,14 +55,14 @@ def bench_card(corner, height=None, thickness=None, unit="mm", name="", paper="A
 
 
 def _angle(angle):
-    return "square" if abs(angle) < SAME else degrees(abs(angle))
+    return "square" if abs(angle) < SAME_ANGLE else degrees(abs(angle))
 
 
 def _end_line(corner, board, unit):
     angle, lean = corner.end_line(board), corner.lean(other(board))
     caption = f"{board.capitalize()} board's end line"
-    if abs(angle) < SAME:
-        upright = (f"the {other(board)} board is upright",) if abs(lean) < SAME else ()
+    if abs(angle) < SAME_ANGLE:
+        upright = (f"the {other(board)} board is upright",) if abs(lean) < SAME_ANGLE else ()
         return _Setting(caption, "square", ("90.0° from the edge", *upright))
     size = abs(angle)
     notes = (f"from square, longer at the {'top' if angle > 0 else 'bottom'}", from_edge(size),
@@ -75,23 +76,23 @@ def _end_line(corner, board, unit):
 
 def _square_in_plan(corner):
     """Whether what the notebooks say of the shortcut holds: the plan angle is 90."""
-    return abs(corner.plan_angle - 90) < SAME
+    return abs(corner.plan_angle - 90) < SAME_ANGLE
 
 
 def _bevels(corner):
-    bevel, flat = corner.end_bevel, abs(corner.end_bevel) < SAME
+    bevel, flat = corner.end_bevel, abs(corner.end_bevel) < SAME_ANGLE
     yield _Setting("Faces meet at", degrees(corner.dihedral), ("dihedral, inside",))
     yield _Setting("End bevel, both", _angle(bevel), () if flat else (
         "out of square,", f"inner face {'longer' if bevel > 0 else 'shorter'}"))
     for board in BOARDS:
         lean = corner.lean(board)
-        yield _Setting(f"Rim bevel, {board} board", _angle(lean), () if abs(lean) < SAME else (
+        yield _Setting(f"Rim bevel, {board} board", _angle(lean), () if abs(lean) < SAME_ANGLE else (
             "out of square, outer", f"arris {'blunt' if lean > 0 else 'sharp'} at the bottom"))
 
 
 def _levels(corner):
     for end, level in (("flush", corner.level_on_flush_end), ("square", corner.level_on_square_end)):
-        falls = ("across the tail board's",) + (("end",) if abs(level) < SAME else (
+        falls = ("across the tail board's",) + (("end",) if abs(level) < SAME_ANGLE else (
             f"end, {'falls' if level > 0 else 'climbs'} to the inside",))
         miss = how_far_off(level, corner.tail_lean)
         crossed = () if miss == "exact" or not _square_in_plan(corner) else (degrees(abs(corner.tail_lean)), miss)
