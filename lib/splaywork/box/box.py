@@ -48,9 +48,21 @@ def checked_lean(name, value):
 
 @dataclass(frozen=True)
 class Allowances:
-    """What a blank is left larger, mm: at each end, at each edge, and in all of its thickness.
+    """What a blank is left larger. The values given are common practice, no source.
 
-    The values given are common practice, no source.
+    Parameters
+    ----------
+    end, edge, thickness : float
+        mm, 0 or more: at each end, at each edge, and in all of its thickness.
+
+    Raises
+    ------
+    ValueError
+        For what is no such number.
+
+    >>> import splaywork as sw
+    >>> sw.Allowances(end=15)
+    Allowances(end=15.0, edge=3.0, thickness=0.0)
     """
 
     end: float = 10.0
@@ -66,8 +78,31 @@ class Allowances:
 class JointSettings:
     """How all four corners are jointed; each setting as in `Joint`.
 
-    tails: of every corner; None leaves the number to each corner, about one for every 2½ thicknesses (`Joint`).
-    ValueError for what is no number, and for a spacing of no widths.
+    Parameters
+    ----------
+    tails : int, optional
+        Of every corner; None leaves the number to each corner, about one for every 2½ thicknesses (`Joint`).
+    tail_slope : float
+        n of "1 in n".
+    pin_width, half_pin : float, optional
+        mm.
+    end : str
+        "flush" or "square".
+    tail_spacing : str or sequence of float
+        "even", or the tails' widths in relation to one another, from the bottom up.
+    narrowest : float
+        mm, that must pass between two tails.
+    looks_as : float, optional
+        mm, the width that a tail should seem to have from straight in front.
+
+    Raises
+    ------
+    ValueError
+        For what is no number, and for a spacing of no widths.
+
+    >>> import splaywork as sw
+    >>> sw.JointSettings(tails=3, tail_slope=7).tail_slope
+    7.0
     """
 
     tails: int | None = None
@@ -98,6 +133,10 @@ class Bottom:
     thickness: of the panel. up: of its lower face above the bench; None for the lowest height at which no groove meets a
     cheek. play: level, between each edge and the bottom of its groove. depth: of the grooves, square to the faces; None for
     a third of the thinnest board (common practice, no source).
+
+    >>> import splaywork as sw
+    >>> sw.Bottom(thickness=9).play
+    0.5
     """
 
     thickness: float = 6.0
@@ -119,15 +158,42 @@ class Bottom:
 class Box:
     """A four-sided box, square in plan, dovetailed at its corners; lengths in mm, leans in degrees.
 
-    width: along the front; depth: front to back; both where `measured` says: "outside at the bottom", "outside at the
-    top", or "inside at the bottom", between the inner faces at the bench. height: vertical, between the outer arrises of
-    the rims. front_lean … right_lean: positive when the top is further out. thickness: of every board, square to its
-    faces, but for those that have one of their own: front_thickness … right_thickness.
-    tails_on: "sides" or "front and back"; the other pair carries the pins. joint: `JointSettings` of all four corners.
-    rims: "level", ripped to the leans; or "square", left square to the faces. allowances: what the blanks are larger.
-    bottom: the `Bottom` it gets.
+    Parameters
+    ----------
+    width, depth : float
+        Along the front, and front to back, both where `measured` says.
+    height : float
+        Vertical, between the outer arrises of the rims.
+    front_lean, back_lean, left_lean, right_lean : float
+        Positive when the top is further out.
+    thickness : float
+        Of every board, square to its faces, but for those that have one of their own.
+    front_thickness, back_thickness, left_thickness, right_thickness : float, optional
+        A board's own thickness.
+    tails_on : str
+        "sides" or "front and back"; the other pair carries the pins.
+    joint : JointSettings
+        Of all four corners.
+    measured : str
+        "outside at the bottom", "outside at the top", or "inside at the bottom", between the inner faces at the bench.
+    rims : str
+        "level", ripped to the leans; or "square", left square to the faces.
+    allowances : Allowances
+        What the blanks are larger.
+    bottom : Bottom
+        What it gets.
 
-    ValueError, in one sentence, for a box that can't be made.
+    Raises
+    ------
+    ValueError
+        In one sentence, for a box that can't be made.
+
+    >>> import splaywork as sw
+    >>> box = sw.Box(400, 300, 100, front_lean=10, left_lean=5, right_lean=5)
+    >>> round(box.outer_length("front", 100), 1)
+    417.5
+    >>> list(box.corners)
+    ['front left', 'front right', 'back right', 'back left']
     """
 
     width: float

@@ -87,6 +87,12 @@ def what_changed(before, after):
 
     A board may stay when it is the same solid. It can be recut at an end where nothing else changed and the new end, with all
     of its joint, lies within the wood that the old joint left. ValueError for what is no plan.
+
+    >>> import splaywork as sw
+    >>> first = sw.Plan("drawers", (sw.Item("deep", sw.Box(400, 300, 100)),))
+    >>> then = sw.Plan("drawers", (sw.Item("deep", sw.Box(400, 320, 100)),))
+    >>> sw.what_changed(first, then).altered
+    True
     """
     for name, plan in (("plan before", before), ("plan after", after)):
         checks.instance(name, plan, Plan, "load_plan('lockers.json')")

@@ -350,10 +350,30 @@ def _row(board, quantity, unit, decimal):
 
 
 def cut_list(box, quantity=1, saw_tilts="left"):
-    """The `CutList` for so many boxes like `box`, on a saw whose blade tilts that way.
+    """The cut list of a box, with its order of sawing.
 
-    saw_tilts: "left" or "right", the way the blade's top leans as the operator sees it. ValueError unless `box` is a
-    `Box` and `quantity` a whole number, 1 or more.
+    Parameters
+    ----------
+    box : Box
+        The box.
+    quantity : int
+        How many like it, 1 or more.
+    saw_tilts : str
+        "left" or "right", the way the blade's top leans as the operator sees it.
+
+    Returns
+    -------
+    CutList
+
+    Raises
+    ------
+    ValueError
+        For anything else.
+
+    >>> import splaywork as sw
+    >>> cuts = sw.cut_list(sw.Box(400, 300, 100, front_lean=10), quantity=2)
+    >>> cuts.boards[0].name, round(cuts.boards[0].slant_width, 1)
+    ('front', 101.5)
     """
     if not isinstance(box, Box):
         raise ValueError(f"A cut list is made for a Box, not for {checks.shown(box)}.")

@@ -16,6 +16,11 @@ class PlanEditor:
     """A `Plan` and the number of its chosen item, `at`; whatever changes them can be undone.
 
     Every method leaves the plan as it was when it raises ValueError, one sentence.
+
+    >>> import splaywork as sw
+    >>> editor = sw.PlanEditor(sw.Plan("drawers", (sw.Item("deep", sw.Box(400, 300, 100)),)))
+    >>> editor.item.name, editor.can_undo
+    ('deep', False)
     """
 
     def __init__(self, plan, at=0):

@@ -138,14 +138,39 @@ class BottomPanel:
 
 
 def bottom_panel(box, thickness=None, up=None, depth=None, play=None, wood_below=WOOD_BELOW):
-    """The `BottomPanel` of a box: `thickness` thick, its lower face `up` above the bench, mm.
+    """The bottom panel of a box, and its grooves. What is left out is as the box's `Bottom` has it.
 
-    What is left out is as the box's `Bottom` has it. up: None there too, the lowest height at which the grooves meet no
-    cheek; 6 mm where every height meets one. depth: of the grooves, square to the faces; a third of the thinnest board
-    where that is None too (common practice, no source).
-    play: level, between each edge and the bottom of its groove. wood_below: up the face, what each board should keep below
-    its groove; where it keeps less, or a groove meets a cheek, the panel's `warnings` say so. ValueError, in one sentence,
-    when it can't be.
+    Parameters
+    ----------
+    box : Box
+        The box.
+    thickness : float, optional
+        Of the panel, mm.
+    up : float, optional
+        Of its lower face above the bench, mm. None there too: the lowest height at which the grooves meet no cheek; 6 mm where
+        every height meets one.
+    depth : float, optional
+        Of the grooves, square to the faces, mm; a third of the thinnest board where that is None too (common practice, no
+        source).
+    play : float, optional
+        Level, between each edge and the bottom of its groove, mm.
+    wood_below : float
+        Up the face, what each board should keep below its groove, mm; where it keeps less, or a groove meets a cheek, the
+        panel's `warnings` say so.
+
+    Returns
+    -------
+    BottomPanel
+
+    Raises
+    ------
+    ValueError
+        In one sentence, when it can't be.
+
+    >>> import splaywork as sw
+    >>> panel = sw.bottom_panel(sw.Box(400, 300, 100, front_lean=10))
+    >>> panel.thickness, len(panel.grooves)
+    (6.0, 4)
     """
     box = _checked(box)
     own = box.bottom
@@ -277,10 +302,29 @@ class Caul:
 
 
 def wedge_cauls(box, thin=10.0, friction=0.25):
-    """The `Caul`s of the boards that are pushed on, those with the tails, as far as they lean.
+    """The cauls to glue a box up: of the boards that are pushed on, those with the tails, as far as they lean.
 
-    thin: level thickness at the thin edge, mm. friction: coefficient of wood on wood, the low end of what is usually
-    given (0.25 to 0.5, from memory).
+    Parameters
+    ----------
+    box : Box
+        The box.
+    thin : float
+        Level thickness at the thin edge, mm.
+    friction : float
+        Coefficient of wood on wood, the low end of what is usually given (0.25 to 0.5, from memory).
+
+    Returns
+    -------
+    tuple of Caul
+
+    Raises
+    ------
+    ValueError
+        In one sentence, for anything else.
+
+    >>> import splaywork as sw
+    >>> [(caul.board, caul.angle) for caul in sw.wedge_cauls(sw.Box(400, 300, 100, left_lean=8))]
+    [('left', 8.0)]
     """
     box, thin, friction = _checked(box), checks.size("thin edge", thin), checks.size("friction", friction, "parts")
     cauls = []

@@ -199,6 +199,11 @@ def show_front(opening_or_fit, kind="inset", thickness=12.0, reveals=2.0, overla
 
     An inset front sets the drawer back by its thickness: `Opening.fit(clearances, front=FrontChoice(...))` does that, and
     its `show_front` is the same front.
+
+    >>> import splaywork as sw
+    >>> front = sw.show_front(sw.Opening(420, 330, 110, left_lean=8))
+    >>> [round(end.end_line, 1) for end in front.ends]
+    [8.0, 0.0]
     """
     fit = opening_or_fit if isinstance(opening_or_fit, OpeningFit) else None
     opening = fit.opening if fit else opening_or_fit

@@ -30,6 +30,10 @@ def movement(width, wood, change, sawn="flat"):
 
     width: across the grain, mm. wood: one of `WOODS`. change: of its moisture content in %, positive when it takes up damp, as
     from 8 to 12; the coefficients hold from 6 to 14 %. sawn: "flat" or "quarter". ValueError for anything else.
+
+    >>> import splaywork as sw
+    >>> round(sw.movement(100, "oak, white", change=4), 1)
+    1.5
     """
     width = checks.size("width", width)
     checks.choice("wood", wood, tuple(WOODS))

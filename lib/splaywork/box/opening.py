@@ -21,9 +21,21 @@ SETTLED = frozenset({"width", "depth", "height", "measured", *(f"{name}_lean" fo
 
 @dataclass(frozen=True)
 class Clearances:
-    """How far each face of a drawer lies inside its opening, square to that face, mm.
+    """How far each face of a drawer lies inside its opening. Each is a choice; those given are common practice, no source.
 
-    Each is a choice; the values given are common practice, no source.
+    Parameters
+    ----------
+    left, right, floor, top, front, back : float
+        mm, 0 or more, square to that face.
+
+    Raises
+    ------
+    ValueError
+        For what is no such number.
+
+    >>> import splaywork as sw
+    >>> sw.Clearances(left=2, right=2).left
+    2.0
     """
 
     left: float = 1.5
@@ -53,6 +65,10 @@ class FrontChoice:
     kind: "inset", within the opening; or "overlay", on its rim. thickness: square to its face. left, right, floor, top:
     the reveal of an inset front, square to each wall; or how much of the rim an overlay covers, in the plane of the front.
     The values given are common practice, no source.
+
+    >>> import splaywork as sw
+    >>> sw.FrontChoice("overlay", left=10, right=10).kind
+    'overlay'
     """
 
     KINDS = ("inset", "overlay")
@@ -79,10 +95,29 @@ class FrontChoice:
 
 @dataclass(frozen=True)
 class Opening:
-    """A leaning opening that a drawer goes into from the front; mm and degrees, as of a `Box` measured inside it.
+    """A leaning opening that a drawer goes into from the front; as of a `Box` measured inside it.
 
-    floor_width, depth: along its floor. height: vertical. Its faces lean, positive when further out at the top. Axes as
-    a box's, the origin at the front left of its floor. ValueError for one that can't be.
+    Axes as a box's, the origin at the front left of its floor.
+
+    Parameters
+    ----------
+    floor_width, depth : float
+        Along its floor, mm.
+    height : float
+        Vertical, mm.
+    front_lean, back_lean, left_lean, right_lean : float
+        Of its walls, degrees, positive when further out at the top.
+
+    Raises
+    ------
+    ValueError
+        For one that can't be.
+
+    >>> import splaywork as sw
+    >>> opening = sw.Opening(420, 330, 110, left_lean=8, right_lean=5)
+    >>> fit = opening.fit(sw.Clearances())
+    >>> round(fit.box.width, 1), fit.box.left_lean
+    (417.2, 8.0)
     """
 
     floor_width: float

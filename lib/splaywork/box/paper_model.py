@@ -108,11 +108,26 @@ def _rotation(degrees):
 
 @dataclass(frozen=True)
 class PaperModel:
-    """The outer faces of a box, the leans exaggerated `factor` times, bottom edges and height as they are.
+    """The outer faces of a box, the leans exaggerated, bottom edges and height as they are. `PaperModel.of` makes one.
 
-    bottoms: (4,) mm, leans: (4,) degrees, of front, right, back and left. limit: what kept the factor below the one wanted:
-    "" for nothing, "flat" (at a corner the leans add up to 90° and the one-gauge net lies flat), "steep" (a board at
-    `STEEPEST`), "narrow" (a board's top at `NARROWEST` of its bottom).
+    Parameters
+    ----------
+    bottoms : array (4,)
+        Bottom edges of front, right, back and left, mm.
+    height : float
+        Vertical, mm.
+    leans : array (4,)
+        Degrees, as exaggerated.
+    factor : float
+        How many times.
+    limit : str
+        What kept the factor below the one wanted: "" for nothing, "flat" (at a corner the leans add up to 90° and the one-gauge
+        net lies flat), "steep" (a board at `STEEPEST`), "narrow" (a board's top at `NARROWEST` of its bottom).
+
+    >>> import splaywork as sw
+    >>> model = sw.PaperModel.of(sw.Box(400, 300, 100, front_lean=10, left_lean=8), exaggerate=2)
+    >>> model.leans.round(1).tolist(), model.limit
+    ([20.0, 0.0, 0.0, 16.0], '')
     """
 
     bottoms: np.ndarray

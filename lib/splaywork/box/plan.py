@@ -35,7 +35,12 @@ _DRAWER = {"opening": Opening, "clearances": Clearances, "front": FrontChoice, "
 
 @dataclass(frozen=True)
 class Stock:
-    """Boards that are owned or can be bought: `count` of one size; length, width, thickness in mm."""
+    """Boards that are owned or can be bought: `count` of one size; length, width, thickness in mm.
+
+    >>> import splaywork as sw
+    >>> sw.Stock(2000, 150, 12).count
+    1
+    """
 
     length: float
     width: float
@@ -52,10 +57,35 @@ class Stock:
 class Item:
     """One size of box in a plan.
 
-    opening: the `Opening` it goes into, with its `clearances` (`Clearances`; the usual ones when left out), or None.
-    front: the `FrontChoice` of its show front; runners: its `RunnerChoice`; both only for an opening, or None.
-    already_cut: names of its boards that are sawn and marked, and must stay as they are. extra: fields of the file that
-    aren't known here, as {name: JSON value}.
+    Parameters
+    ----------
+    name : str
+        As it is written on the boards.
+    box : Box
+        The box.
+    quantity : int
+        How many of it, 1 or more.
+    extra : dict
+        Fields of the file that aren't known here, as {name: JSON value}.
+    opening : Opening, optional
+        What it goes into, with its clearances.
+    clearances : Clearances, optional
+        The usual ones when left out.
+    front : FrontChoice, optional
+        Its show front; only for an opening.
+    runners : RunnerChoice, optional
+        How it is carried; only for an opening.
+    already_cut : tuple of str
+        Names of its boards that are sawn and marked, and must stay as they are.
+
+    Raises
+    ------
+    ValueError
+        In one sentence, naming what can't be.
+
+    >>> import splaywork as sw
+    >>> sw.Item("deep", sw.Box(400, 300, 100), quantity=2).quantity
+    2
     """
 
     name: str
@@ -118,9 +148,36 @@ class Item:
 class Plan:
     """What to make: items of boxes, and what holds for all of them.
 
-    unit: "mm" or "in", for reading and printing only. paper: "A4", "A3" or "Letter". saw_tilts: which way the saw's blade
-    tilts, "left" or "right", as seen by the operator. kerf: of the saw, mm. chisels: widths owned, mm. stock: `Stock`s owned.
-    extra: as of an `Item`.
+    Parameters
+    ----------
+    name : str
+        As it is written on the sheets.
+    items : sequence of Item
+        One or more, their names all different.
+    unit : str
+        "mm" or "in", for reading and printing only.
+    extra : dict
+        As of an `Item`.
+    paper : str
+        "A4", "A3" or "Letter".
+    saw_tilts : str
+        Which way the saw's blade tilts, "left" or "right", as seen by the operator.
+    kerf : float
+        Of the saw, mm.
+    chisels : sequence of float
+        Widths owned, mm.
+    stock : sequence of Stock
+        Boards owned.
+
+    Raises
+    ------
+    ValueError
+        In one sentence, naming what can't be planned.
+
+    >>> import splaywork as sw
+    >>> plan = sw.Plan("drawers", (sw.Item("deep", sw.Box(400, 300, 100), quantity=2),))
+    >>> [item.name for item in plan.items]
+    ['deep']
     """
 
     name: str
@@ -156,10 +213,29 @@ class Plan:
 
 
 def save_plan(path, plan):
-    """Write a `Plan` to a file, whole or not at all; an existing file is replaced.
+    """Write a plan to a file, whole or not at all; an existing file is replaced.
 
-    ValueError for what is no plan or has an extra field that JSON can't hold, OSError when the disk refuses; the old
-    file is then untouched. A process that is killed meanwhile leaves the old file, and perhaps a hidden .part beside it.
+    A process that is killed meanwhile leaves the old file, and perhaps a hidden .part beside it.
+
+    Parameters
+    ----------
+    path : str or path
+        Where to.
+    plan : Plan
+        What.
+
+    Raises
+    ------
+    ValueError
+        For what is no plan or has an extra field that JSON can't hold; the old file is then untouched.
+    OSError
+        When the disk refuses; the old file is then untouched.
+
+    >>> import splaywork as sw
+    >>> from tempfile import TemporaryDirectory
+    >>> plan = sw.Plan("drawers", (sw.Item("deep", sw.Box(400, 300, 100)),))
+    >>> with TemporaryDirectory() as folder:
+    ...     sw.save_plan(folder + "/drawers.json", plan)
     """
     if not isinstance(plan, Plan):
         raise ValueError(f"Only a Plan can be saved, not {_shown(plan)}.")
@@ -193,7 +269,33 @@ def _json(value, unknown=None):
 
 
 def load_plan(path):
-    """The `Plan` in a file. ValueError, one sentence naming the field, if it is none; OSError as by any reading."""
+    """The plan in a file.
+
+    Parameters
+    ----------
+    path : str or path
+        A file that `save_plan` wrote, or one like it.
+
+    Returns
+    -------
+    Plan
+
+    Raises
+    ------
+    ValueError
+        One sentence, naming the field, if the file holds no plan.
+    OSError
+        As by any reading.
+
+    >>> import splaywork as sw
+    >>> from pathlib import Path
+    >>> from tempfile import TemporaryDirectory
+    >>> plan = sw.Plan("drawers", (sw.Item("deep", sw.Box(400, 300, 100)),))
+    >>> with TemporaryDirectory() as folder:
+    ...     sw.save_plan(Path(folder) / "drawers.json", plan)
+    ...     sw.load_plan(Path(folder) / "drawers.json") == plan
+    True
+    """
     content = _parsed(Path(path))
     version = _version(_taken(content, "the plan", {"version": _whole})["version"], "version")
     older = {"kind": KIND} | {each.name: _json(each.default) for each in fields(Plan) if each.default is not MISSING}

@@ -18,10 +18,32 @@ AS_USUAL = Allowances()
 
 @dataclass(frozen=True)
 class RegularBox:
-    """A box of n like boards, mitred at its corners, all leaning alike; lengths in mm, degrees. No dovetails.
+    """A box of n equal boards, mitred at its corners, all leaning alike. No dovetails; rims are ripped level.
 
-    sides: 3 to 12. edge: outer length of a board at the bottom. height: vertical. lean: positive when the top is further
-    out. thickness: square to the faces. Rims are ripped level. ValueError, in one sentence, for one that can't be.
+    Parameters
+    ----------
+    sides : int
+        3 to 12.
+    edge : float
+        Outer length of a board at the bottom, mm.
+    height : float
+        Vertical, mm.
+    lean : float
+        Degrees, positive when the top is further out.
+    thickness : float
+        Square to the faces, mm.
+    allowances : Allowances
+        What the blanks are larger.
+
+    Raises
+    ------
+    ValueError
+        In one sentence, for one that can't be.
+
+    >>> import splaywork as sw
+    >>> tray = sw.RegularBox(6, edge=150, height=60, lean=20)
+    >>> round(tray.end_line, 2), round(tray.mitre_bevel, 2)
+    (11.17, 28.02)
     """
 
     sides: int

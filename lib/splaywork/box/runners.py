@@ -31,6 +31,10 @@ class RunnerChoice:
     height: of runners and kickers, vertical; less where there is no more room. width: level, at the runner's top. bearing: the
     least of it that must lie under the drawer. behind: how far the runner begins behind the drawer's front or the show front.
     kick: what the drawer may lift before a kicker holds it. play: what each guide leaves beside the drawer.
+
+    >>> import splaywork as sw
+    >>> sw.RunnerChoice(height=12).width
+    20.0
     """
 
     height: float = 15.0
@@ -216,6 +220,11 @@ def runners(fit, choice=None):
     opening's floor and the drawer: give the fit a floor clearance of 6 mm or more. Kickers are made where there is room over
     the drawer for them, guides where a side's clearance leaves room for one, and a stop as thick as the gap at the back.
     ValueError, in one sentence, where there is no room.
+
+    >>> import splaywork as sw
+    >>> fit = sw.Opening(420, 330, 110, left_lean=8).fit(sw.Clearances(floor=15))
+    >>> sw.runners(fit)
+    Runners(left runner, right runner, back stop)
     """
     checks.instance("fit", fit, OpeningFit, "opening.fit(Clearances(floor=15))")
     choice = RunnerChoice() if choice is None else choice

@@ -87,7 +87,13 @@ class JobSettings:
 
 
 def job_settings(plan):
-    """The `JobSettings` of a `Plan`: every line that is struck with a bevel on any corner, or show front, of any item."""
+    """The `JobSettings` of a `Plan`: every line that is struck with a bevel on any corner, or show front, of any item.
+
+    >>> import splaywork as sw
+    >>> box = sw.Box(400, 300, 100, front_lean=10, left_lean=5, right_lean=5)
+    >>> sw.job_settings(sw.Plan("drawers", (sw.Item("deep", box),)))
+    JobSettings(A 5.0°, B 10.0°, C 80.5°)
+    """
     checks.instance("plan", plan, Plan, "load_plan('lockers.json')")
     lines = [(abs(end.end_line), "faces", "line", SHOW_FRONT) for item in plan.items if item.fit and item.fit.show_front
              for end in item.fit.show_front.ends if abs(end.end_line) >= SAME_SETTING]

@@ -221,6 +221,11 @@ def stock_plan(plan, stock=None, kerf=None):
     plan's. Each board is crosscut into sections, and a section ripped into blanks: longest first, each where it leaves
     least. A blank is sawn from the thinnest boards that are thick enough; one that is wider than all of them is glued up from
     strips. ValueError, in one sentence, for what is no plan, no stock or no kerf.
+
+    >>> import splaywork as sw
+    >>> plan = sw.Plan("drawers", (sw.Item("deep", sw.Box(400, 300, 100)),))
+    >>> sw.stock_plan(plan, stock=(sw.Stock(2000, 150, 12, count=2),))
+    StockPlan(1 boards, 41% waste, 0 blanks missing)
     """
     wanted = blanks(plan)
     stock = plan.stock if stock is None else (stock,) if isinstance(stock, Stock) else stock

@@ -22,7 +22,12 @@ def in_mm(unit):
 
 
 def degrees(x, places=1) -> str:
-    """`14.0°`, for `x` in degrees."""
+    """`14.0°`, for `x` in degrees.
+
+    >>> import splaywork as sw
+    >>> sw.degrees(14)
+    '14.0°'
+    """
     return f"{_fixed(x, places)}°"
 
 
@@ -51,6 +56,10 @@ def offset(x, unit="mm", places=1) -> str:
     """`24.9 mm in 100 mm`, for `x` in degrees from square; in inches `63/64″ in 4″`, to the nearest 1/64.
 
     `places` counts for mm alone. A line at ±90 or beyond has no offset: `ValueError`.
+
+    >>> import splaywork as sw
+    >>> sw.offset(14)
+    '24.9 mm in 100 mm'
     """
     return " in ".join(offset_parts(x, unit, places))
 
@@ -85,7 +94,12 @@ def bevel_setting(x, unit="mm") -> str:
 
 
 def mm(x, places=1) -> str:
-    """`79.4 mm`, for `x` in mm."""
+    """`79.4 mm`, for `x` in mm.
+
+    >>> import splaywork as sw
+    >>> sw.mm(79.375)
+    '79.4 mm'
+    """
     return f"{_fixed(x, places)} mm"
 
 
@@ -100,7 +114,12 @@ def sixty_fourths(x) -> Fraction:
 
 
 def length(x, unit="mm") -> str:
-    """`x` in mm as it is read off a rule: in "mm" to 0.1 mm, in "in" to the nearest 1/64."""
+    """`x` in mm as it is read off a rule: in "mm" to 0.1 mm, in "in" to the nearest 1/64.
+
+    >>> import splaywork as sw
+    >>> sw.length(79.375), sw.length(79.375, "in")
+    ('79.4 mm', '3 1/8 in')
+    """
     return " ".join(length_parts(x, unit))
 
 

@@ -23,10 +23,25 @@ def one_corner(corner):
 class Corner(checks.Comparable):
     """A corner of two leaning boards.
 
-    tail_lean, pin_lean: degrees from vertical, positive when the top is further out; between −90 and 90.
-    plan_angle: degrees between the boards' level edges, inside the box; between 0 and 180.
-    Numbers or NumPy arrays that broadcast together; the attributes have the broadcast shape. Angles are in degrees,
-    lengths in whatever unit is passed in. ValueError for a corner that can't exist.
+    Parameters
+    ----------
+    tail_lean, pin_lean : float or array
+        Degrees from vertical, positive when the top is further out; between −90 and 90.
+    plan_angle : float or array
+        Degrees between the boards' level edges, inside the box; between 0 and 180.
+
+    The three broadcast together, and the attributes have the broadcast shape: a float where all three are single numbers.
+    Angles are in degrees, lengths in whatever unit is passed in.
+
+    Raises
+    ------
+    ValueError
+        For a corner that can't exist.
+
+    >>> import splaywork as sw
+    >>> corner = sw.Corner(tail_lean=30, pin_lean=30)
+    >>> round(corner.tail_end_line, 4), round(corner.dihedral, 3)
+    (26.5651, 104.478)
     """
 
     tail_lean: float

@@ -31,6 +31,10 @@ class Projection:
     """The other board's outer face projected onto `marked` ("tail" or "pin"), for a scalar corner.
 
     height: vertical, of the box, mm. thickness: of both boards, mm. Points are in mm, shape (3,).
+
+    >>> import splaywork as sw
+    >>> sw.Projection(sw.Corner(30, 30), marked='pin').end_line.shape
+    (2, 3)
     """
 
     corner: Corner

@@ -61,7 +61,12 @@ def from_square(angle):
 
 
 def corner_words(corner):
-    """The leans, the two end lines, and how the shortcut would miss them, as `Words` (scalar corner)."""
+    """The leans, the two end lines, and how the shortcut would miss them, as `Words` (scalar corner).
+
+    >>> import splaywork as sw
+    >>> print(sw.corner_words(sw.Corner(16, 0)).partition('. ')[0])
+    The tail board leans out 16.0°; the pin board is upright
+    """
     corner = one_corner(corner)
     tail, pin = corner.tail_end_line, corner.pin_end_line
     leans = stands(corner.tail_lean), stands(corner.pin_lean)
@@ -124,6 +129,10 @@ def settings_table(corner, unit="mm", height=None, thickness=None):
     """Every setting of a scalar corner as a `Table` for a page, offsets and lengths in `unit` ("mm" or "in").
 
     height, thickness: mm, of both boards. With them the table has the widths to start with and to rip to, and the baselines.
+
+    >>> import splaywork as sw
+    >>> sw.settings_table(sw.Corner(16, 11)).rows[0]
+    ('End line, tail board', '10.6° from square, 79.4° from the edge (18.7 mm in 100 mm), longer at the top')
     """
     corner = one_corner(corner)
     rows = [(capital(setting.name), setting.words(unit)) for setting in corner_settings(corner)]

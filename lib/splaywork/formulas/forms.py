@@ -109,11 +109,27 @@ FORMS = {
 
 
 def closed_forms(plan_angle=90):
-    """Closed forms, name -> sympy expression: the attributes of `Corner`, the one-gauge shortcut, settings and readings.
+    """Closed forms by name: the attributes of `Corner`, the one-gauge shortcut, settings and readings.
 
-    `plan_angle` in degrees; None leaves it as the symbol w. The shortcut's forms are there at 90 only: it is a rule for
-    square corners. The expressions take and give radians, in the symbols of `symbols.QUANTITIES`; P and Q are the tangents
-    of a measured pin and tail end line. ValueError for a plan angle that is no number between 0 and 180.
+    Parameters
+    ----------
+    plan_angle : float or None
+        Degrees; None leaves it as the symbol w. The shortcut's forms are there at 90 only: it is a rule for square corners.
+
+    Returns
+    -------
+    dict of str to sympy expression
+        They take and give radians, in the symbols of `symbols.QUANTITIES`; P and Q are the tangents of a measured pin and tail
+        end line.
+
+    Raises
+    ------
+    ValueError
+        For a plan angle that is no number between 0 and 180.
+
+    >>> import splaywork as sw
+    >>> print(sw.closed_forms()["end_bevel"])
+    asin(sin(a)*sin(b))
     """
     return {name: closed_form(name, plan_angle) for name in offered(plan_angle)}
 

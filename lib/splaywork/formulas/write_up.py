@@ -35,23 +35,38 @@ _CELL = re.compile(r"\$?[A-Z]{1,3}\$?[1-9][0-9]{0,6}")
 
 
 def write_up(form=None, to="latex", plan_angle=90, cells=None):
-    """Text (str) of one closed form, of a list of them, or of the whole set when `form` is None.
+    """Text of one closed form, of a list of them, or of the whole set.
 
-    form: a name of `closed_forms(plan_angle)`, or a list of such names. plan_angle: degrees, or None to keep it as w. to:
-    "latex" - a numbered align block (needs amsmath), each form with a label such as eq:dihedral, and its legend in print;
-    "mathml" - one math element, presentation markup; "text";
-    "python" - functions that need only the math module; "c" - C99 functions that need only math.h;
-    "spreadsheet" - a formula for any spreadsheet; for several forms a block to paste at A1: a head row, the inputs with
-    examples to type over, the results, each with its unit, tabs between.
-    Functions and formulas take and give angles in degrees, lengths in any one unit; the end lines that leans are read
-    back from are given as angles too. The other three are in symbols, as `closed_forms`.
-    cells: for "spreadsheet" only, where inputs stand, for instance {"tail_lean": "C5"}; the others are in row 2, or in the
-    block's own rows, as `default_cells`.
+    Parameters
+    ----------
+    form : str or list of str, optional
+        A name of `closed_forms(plan_angle)`, or a list of such names; None, all of them.
+    to : str
+        "latex" - a numbered align block (needs amsmath), each form with a label such as eq:dihedral, and its legend in print;
+        "mathml" - one math element, presentation markup; "text";
+        "python" - functions that need only the math module; "c" - C99 functions that need only math.h;
+        "spreadsheet" - a formula for any spreadsheet; for several forms a block to paste at A1: a head row, the inputs with
+        examples to type over, the results, each with its unit, tabs between.
+        Functions and formulas take and give angles in degrees, lengths in any one unit; the end lines that leans are read
+        back from are given as angles too. The other three are in symbols, as `closed_forms`.
+    plan_angle : float or None
+        Degrees, or None to keep it as w.
+    cells : dict, optional
+        For "spreadsheet" only, where inputs stand, for instance {"tail_lean": "C5"}; the others are in row 2, or in the block's
+        own rows, as `default_cells`.
+
+    Returns
+    -------
+    str
+
+    Raises
+    ------
+    ValueError
+        For a form, target, plan angle or cell that there isn't.
 
     >>> import splaywork as sw
     >>> print(sw.write_up("end_bevel", to="text").splitlines()[0])
     end bevel = asin(sin(a)*sin(b))
-    ValueError for a form, target, plan angle or cell that there isn't.
     """
     if not isinstance(to, str) or to not in TARGETS:
         raise ValueError(f"A form can't be written as {checks.shown(to)}: choose {', '.join(TARGETS)}.")

@@ -27,29 +27,55 @@ PLAN_ANGLES = (60, 135)  # degrees: as far as the joint has been proved
 
 @dataclass(frozen=True)
 class Joint:
-    """A level-entry through dovetail on a scalar `corner`; lengths in mm.
+    """A level-entry through dovetail. What is left out is filled in; lengths are in mm.
 
-    height: of the box, vertical, between the outer arrises of its rims.
-    tail_thickness, pin_thickness: square to the faces; the pin board is as thick as the tail board unless said.
-    tails: how many. Left out: about one for every 2½ thicknesses of slant width (common practice, no source).
-    tail_slope: n of "1 in n", from 1 to 50: each cheek spreads 1 from the level centre line of its tail for every n
-        along it. `SLOPES` lists published ones; the 6 used when it is left out is one of them and not a recommendation.
-    pin_width, half_pin: width of the pins and of the half pins at the rims, measured at the end line on the tail
-        board's outer face, straight up it, where pins are narrowest. Left out, a pin is half the tail board's thickness
-        (at most a fifth of the slant width), and a half pin is as wide and takes up what a square rim cuts away.
-    end: "flush", each end sawn to lie in the other board's outer face; or "square", sawn square to its own face,
-        parallel to the corner line, through whichever of the two arrises of the flush end stands further out: wood
-        only ever stands proud, and planing it off after assembly leaves the flush joint.
-    rims: "level", the edges ripped level; or "square", left square to the face. Then the outer arrises lie at 0 and
-        at `height`; an inner one lies higher than its outer arris where the board leans out, lower where it leans in.
-    tail_spacing: "even", or the widths of the tails in relation to one another, from the bottom up, such as (1, 1, 2).
-    narrowest: the saw kerf or the chisel that must pass between two tails, mm; 0 asks only that there is a gap.
-    looks_as: width in mm that every tail should seem to have from straight in front; it is marked 1 / cos lean wider.
-        The pins and half pins then share alike what is left, so leave those and tail_spacing out.
-    length: of inner face, at least, that the stubs show. Left out: as long as the box is high.
-    letters: (letter, degrees from square) of the bevel settings of a whole job, for a joint that is one of many; `lettered`.
+    Parameters
+    ----------
+    corner : Corner
+        Of single numbers, its plan angle from 60° to 135°.
+    height : float
+        Of the box, vertical, between the outer arrises of its rims.
+    tail_thickness, pin_thickness : float
+        Square to the faces; the pin board is as thick as the tail board unless said.
+    tails : int, optional
+        How many. Left out: about one for every 2½ thicknesses of slant width (common practice, no source).
+    tail_slope : float
+        n of "1 in n", from 1 to 50: each cheek spreads 1 from the level centre line of its tail for every n along it. `SLOPES`
+        lists published ones; the 6 used when it is left out is one of them and not a recommendation.
+    pin_width, half_pin : float, optional
+        Width of the pins and of the half pins at the rims, measured at the end line on the tail board's outer face, straight up
+        it, where pins are narrowest. Left out, a pin is half the tail board's thickness (at most a fifth of the slant width),
+        and a half pin is as wide and takes up what a square rim cuts away.
+    end : str
+        "flush", each end sawn to lie in the other board's outer face; or "square", sawn square to its own face, parallel to the
+        corner line, through whichever of the two arrises of the flush end stands further out: wood only ever stands proud, and
+        planing it off after assembly leaves the flush joint.
+    rims : str
+        "level", the edges ripped level; or "square", left square to the face. Then the outer arrises lie at 0 and at `height`;
+        an inner one lies higher than its outer arris where the board leans out, lower where it leans in.
+    tail_spacing : str or sequence of float
+        "even", or the widths of the tails in relation to one another, from the bottom up, such as (1, 1, 2).
+    narrowest : float
+        The saw kerf or the chisel that must pass between two tails; 0 asks only that there is a gap.
+    looks_as : float, optional
+        Width that every tail should seem to have from straight in front; it is marked 1 / cos lean wider. The pins and half
+        pins then share alike what is left, so leave those and tail_spacing out.
+    length : float, optional
+        Of inner face, at least, that the stubs show. Left out: as long as the box is high.
+    letters : tuple
+        (letter, degrees from square) of the bevel settings of a whole job, for a joint that is one of many; `lettered`.
 
-    What was left out is filled in. ValueError, in one sentence, when the joint can't be cut.
+    Raises
+    ------
+    ValueError
+        In one sentence, when the joint can't be cut.
+
+    >>> import splaywork as sw
+    >>> joint = sw.Joint(sw.Corner(16, 11), height=120, tail_thickness=18, tails=3)
+    >>> [round(setting.from_square, 1) for setting in joint.bevel_settings]
+    [10.6, 15.7, 80.5]
+    >>> round(joint.narrowest_gap, 1), joint.marks.shape
+    (8.3, (3, 2))
     """
 
     corner: Corner

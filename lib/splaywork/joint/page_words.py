@@ -15,7 +15,12 @@ from .words import lettered_settings, proud
 
 
 def lettered_table(joint, unit="mm"):
-    """The bevel settings of a joint by letter, from the squarest on, as a `Table` for a page."""
+    """The bevel settings of a joint by letter, from the squarest on, as a `Table` for a page.
+
+    >>> import splaywork as sw
+    >>> sw.lettered_table(sw.Joint(sw.Corner(16, 11), 120, 18)).rows[0]
+    ('A', '10.6°', '79.4°', '18.7 mm in 100 mm', "the tail board's end and baselines")
+    """
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
     rows = []
     for letter, setting in lettered_settings(joint).items():
@@ -27,7 +32,12 @@ def lettered_table(joint, unit="mm"):
 
 
 def slopes_table():
-    """The published tail slopes, and where they come from, as a `Table` for a page."""
+    """The published tail slopes, and where they come from, as a `Table` for a page.
+
+    >>> import splaywork as sw
+    >>> sw.slopes_table().head
+    ('slope', 'angle', 'said to be for', 'source')
+    """
     return Table(("slope", "angle", "said to be for", "source"),
                  [(f"1 in {slope.n:g}", degrees(slope.degrees), slope.use,
                    slope.source + " (from memory)" * (slope.status == "memory")) for slope in SLOPES])
@@ -41,7 +51,12 @@ def carried_square(joint):
 
 
 def level_cheeks_words(joint, unit="mm"):
-    """Sentences: every cheek holds the level entry, and what a cheek carried square through the board would do."""
+    """Sentences: every cheek holds the level entry, and what a cheek carried square through the board would do.
+
+    >>> import splaywork as sw
+    >>> print(sw.level_cheeks_words(sw.Joint(sw.Corner(16, 11), 120, 18)).partition('. ')[0])
+    No cheek of this joint lies more than 0.0° off the level entry
+    """
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
     entry = joint.corner.vector("pin_level")
     most = max(abs(float(plane.normal @ entry)) for plane in joint.cheeks.values())
@@ -69,6 +84,11 @@ def square_end_words(flush, square, unit="mm"):
 
 
 def marked_width_words(joint, seen, unit="mm"):
-    """A sentence: how wide a tail is marked so that it looks `seen` mm wide from straight in front."""
+    """A sentence: how wide a tail is marked so that it looks `seen` mm wide from straight in front.
+
+    >>> import splaywork as sw
+    >>> print(sw.marked_width_words(sw.Joint(sw.Corner(16, 11), 120, 18), seen=30).partition('. ')[0])
+    Mark each tail 31.2 mm wide up the face.
+    """
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
     return Words(f"Mark each tail {length(joint.corner.looks_as(seen), unit)} wide up the face.")

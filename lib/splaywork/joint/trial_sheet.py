@@ -85,13 +85,23 @@ def trial_settings(joint, unit="mm"):
 
 
 def trial_table(joint, unit="mm"):
-    """`trial_settings` as a `Table` for a page."""
+    """`trial_settings` as a `Table` for a page.
+
+    >>> import splaywork as sw
+    >>> sw.trial_table(sw.Joint(sw.Corner(16, 11), 120, 18)).head
+    ('setting', 'held against', 'offset in 100 mm', 'from square')
+    """
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
     return Table(("setting", "held against", f"offset in {hundred(unit)}", "from square"), trial_settings(joint, unit))
 
 
 def gapes_table():
-    """What a dry fit shows, and what to do about it, as a `Table` for a page."""
+    """What a dry fit shows, and what to do about it, as a `Table` for a page.
+
+    >>> import splaywork as sw
+    >>> sw.gapes_table().head
+    ('what you see', 'what to do')
+    """
     return Table(("what you see", "what to do"), list(_GAPES))
 
 

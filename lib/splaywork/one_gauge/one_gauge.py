@@ -422,8 +422,8 @@ def good_enough(width: float, tolerance: float = TOLERANCES[1], setting_limit: f
         One sentence, for anything else.
 
     >>> import splaywork as sw
-    >>> round(sw.good_enough(width=100, tolerance=0.2).both_up_to, 1)
-    9.0
+    >>> round(sw.good_enough(width=100, tolerance=0.2).both_up_to, 2)
+    9.08
     """
     width, tolerance = checks.size("board's width", width), checks.size("tolerance", tolerance)
     setting_limit = checks.angle("limit of the setting", setting_limit, 0, MOST_LEAN, "give the few "

@@ -32,7 +32,12 @@ def is_exact(corner: Corner) -> bool:
 
 
 def say_error(corner: Corner) -> Words:
-    """How far each shortcut line is from the true end line."""
+    """How far each shortcut line is from the true end line.
+
+    >>> import splaywork as sw
+    >>> print(sw.say_error(sw.Corner(20, 20)).partition('. ')[0])
+    The shortcut strikes 20.0° on the tail board, where the true end line is 18.9°: the shortcut line slants 1.1° too much
+    """
     shortcut = OneGauge(corner)
     if is_exact(corner):
         return Words(f"{EXACT}: it strikes the true end lines.")
@@ -43,7 +48,12 @@ def say_error(corner: Corner) -> Words:
 
 
 def say_hold_leans(corner: Corner, height: float, unit: str = "mm") -> Words:
-    """The gaps when the boards are held at their intended leans."""
+    """The gaps when the boards are held at their intended leans.
+
+    >>> import splaywork as sw
+    >>> print(sw.say_hold_leans(sw.Corner(20, 20), height=120).partition('. ')[0])
+    Hold the boards at their intended leans, 20° and 20°, in a box 120.0 mm high
+    """
     corner = one_corner(corner)
     if is_exact(corner):
         return Words(f"{EXACT}. Hold the boards at their leans, and the ends meet with no gap.")
@@ -55,7 +65,12 @@ def say_hold_leans(corner: Corner, height: float, unit: str = "mm") -> Words:
 
 
 def say_closed(corner: Corner, height: float, thickness: float = 18.0, unit: str = "mm") -> Words:
-    """The different box that the shortcut lines really make."""
+    """The different box that the shortcut lines really make.
+
+    >>> import splaywork as sw
+    >>> print(sw.say_closed(sw.Corner(20, 20), height=120).partition('. ')[0])
+    Close the corners
+    """
     height = checks.size("height", height)
     shortcut = OneGauge(corner)
     if not shortcut.stands and not shortcut.lies_flat:
@@ -92,7 +107,12 @@ def _say_inside(opens, thickness, unit):
 
 def say_go_round(corner: Corner, height: float, tail_length: float, pin_length: float, corners: int = 4,
                  unit: str = "mm") -> Words:
-    """What the chain of boards misses after 1 to 4 corners joined at the true dihedral."""
+    """What the chain of boards misses after 1 to 4 corners joined at the true dihedral.
+
+    >>> import splaywork as sw
+    >>> print(sw.say_go_round(sw.Corner(20, 20), height=120, tail_length=300, pin_length=400).partition('. ')[0])
+    Hold every corner at its true dihedral, 96.7°
+    """
     corner = one_corner(corner)
     corners = checks.count("number of corners to go round", corners, 1, 4)
     if is_exact(corner):
@@ -110,7 +130,12 @@ def say_go_round(corner: Corner, height: float, tail_length: float, pin_length: 
 
 
 def say_winding(corner: Corner, length_of_side: float, stick: float, unit: str = "mm") -> Words:
-    """The winding of the sides (tail boards) between a leaning front (the pin board) and an upright back."""
+    """The winding of the sides (tail boards) between a leaning front (the pin board) and an upright back.
+
+    >>> import splaywork as sw
+    >>> print(sw.say_winding(sw.Corner(20, 20), length_of_side=300, stick=300).partition('. ')[0])
+    The front leans 20°, and the back is upright
+    """
     corner = one_corner(corner)
     if is_exact(corner):
         return Words(f"{EXACT}: each side stands at {intended(corner.tail_lean)} at both its ends, and needn't wind.")
@@ -144,7 +169,12 @@ def just_beyond(value, limit, write):
 
 def say_good_enough(corner: Corner, width: float, tolerance: float, setting_limit: float = SETTING_LIMIT,
                     unit: str = "mm") -> Words:
-    """Whether the shortcut serves this corner: boards `width` mm up the face, tolerance in mm, and the limit of a setting."""
+    """Whether the shortcut serves this corner: boards `width` mm up the face, tolerance in mm, and the limit of a setting.
+
+    >>> import splaywork as sw
+    >>> print(sw.say_good_enough(sw.Corner(6, 5), width=100, tolerance=0.2).partition('. ')[0])
+    At 6° and 5° the shortcut leaves a gap of up to 0.05 mm in 100.0 mm of width
+    """
     corner = one_corner(corner)
     width = checks.size("width", width)
     tolerance = checks.size("tolerance", tolerance)
@@ -167,7 +197,12 @@ def say_good_enough(corner: Corner, width: float, tolerance: float, setting_limi
 
 
 def say_both_up_to(width: float, tolerance: float, unit: str = "mm") -> Words:
-    """How far two boards may lean equally before the shortcut is not good enough."""
+    """How far two boards may lean equally before the shortcut is not good enough.
+
+    >>> import splaywork as sw
+    >>> print(sw.say_both_up_to(100, 0.2).partition('. ')[0])
+    Boards 100.0 mm wide, a gap of 0.20 mm: the shortcut is good enough while both boards lean equally, by up to 9.0°.
+    """
     return Words(f"Boards {length(width, unit)} wide, a gap of {fine(tolerance, unit)}: the shortcut is good enough while both "
                  f"boards lean equally, by up to {_rounded_down(both_up_to(width, tolerance))}.")
 
@@ -245,6 +280,10 @@ def shortcut_table(consequence: str, height: float = 120.0, unit: str = "mm") ->
     """`Table` of what the shortcut does to each of NAMED_CORNERS, in a box of that height, its bottom edges 440 and 380 mm.
 
     consequence: as `one_gauge_panel` takes it.
+
+    >>> import splaywork as sw
+    >>> sw.shortcut_table("hold the leans").head
+    ('corner', 'leans', 'tail line slants too much by', 'pin line slants too much by', "tail board's gap", "pin board's gap")
     """
     head, cells = _TABLES[checks.choice("picture", consequence, tuple(_TABLES))]
     height = checks.size("height", height)
@@ -254,7 +293,12 @@ def shortcut_table(consequence: str, height: float = 120.0, unit: str = "mm") ->
 
 def equal_leans_table(leans: Sequence[float], height: float = 120.0, unit: str = "mm") -> Table:
     """`Table` of boxes whose boards all lean equally, by each of `leans` (below 45°): what is struck, and what becomes of the
-    box."""
+    box.
+
+    >>> import splaywork as sw
+    >>> sw.equal_leans_table([15]).rows[0]
+    ('15°', '0.5°', '1.15 mm', '15.5°', '119.7 mm')
+    """
     leans = np.ravel(checks.angles("lean", leans)).tolist()
     height = checks.size("height", height)
     rows = []
@@ -268,7 +312,12 @@ def equal_leans_table(leans: Sequence[float], height: float = 120.0, unit: str =
 def good_enough_table(widths: Sequence[float] = (50, 100, 150, 200, 300), tolerances: Sequence[float] = TOLERANCES,
                       unit: str = "mm") -> Table:
     """`Table` of how far two boards may lean equally, for each width up the face (rows) and each tolerance of gap (columns),
-    mm."""
+    mm.
+
+    >>> import splaywork as sw
+    >>> sw.good_enough_table(widths=[100], tolerances=[0.2]).rows
+    [('100.0 mm', '9.0°')]
+    """
     widths, tolerances = (np.atleast_1d(checks.sizes(*each)) for each in (("width", widths), ("tolerance", tolerances)))
     rows = [(length(width, unit), *(_rounded_down(both_up_to(width, tolerance)) for tolerance in tolerances)) for width in
     widths]

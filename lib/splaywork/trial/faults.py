@@ -38,6 +38,10 @@ def end_line_from_diagonals(bottom_edge: float, top_edge: float, diagonal: float
 
     diagonal: the one that runs to the top of this end line, from the far bottom corner; swap the two for the other end. All mm,
     all read to `resolution`. ValueError when four such lengths make no board, or may make none within the resolution.
+
+    >>> import splaywork as sw
+    >>> print(sw.end_line_from_diagonals(300, 340, 330, 325))
+    17.9° (17.9° to 17.9°)
     """
     bottom, top, near, far = _sizes(bottom_edge=bottom_edge, top_edge=top_edge, diagonal=diagonal,
                                     other_diagonal=other_diagonal)
@@ -94,7 +98,12 @@ def edge_gap(corner: Corner, thickness: float, board: str = "tail", rim_bevel: N
 
 
 def rim_bevel_from_gap(corner: Corner, thickness: float, gap: Numbers, board: str = "tail") -> Numbers:
-    """The rim bevel, degrees, to which an edge was really ripped: inverse of `edge_gap`."""
+    """The rim bevel, degrees, to which an edge was really ripped: inverse of `edge_gap`.
+
+    >>> import splaywork as sw
+    >>> round(sw.rim_bevel_from_gap(sw.Corner(16, 11), thickness=18, gap=2), 1)
+    9.7
+    """
     return _cut_from_gap(_corner(corner), thickness, corner.lean(board), gap)
 
 

@@ -169,6 +169,10 @@ def lean_from_rise_and_run(rise: float, run: float, resolution: float = 0.0) -> 
 
     rise: up the square; run: level from the square to the face, over that rise, positive when the board leans out;
     resolution: to which both were read; all mm.
+
+    >>> import splaywork as sw
+    >>> print(sw.lean_from_rise_and_run(rise=100, run=28))
+    15.6° (15.6° to 15.6°)
     """
     run = checks.number("run", run, what="a number of mm")
     return _from_lengths("lean_from_rise_and_run", {"height": checks.size("rise", rise), "run": run}, resolution)
@@ -179,6 +183,10 @@ def lean_from_slant_width(slant_width: float, height: float, resolution: float =
 
     The widths can't tell which way the board leans: say "out" or "in". Poor for small leans: see its range.
     ValueError when the board is narrower than the box is high.
+
+    >>> import splaywork as sw
+    >>> print(sw.lean_from_slant_width(slant_width=104, height=100))
+    15.9° (15.9° to 15.9°)
     """
     checks.choice("way that the board leans", leans, ("out", "in"))
     slant_width, height = checks.size("slant width", slant_width), checks.size("height", height)

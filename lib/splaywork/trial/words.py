@@ -40,7 +40,12 @@ _NOTHING = 0.03  # mm: what a feeler hardly tells apart; our choice, no source
 
 
 def say_measured(measured: TrialCorner) -> Words:
-    """A `TrialCorner` in words; the ranges in brackets are the worst case."""
+    """A `TrialCorner` in words; the ranges in brackets are the worst case.
+
+    >>> import splaywork as sw
+    >>> print(sw.say_measured(sw.TrialCorner(10.9, 15.2, 0.25)).partition('. ')[0])
+    With these end lines the tail board stands at 15.5° and the pin board at 11.3°
+    """
     checks.instance("measured corner", measured, TrialCorner, "TrialCorner(tail_end_line=11, pin_end_line=15)")
     tail, pin = map(measured.lean, BOARDS)
     words = (f"With these end lines the tail board stands at {degrees(tail.value)} and the pin board at {degrees(pin.value)}. "
@@ -81,7 +86,12 @@ def _say_departures(measured):
 
 
 def measured_table(measured: TrialCorner) -> Table:
-    """`Table` of the angles that a `TrialCorner` makes: measured, the worst that the reading leaves open, and intended."""
+    """`Table` of the angles that a `TrialCorner` makes: measured, the worst that the reading leaves open, and intended.
+
+    >>> import splaywork as sw
+    >>> sw.measured_table(sw.TrialCorner(10.9, 15.2, 0.25)).rows[0]
+    ('tail lean', '15.5°', '15.2° to 15.8°')
+    """
     checks.instance("measured corner", measured, TrialCorner, "TrialCorner(tail_end_line=11, pin_end_line=15)")
     readings = {"tail lean": measured.lean("tail"), "pin lean": measured.lean("pin"), "dihedral": measured.dihedral}
     wanted = measured.intended
@@ -98,6 +108,10 @@ def offsets_table(angles: Sequence[float] = tuple(range(1, 46)), unit: str = "mm
     """`Table` of angles from square, or from plumb, as what a rule reads: sideways for each 100 mm (4 in) of height.
 
     More than 15 angles stand in three pairs of columns, to be read down one pair after another.
+
+    >>> import splaywork as sw
+    >>> sw.offsets_table([14]).rows
+    [('14.0°', '24.9 mm')]
     """
     angles = np.ravel(checks.angles("angle", angles)).tolist()
     if not angles:
@@ -110,7 +124,12 @@ def offsets_table(angles: Sequence[float] = tuple(range(1, 46)), unit: str = "mm
 
 
 def what_to_measure(corner: Corner, unit: str = "mm") -> Table:
-    """`Table` of all that is measured at a trial corner: what, where, the angle it should have, and what a rule shows then."""
+    """`Table` of all that is measured at a trial corner: what, where, the angle it should have, and what a rule shows then.
+
+    >>> import splaywork as sw
+    >>> sw.what_to_measure(sw.Corner(16, 11)).rows[0][0]
+    "tail board's lean"
+    """
     corner = one_corner(corner)
 
     def aside(angle):
@@ -227,7 +246,12 @@ _REMEDIES = dict(zip(CAUSES, (
 
 
 def faults_table(corner: Corner, height: float, thickness: float, lean_off: float = 1.0, unit: str = "mm") -> Table:
-    """`Table` of what each fault would show on each board of this corner, and what to do about it. Sizes as `faults.faults`."""
+    """`Table` of what each fault would show on each board of this corner, and what to do about it. Sizes as `faults.faults`.
+
+    >>> import splaywork as sw
+    >>> sw.faults_table(sw.Corner(16, 11), height=120, thickness=18).head
+    ('fault', 'tail board shows', 'pin board shows', 'what to do')
+    """
     found = {(one.cause, one.board): one for one in faults(corner, height, thickness, lean_off)}
     return Table(("fault", *(f"{board} board shows" for board in BOARDS), "what to do"),
                  [(_NAMES[cause], *(_shows(found[cause, board], corner, height, unit) for board in BOARDS), _REMEDIES[cause])
@@ -240,7 +264,12 @@ def say_fault(corner: Corner, fault: Fault, height: float, unit: str = "mm") -> 
 
 
 def say_pulled_tight(corner: Corner, end_bevel: float = 0.0) -> Words:
-    """What becomes of a corner whose ends, sawn to `end_bevel`, are pulled up until they close."""
+    """What becomes of a corner whose ends, sawn to `end_bevel`, are pulled up until they close.
+
+    >>> import splaywork as sw
+    >>> print(sw.say_pulled_tight(sw.Corner(20, 20)).partition('. ')[0])
+    Pull ends that were left square up tight
+    """
     corner = one_corner(corner)
     end_bevel = checks.angle("end bevel", end_bevel)
     if abs(end_bevel - corner.end_bevel) < ROUNDING:
@@ -254,7 +283,12 @@ def say_pulled_tight(corner: Corner, end_bevel: float = 0.0) -> Words:
 
 
 def say_slipped(corner: Corner, slip: float, unit: str = "mm") -> Words:
-    """What a board fixed too far up the corner line does at the bottom of the corner."""
+    """What a board fixed too far up the corner line does at the bottom of the corner.
+
+    >>> import splaywork as sw
+    >>> print(sw.say_slipped(sw.Corner(20, 20), slip=1).partition('. ')[0])
+    Fix one board 1.00 mm too far up the corner line
+    """
     corner = one_corner(corner)
     slip = checks.number("slip", slip)
     light = gap(foot_gap(corner, slip), unit)

@@ -24,6 +24,10 @@ def script(notebook):
     """The `Script` of a notebook, which prints as a page of the guide.
 
     notebook: its number as text, such as "04". ValueError for others.
+
+    >>> import splaywork as sw
+    >>> len(sw.script("04").rows) > 5
+    True
     """
     if not isinstance(notebook, str) or notebook not in _NOTEBOOKS:
         raise ValueError(f"There are scripts for the notebooks {', '.join(_NOTEBOOKS)}, not for {checks.shown(notebook)}: "
