@@ -93,6 +93,30 @@ def test_nothing_is_run_that_was_text(path):
     assert not NEVER_CALLED & called
 
 
+def public_functions(node, prefix=""):
+    """(name, function) of what a module or a class offers: nothing that begins with an underscore."""
+    for inner in ast.iter_child_nodes(node):
+        if isinstance(inner, ast.ClassDef | ast.FunctionDef) and not inner.name.startswith("_"):
+            if isinstance(inner, ast.ClassDef):
+                yield from public_functions(inner, f"{prefix}{inner.name}.")
+            else:
+                yield f"{prefix}{inner.name}", inner
+
+
+@sources
+def test_public_functions_say_what_goes_in_and_what_comes_out(path):
+    for name, function in public_functions(ast.parse(path.read_text(encoding="utf-8"))):
+        given = function.args
+        named = [*given.posonlyargs, *given.args, *given.kwonlyargs, *filter(None, (given.vararg, given.kwarg))]
+        bare = [each.arg for each in named if each.annotation is None and each.arg not in ("self", "cls")]
+        assert not bare and function.returns is not None, f"{name_of(path)}.{name}: type hints for {bare or 'what it returns'}"
+
+
+def test_type_hints_are_handed_on():
+    assert (PACKAGE / "py.typed").is_file()
+    assert sum(1 for path in SOURCES for _ in public_functions(ast.parse(path.read_text(encoding="utf-8")))) > 800
+
+
 def test_every_name_at_the_front_door_opens():
     assert len(splaywork.__all__) > 45 and set(splaywork.__all__) == set(dir(splaywork))
     for name in splaywork.__all__:

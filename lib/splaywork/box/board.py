@@ -3,8 +3,10 @@
 from dataclasses import dataclass, replace
 from functools import cache
 from itertools import pairwise
+from typing import Any
 
 import numpy as np
+from numpy.typing import ArrayLike
 
 from ..common.checks import Comparable
 from ..joint.solids import closed_triangles, flat_faces
@@ -72,26 +74,26 @@ class BoxBoard(Comparable):
     axes: np.ndarray
 
     @property
-    def faces(self):
+    def faces(self) -> tuple:
         """(name, corners (k, 3)) of every flat face, counter-clockwise as seen from outside the wood."""
         return flat_faces(self.outlines, self.sides)
 
-    def mesh(self):
+    def mesh(self) -> tuple[np.ndarray, np.ndarray]:
         """(vertices (n, 3) in mm, triangles (k, 3)): closed, each triangle counter-clockwise as seen from outside."""
         return self.outlines.reshape(-1, 3), _triangles(self.carries, *self.tails)
 
     @property
-    def volume(self):
+    def volume(self) -> float:
         """Wood that is left when the joints are cut, mm³."""
         vertices, triangles = self.mesh()
         first, second, third = np.moveaxis((vertices - vertices[0])[triangles], 1, 0)
         return float(np.sum(first * np.cross(second, third)) / 6)
 
-    def moved(self, step):
+    def moved(self, step: ArrayLike) -> "BoxBoard":
         """The same board moved by a vector (3,), mm."""
         return replace(self, **{name: getattr(self, name) + np.asarray(step, dtype=float)
                                 for name in ("outlines", "blank", "end_lines", "baselines")})
 
-    def in_board(self, points):
+    def in_board(self, points: Any) -> np.ndarray:
         """Points (..., 3) as (along to the right, up the face, out of it), from the bottom of the left end line, mm."""
         return (np.asarray(points) - self.end_lines[0, 0, 0]) @ self.axes.T

@@ -7,6 +7,7 @@ the box with the board upright, so the left end of the right board is at the fro
 
 from dataclasses import KW_ONLY, dataclass, replace
 from functools import cached_property
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
@@ -19,6 +20,10 @@ from ..joint.tails import MOST, checked_slope, checked_spacing
 from .board import BoxBoard
 from .corners import BoxCorner
 
+if TYPE_CHECKING:
+    from ..common.planes import Plane
+    from .opening import Clearances, FrontChoice, OpeningFit
+
 NAMES = ("front", "right", "back", "left")  # counter-clockwise as seen from above
 MEASURED = ("outside at the bottom", "outside at the top", "inside at the bottom")
 ENDS, RIMS = ("flush", "square"), ("level", "square")
@@ -30,18 +35,18 @@ OUTWARD = {"front": (0.0, -1.0, 0.0), "right": (1.0, 0.0, 0.0), "back": (0.0, 1.
 _LIES_FLAT = "a board that leans 90° or more lies flat: keep it between −90° and 90°"
 
 
-def checked_board(name):
+def checked_board(name: str) -> str:
     """The name of one of a box's boards; ValueError otherwise."""
     return checks.choice("name of a board", name, NAMES)
 
 
-def neighbours(name):
+def neighbours(name: str) -> tuple[str, ...]:
     """The boards at the left and at the right end of a board."""
     number = NAMES.index(checked_board(name))
     return NAMES[number - 1], NAMES[(number + 1) % 4]
 
 
-def checked_lean(name, value):
+def checked_lean(name: str, value: float) -> float:
     """One lean in degrees as a float between −90 and 90; ValueError otherwise."""
     return checks.angle(name, value, -90, 90, _LIES_FLAT)
 
@@ -69,7 +74,7 @@ class Allowances:
     edge: float = 3.0
     thickness: float = 0.0
 
-    def __post_init__(self):
+    def __post_init__(self) -> None:
         for name in ("end", "edge", "thickness"):
             object.__setattr__(self, name, checks.amount(f"allowance for {name}", getattr(self, name)))
 
@@ -114,7 +119,7 @@ class JointSettings:
     narrowest: float = 0.0
     looks_as: float | None = None
 
-    def __post_init__(self):
+    def __post_init__(self) -> None:
         # the same values in the same types, however they came, so that settings saved and read again are equal
         kept = {name: checks.size(name.replace("_", " "), value) for name in ("pin_width", "half_pin", "looks_as")
                 if (value := getattr(self, name)) is not None}
@@ -144,7 +149,7 @@ class Bottom:
     play: float = 0.5
     depth: float | None = None
 
-    def __post_init__(self):
+    def __post_init__(self) -> None:
         kept = {"thickness": checks.size("thickness of the bottom", self.thickness),
                 "play": checks.amount("play of the bottom", self.play)}
         for name, said in (("up", "height of the bottom"), ("depth", "depth of its grooves")):
@@ -216,7 +221,7 @@ class Box:
     allowances: Allowances = Allowances()
     bottom: Bottom = Bottom()
 
-    def __post_init__(self):
+    def __post_init__(self) -> None:
         sizes = ["width", "depth", "height", "thickness"]
         sizes += [f"{name}_thickness" for name in NAMES if getattr(self, f"{name}_thickness") is not None]
         for name in sizes:
@@ -249,8 +254,9 @@ class Box:
         return "bottom" if self.outer_length(name, 0) <= self.outer_length(name, self.height) else "top"
 
     @classmethod
-    def for_opening(cls, floor_width, depth, height, *, front_lean=0.0, back_lean=0.0, left_lean=0.0, right_lean=0.0,
-                    clearances=None, front=None, **settings):
+    def for_opening(cls, floor_width: float, depth: float, height: float, *, front_lean: float = 0.0, back_lean: float = 0.0,
+                    left_lean: float = 0.0, right_lean: float = 0.0, clearances: "Clearances | None" = None,
+                    front: "FrontChoice | None" = None, **settings: Any) -> "OpeningFit":
         """The drawer for a leaning opening, as an `OpeningFit` whose `box` it is.
 
         floor_width, depth: of the opening along its floor, from wall to wall; height: from floor to top, vertical.
@@ -264,25 +270,25 @@ class Box:
                           right_lean=right_lean)
         return opening.fit(Clearances() if clearances is None else clearances, front=front, **settings)
 
-    def mirrored(self):
+    def mirrored(self) -> "Box":
         """The box for the other side: left for right."""
         return replace(self, left_lean=self.right_lean, right_lean=self.left_lean, left_thickness=self.right_thickness,
                        right_thickness=self.left_thickness)
 
-    def lean(self, name):
+    def lean(self, name: str) -> float:
         """Lean of the board "front", "right", "back" or "left", degrees."""
         return getattr(self, f"{checked_board(name)}_lean")
 
-    def thickness_of(self, name):
+    def thickness_of(self, name: str) -> float:
         """Thickness of a board, mm."""
         own = getattr(self, f"{checked_board(name)}_thickness")
         return self.thickness if own is None else own
 
-    def carries(self, name):
+    def carries(self, name: str) -> str:
         """"tails" or "pins"."""
         return "tails" if checked_board(name) in TAILS_ON[self.tails_on] else "pins"
 
-    def slant_width(self, name):
+    def slant_width(self, name: str) -> float:
         """Width up the face of a board, mm."""
         return float(compute("slant_width", height=self.height, lean=self.lean(name)))
 
@@ -308,19 +314,19 @@ class Box:
     def _bottom_length(self, name):
         return self._bottom[NAMES.index(checked_board(name)) % 2]
 
-    def outer_length(self, name, height=0.0):
+    def outer_length(self, name: str, height: float = 0.0) -> float:
         """Length of a board's outer face between its end lines, mm, at a height above the bench."""
         height = checks.number("height", height)
         return float(compute("length_at_height", bottom_edge=self._bottom_length(name), up=height, **self._at_ends(name)[0]))
 
-    def inside_length(self, name, height=0.0):
+    def inside_length(self, name: str, height: float = 0.0) -> float:
         """Length along a board between the inner faces of its neighbours, mm, at a height above the bench."""
         height = checks.number("height", height)
         leans, thick = self._at_ends(name)
         return float(compute("inside_length", bottom_edge=self._bottom_length(name), up=height, **leans, **thick))
 
     @property
-    def inside_volume(self):
+    def inside_volume(self) -> float:
         """What the box holds between its inner faces, from the bench to `height`, mm³ (no bottom fitted)."""
         given = {"height": self.height}
         for name, of in (("front", ""), ("right", "side_")):
@@ -330,7 +336,7 @@ class Box:
         return float(compute("inside_volume", **given))
 
     @cached_property
-    def corners(self):
+    def corners(self) -> dict[str, BoxCorner]:
         """Name -> BoxCorner: "front left", "front right", "back right", "back left"."""
         width, depth = self._bottom
         feet = {"front left": (0, 0), "front right": (width, 0), "back right": (width, depth), "back left": (0, depth)}
@@ -351,7 +357,7 @@ class Box:
         return BoxCorner(at, tail, pin, joint, turn, np.array([*feet[at], 0.0]))
 
     @cached_property
-    def planes(self):
+    def planes(self) -> "dict[str, Plane]":
         """Name -> Plane of every plane of the box, normals out of the wood (cheeks: out of the tails).
 
         "front outer", "front inner", "front bottom", "front top", "front left end", "front right end" and so on, and
@@ -369,7 +375,7 @@ class Box:
         return planes
 
     @cached_property
-    def boards(self):
+    def boards(self) -> dict[str, BoxBoard]:
         """Name -> BoxBoard of all four boards, each in its place: "front", "right", "back", "left"."""
         return {name: self._board(name) for name in NAMES}
 

@@ -1,7 +1,9 @@
 """What a change of plan does to boards that are sawn already: which may stay, which can be recut, which are made again."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from html import escape
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
@@ -12,6 +14,9 @@ from ..corner.words import series
 from .box import NAMES
 from .cut_list import cut_list
 from .plan import Plan
+
+if TYPE_CHECKING:
+    from .box import Box
 
 MAY_STAY, MAKE_AGAIN = "may stay", "make again"
 ENDS = ("left", "right")
@@ -33,7 +38,7 @@ class Changed:
     already_cut: bool = False
 
     @property
-    def words(self):
+    def words(self) -> str:
         """The row as a sentence."""
         said = f"{self.item}, {self.board} board: {self.verdict}"
         if self.numbers:
@@ -49,17 +54,17 @@ class Changes:
     added: tuple
     removed: tuple
 
-    def __repr__(self):
+    def __repr__(self) -> str:
         verdicts = [row.verdict for row in self.rows]
         return f"Changes({', '.join(f'{verdicts.count(each)} {each}' for each in dict.fromkeys(verdicts))})"
 
     @property
-    def altered(self):
+    def altered(self) -> bool:
         """Whether any board can't stay, or any item came or went."""
         return bool(self.added or self.removed or any(row.verdict != MAY_STAY for row in self.rows))
 
     @property
-    def words(self):
+    def words(self) -> Any:
         """Sentences: what came, what went, and each board that can't stay as it is."""
         said = [f"{name} is new: make all four boards." for name in self.added]
         said += [f"{name} is no longer in the plan." for name in self.removed]
@@ -70,7 +75,7 @@ class Changes:
             said.append("All other boards may stay.")
         return tuple(said)
 
-    def _repr_html_(self):
+    def _repr_html_(self) -> str:
         columns = ("item", "board", "what to do", "what changed")
         head = "".join(f'<th scope="col" style="{_CELL}">{word}</th>' for word in columns)
         body = "".join("<tr>" + "".join(f'<td style="{_CELL}">{escape(cell)}</td>' for cell in (
@@ -82,7 +87,7 @@ class Changes:
                 + (f"<ul>{notes}</ul>" if notes else ""))
 
 
-def what_changed(before, after):
+def what_changed(before: Plan, after: Plan) -> Changes:
     """The `Changes` from one `Plan` to another, for boards that were made by the first; items are compared by name.
 
     A board may stay when it is the same solid. It can be recut at an end where nothing else changed and the new end, with all
@@ -101,7 +106,7 @@ def what_changed(before, after):
     return Changes(tuple(rows), tuple(name for name in new if name not in old), tuple(name for name in old if name not in new))
 
 
-def board_verdict(before, after, name):
+def board_verdict(before: "Box", after: "Box", name: str) -> str:
     """What becomes of one board of a `Box` when it changes into another: "may stay", "recut at the … end", "make again"."""
     old, new = before.boards[name], after.boards[name]
     if old.carries != new.carries or not _near(before.thickness_of(name), after.thickness_of(name)) or not _near(
@@ -181,7 +186,7 @@ def _numbers(before, after, unit):
     return tuple(found)
 
 
-def kept_as_cut(before, after, boards):
+def kept_as_cut(before: "Box", after: "Box", boards: Iterable[str]) -> "Box":
     """A `Box` changed so that boards already cut keep their thickness; ValueError where they can't stay as they are.
 
     before, after: the `Box` and what it was to become. boards: names of those that are cut.

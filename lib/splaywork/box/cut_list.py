@@ -8,6 +8,7 @@ import csv
 import io
 import math
 import operator
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -58,7 +59,7 @@ class End:
     proud_face: str = ""
 
     @property
-    def numbers(self):
+    def numbers(self) -> tuple[float, ...]:
         """All that makes two ends equal, (4,)."""
         return self.end_line, self.end_bevel, self.baseline, self.tails
 
@@ -91,16 +92,16 @@ class BoardCut:
     ends: tuple
     rim_bevel: float
 
-    def __repr__(self):
+    def __repr__(self) -> str:
         return f"BoardCut({self.name}, {self.carries}, from {lengths(self.blank)})"
 
     @property
-    def area(self):
+    def area(self) -> float:
         """Face of the blank, m²."""
         return self.blank[0] * self.blank[1] / 1e6
 
     @property
-    def volume(self):
+    def volume(self) -> float:
         """Volume of the blank, dm³."""
         return self.blank[0] * self.blank[1] * self.blank[2] / 1e6
 
@@ -108,11 +109,11 @@ class BoardCut:
         own = (self.lean, self.thickness, self.slant_width, self.outer_bottom, self.outer_top, self.rim_bevel)
         return np.array([*own, *ends[0].numbers, *ends[1].numbers])
 
-    def equals(self, other):
+    def equals(self, other: "BoardCut") -> bool:
         """Whether the two boards can be swapped for one another."""
         return self.carries == other.carries and np.allclose(self._numbers(self.ends), other._numbers(other.ends))
 
-    def mirrors(self, other):
+    def mirrors(self, other: "BoardCut") -> bool:
         """Whether the two boards are mirror images."""
         return self.carries == other.carries and np.allclose(self._numbers(self.ends), other._numbers(other.ends[::-1]))
 
@@ -126,7 +127,7 @@ class Group:
     count: int
 
     @property
-    def words(self):
+    def words(self) -> str:
         """Which boards are equal and which are mirror images, and how many to make."""
         if self.mirrored:
             each = self.count * len(self.equal) // len(self.equal + self.mirrored)
@@ -157,12 +158,12 @@ class Cut:
     item: int = 0
 
     @property
-    def name(self):
+    def name(self) -> str:
         """Which cut it is: "front board, left end"; with its item's number first where it has one."""
         return f"{self.item} {self.board}, {self.where}" if self.item else f"{self.board} board, {self.where}"
 
     @property
-    def setup(self):
+    def setup(self) -> tuple[str, ...]:
         """What the cut is made with, but for the angles: (face down, edge to gauge or fence, side that is kept)."""
         return self.face_down, self.edge_to_gauge, self.kept
 
@@ -185,26 +186,26 @@ class SawStep:
     count: int
 
     @property
-    def blade_words(self):
+    def blade_words(self) -> str:
         """The blade's setting: "upright", or "tilted 3.0° to the left"."""
         return "upright" if self.blade_tilt < SAME_SETTING else f"tilted {degrees(self.blade_tilt)} to the {self.saw_tilts}"
 
     @property
-    def gauge_words(self):
+    def gauge_words(self) -> str:
         """The mitre gauge's setting: "square", or "swung 15.7° clockwise"; "" for a rip."""
         if self.kind == "rip":
             return ""
         return f"swung {degrees(self.mitre_gauge)} {self.gauge_swing}" if self.gauge_swing else "square"
 
     @property
-    def setting_words(self):
+    def setting_words(self) -> str:
         """The setting as a phrase: "Crosscut with the blade tilted 3.0° to the left and the mitre gauge square"."""
         if self.kind == "rip":
             return f"Rip with the blade {self.blade_words} and the fence on its {_away(self.saw_tilts)}"
         return f"Crosscut with the blade {self.blade_words} and the mitre gauge {self.gauge_words}"
 
     @property
-    def ways(self):
+    def ways(self) -> dict[str, tuple[Cut, ...]]:
         """Phrase -> cuts: how the wood lies, and the cuts that are made with it lying so."""
         against = "fence" if self.kind == "rip" else "gauge"
         found = {}
@@ -215,12 +216,12 @@ class SawStep:
         return {said: tuple(cuts) for said, cuts in found.items()}
 
     @property
-    def can_be_set(self):
+    def can_be_set(self) -> bool:
         """Whether most saws reach this setting."""
         return self.blade_tilt <= STEEPEST_TILT and self.mitre_gauge <= STEEPEST_SWING
 
     @property
-    def words(self):
+    def words(self) -> str:
         """The step as one sentence for the bench; and one more where most saws don't reach its setting."""
         ways = "; ".join(f"{way}: {series([cut.name for cut in cuts])}" for way, cuts in self.ways.items())
         more = "" if self.can_be_set else " Most saws don't reach this setting: saw this by hand, to the lines."
@@ -243,16 +244,16 @@ class CutList:
     rim_diagonals: tuple
     inside_diagonals: tuple
 
-    def __repr__(self):
+    def __repr__(self) -> str:
         boards = ", ".join(board.name for board in self.boards)
         return f"CutList({boards} × {self.quantity}, {len(self.saw_order)} saw settings)"
 
-    def _repr_html_(self):
+    def _repr_html_(self) -> str:
         from .tables import cut_table  # here: tables writes cut lists
 
         return cut_table(self, f"{self.quantity} of each board")
 
-    def rows(self, unit="mm", decimal=False, everything=False):
+    def rows(self, unit: str = "mm", decimal: bool = False, everything: bool = False) -> list[dict[str, str]]:
         """Each board as {column: text}, with ASCII signs; lengths in "mm" (to 0.1) or "in" (to 1/64), angles to 0.1°.
 
         decimal: for a spreadsheet, inches to 0.001 and angles to 0.01°. everything: also the columns that say nothing of
@@ -264,7 +265,7 @@ class CutList:
         return [{column: text for column, text in row.items() if not ("sawn" in column or "proud" in column)}
                 for row in rows]
 
-    def table(self, unit="mm", decimal=False):
+    def table(self, unit: str = "mm", decimal: bool = False) -> str:
         """The list as text: a line for each quantity, a column for each board."""
         rows = self.rows(unit, decimal)
         lines = {column: [row[column].replace("-", "−").removesuffix(" corner") for row in rows] for column in rows[0]}
@@ -272,7 +273,7 @@ class CutList:
         return "\n".join(f"{column:<{first}}" + "".join(f"{cell:>{other + 2}}" for cell in cells)
                          for column, cells in lines.items())
 
-    def csv(self, unit="mm"):
+    def csv(self, unit: str = "mm") -> str:
         """The list as CSV text (RFC 4180), a line for each board, the columns' names first.
 
         Numbers stand alone in their cells, the unit in the column's name, inches as decimals: a spreadsheet adds them up.
@@ -280,12 +281,12 @@ class CutList:
         return _csv(self.rows(unit, decimal=True, everything=True))
 
     @property
-    def area(self):
+    def area(self) -> float:
         """Face of all blanks, m²."""
         return self.quantity * sum(board.area for board in self.boards)
 
     @property
-    def volume(self):
+    def volume(self) -> float:
         """Volume of all blanks, dm³."""
         return self.quantity * sum(board.volume for board in self.boards)
 
@@ -298,7 +299,7 @@ def _csv(rows):
     return text.getvalue()
 
 
-def cut_lists_csv(lists, unit="mm"):
+def cut_lists_csv(lists: Iterable[tuple[str, CutList]], unit: str = "mm") -> str:
     """Several cut lists as one CSV text: (name, `CutList`) pairs; a first column, "item", has their number and name.
 
     The number keeps a spreadsheet from taking a name for a formula.
@@ -320,7 +321,7 @@ def _angle(value, decimal):
     return f"{value:+.{places}f}" if round(value, places) else f"{0:.{places}f}"
 
 
-def wood_amounts(area, volume, unit="mm"):
+def wood_amounts(area: float, volume: float, unit: str = "mm") -> tuple[tuple, ...]:
     """((number, unit) of a face in m² and of a volume in dm³): m² and dm³, or square feet and board feet (144 in³)."""
     if unit == "mm":
         return (area, "m²"), (volume, "dm³")
@@ -349,7 +350,7 @@ def _row(board, quantity, unit, decimal):
                   f"blank volume ({wood})": f"{volume:.2f}"}
 
 
-def cut_list(box, quantity=1, saw_tilts="left"):
+def cut_list(box: Box, quantity: int = 1, saw_tilts: str = "left") -> CutList:
     """The cut list of a box, with its order of sawing.
 
     Parameters
@@ -468,7 +469,7 @@ def _crosscut(board, end, saw_tilts, item):
     return tilt, swing, Cut(board.name, f"{end.side} end", face, edge, kept, _edge(end.end_line), item)
 
 
-def job_saw_order(lists, saw_tilts="left"):
+def job_saw_order(lists: list[CutList], saw_tilts: str = "left") -> tuple[SawStep, ...]:
     """The `SawStep`s of several `CutList`s together, each setting once; each `Cut` has its list's number, from 1."""
     return _saw_order([(cuts.boards, cuts.quantity, number) for number, cuts in enumerate(lists, 1)], saw_tilts)
 

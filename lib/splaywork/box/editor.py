@@ -1,12 +1,17 @@
 """A plan being edited: its chosen item, every change with its undo, and drawers fitted to openings; without any widget."""
 
 from dataclasses import fields, replace
+from typing import TYPE_CHECKING, Any
 
 from ..common import checks
 from .box import Box
 from .changes import kept_as_cut
 from .opening import SETTLED
 from .plan import Item, Plan
+
+if TYPE_CHECKING:
+    from .opening import Clearances, FrontChoice, Opening
+    from .runners import RunnerChoice
 
 MIRRORED = ", mirrored"
 MOST_ITEMS, DEEPEST = 100, 200  # items of a plan that is edited; changes that can be undone
@@ -23,84 +28,85 @@ class PlanEditor:
     ('deep', False)
     """
 
-    def __init__(self, plan, at=0):
+    def __init__(self, plan: Plan, at: float = 0) -> None:
         self.plan, self.at = _checked(plan), 0
         self.choose(at)
         self._first, self._past, self._what = (self.plan, self.at), [], None
 
     @property
-    def item(self):
+    def item(self) -> Item:
         """The chosen `Item`."""
         return self.plan.items[self.at]
 
     @property
-    def box(self):
+    def box(self) -> Box:
         """The chosen item's `Box`."""
         return self.item.box
 
     @property
-    def can_undo(self):
+    def can_undo(self) -> bool:
         """Whether there is a change to take back."""
         return bool(self._past)
 
-    def choose(self, at):
+    def choose(self, at: int) -> None:
         """Choose an item by its number from 0; that is no change of the plan."""
         self.at = checks.count("number of the item", at, 0, len(self.plan.items) - 1)
         self._what = None
 
-    def undo(self):
+    def undo(self) -> None:
         """Take back the last change. Changes of the same thing in a row, as of a dial that is dragged, are one."""
         if not self._past:
             raise ValueError("There is nothing to undo: nothing was changed yet.")
         self.plan, self.at = self._past.pop()
         self._what = None
 
-    def reset(self):
+    def reset(self) -> None:
         """Back to the plan that was first shown; this too can be undone."""
         self._put(*self._first)
 
-    def open(self, plan):
+    def open(self, plan: Plan) -> None:
         """Another plan in place of this one; its first item is chosen."""
         self._put(_checked(plan), 0)
 
-    def take(self, plan):
+    def take(self, plan: Plan) -> None:
         """The plan as it is now, changed somewhere; the chosen item stays chosen."""
         if plan != self.plan:
             self._put(_checked(plan), self.at, _differing(self.plan, plan))
 
-    def change(self, **settings):
+    def change(self, **settings: Any) -> None:
         """Other values for fields of the chosen item's `Box`."""
         unknown = settings.keys() - {each.name for each in fields(Box)}
         if unknown:
             raise ValueError(f"A box has no {sorted(unknown)[0]!r}: change its {', '.join(each.name for each in fields(Box))}.")
         self._items(replace(self.item, box=replace(self.box, **settings)))
 
-    def change_item(self, **settings):
+    def change_item(self, **settings: Any) -> None:
         """Other values for fields of the chosen `Item`."""
         self._items(replace(self.item, **settings))
 
-    def put(self, plan):
+    def put(self, plan: Plan) -> None:
         """The plan as it is now, as `take`, but boards of the chosen item that are cut already stay as they are."""
         before, item = self.item, plan.items[self.at]
         if item.already_cut and item.box != before.box and set(item.already_cut) <= set(before.already_cut):
             item = replace(item, box=kept_as_cut(before.box, item.box, item.already_cut))
         self.take(replace(plan, items=(*plan.items[:self.at], item, *plan.items[self.at + 1:])))
 
-    def change_plan(self, **settings):
+    def change_plan(self, **settings: Any) -> None:
         """Other values for fields of the `Plan`: its name, unit, paper, saw, chisels or stock."""
         self.take(replace(self.plan, **settings))
 
-    def fit(self, opening, clearances, front=None, runners=None):
+    def fit(self, opening: "Opening", clearances: "Clearances", front: "FrontChoice | None" = None,
+            runners: "RunnerChoice | None" = None) -> None:
         """Make the chosen item the drawer for an opening; its thicknesses, joint, rims, allowances and bottom stay."""
         settings = {each.name: getattr(self.box, each.name) for each in fields(Box) if each.name not in SETTLED}
         fit = opening.fit(clearances, front=front, **settings)
         self._items(replace(self.item, box=fit.box, opening=opening, clearances=clearances, front=front, runners=runners))
 
-    def add_copy(self):
+    def add_copy(self) -> None:
         """One more item like the chosen one, with a name of its own; it is chosen."""
         self._add(replace(self.item, name=self._free(self.item.name), already_cut=()))
 
-    def add_mirrored(self):
+    def add_mirrored(self) -> None:
         """One more item, the chosen one left for right, with its opening; it is chosen."""
         item = self.item
         name = item.name.removesuffix(MIRRORED) if item.name.endswith(MIRRORED) else item.name + MIRRORED
@@ -112,7 +118,7 @@ class PlanEditor:
                                                   f"right{swap}": getattr(value, f"left{swap}")})
         self._add(replace(item, **changed))
 
-    def remove(self):
+    def remove(self) -> None:
         """Take the chosen item off the plan."""
         if len(self.plan.items) == 1:
             raise ValueError("A plan keeps one item at least: add another before you remove this one.")

@@ -83,10 +83,10 @@ class BottomPanel:
     met: tuple
     proposed: float | None
 
-    def __repr__(self):
+    def __repr__(self) -> str:
         return f"BottomPanel({self.thickness:g} mm thick, {self.up:g} mm up, {len(self.met)} cheeks met)"
 
-    def warnings(self, unit="mm"):
+    def warnings(self, unit: str = "mm") -> tuple:
         """Sentences: which cheeks the groove meets, where it leaves too little wood below it, and which height would do."""
         said = []
         if self.met:
@@ -105,13 +105,13 @@ class BottomPanel:
             said.append(f"Set the bottom {length(self.proposed, unit)} up.")
         return tuple(said)
 
-    def _repr_markdown_(self):
+    def _repr_markdown_(self) -> str:
         sizes = f"Make the bottom {length(self.thickness)} thick. Its lower face is {lengths(self.below)} (width × depth)"
         return "\n".join(f"* {sentence}" for sentence in (
             f"{sizes}, and its upper face {lengths(self.above)}. It lies {length(self.up)} above the drawer's bottom rim.",
             *self.groove_words(), self.words, *self.warnings()))
 
-    def groove_words(self, unit="mm"):
+    def groove_words(self, unit: str = "mm") -> tuple[str, ...]:
         """Sentences: where each groove runs, how far its walls are out of square to the face, and where it stops."""
         grooves = {}
         for name in NAMES:
@@ -130,14 +130,15 @@ class BottomPanel:
         return (*found, f"Stop each groove {length(past, unit)} past the baselines.")
 
     @property
-    def words(self):
+    def words(self) -> str:
         """How it goes in, as a sentence."""
         first, last = (" and the ".join(names) for names in (self.first, self.last))
         return (f"Set the {first} on the bottom's edges. Then push the {last} on, level, tails over pins. The bottom can't be "
                 "put in afterwards; leave it dry in its grooves.")
 
 
-def bottom_panel(box, thickness=None, up=None, depth=None, play=None, wood_below=WOOD_BELOW):
+def bottom_panel(box: Box, thickness: float | None = None, up: float | None = None, depth: float | None = None,
+                 play: float | None = None, wood_below: float = WOOD_BELOW) -> BottomPanel:
     """The bottom panel of a box, and its grooves. What is left out is as the box's `Bottom` has it.
 
     Parameters
@@ -283,7 +284,7 @@ class Caul:
     holds: bool
 
     @property
-    def words(self):
+    def words(self) -> str:
         """How to lay it, in one or two sentences."""
         said = f"On the {self.board} board, lay the thick edge at the {self.thick_at}."
         if self.holds:
@@ -291,17 +292,17 @@ class Caul:
         return f"{said} Hook a lip over the {self.lip_at} rim, because the clamp slides the wedge {self.slides} the face."
 
     @property
-    def lip_at(self):
+    def lip_at(self) -> str:
         """The rim that a lip hooks over: "top" where the board leans out, "bottom" where it leans in."""
         return "top" if self.thick_at == "bottom" else "bottom"
 
     @property
-    def slides(self):
+    def slides(self) -> str:
         """Which way a level pull would slide the wedge: "down" a face that leans out, "up" one that leans in."""
         return "down" if self.thick_at == "bottom" else "up"
 
 
-def wedge_cauls(box, thin=10.0, friction=0.25):
+def wedge_cauls(box: Box, thin: float = 10.0, friction: float = 0.25) -> tuple[Caul, ...]:
     """The cauls to glue a box up: of the boards that are pushed on, those with the tails, as far as they lean.
 
     Parameters
@@ -350,7 +351,7 @@ class Offcut:
     equal: tuple
 
 
-def trial_offcuts(box, shown=80.0):
+def trial_offcuts(box: Box, shown: float = 80.0) -> tuple[Offcut, ...]:
     """The `Offcut`s to keep, two for each corner that differs from the others; `shown`: of their inner faces, mm.
 
     Saw each from its own blank, full width and thickness, and leave that blank as much longer, and a saw kerf.
@@ -371,7 +372,7 @@ def trial_offcuts(box, shown=80.0):
     return tuple(offcuts)
 
 
-def offcut_length(box, name, shown=80.0):
+def offcut_length(box: Box, name: str, shown: float = 80.0) -> float:
     """How much longer the blank of a board has to be for the trial corners' offcuts, mm, saw kerfs not counted."""
     if name not in END_CORNERS:
         raise ValueError(f"A box has the boards {', '.join(NAMES)}, not {name!r}.")

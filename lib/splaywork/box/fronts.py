@@ -46,7 +46,7 @@ class ShowFront:
     set_in: float
     allowances: Allowances = _AS_USUAL
 
-    def __post_init__(self):
+    def __post_init__(self) -> None:
         along = self.corners[..., 0]
         if (along[:, 1] - along[:, 0]).min() <= 0:
             raise ValueError("The reveals at the left and the right leave nothing of the show front: make them smaller.")
@@ -54,20 +54,20 @@ class ShowFront:
         if (up[..., 1] - up[..., 0]).min() <= 0:
             raise ValueError("The reveals at the floor and the top leave nothing of the show front: make them smaller.")
 
-    def __repr__(self):
+    def __repr__(self) -> str:
         return (f"ShowFront({self.choice.kind}, {self.outer_bottom:.1f} to {self.outer_top:.1f} mm long, "
                 f"{self.choice.thickness:g} mm thick)")
 
-    def _repr_markdown_(self):
+    def _repr_markdown_(self) -> str:
         return self.words()._repr_markdown_()
 
     @property
-    def inset(self):
+    def inset(self) -> bool:
         """Whether it is set into the opening."""
         return self.choice.kind == "inset"
 
     @cached_property
-    def planes(self):
+    def planes(self) -> dict[str, Plane]:
         """Name -> Plane of "outer", "inner", "left", "right", "floor" and "top", normals out of the wood."""
         faces, front = self.opening.faces, self.opening.faces["front"]
         outer = front.moved(-self.set_in)
@@ -83,26 +83,26 @@ class ShowFront:
         return planes | {name: faces[name].moved(getattr(self.choice, name) * rise) for name in ("floor", "top")}
 
     @cached_property
-    def corners(self):
+    def corners(self) -> np.ndarray:
         """Its eight corners, shape (2, 2, 2, 3): by face (outer, inner), end (left, right) and edge (floor, top)."""
         triples = [(face, end, edge) for face in ("outer", "inner") for end in _SIDES for edge in ("floor", "top")]
         return meet_all(self.planes, triples).reshape(2, 2, 2, 3)
 
     @property
-    def block(self):
+    def block(self) -> Block:
         """Its solid, as a `Block`."""
         outlines = self.corners[:, [0, 1, 1, 0], [0, 0, 1, 1]]
         return Block(outlines.reshape(8, 3), ("outer", "inner", "floor", "right", "top", "left"))
 
     @property
-    def axes(self):
+    def axes(self) -> np.ndarray:
         """Unit vectors (3, 3): to the right along the level edges, straight up the face, out of the outer face."""
         out = self.opening.faces["front"].normal
         right = np.array([1.0, 0.0, 0.0])
         return np.array([right, np.cross(out, right), out])
 
     @property
-    def laid_flat(self):
+    def laid_flat(self) -> np.ndarray:
         """Its outer face, (4, 2) mm from the lower left corner on, along the edge and up the face."""
         flat = (self.corners[0, [0, 1, 1, 0], [0, 0, 1, 1]] - self.corners[0, 0, 0]) @ self.axes[:2].T
         return flat
@@ -111,32 +111,32 @@ class ShowFront:
         return float(self.corners[face, 1, edge, 0] - self.corners[face, 0, edge, 0])
 
     @property
-    def outer_bottom(self):
+    def outer_bottom(self) -> float:
         """Length of its outer face along the bottom edge, mm."""
         return self._length(0, 0)
 
     @property
-    def outer_top(self):
+    def outer_top(self) -> float:
         """Length of its outer face along the top edge, mm."""
         return self._length(0, 1)
 
     @property
-    def height(self):
+    def height(self) -> float:
         """Vertical height of its outer face, mm."""
         return float(np.ptp(self.corners[0, 0, :, 2]))
 
     @property
-    def slant_width(self):
+    def slant_width(self) -> float:
         """Width up its outer face, mm."""
         return float(self.laid_flat[2, 1])
 
     @property
-    def rim_bevel(self):
+    def rim_bevel(self) -> float:
         """Degrees that its top and bottom edges are ripped out of square so that they lie level: the front's lean."""
         return self.opening.front_lean
 
     @cached_property
-    def ends(self):
+    def ends(self) -> tuple[FrontEnd, ...]:
         """The two `FrontEnd`s, left and right."""
         made = []
         for side in _SIDES:
@@ -145,19 +145,19 @@ class ShowFront:
         return tuple(made)
 
     @property
-    def blank(self):
+    def blank(self) -> tuple[float, ...]:
         """(length, width, thickness) to saw it from, mm, grain along the length, with the allowances."""
         size = np.ptp((self.corners @ self.axes.T).reshape(-1, 3), axis=0)
         spare = self.allowances
         return tuple(np.add(size, (2 * spare.end, 2 * spare.edge, spare.thickness)).tolist())
 
     @property
-    def gaps(self):
+    def gaps(self) -> dict[str, float]:
         """Name -> the least distance from its wood to the opening's walls, mm, square to each; negative for an overlap."""
         wood = self.corners.reshape(-1, 3)
         return {name: -float(self.opening.faces[name].height_of(wood).max()) for name in EDGES}
 
-    def words(self, unit="mm"):
+    def words(self, unit: str = "mm") -> Words:
         """How it is cut and where it lies, as sentences; lengths in "mm" or "in"."""
         low, high = length(self.outer_bottom, unit), length(self.outer_top, unit)
         long = f"{low} long" if low == high else f"{low} long at the bottom and {high} at the top"
@@ -189,7 +189,8 @@ def _bevel(angle):
     return f"and the end is sawn {degrees(abs(angle))} out of square with the inner face left {longer}"
 
 
-def show_front(opening_or_fit, kind="inset", thickness=12.0, reveals=2.0, overlaps=10.0, allowances=_AS_USUAL):
+def show_front(opening_or_fit: OpeningFit, kind: str = "inset", thickness: float = 12.0, reveals: float = 2.0,
+               overlaps: float = 10.0, allowances: Allowances = _AS_USUAL) -> ShowFront:
     """The `ShowFront` for an `Opening`, or for a drawer's `OpeningFit`.
 
     kind: "inset", within the opening, its outer face in the opening's front; or "overlay", before it. thickness: mm.
@@ -215,7 +216,7 @@ def show_front(opening_or_fit, kind="inset", thickness=12.0, reveals=2.0, overla
     return placed(opening, choice, fit.clearances.front if fit else 0.0, allowances)
 
 
-def placed(opening, choice, clearance=0.0, allowances=_AS_USUAL):
+def placed(opening: Opening, choice: FrontChoice, clearance: float = 0.0, allowances: Allowances = _AS_USUAL) -> ShowFront:
     """The `ShowFront` of a `FrontChoice` in its opening, so far behind the opening's front; an overlay lies before it."""
     return ShowFront(opening, choice, clearance if choice.kind == "inset" else -choice.thickness, allowances)
 
@@ -241,7 +242,7 @@ class Screw:
     longest: float
 
 
-def screws(fit, bottom_up=15.0, pull=40.0):
+def screws(fit: OpeningFit, bottom_up: float = 15.0, pull: float = 40.0) -> tuple:
     """Four `Screw`s that hold the show front of an `OpeningFit` from inside, and are clear of the bottom and of the pull.
 
     bottom_up: mm above the bench that the drawer's bottom takes up. pull: mm round the middle of the show front that stays

@@ -3,11 +3,14 @@
 Everything is read at arm's length: the main numbers are at least 14 points high, nothing is smaller than 9.
 """
 
+from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from ..common import checks
+from ..common.kinds import FilePath
 from ..common.printing import degrees, length, lengths
 from ..common.tolerances import SAME_SETTING
 from ..corner.words import capital, series
@@ -21,6 +24,9 @@ from .runners import runners
 from .settings import job_settings, offset_words
 from .stock import blanks, trial_pieces
 
+if TYPE_CHECKING:
+    from ..drawing.paper import Page
+
 MAIN, WORDS, LEAST = 14.0, 10.0, 9.0  # points, at least
 TALLEST = (24.0, 20.0, 18.0)  # mm that a board is drawn high: the first with which all fits one page
 ORDER = ("front", "back", "left", "right")
@@ -29,7 +35,7 @@ WASTE_SHARE = 0.15  # of the wood, for knots and saw kerfs; common practice, no 
 _FOOT = "Left and right: seen from outside, top edge up  ·  angles from square  ·  go by the numbers"
 
 
-def job_sheets(plan, paper="A4", unit=None):
+def job_sheets(plan: Plan, paper: str = "A4", unit: str | None = None) -> "list[Page]":
     """The job's pages of a `Plan`, as a list of numbered `Page`s: two, and one for each item.
 
     Where the boxes hardly share a setting, the list of settings or the order of sawing may take a page more.
@@ -45,14 +51,15 @@ def job_sheets(plan, paper="A4", unit=None):
     return numbered(job.pages(), job.least)
 
 
-def check_letters(text):
+def check_letters(text: str) -> None:
     """ValueError for text that the letters of the sheets can't write."""
     if unknown := sorted(set(text) - letters()):
         raise ValueError(f"“{text[:40]}” has “{unknown[0]}”, which the letters of the sheets lack: spell it "
                          "another way.")
 
 
-def save_job_sheets(path, plan, paper="A4", unit=None, progress=None):
+def save_job_sheets(path: FilePath, plan: Plan, paper: str = "A4", unit: str | None = None,
+                    progress: Callable | None = None) -> tuple[Path, ...]:
     """Write `job_sheets(plan, paper, unit)` as one PDF, whole or not at all; returns the paths written, one.
 
     progress(done, of): called after each page. An existing file is replaced. ValueError as `job_sheets`, and for a path that
@@ -66,7 +73,7 @@ def save_job_sheets(path, plan, paper="A4", unit=None, progress=None):
 class Job:
     """The pages of a plan; its settings, cut lists and order of sawing are worked out once."""
 
-    def __init__(self, plan, paper, unit):
+    def __init__(self, plan: Plan, paper: str, unit: str) -> None:
         self.plan, self.paper, self.unit = plan, paper, unit
         larger = max(1.0, 1 / scale_of(paper))  # what is laid out for A4 comes out smaller on a shorter paper
         self.main, self.plain, self.least = MAIN * larger, WORDS * larger, LEAST * larger
@@ -74,7 +81,7 @@ class Job:
         self.lists = [cut_list(item.box, item.quantity, plan.saw_tilts) for item in plan.items]
         self.steps = job_saw_order(self.lists, plan.saw_tilts)
 
-    def pages(self):
+    def pages(self) -> "list[Page]":
         """All pages, not numbered yet."""
         return [*self.first(), *(page for number in range(1, len(self.plan.items) + 1) for page in self.drawer(number))]
 
@@ -83,7 +90,7 @@ class Job:
         pages.begin(title, under)
         return pages
 
-    def first(self):
+    def first(self) -> "list[Page]":
         """What to make, every setting, the order of sawing and of work, the wood."""
         boxes = sum(item.quantity for item in self.plan.items)
         pages = self._pages(self.plan.name, f"Make {boxes}: {4 * boxes} boards, {8 * boxes} rims to rip, {8 * boxes} ends to "
@@ -188,7 +195,7 @@ class Job:
 
     # A page a drawer.
 
-    def drawer(self, number):
+    def drawer(self, number: int) -> "list[Page]":
         """The page of one item; more where even the smallest drawing leaves too little room."""
         for tallest in TALLEST:
             pages = self._drawer(number, tallest)
@@ -364,7 +371,7 @@ class Job:
         pages.points(panel.warnings(unit), self.least)
 
 
-def job_saw_rows(steps):
+def job_saw_rows(steps: Sequence) -> Iterator | Iterator[tuple[str, ...]]:
     """Rows of the job's order of sawing: number, blade, mitre gauge, how the wood lies, its cuts, count of the step."""
     for number, step in enumerate(steps, 1):
         blade = f"{degrees(step.blade_tilt)} {step.saw_tilts}" if step.blade_tilt else "upright"

@@ -1,10 +1,12 @@
 """Labels to stick on the blanks: item, copy, place, outer face and an arrow to the top; by rows and columns of a sheet."""
 
+from collections.abc import Callable
 from pathlib import Path
 
 import numpy as np
 
 from ..common import checks
+from ..common.kinds import FilePath
 from ..drawing.page import shortened
 from ..drawing.paper import PAPERS, Label, Page, Stroke, height_of, save_pages, size_of
 from .cut_list import cut_list
@@ -16,7 +18,7 @@ LEAST = 7.0  # points
 TIGHTEST = 20.0, 12.0  # mm, width and height of the smallest label
 
 
-def label_texts(plan):
+def label_texts(plan: Plan) -> tuple[tuple[str, ...], ...]:
     """A tuple of lines for each board of a `Plan`, item by item and copy by copy."""
     checks.instance("plan", plan, Plan, "load_plan('drawers.json')")
     found = []
@@ -28,7 +30,8 @@ def label_texts(plan):
     return tuple(found)
 
 
-def label_pages(plan, rows=8, columns=3, paper="A4", margins=(10.0, 10.0)):
+def label_pages(plan: Plan, rows: int = 8, columns: int = 3, paper: str = "A4",
+                margins: tuple[float, float] = (10.0, 10.0)) -> list[Page]:
     """The labels of a `Plan` as `Page`s of a sheet with so many rows and columns of equal labels.
 
     paper: "A4", "A3" or "Letter". margins: mm that the sheet leaves at the left and right, and at the top and bottom, of all
@@ -75,7 +78,8 @@ def _label(lines, corner, size):
     return [*items, Stroke("arm", arrow, "up")]
 
 
-def save_labels(path, plan, rows=8, columns=3, paper="A4", margins=(10.0, 10.0), progress=None):
+def save_labels(path: FilePath, plan: Plan, rows: int = 8, columns: int = 3, paper: str = "A4",
+                margins: tuple[float, float] = (10.0, 10.0), progress: Callable | None = None) -> tuple[Path, ...]:
     """Write `label_pages(plan, rows, columns, paper, margins)` as one PDF, whole or not at all; returns the paths written, one.
 
     Print it at 100 %, first on plain paper laid against the label sheet. ValueError as `label_pages`, and for a path that

@@ -25,7 +25,7 @@ WOODS = {
 SAWN = {"quarter": "radial", "flat": "tangential"}
 
 
-def movement(width, wood, change, sawn="flat"):
+def movement(width: float, wood: str, change: float, sawn: str = "flat") -> float:
     """How much wider a board of solid wood gets, mm; negative where it shrinks.
 
     width: across the grain, mm. wood: one of `WOODS`. change: of its moisture content in %, positive when it takes up damp, as
@@ -44,6 +44,6 @@ def movement(width, wood, change, sawn="flat"):
     return width * getattr(WOODS[wood], SAWN[sawn]) * change
 
 
-def play_for(width, wood, change, sawn="flat"):
+def play_for(width: float, wood: str, change: float, sawn: str = "flat") -> float:
     """The play to leave at each of the two edges of a panel made while it is dry, so that it doesn't push its box apart, mm."""
     return max(0.0, movement(width, wood, change, sawn)) / 2

@@ -3,6 +3,7 @@
 import math
 from dataclasses import KW_ONLY, dataclass
 from functools import cached_property
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
@@ -14,6 +15,9 @@ from ..common.text import Words
 from ..corner.stubs import rims
 from ..formulas.forms import compute
 from .box import NAMES, OUTWARD, Box, checked_lean
+
+if TYPE_CHECKING:
+    from .fronts import ShowFront
 
 # of a `Box`: what follows from the opening and its clearances
 SETTLED = frozenset({"width", "depth", "height", "measured", *(f"{name}_lean" for name in NAMES)})
@@ -45,12 +49,12 @@ class Clearances:
     front: float = 0.0
     back: float = 3.0
 
-    def __post_init__(self):
+    def __post_init__(self) -> None:
         for name in self.__dataclass_fields__:
             object.__setattr__(self, name, checks.amount(f"{name} clearance", getattr(self, name)))
 
 
-def gap_words(gap, unit="mm"):
+def gap_words(gap: float, unit: str = "mm") -> str:
     """A gap round a drawer as a feeler reads it: `1.55 mm`, `15.0 mm` or `0.061 in`, for mm."""
     return printed_gap(round(gap, 6), unit)  # so that rounding isn't taken for a gap
 
@@ -80,7 +84,7 @@ class FrontChoice:
     floor: float = 2.0
     top: float = 2.0
 
-    def __post_init__(self):
+    def __post_init__(self) -> None:
         checks.choice("kind of a show front", self.kind, self.KINDS)
         object.__setattr__(self, "thickness", checks.size("thickness of the show front", self.thickness))
         what = "reveal" if self.kind == "inset" else "overlap"
@@ -88,7 +92,7 @@ class FrontChoice:
             object.__setattr__(self, name, checks.amount(f"{name} {what}", getattr(self, name)))
 
     @property
-    def sets_back(self):
+    def sets_back(self) -> float:
         """How far it sets the drawer back, mm, square to the front."""
         return self.thickness if self.kind == "inset" else 0.0
 
@@ -129,7 +133,7 @@ class Opening:
     left_lean: float = 0.0
     right_lean: float = 0.0
 
-    def __post_init__(self):
+    def __post_init__(self) -> None:
         for name in ("floor_width", "depth", "height"):
             object.__setattr__(self, name, checks.size(f"opening's {name.replace('_', ' ')}", getattr(self, name)))
         for name in NAMES:
@@ -137,7 +141,7 @@ class Opening:
             object.__setattr__(self, f"{name}_lean", lean)
 
     @cached_property
-    def faces(self):
+    def faces(self) -> dict[str, Plane]:
         """Name -> Plane of its "left", "right", "back", "floor", "top" and (open) "front", normals out of the room inside."""
         floor, top = rims(self.height)
         faces = {"floor": floor, "top": top}
@@ -147,7 +151,7 @@ class Opening:
             faces[name] = Plane.through(at[name], np.cos(lean) * np.array(OUTWARD[name]) - np.sin(lean) * np.eye(3)[2])
         return faces
 
-    def fit(self, clearances, *, front=None, **settings):
+    def fit(self, clearances: Clearances, *, front: FrontChoice | None = None, **settings: Any) -> "OpeningFit":
         """The drawer that fills it but for `clearances`, as an `OpeningFit`; settings: any others of `Box`.
 
         front: the `FrontChoice` of its show front, or None. An inset one sets the drawer back by its thickness.
@@ -179,7 +183,7 @@ class Opening:
         box = Box(*sizes, height, **{f"{name}_lean": lean for name, lean in leans.items()}, **settings)
         return self.holding(box, clearances, front)
 
-    def holding(self, box, clearances, front=None):
+    def holding(self, box: Box, clearances: Clearances, front: FrontChoice | None = None) -> "OpeningFit":
         """Any `Box` standing in it, as an `OpeningFit`: at its left, front and floor clearances; its gaps may be others."""
         back = 0.0 if front is None else front.sets_back
         corner = [compute("level_thickness", thickness=moved, lean=getattr(self, f"{name}_lean"))
@@ -199,7 +203,7 @@ class OpeningFit(Comparable):
     front: FrontChoice | None = None
 
     @cached_property
-    def show_front(self):
+    def show_front(self) -> "ShowFront | None":
         """Its `ShowFront` in its place, or None."""
         from .fronts import placed  # a front is made for an opening
 
@@ -208,7 +212,7 @@ class OpeningFit(Comparable):
         return placed(self.opening, self.front, self.clearances.front, self.box.allowances)
 
     @cached_property
-    def gaps(self):
+    def gaps(self) -> dict[str, float]:
         """Name -> the least distance from the wood to each face of the opening, square to that face, mm.
 
         Of the boards as sawn, before square ends are planed; negative where they don't go in.
@@ -217,12 +221,12 @@ class OpeningFit(Comparable):
         return {name: -float(face.height_of(wood).max()) for name, face in self.opening.faces.items()}
 
     @property
-    def slides_in_level(self):
+    def slides_in_level(self) -> bool:
         """Whether it goes straight in, level, from the front: all faces beside its way run along it."""
         return all(self.gaps[name] > 1e-9 for name in ("left", "right", "floor", "top"))
 
     @property
-    def gaps_at_front(self):
+    def gaps_at_front(self) -> dict[str, float]:
         """Name -> the gap all round as seen from straight in front, mm: "left", "right" level, "floor", "top" plumb.
 
         Around the outer face of the front board, as sawn.
@@ -235,7 +239,7 @@ class OpeningFit(Comparable):
             gaps[name] = float(compute("level_thickness", thickness=square, lean=lean))
         return gaps
 
-    def words(self, unit="mm"):
+    def words(self, unit: str = "mm") -> Words:
         """Whether it slides in, and the gaps, those that the front shows and the back's; lengths in "mm" or "in"."""
         tight = [name for name in ("left", "right", "floor", "top") if self.gaps[name] <= 1e-9]
         slides = "The drawer slides in level from the front"

@@ -1,6 +1,8 @@
 """The folded part in which an opening is typed, with the show front and the runners, and how the drawer lies in there."""
 
+from collections.abc import Callable
 from html import escape
+from typing import TYPE_CHECKING
 
 import ipywidgets as widgets
 
@@ -9,6 +11,9 @@ from ..widgets.fields import LABEL, Field
 from .opening import EDGES, Clearances, FrontChoice, Opening
 from .opening_picture import OpeningPicture
 from .runners import RunnerChoice, runners
+
+if TYPE_CHECKING:
+    from .plan import Item
 
 OPENING = Opening(floor_width=360, depth=420, height=190, front_lean=11, left_lean=16, right_lean=4)
 _SIZES = {"floor_width": "Floor width", "depth": "Depth", "height": "Height"}
@@ -24,7 +29,7 @@ class OpeningPart:
     it raises (ValueError) is said in the part.
     """
 
-    def __init__(self, fit):
+    def __init__(self, fit: Callable) -> None:
         self._use, self._picture, self._shown = fit, None, None
         start, clear, front, carried = OPENING, Clearances(), FrontChoice(), RunnerChoice()
         self.fields = {name: Field(f"The opening's {label.lower()}", getattr(start, name), 20, 3000, label=label)
@@ -63,7 +68,7 @@ class OpeningPart:
         except ValueError as wrong:
             self.words.value = f"<b>{escape(str(wrong))}</b>"
 
-    def read(self):
+    def read(self) -> tuple:
         """What is typed: (`Opening`, `Clearances`, `FrontChoice` or None, `RunnerChoice` or None)."""
         at = {name: field.read() for name, field in self.fields.items()}
         opening = Opening(**{name: at[name] for name in (*_SIZES, *(f"{name}_lean" for name in _LEANS))})
@@ -73,7 +78,7 @@ class OpeningPart:
         carried = RunnerChoice(at["runner_height"], at["runner_width"]) if self.carried.value else None
         return opening, clear, front, carried
 
-    def show(self, item, unit):
+    def show(self, item: "Item", unit: str) -> None:
         """Fill the fields from an `Item`; where it has no opening, what stands there stays."""
         if item.opening is not None:
             parts = [({name: name for name in _SIZES} | {f"{name}_lean": f"{name}_lean" for name in _LEANS}, item.opening),
@@ -89,13 +94,13 @@ class OpeningPart:
             self.carried.value = item.runners is not None
         self.follow(item, unit)
 
-    def reset(self):
+    def reset(self) -> None:
         """Back to the opening that it started with."""
         for field in self.fields.values():
             field.put(field.start)
         self.kind.value, self.carried.value = "", False
 
-    def follow(self, item, unit):
+    def follow(self, item: "Item", unit: str) -> None:
         """Show how the item lies in its opening, beside the box as it now is."""
         if (item, unit) == self._shown:
             return

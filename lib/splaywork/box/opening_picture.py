@@ -85,7 +85,7 @@ class OpeningPicture:
 
     WIDTH, HEIGHT = 920, 330
 
-    def __init__(self):
+    def __init__(self) -> None:
         self.canvas = Canvas(self.WIDTH, self.HEIGHT)
         self.front = _Section(self.canvas, (92, 34, 398, 282), PIN)
         self.side = _Section(self.canvas, (500, 34, 730, 282), TAIL, open_left=True)
@@ -102,7 +102,7 @@ class OpeningPicture:
                        for name, x, align in (("front", 500, "left"), ("back", 730, "right"))}
         self.back_gap = self.canvas.text(906, 14, align="right")
 
-    def update(self, fit, unit="mm", carried=None):
+    def update(self, fit: OpeningFit, unit: str = "mm", carried: Runners | None = None) -> None:
         """Draw an `OpeningFit`, its show front, and what it runs on, as `Runners`; unit: for the gaps, "mm" or "in"."""
         opening, boards = fit.opening, fit.box.boards
         # outer faces, by end and rim; the left board's left end is at the back
@@ -146,12 +146,12 @@ class OpeningPicture:
             leaders.append([start, between])
         self._leaders.set_segments(leaders)
 
-    def png(self):
+    def png(self) -> bytes:
         """PNG bytes of the picture as last updated."""
         return self.canvas.png()
 
 
-def opening_still(fit, unit="mm", carried=None):
+def opening_still(fit: OpeningFit, unit: str = "mm", carried: Runners | None = None) -> Still:
     """An `OpeningFit` as a `Still`: its picture and `fit.words`; unit: "mm" or "in"; carried: its `Runners`, to be drawn."""
     checks.instance("fit", fit, OpeningFit, "opening.fit(Clearances())")
     if carried is not None:

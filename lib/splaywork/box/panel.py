@@ -9,6 +9,7 @@ from threading import RLock
 
 import ipywidgets as widgets
 
+from ..common.kinds import FilePath
 from ..common.printing import degrees, length, lengths
 from ..common.reading import read_count, read_length
 from ..widgets.controls import Dial, Panel, Switch, folded, row, unit_switch
@@ -38,7 +39,7 @@ class BoxPanel(Panel):
     `plan` is the last good state of all its items, `at` the number of the one that is shown.
     """
 
-    def __init__(self, plan, folder):
+    def __init__(self, plan: Plan, folder: FilePath) -> None:
         _showable_plan(plan)
         self.editor, self._compared = PlanEditor(plan), plan
         self._listed = self._said = self._shown = None
@@ -62,12 +63,12 @@ class BoxPanel(Panel):
             button.on_click(lambda _, action=action: self._act(action))
 
     @property
-    def plan(self):
+    def plan(self) -> Plan:
         """The plan, as last good."""
         return self.editor.plan
 
     @property
-    def at(self):
+    def at(self) -> int:
         """Number of the item that is shown, from 0."""
         return self.editor.at
 
@@ -165,7 +166,7 @@ class BoxPanel(Panel):
             whole[name] = getattr(self.plan, name) if box.value == shown else read(box.value, self.unit.value)
         return replace(self.plan, name=self.plan_name.value, unit=self.unit.value, items=items, **whole)
 
-    def draw(self):
+    def draw(self) -> tuple:
         with self._guard:
             if self.automatic.value and self.dials["tails"].value != self._counted:  # somebody moved the dial
                 with self._fill():
@@ -185,7 +186,7 @@ class BoxPanel(Panel):
             png = self.picture.png()
             return png, f"{size_words(box, unit)} {stand_words(box)}"
 
-    def rest(self):
+    def rest(self) -> None:
         """Renew the lists, what is said of the boards that match and of the corner, and the drawer in its opening."""
         with self._guard:
             self._list()
@@ -417,7 +418,7 @@ def _showable_plan(plan):
         _showable(item)
 
 
-def box_panel(plan=None, folder="out"):
+def box_panel(plan: Plan | None = None, folder: FilePath = "out") -> BoxPanel:
     """Sliders for a box with all four boards in view, its cut list, and buttons to keep, print and fold it.
 
     plan: a `Plan`, whose first item is shown; left out, a galley locker drawer of our own. folder: where the buttons

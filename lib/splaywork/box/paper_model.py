@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
+from numpy.typing import ArrayLike
 
 from ..corner.corner import Corner
 from ..formulas.forms import compute
@@ -39,7 +40,7 @@ class Net:
     dihedrals: np.ndarray
 
     @cached_property
-    def faces(self):
+    def faces(self) -> np.ndarray:
         """Outlines (4, 4, 2), each from its own left foot at (0, 0): left foot, right foot, right head, left head."""
         left, right = self.slants[:, None].T * np.tan(np.radians(self.end_lines.T))
         nought = np.zeros(4)
@@ -48,26 +49,26 @@ class Net:
         return np.stack([along, up], axis=-1).swapaxes(0, 1)
 
     @property
-    def folds(self):
+    def folds(self) -> np.ndarray:
         """(4,) degrees to fold the paper at each of `CORNERS`, away from whoever looks at the print; the last at the tab."""
         return 180 - self.dihedrals
 
     @property
-    def winds(self):
+    def winds(self) -> np.ndarray:
         """(4,) degrees by which each board would have to wind: its lean at the right end less that at the left."""
         return self.leans[:, 1] - self.leans[:, 0]
 
     @property
-    def closes(self):
+    def closes(self) -> bool:
         """Whether it folds shut with flat faces, level rims and a rectangle for its bottom."""
         return bool(np.abs(self.winds).max() < _SAME)
 
     @property
-    def lies_flat(self):
+    def lies_flat(self) -> bool:
         """Whether it closes with nothing left of its height."""
         return self.closes and bool(self.heights.max() == 0)
 
-    def strip(self, first=0, count=4):
+    def strip(self, first: int = 0, count: int = 4) -> np.ndarray:
         """Outlines (count, 4, 2) of faces joined on paper, from number `first` on, whose left foot is at (0, 0)."""
         turn, foot, placed = 0.0, np.zeros(2), []
         for number in range(first, first + count):
@@ -76,7 +77,7 @@ class Net:
             turn -= self.end_lines[number, 1] + self.end_lines[(number + 1) % 4, 0]
         return np.array(placed)
 
-    def folded(self, folds=None):
+    def folded(self, folds: ArrayLike | None = None) -> np.ndarray:
         """Outlines (5, 4, 3) of the faces in space, folded by `folds` (4,), those of the net unless given.
 
         The front stands at the lean that its right corner wants; the fifth is the front again, as the left board's right end
@@ -93,7 +94,7 @@ class Net:
         return np.array(outlines)
 
     @property
-    def misses(self):
+    def misses(self) -> np.ndarray:
         """(2,) mm by which the left board's right end misses the front's left end, at its foot and at its head, when every
         fold is made as its own corner wants it: each bottom edge square to the next."""
         folded = self.folded()
@@ -137,7 +138,7 @@ class PaperModel:
     limit: str = ""
 
     @classmethod
-    def of(cls, box, exaggerate=1.0):
+    def of(cls, box: Box, exaggerate: float = 1.0) -> "PaperModel":
         """The model of a `Box`. exaggerate: times its leans, 1 or more; limited where it can't be had. ValueError otherwise."""
         if not isinstance(box, Box):
             raise ValueError(f"A paper model is made of a Box(…), not of {type(box).__name__}.")
@@ -180,12 +181,12 @@ class PaperModel:
         return np.array([projected, struck])
 
     @property
-    def slants(self):
+    def slants(self) -> np.ndarray:
         """(4,) mm up the face of each board."""
         return compute("slant_width", height=self.height, lean=self.leans)
 
     @property
-    def corners(self):
+    def corners(self) -> Corner:
         """`CORNERS` as one `Corner` of arrays (4,): the tail board is the one that has the corner at its right end."""
         return Corner(self.leans, np.roll(self.leans, -1))
 
@@ -194,19 +195,19 @@ class PaperModel:
         return np.abs(self.leans) + np.abs(np.roll(self.leans, -1))
 
     @property
-    def exact(self):
+    def exact(self) -> bool:
         """Whether the one gauge strikes the projected lines at every corner: one board upright at each."""
         return not np.any(self.leans * np.roll(self.leans, -1))
 
     @cached_property
-    def projected(self):
+    def projected(self) -> Net:
         """The `Net` with the projected end lines, which folds up to these leans."""
         corners = self.corners
         return self._net(corners.tail_end_line, corners.pin_end_line, corners.tail_lean, corners.pin_lean,
                          np.ones(4), corners.dihedral)
 
     @cached_property
-    def one_gauge(self):
+    def one_gauge(self) -> Net:
         """The `Net` with the one-gauge end lines. ValueError where its corners can't be brought together, or have no top."""
         corners = self.corners
         shortcut = OneGauge(corners)
@@ -226,7 +227,7 @@ class PaperModel:
                    np.column_stack([np.roll(left_leans, 1), right_leans]), self.height * heights, dihedrals)
 
 
-def meet(one, other):
+def meet(one: np.ndarray, other: np.ndarray) -> bool:
     """Whether two convex outlines (n, 2) have more than an edge in common."""
     for outline in (one, other):
         sides = np.roll(outline, -1, axis=0) - outline

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from math import floor, log10
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -12,6 +13,9 @@ from ..drawing.paper import Area, Drawing, Label, Stroke, height_of, moved, room
 from .box import NAMES
 from .paper_model import PaperModel, meet
 from .paper_model_words import COMPARE, STEPS, by_value, say_model, say_one_gauge, say_projected
+
+if TYPE_CHECKING:
+    from .box import Box
 
 TAB = 9.0  # mm of paper, the depth of a glue tab
 SHALLOWEST = 14.0  # mm of paper up the lowest face: less can't be folded or read, and the net is tiled instead
@@ -109,7 +113,7 @@ def _scale(net, count, room):
     return next((scale for scale in _scales() if _fits(_spread(_stacked(_strips(net, count, scale))), room)), np.inf)
 
 
-def paper_model(box, exaggerate=1.0, paper="A4", unit="mm"):
+def paper_model(box: "Box", exaggerate: float = 1.0, paper: str = "A4", unit: str = "mm") -> tuple[Drawing, ...]:
     """A `Box` as a paper model: a tuple of `Drawing`s for `save_pages`, steps and what stands beside it first, then its nets.
 
     exaggerate: how many times its leans, 1 or more; where that can't be had, as many as can, and the sheets say so. paper:

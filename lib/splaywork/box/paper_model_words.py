@@ -1,10 +1,17 @@
 """The paper model in words: what was drawn, and what each of its nets folds into."""
 
+from typing import TYPE_CHECKING
+
+import numpy as np
+
 from ..common.printing import degrees, fine, length
 from ..common.tolerances import SAME_ANGLE
 from ..corner.words import lean_words, series
 from .box import END_CORNERS, NAMES
 from .paper_model import NARROWEST, STEEPEST
+
+if TYPE_CHECKING:
+    from .paper_model import PaperModel
 
 STEPS = (
     "1. Print on card of about 200 g/m². Cut along the thin solid lines, with scissors away from yourself and your fingers "
@@ -20,7 +27,7 @@ STEPS = (
 COMPARE = "Do the same with the one-gauge net, on the same footprint, and hold it to the same wedges and strip."
 
 
-def by_value(names, values):
+def by_value(names: tuple[str, ...], values: np.ndarray) -> list[tuple]:
     """[(names that share it, value)], values equal to what a bevel can show, in the order of the names."""
     groups = []
     for name, value in zip(names, values, strict=True):
@@ -33,12 +40,12 @@ def by_value(names, values):
     return groups
 
 
-def leans_words(model):
+def leans_words(model: "PaperModel") -> str:
     """"front and back leaning out 14.0°, right and left upright"."""
     return ", ".join(f"{series(names)} {lean_words(lean)}" for names, lean in by_value(NAMES, model.leans))
 
 
-def say_model(model, unit="mm"):
+def say_model(model: "PaperModel", unit: str = "mm") -> str:
     """What was drawn: sizes, leans, and how far they are exaggerated."""
     wide, deep = model.bottoms[:2]
     said = (f"Outer faces of a box {length(wide, unit)} × {length(deep, unit)} along its bottom and "
@@ -48,7 +55,7 @@ def say_model(model, unit="mm"):
     return said + say_limit(model)
 
 
-def say_limit(model):
+def say_limit(model: "PaperModel") -> str:
     """Why the leans are not exaggerated further; "" where they are exaggerated as wanted."""
     if not model.limit:
         return ""
@@ -59,12 +66,12 @@ def say_limit(model):
     return f" {kept}: {why}."
 
 
-def say_projected(model, unit="mm"):
+def say_projected(model: "PaperModel", unit: str = "mm") -> str:
     """What the net with the projected end lines folds into."""
     return f"Its ends are cut on the projected end lines. Folded, it stands at these leans, {length(model.height, unit)} high."
 
 
-def say_one_gauge(model, unit="mm"):
+def say_one_gauge(model: "PaperModel", unit: str = "mm") -> str:
     """What the net with the shortcut lines folds into, or by how much it doesn't; or why there is none."""
     struck = "Its ends are cut on the lines that the gauge, set to the leans, strikes on the neighbours."
     if model.exact:

@@ -1,5 +1,7 @@
 """A whole box on one canvas: its four boards seen from any side, closed or pulled apart, and one corner laid flat."""
 
+from typing import TYPE_CHECKING, Any
+
 import numpy as np
 from matplotlib.colors import to_rgba_array
 
@@ -13,6 +15,9 @@ from ..joint.pieces import BESIDE, EDGES, FACES, INNER, OUTER
 from ..joint.settings_words import letters_of
 from .box import END_CORNERS, NAMES
 from .pieces import INNER_CORNERS, BoxPieces, come_free, steps_apart
+
+if TYPE_CHECKING:
+    from .box import Box
 
 BENCH_ROOM = 12  # mm of bench shown round the box
 LARGEST = 2.2  # pixels to the mm
@@ -32,7 +37,7 @@ class BoxView:
     lies on no face that is seen.
     """
 
-    def __init__(self, canvas, frame):
+    def __init__(self, canvas: Canvas, frame: tuple) -> None:
         self.frame = frame
         left, bottom, right, top = frame
         room = RADIUS + RING_WIDTH
@@ -45,7 +50,8 @@ class BoxView:
         self._reach = {name: name_reach(canvas, [text]) for name, text in self._names.items()}
         self._pieces = None
 
-    def update(self, box, turn=-30.0, tilt=22.0, apart=0.0, picked=None):
+    def update(self, box: "Box", turn: float = -30.0, tilt: float = 22.0, apart: float = 0.0,
+               picked: str | None = None) -> None:
         """Draw a `Box`, pulled apart by `apart` mm as `box_pieces.steps_apart` says.
 
         turn: degrees that the viewer has gone round from straight before the front, to the right; negative shows the
@@ -114,7 +120,7 @@ class BoxView:
         self._ring.set_segments(ring)
 
 
-def bench_under(points):
+def bench_under(points: Any) -> np.ndarray:
     """A level rectangle that a box stands on, as corners (4, 3), lined up with its boards."""
     level = points[:, 2].min()
     feet = points[points[:, 2] < level + 1e-9][:, :2]
@@ -170,7 +176,7 @@ class BoxPicture:
 
     WIDTH, HEIGHT = 920, 400
 
-    def __init__(self):
+    def __init__(self) -> None:
         self.canvas = Canvas(self.WIDTH, self.HEIGHT)
         self.view = BoxView(self.canvas, (4, 30, 574, 372))
         self._caption = self.canvas.text(14, 380, size=11, weight="bold")
@@ -179,7 +185,8 @@ class BoxPicture:
                       for kind, bottom in (("tail", 214), ("pin", 30))]
         self._flat, self._key = None, Key(self.canvas)
 
-    def update(self, box, turn=-30.0, tilt=22.0, apart=0.0, picked="front left", unit="mm"):
+    def update(self, box: "Box", turn: float = -30.0, tilt: float = 22.0, apart: float = 0.0, picked: str = "front left",
+               unit: str = "mm") -> None:
         """Draw a `Box`; turn and tilt of the view in degrees; pulled apart by `apart` mm.
 
         picked: the corner to mark and to lay flat. unit: to write lengths in, "mm" or "in". ValueError for a corner that
@@ -204,6 +211,6 @@ class BoxPicture:
         self._key.update(at.joint)
         self._caption.set_text(f"Picked: {picked} corner")
 
-    def png(self):
+    def png(self) -> bytes:
         """PNG bytes of the picture as last updated."""
         return self.canvas.png()

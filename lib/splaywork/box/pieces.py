@@ -7,6 +7,7 @@ them; and within a corner the cheeks part tails from pins, as in `pieces`.
 
 from dataclasses import dataclass
 from functools import cached_property
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
@@ -16,6 +17,10 @@ from ..joint.pieces import FACES, INNER, OUTER, ROOT_EDGES, ROOT_FACE, back_to_f
 from ..joint.pieces import parting_planes as corner_planes
 from .box import END_CORNERS, NAMES
 
+if TYPE_CHECKING:
+    from ..drawing.view import View
+    from .box import Box
+
 KINDS = ("tail", "pin")
 # of a body's two ends: the shoulder's face, its edges on outer and inner face, and those across the rims
 _ENDS = {"left": (ROOT_FACE, (3, 7), (8, 11)), "right": (3, (1, 5), (9, 10))}
@@ -23,12 +28,12 @@ INNER_CORNERS = [5, 7]  # edges of a body where its inner face meets its neighbo
 _BODY_NAMES = ("outer", "inner", "bottom", "shoulder", "top", "shoulder")
 
 
-def come_free(box):
+def come_free(box: "Box") -> float:
     """How far, mm, the tail boards are drawn out when they come free of the pin boards at all four corners."""
     return max(free_at(corner.joint) for corner in box.corners.values())
 
 
-def steps_apart(box, apart):
+def steps_apart(box: "Box", apart: float) -> dict[str, np.ndarray]:
     """Name -> (3,) step of each board when the box is pulled apart by `apart` mm, level and straight outwards.
 
     The tail boards lead, along the level entry; the pin boards can only follow once those are free of them.
@@ -51,7 +56,7 @@ class BoxPieces:
     numbers: (corner's name, kind, piece of the joint) or board's name -> piece.
     """
 
-    box: object
+    box: Any
     corners: np.ndarray
     boards: np.ndarray
     hands: np.ndarray
@@ -64,7 +69,7 @@ class BoxPieces:
     numbers: dict
 
     @classmethod
-    def of(cls, box):
+    def of(cls, box: "Box") -> "BoxPieces":
         """The pieces of a `Box`."""
         corners, boards, hands, names, inked = [], [*range(4)], [1] * 4, [_BODY_NAMES] * 4, []
         numbers = {name: number for number, name in enumerate(NAMES)}
@@ -95,29 +100,29 @@ class BoxPieces:
                    np.array(shoulder_of), numbers)
 
     @property
-    def faces(self):
+    def faces(self) -> np.ndarray:
         """Corner points of all faces, shape (k, 6, 4, 3), counter-clockwise as seen from outside the wood × hands."""
         return self.corners[:, FACES]
 
     @cached_property
-    def fills(self):
+    def fills(self) -> np.ndarray:
         """(k, 6) colours of all faces, "" for those inside a board."""
         kinds = [KINDS[self.box.carries(name) == "pins"] for name in NAMES]
         return np.array([[JOINT_FILLS[kinds[board]].get(name, "") for name in names]
                          for board, names in zip(self.boards, self.names, strict=True)], dtype=object)
 
-    def moved(self, steps):
+    def moved(self, steps: dict[str, np.ndarray]) -> tuple[np.ndarray, ...]:
         """(corners, shoulders) of the boards moved by `steps`, as `steps_apart` gives them."""
         step = np.array([steps[name] for name in NAMES])
         return self.corners + step[self.boards][:, None], self.shoulders + step[self.shoulder_of[:, 0]][:, None]
 
-    def facing(self, view):
+    def facing(self, view: "View") -> np.ndarray:
         """(k, 6) booleans: which faces turn to the viewer."""
         faces = self.faces.reshape(-1, 4, 3)
         from_outside = np.where(np.repeat(self.hands, 6)[:, None, None] == 1, faces, faces[:, ::-1])
         return facing(from_outside, view).reshape(-1, 6) & (self.names != "")
 
-    def back_to_front(self, towards_viewer, freed=False):
+    def back_to_front(self, towards_viewer: np.ndarray, freed: bool = False) -> np.ndarray:
         """(k,) numbers of the pieces in the order in which to draw them for a viewer that way.
 
         freed: whether the pin boards are drawn out too, the tail boards being free of them.

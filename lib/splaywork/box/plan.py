@@ -11,13 +11,18 @@ import math
 from dataclasses import KW_ONLY, MISSING, dataclass, field, fields
 from functools import cached_property
 from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 from ..common import checks
 from ..common.files import read_file, write_whole
+from ..common.kinds import FilePath
 from ..joint.tails import MOST
 from .box import NAMES, Allowances, Bottom, Box, JointSettings
 from .opening import SETTLED, Clearances, FrontChoice, Opening
 from .runners import RunnerChoice
+
+if TYPE_CHECKING:
+    from .opening import OpeningFit
 
 KIND = "splaywork plan"
 VERSION, READ = 2, (1, 2)  # written, and read
@@ -47,7 +52,7 @@ class Stock:
     thickness: float
     count: int = 1
 
-    def __post_init__(self):
+    def __post_init__(self) -> None:
         for name in ("length", "width", "thickness"):
             object.__setattr__(self, name, checks.size(f"{name} of the stock", getattr(self, name)))
         object.__setattr__(self, "count", checks.count("number of boards in stock", self.count, 1, 1000))
@@ -99,7 +104,7 @@ class Item:
     runners: RunnerChoice | None = None
     already_cut: tuple = ()
 
-    def __post_init__(self):
+    def __post_init__(self) -> None:
         _name(self.name, "name of an item")
         if not isinstance(self.box, Box):
             raise ValueError(f"The box of {_shown(self.name)} must be a Box, not {_shown(self.box)}.")
@@ -121,7 +126,8 @@ class Item:
         object.__setattr__(self, "already_cut", cut)
 
     @classmethod
-    def for_opening(cls, name, opening, clearances=None, *, quantity=1, front=None, runners=None, **settings):
+    def for_opening(cls, name: str, opening: Opening, clearances: Clearances | None = None, *, quantity: int = 1,
+                    front: FrontChoice | None = None, runners: RunnerChoice | None = None, **settings: Any) -> "Item":
         """The drawer that an opening and its clearances settle, as an `Item`; settings: any others of `Box`."""
         checks.instance("opening", opening, Opening, "Opening(360, 420, 190)")
         clearances = Clearances() if clearances is None else clearances
@@ -129,14 +135,14 @@ class Item:
         return cls(name, box, quantity, opening=opening, clearances=clearances, front=front, runners=runners)
 
     @cached_property
-    def fit(self):
+    def fit(self) -> "OpeningFit | None":
         """Its box standing in its opening, as an `OpeningFit`, or None without one."""
         if self.opening is None:
             return None
         return self.opening.holding(self.box, self.clearances, self.front)
 
     @cached_property
-    def fitted(self):
+    def fitted(self) -> Box:
         """The box that its opening settles, made as this one is; None without an opening."""
         if self.opening is None:
             return None
@@ -191,7 +197,7 @@ class Plan:
     chisels: tuple = ()
     stock: tuple = ()
 
-    def __post_init__(self):
+    def __post_init__(self) -> None:
         _name(self.name, "name of the plan")
         items = tuple(self.items) if isinstance(self.items, (list, tuple)) else ()
         if not items or not all(isinstance(item, Item) for item in items):
@@ -212,7 +218,7 @@ class Plan:
             object.__setattr__(self, name, value)
 
 
-def save_plan(path, plan):
+def save_plan(path: FilePath, plan: Plan) -> None:
     """Write a plan to a file, whole or not at all; an existing file is replaced.
 
     A process that is killed meanwhile leaves the old file, and perhaps a hidden .part beside it.
@@ -268,7 +274,7 @@ def _json(value, unknown=None):
     return _written(value, unknown) if hasattr(value, "__dataclass_fields__") else value
 
 
-def load_plan(path):
+def load_plan(path: FilePath) -> Plan:
     """The plan in a file.
 
     Parameters

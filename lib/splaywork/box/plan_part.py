@@ -1,10 +1,13 @@
 """The folded part that keeps a plan as a file and writes what the bench needs of it: sheets and cut list."""
 
+from collections.abc import Callable
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import ipywidgets as widgets
 
 from ..common.files import without_ending, write_whole
+from ..common.kinds import FilePath
 from ..drawing.paper import PAPERS
 from ..widgets.controls import row
 from ..widgets.fields import LABEL, WIDE
@@ -15,6 +18,9 @@ from .paper_model_sheets import paper_model
 from .plan import load_plan, save_plan
 from .set_sheets import save_bench_set
 
+if TYPE_CHECKING:
+    from .plan import Plan
+
 
 class PlanPart(Writer):
     """Folder and file name, and buttons.
@@ -23,7 +29,7 @@ class PlanPart(Writer):
     they raise (ValueError) is said below the buttons. shown: the plan that the panel opens with.
     """
 
-    def __init__(self, plan, use, saved, shown, folder):
+    def __init__(self, plan: Callable, use: Callable, saved: Callable, shown: "Plan", folder: FilePath) -> None:
         self._plan, self._use, self._keep = plan, use, saved
         field = WIDE | {"continuous_update": False}
         self.folder = widgets.Text(description="Folder", value=folder, **field)
@@ -51,7 +57,7 @@ class PlanPart(Writer):
         path, = self.place([open_folder(self.folder.value) / f"{stem}{ending}"], plan.name)
         return path
 
-    def rename(self, before, after):
+    def rename(self, before: str, after: str) -> None:
         """The file's name follows the plan's until it was changed by hand."""
         if before != after and self.file.value == file_stem(before, "plan"):
             self.file.value = file_stem(after, "plan")

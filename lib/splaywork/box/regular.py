@@ -54,7 +54,7 @@ class RegularBox:
     thickness: float = 12.0
     allowances: Allowances = AS_USUAL
 
-    def __post_init__(self):
+    def __post_init__(self) -> None:
         object.__setattr__(self, "sides", checks.count("number of sides", self.sides, SIDES[0], SIDES[-1]))
         for name in ("edge", "height", "thickness"):
             object.__setattr__(self, name, checks.size(name, getattr(self, name)))
@@ -65,32 +65,32 @@ class RegularBox:
                              "lean the boards in less, or take thinner ones.")
 
     @property
-    def plan_angle(self):
+    def plan_angle(self) -> float:
         """Degrees between the level edges of neighbours, inside."""
         return 180 - 360 / self.sides
 
     @cached_property
-    def corner(self):
+    def corner(self) -> Corner:
         """The one `Corner` that all of them are."""
         return Corner(self.lean, self.lean, self.plan_angle)
 
     @property
-    def end_line(self):
+    def end_line(self) -> float:
         """End line at both ends of every board, degrees from square, positive when longer at the top."""
         return self.corner.tail_end_line
 
     @property
-    def mitre_bevel(self):
+    def mitre_bevel(self) -> float:
         """Degrees that each end is sawn out of square to its face, the inner face left shorter."""
         return float(compute("mitre_bevel", tail_lean=self.lean, pin_lean=self.lean, plan_angle=self.plan_angle))
 
     @property
-    def rim_bevel(self):
+    def rim_bevel(self) -> float:
         """Degrees that the rims are ripped out of square, signed as the lean."""
         return self.corner.tail_rim_bevel
 
     @property
-    def slant_width(self):
+    def slant_width(self) -> float:
         """Width up the face, mm."""
         return self.corner.slant_width(self.height)
 
@@ -99,23 +99,23 @@ class RegularBox:
         return float(compute("regular_length", bottom_edge=self.edge, lean=self.lean, thickness=thickness, up=height,
                              plan_angle=self.plan_angle))
 
-    def outer_length(self, height=0.0):
+    def outer_length(self, height: float = 0.0) -> float:
         """Length of a board's outer face at a height above the bench, mm."""
         return self._length(0.0, height)
 
-    def inner_length(self, height=0.0):
+    def inner_length(self, height: float = 0.0) -> float:
         """Length of a board's inner face at a height above the bench, mm."""
         return self._length(self.thickness, height)
 
     @property
-    def blank(self):
+    def blank(self) -> tuple[float, float, float]:
         """(length, width, thickness) to saw each board from, mm, with the allowances and what level rims take."""
         longest = max(self.outer_length(height) for height in (0, self.height))
         rim = float(compute("rim_run", thickness=self.thickness, lean=self.lean))
         spare = self.allowances
         return (longest + 2 * spare.end, self.slant_width + rim + 2 * spare.edge, self.thickness + spare.thickness)
 
-    def cut_list(self, saw_tilts="left"):
+    def cut_list(self, saw_tilts: str = "left") -> CutList:
         """All its boards as a `CutList`, with the saw's set-ups for edges and mitres; one row, as the boards are equal.
 
         saw_tilts: "left" or "right". A mitred end has no joint: its tails and its baseline are 0.
@@ -131,13 +131,13 @@ class RegularBox:
         return replace(made, saw_order=job_saw_order([made], checks.choice("way that the saw tilts", saw_tilts, SAW_TILTS)))
 
     @property
-    def inside_volume(self):
+    def inside_volume(self) -> float:
         """What the box holds, mm³ (no bottom fitted)."""
         return float(compute("regular_volume", bottom_edge=self.edge, lean=self.lean, thickness=self.thickness,
                              height=self.height, sides=self.sides, plan_angle=self.plan_angle))
 
     @cached_property
-    def boards(self):
+    def boards(self) -> tuple:
         """The boards as `Block`s, counter-clockwise from above, the first along +x; z up, the middle at the origin."""
         names = ("outer", "inner", "bottom", "right end", "top", "left end")
         outlines = []

@@ -44,7 +44,7 @@ class RunnerChoice:
     kick: float = 2.0
     play: float = 1.0
 
-    def __post_init__(self):
+    def __post_init__(self) -> None:
         for name in ("height", "width", "bearing"):
             object.__setattr__(self, name, checks.size(f"runner's {name}", getattr(self, name)))
         for name in ("behind", "kick", "play"):
@@ -74,7 +74,7 @@ class Strip(Comparable):
     start: float
 
     @property
-    def block(self):
+    def block(self) -> Block:
         """Its solid, as a `Block`."""
         turned = [1, 0] if self.side == "left" else [0, 1]  # the right end as seen from outside the wall
         corners = self.corners[:, turned] if self.side != "back" else self.corners[:, ::-1]
@@ -82,13 +82,13 @@ class Strip(Comparable):
         return Block(outlines.reshape(8, 3), ("wall", "room", "bottom", "far end", "top", "near end"))
 
     @property
-    def blank(self):
+    def blank(self) -> tuple[float, ...]:
         """(length, width, height) of what holds it, mm, nothing to spare; of guides and stops, height is up the wall."""
         if self.kind in ("guide", "stop"):
             return self.along, self.width, float(np.linalg.norm(self.corners[0, 0, 1] - self.corners[0, 0, 0]))
         return self.along, self.width, self.height
 
-    def words(self, unit="mm"):
+    def words(self, unit: str = "mm") -> str:
         """What to plane, and where it goes, as sentences; lengths in "mm" or "in"."""
         size = " × ".join(length(size, unit) for size in self.blank)
         up = length(self.up_wall, unit)
@@ -114,18 +114,18 @@ class Runners:
     choice: RunnerChoice
     strips: tuple
 
-    def __repr__(self):
+    def __repr__(self) -> str:
         return f"Runners({', '.join(f'{strip.side} {strip.kind}' for strip in self.strips)})"
 
-    def _repr_markdown_(self):
+    def _repr_markdown_(self) -> str:
         return "\n".join(f"* {sentence}" for sentence in self.words())
 
-    def of(self, kind):
+    def of(self, kind: str) -> tuple:
         """The strips of one kind: "runner", "kicker", "guide" or "stop"."""
         checks.choice("kind of a strip", kind, ("runner", "kicker", "guide", "stop"))
         return tuple(strip for strip in self.strips if strip.kind == kind)
 
-    def words(self, unit="mm"):
+    def words(self, unit: str = "mm") -> list[str]:
         """A sentence or two for each strip, and what needs no strip; lengths in "mm" or "in"."""
         said = [strip.words(unit) for strip in self.strips]
         if not self.of("kicker"):
@@ -213,7 +213,7 @@ class _Room:
         return self.strip(kind, side, heights, self.plumb(side, at), level)
 
 
-def runners(fit, choice=None):
+def runners(fit: OpeningFit, choice: RunnerChoice | None = None) -> Runners:
     """The `Runners` for a drawer in its opening.
 
     fit: an `OpeningFit`, with level rims. choice: a `RunnerChoice`; the usual one when left out. Runners need room between the

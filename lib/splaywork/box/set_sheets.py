@@ -1,9 +1,12 @@
 """A bench set: all that a plan of boxes needs at the bench, on numbered pages of one PDF."""
 
+from collections.abc import Callable, Sequence
 from datetime import date as calendar
 from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 from ..common import checks
+from ..common.kinds import FilePath
 from ..common.printing import lengths
 from ..drawing.page import BenchPages, numbered
 from ..drawing.paper import lay_out, save_pages, size_of
@@ -14,6 +17,9 @@ from .paper_model_sheets import paper_model
 from .plan import UNITS, Plan
 from .settings import job_settings
 from .sheets import ItemSheets, leans_words
+
+if TYPE_CHECKING:
+    from ..drawing.paper import Page
 
 PARTS = ("job", "lists", "boards", "corners", "templates", "cards", "paper model")
 LONGEST_DATE = 40  # characters
@@ -29,7 +35,8 @@ _HOW_TO_READ = (
 )
 
 
-def bench_set(plan, paper="A4", unit=None, date=None, parts=None):
+def bench_set(plan: Plan, paper: str = "A4", unit: str | None = None, date: Any = None,
+              parts: Sequence[str] | None = None) -> "list[Page]":
     """The bench set of a `Plan` as a list of numbered `Page`s, for `paper.save_pages`.
 
     paper: "A4", "A3" or "Letter". unit: "mm" or "in" to write lengths in; None, as the plan has it. date: to be printed
@@ -58,7 +65,8 @@ def bench_set(plan, paper="A4", unit=None, date=None, parts=None):
     return numbered([*first, *job, *(page for item in items for *_, pages in item for page in pages), *models])
 
 
-def save_bench_set(path, plan, paper="A4", unit=None, date=None, progress=None, parts=None):
+def save_bench_set(path: FilePath, plan: Plan, paper: str = "A4", unit: str | None = None, date: Any = None,
+                   progress: Callable | None = None, parts: Sequence[str] | None = None) -> tuple[Path, ...]:
     """Write `bench_set(plan, paper, unit, date, parts)` as one PDF, whole or not at all; returns the paths written, one.
 
     progress(done, of): called after each page. An existing file is replaced; the same plan gives the same bytes with

@@ -4,13 +4,16 @@ from dataclasses import dataclass
 from html import escape
 from itertools import product
 from string import ascii_uppercase
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from ..common import checks
 from ..common.printing import degrees, offset
 from ..common.tolerances import SAME_SETTING
 from ..corner.words import series
 from .plan import Plan
+
+if TYPE_CHECKING:
+    from ..joint.joint import Joint
 
 HAND = 0.2  # degrees: settings closer than this are one; set to their middle, none is 0.1° off, and a hand sets to 0.25°
 SHOW_FRONT = "show front"
@@ -32,12 +35,12 @@ class JobSetting(NamedTuple):
     uses: tuple
 
     @property
-    def words(self):
+    def words(self) -> tuple[str, ...]:
         """What it strikes, a phrase for each use."""
         return tuple(_USES[place, kind].format(series(boards)) for place, kind, boards in self.uses)
 
 
-def offset_words(from_square, unit="mm"):
+def offset_words(from_square: float, unit: str = "mm") -> str:
     """The offset of a setting, from square up to 45° and from the edge beyond: "26.8 mm in 100 mm"."""
     small = min(from_square, 90 - from_square)
     return offset(small, unit) + ("" if small == from_square else ", from the edge")
@@ -50,32 +53,32 @@ class JobSettings:
     settings: tuple
 
     @property
-    def pairs(self):
+    def pairs(self) -> tuple[tuple, ...]:
         """(letter, degrees from square) of each, for `Joint.lettered`."""
         return tuple((each.letter, each.from_square) for each in self.settings)
 
-    def __repr__(self):
+    def __repr__(self) -> str:
         return f"JobSettings({', '.join(f'{each.letter} {each.from_square:.1f}°' for each in self.settings)})"
 
-    def _repr_html_(self):
+    def _repr_html_(self) -> str:
         rows = "".join(f"<tr><th>{each.letter}</th><td>{degrees(each.from_square)}</td>"
                        f"<td>{escape('; '.join(each.words))}</td></tr>" for each in self.settings)
         return f"<table><tr><th></th><th>from square</th><th>strikes</th></tr>{rows}</table>"
 
-    def letter(self, angle):
+    def letter(self, angle: float) -> str:
         """The letter of the setting that strikes a line at that angle, degrees from square, either way; or "square"."""
         if abs(angle) < SAME_SETTING or not self.settings:
             return "square"
         return min(self.settings, key=lambda each: abs(each.from_square - abs(angle))).letter
 
-    def letters(self, joint, board, surface, kind):
+    def letters(self, joint: "Joint", board: str, surface: str, kind: str) -> str:
         """Letters of what strikes the lines of a kind ("line" or "cheek") on a joint's surface: "A", "C and D", "square"."""
         found = {self.letter(line.from_square) for line in joint.lines_on(board, surface)
                  if (line.kind == "cheek") == (kind == "cheek")}
         return series(sorted(found - {"square"}) or ["square"])
 
     @property
-    def merged_words(self):
+    def merged_words(self) -> str:
         """A sentence on the settings that stand for several angles; "" where none does."""
         merged = [each for each in self.settings if each.spread >= SAME_SETTING]
         if not merged:
@@ -86,7 +89,7 @@ class JobSettings:
                 f"stand{'s' * (len(merged) == 1)} for several: set the middle.")
 
 
-def job_settings(plan):
+def job_settings(plan: Plan) -> JobSettings:
     """The `JobSettings` of a `Plan`: every line that is struck with a bevel on any corner, or show front, of any item.
 
     >>> import splaywork as sw

@@ -1,5 +1,7 @@
 """What is drawn on bench sheets, in mm, hung from (0, 0): a board's faces with their lengths, a corner laid flat."""
 
+from typing import TYPE_CHECKING
+
 import numpy as np
 
 from ..common.printing import degrees, length
@@ -10,13 +12,18 @@ from ..drawing.paper import INCH, Area, Label, Stroke, height_of, moved, width_o
 from ..joint.picture import SURFACE_NAMES, SURFACES, laid_flat
 from ..joint.settings_words import letters_of
 
+if TYPE_CHECKING:
+    from ..joint.joint import Joint
+    from .box import Box
+    from .cut_list import BoardCut
+
 TALLEST = 36.0  # mm that a board may be drawn high
 NUMBER, CAPTION = 12.0, 7.5  # points of a length, and of words under a surface
 _LINES = {"end line": "struck", "cut-off line": "join", "baseline": "baseline", "cheek": "cheek",
           "scribed": "end line"}
 
 
-def signed(angle):
+def signed(angle: float) -> str:
     """"+13.9°", "−5.8°" or "square"."""
     if abs(angle) < SAME_SETTING:
         return "square"
@@ -44,7 +51,7 @@ def _upright_dimension(x, low, high, text):
             Label(text, ends.mean(axis=0) - np.array([1.8, 0]), NUMBER, 90, "center", "bold")]
 
 
-def board_face(box, cuts, face, width, unit):
+def board_face(box: "Box", cuts: "list[BoardCut]", face: str, width: float, unit: str) -> tuple:
     """A board's "outer" or "inner" face as one looks at it, its top edge up, with its lengths; and how tall it is, mm.
 
     cuts: its `BoardCut`, and those of boards that are equal. The inner face shows the left end on the right.
@@ -102,7 +109,7 @@ def _end_words(cuts, face, width):
     return items
 
 
-def flat_surfaces(joint, board, title, mirrored, width, tallest=56.0):
+def flat_surfaces(joint: "Joint", board: str, title: str, mirrored: bool, width: float, tallest: float = 56.0) -> tuple:
     """The outer face, end and inner face of "tail" or "pin" in a row, with every line; and how tall it is, mm.
 
     mirrored: for the corner that is the mirror image of the one that `joint` draws. Under each stands which bevel setting
@@ -136,6 +143,6 @@ def flat_surfaces(joint, board, title, mirrored, width, tallest=56.0):
     return items, head + tall + 1.5 + 3 * height_of(CAPTION) + 2
 
 
-def beside(items, shift):
+def beside(items: list, shift: tuple[float, ...]) -> list:
     """Items moved by (x, y) mm."""
     return [moved(item, np.array(shift, dtype=float)) for item in items]

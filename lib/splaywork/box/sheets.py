@@ -1,6 +1,8 @@
 """The sheets of one box of a plan: its list, its saw settings, what else it needs, its boards and its corners."""
 
+from collections.abc import Iterator, Sequence
 from functools import partial
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -19,6 +21,13 @@ from .fittings import bottom_panel, offcut_length, trial_offcuts, wedge_cauls
 from .picture import BoxView
 from .sheet_drawings import beside, board_face, flat_surfaces, signed
 
+if TYPE_CHECKING:
+    from ..joint.joint import Joint
+    from .box import Box
+    from .cut_list import BoardCut, CutList
+    from .plan import Item, Plan
+    from .settings import JobSettings
+
 FACTS_WIDE = 62.0  # mm, the corner's angles
 BOX_TALL = 115.0  # mm, the picture of the box
 TURNS = {"front left": -30.0, "front right": 30.0, "back right": 150.0, "back left": -150.0}  # of the view, degrees
@@ -29,7 +38,7 @@ _SAW_TABLE = (("", 0.4, "left"), ("blade", 1.3, "left"), ("mitre gauge", 1.6, "l
 _GAUGE_TABLE = (("", 0.4, "left"), ("from edge", 1.1, "left"), ("slope", 4.3, "left"), ("for", 4.4, "left"))
 
 
-def leans_words(box):
+def leans_words(box: "Box") -> str:
     """The leans of all four boards as one phrase."""
     return ", ".join(f"{name} {lean_words(box.lean(name))}" for name in ("front", "back", "left", "right"))
 
@@ -37,7 +46,7 @@ def leans_words(box):
 class ItemSheets:
     """All pages of one item of a plan, by part: read `parts`, a list of (kind of sheet, which, pages)."""
 
-    def __init__(self, plan, item, paper, unit, settings):
+    def __init__(self, plan: "Plan", item: "Item", paper: str, unit: str, settings: "JobSettings") -> None:
         self.item, self.box, self.paper, self.unit = item, item.box, paper, unit
         self.settings = settings
         self.foot = (f"Lengths in {INCHES[unit]}, angles in degrees  ·  left and right as seen from outside, top edge up"
@@ -54,7 +63,7 @@ class ItemSheets:
     def _keep(self, kind, which, pages):
         self.parts.append((kind, which, pages.pages() if isinstance(pages, BenchPages) else pages))
 
-    def draw(self, wanted=("lists", "boards", "corners", "templates", "cards")):
+    def draw(self, wanted: tuple[str, ...] = ("lists", "boards", "corners", "templates", "cards")) -> list[tuple]:
         """The parts that are wanted, in the order in which they are needed at the bench."""
         if "lists" in wanted:
             self._overview()
@@ -71,7 +80,7 @@ class ItemSheets:
 
     # Which match.
 
-    def distinct_boards(self):
+    def distinct_boards(self) -> list[list[str]]:
         """Tuples of names of boards that are equal."""
         groups = []
         for board in self.list.boards:
@@ -82,11 +91,11 @@ class ItemSheets:
                 same.append(board.name)
         return groups
 
-    def distinct_corners(self):
+    def distinct_corners(self) -> list[list[str]]:
         """Lists of names of corners that are equal: the same joint, laid out the same way round."""
         return self._grouped(lambda corner: (corner.joint, corner.mirrored))
 
-    def distinct_joints(self):
+    def distinct_joints(self) -> list[list[str]]:
         """Lists of names of corners with the same joint, mirrored or not."""
         return self._grouped(lambda corner: corner.joint)
 
@@ -96,7 +105,7 @@ class ItemSheets:
             groups.setdefault(key(corner), []).append(name)
         return list(groups.values())
 
-    def joint(self, at):
+    def joint(self, at: str) -> "Joint":
         """The joint at a corner, its bevel settings called by the letters of the whole job."""
         return self.box.corners[at].joint.lettered(self.settings.pairs)
 
@@ -300,7 +309,7 @@ def _corners(names):
     return "all corners" if len(names) == len(NAMES) else series(names)
 
 
-def saw_rows(steps, kind):
+def saw_rows(steps: Sequence, kind: str) -> Iterator | Iterator[tuple[str, ...]]:
     """Rows of `_SAW_TABLE` for the steps of one kind: number, blade, mitre gauge, how the wood lies and its cuts, count."""
     for number, step in enumerate(steps, 1):
         if step.kind == kind:
@@ -312,7 +321,7 @@ def saw_rows(steps, kind):
             yield str(number), blade, gauge, capital(cuts), str(step.count)
 
 
-def diagonal_words(cuts, unit):
+def diagonal_words(cuts: "CutList", unit: str) -> str:
     """How long both diagonals of each rim are when the box is square."""
     (low, high), (inside, above) = ([length(each, unit) for each in pair]
                                     for pair in (cuts.rim_diagonals, cuts.inside_diagonals))
@@ -320,13 +329,13 @@ def diagonal_words(cuts, unit):
             f"inside, between the inner faces, they are {inside} and {above}.")
 
 
-def face_diagonal_words(cut, unit):
+def face_diagonal_words(cut: "BoardCut", unit: str) -> str:
     """How long the diagonals of a `BoardCut`'s sawn outer face are."""
     left, right = (length(each, unit) for each in cut.diagonals)
     return f"Its outer face, as sawn, measures {left} from the bottom left corner and {right} from the bottom right one."
 
 
-def proud_words(cut, unit):
+def proud_words(cut: "BoardCut", unit: str) -> list:
     """A sentence for each square end of a `BoardCut` that stands proud: where to saw it."""
     ends = {}
     for end in cut.ends:

@@ -2,6 +2,7 @@
 
 import math
 from collections import Counter
+from collections.abc import Sequence
 from dataclasses import dataclass
 from html import escape
 from typing import NamedTuple
@@ -30,7 +31,7 @@ class Blank(NamedTuple):
     board: str = ""  # what it becomes, whichever copy it is: "1 front" for "1 front, copy 2 of 3"
 
 
-def trial_corner(plan):
+def trial_corner(plan: Plan) -> tuple:
     """(item, name of the corner) that proves most: the one whose ends are sawn furthest out of square, or slant most."""
     def proves(found):
         corner = found[0].box.corners[found[1]].corner
@@ -39,13 +40,13 @@ def trial_corner(plan):
     return max(((item, at) for item in plan.items for at in item.box.corners), key=proves)
 
 
-def trial_pieces(plan):
+def trial_pieces(plan: Plan) -> tuple:
     """The two `fittings.Offcut`s of the trial corner that proves most, with their item."""
     item, at = trial_corner(plan)
     return item, tuple(piece for piece in trial_offcuts(item.box) if at == piece.corner or at in piece.equal)
 
 
-def blanks(plan):
+def blanks(plan: Plan) -> tuple[Blank, ...]:
     """Every `Blank` that a `Plan` takes: boards and show fronts, item by item, and the two pieces of one trial corner.
 
     Runners, kickers and guides aren't among them: they come from offcuts, and are fitted to the finished drawer.
@@ -93,12 +94,12 @@ class SawnBoard:
     kerf: float
 
     @property
-    def placed(self):
+    def placed(self) -> tuple:
         """Every `Placed` of the board, in the order of sawing."""
         return tuple(placed for section in self.sections for placed in section)
 
     @property
-    def rests(self):
+    def rests(self) -> tuple:
         """The `Rest`s that are left, those large enough."""
         found, end = [], 0.0
         for section in self.sections:
@@ -112,7 +113,7 @@ class SawnBoard:
         kept = [rest for rest in found if rest[2] >= WORTH_KEEPING[0] and rest[3] >= WORTH_KEEPING[1]]
         return tuple(Rest(f"offcut {self.number}.{number}", *rest) for number, rest in enumerate(kept, 1))
 
-    def words(self, unit="mm"):
+    def words(self, unit: str = "mm") -> list[str]:
         """How to saw it, in order, as sentences; lengths in "mm" or "in"."""
         said = [f"Board {self.number}, {lengths((self.stock.length, self.stock.width, self.stock.thickness), unit)}."]
         for section in self.sections:
@@ -138,26 +139,26 @@ class StockPlan:
     to_buy: tuple
     kerf: float
 
-    def __repr__(self):
+    def __repr__(self) -> str:
         return f"StockPlan({len(self.boards)} boards, {self.waste:.0%} waste, {len(self.missing)} blanks missing)"
 
-    def _repr_html_(self):
+    def _repr_html_(self) -> str:
         return "".join(f"<p>{escape(' '.join(part))}</p>" for part in (*(board.words() for board in self.boards),
                                                                        self.words()))
 
     @property
-    def area(self):
+    def area(self) -> int:
         """Face of the boards that are sawn, mm²."""
         return sum(board.stock.length * board.stock.width for board in self.boards)
 
     @property
-    def waste(self):
+    def waste(self) -> float:
         """Share of the sawn boards' face that becomes no blank, offcuts included; 0 where nothing is sawn."""
         sawn = sum(placed.blank.length * placed.blank.width for board in self.boards for placed in board.placed)
         return 1 - sawn / self.area if self.area else 0.0
 
     @property
-    def least_waste(self):
+    def least_waste(self) -> float:
         """What `waste` can't be less than: by their face alone, the blanks of each thickness need so many of its boards."""
         least = 0.0
         for _, boards in _by_thickness([board.stock for board in self.boards]):
@@ -176,7 +177,7 @@ class StockPlan:
         return {strips: [f"each {name}" if len(copies) > 1 else f"the {name}" for name, copies in names.items()]
                 for strips, names in found.items()}
 
-    def words(self, unit="mm"):
+    def words(self, unit: str = "mm") -> list[str]:
         """What it comes to, as sentences: boards, waste, what is glued up, what is missing; lengths in "mm" or "in"."""
         (area, face), _ = wood_amounts(self.area / 1e6, 0.0, unit)
         said = []
@@ -214,7 +215,7 @@ def _by_thickness(pieces):
     return sorted(found.items())
 
 
-def stock_plan(plan, stock=None, kerf=None):
+def stock_plan(plan: Plan, stock: Sequence[Stock] | None = None, kerf: float | None = None) -> StockPlan:
     """The `StockPlan` that saws a `Plan`'s blanks from boards, grain along the length.
 
     stock: `Stock`s owned, or to choose from; None, those of the plan. kerf: of the saw, mm, lost at every cut; None, the

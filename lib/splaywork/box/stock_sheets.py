@@ -1,10 +1,12 @@
 """The boards of a stock plan on paper: each drawn to one scale, with the blanks that are sawn from it, in order."""
 
+from collections.abc import Callable
 from pathlib import Path
 
 import numpy as np
 
 from ..common import checks
+from ..common.kinds import FilePath
 from ..common.printing import UNITS
 from ..drawing.page import BenchPages, numbered, shortened
 from ..drawing.paper import PAPERS, Area, Label, Stroke, height_of, save_pages, width_of
@@ -14,7 +16,7 @@ LEAST, WORDS = 9.0, 10.0  # points
 _FOOT = "Grain runs along each board  ·  saw from its left end  ·  hatched: offcuts worth keeping  ·  go by the numbers"
 
 
-def stock_sheets(found, paper="A4", unit="mm"):
+def stock_sheets(found: StockPlan, paper: str = "A4", unit: str = "mm") -> list:
     """A `StockPlan` as a list of numbered `Page`s. paper: "A4", "A3" or "Letter". unit: "mm" or "in". ValueError otherwise."""
     checks.instance("stock plan", found, StockPlan, "stock_plan(plan)")
     checks.choice("paper", paper, tuple(PAPERS))
@@ -31,7 +33,8 @@ def stock_sheets(found, paper="A4", unit="mm"):
     return numbered(pages.pages(), LEAST)
 
 
-def save_stock_sheets(path, found, paper="A4", unit="mm", progress=None):
+def save_stock_sheets(path: FilePath, found: StockPlan, paper: str = "A4", unit: str = "mm",
+                      progress: Callable | None = None) -> tuple[Path, ...]:
     """Write `stock_sheets(found, paper, unit)` as one PDF, whole or not at all; returns the paths written, one.
 
     An existing file is replaced. ValueError as `stock_sheets`, and for a path that doesn't end in .pdf or whose folder isn't

@@ -1,8 +1,12 @@
 """A cut list as HTML that a screen reader can walk through: a caption, and a heading for every row and column."""
 
 from html import escape
+from typing import TYPE_CHECKING, Any
 
 from .cut_list import CAUTIONS, SAW_WORDS
+
+if TYPE_CHECKING:
+    from .cut_list import CutList
 
 _CELL = "padding: 1px 10px; border-bottom: 1px solid; text-align: {}"
 
@@ -20,7 +24,7 @@ def _heading(text, scope, align):
     return f'<th scope="{scope}" style="{_CELL.format(align)}; font-weight: bold">{escape(text)}</th>'
 
 
-def cut_table(cuts, name, unit="mm"):
+def cut_table(cuts: "CutList", name: str, unit: str = "mm") -> str:
     """A `CutList` as a table: a row for each quantity, a column for each board; and which boards match."""
     rows = cuts.rows(unit)
     names, *columns = rows[0]
@@ -36,12 +40,12 @@ def cut_table(cuts, name, unit="mm"):
                   f"<tbody>{body}</tbody></table><ul>{match}</ul>")
 
 
-def corner_settings(said, settings):
+def corner_settings(said: str, settings: str) -> Any:
     """What is said of a picked corner, and its settings, a line each, with their columns kept."""
     return _close(f"<p>{escape(said)}</p><pre>{escape(settings)}</pre>")
 
 
-def saw_steps(cuts):
+def saw_steps(cuts: "CutList") -> str:
     """The order in which to saw, each setting once, and the cautions that go with it, as two lists."""
     steps = "".join(f"<li>{escape(step.words)}</li>" for step in cuts.saw_order)
     cautions = "".join(f"<li>{escape(caution)}</li>" for caution in CAUTIONS)

@@ -1,6 +1,6 @@
 """A whole box said in words: how it stands, which boards match, and all that its picked corner needs."""
 
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
@@ -11,6 +11,9 @@ from ..corner.words import capital, series, settings_words
 from ..joint.settings_words import bevel_words
 from .box import END_CORNERS, NAMES
 from .cut_list import cut_list
+
+if TYPE_CHECKING:
+    from .box import Box
 
 
 def _each(box, say):
@@ -23,7 +26,7 @@ def _each(box, say):
     return f"{capital(series(said))}."
 
 
-def size_words(box, unit="mm"):
+def size_words(box: "Box", unit: str = "mm") -> str:
     """Sentences: the outside sizes of a `Box` at the bottom and at the top, its height and its thickness; "mm" or "in"."""
     low, high = (lengths([box.outer_length(name, height) for name in ("front", "right")], unit)
                  for height in (0, box.height))
@@ -39,12 +42,12 @@ def _stands(lean):
     return "leans", "lean", f"{'out' if lean > 0 else 'in'} {degrees(abs(lean))}"
 
 
-def stand_words(box):
+def stand_words(box: "Box") -> str:
     """One sentence: how the four boards lean, those that lean the same way together."""
     return _each(box, lambda name: _stands(box.lean(name)))
 
 
-def match_words(box):
+def match_words(box: "Box") -> str:
     """One sentence: which boards of a `Box` are equal, which are mirror images of one another, and which match none."""
     said, alone = [], []
     for group in cut_list(box).groups:
@@ -61,7 +64,7 @@ def match_words(box):
     return f"{capital('; '.join(said))}."
 
 
-def corner_words(box, picked):
+def corner_words(box: "Box", picked: str) -> str:
     """Sentences: whose tails and pins meet at a corner, at which end of each board, and how ends and rims are cut."""
     at = box.corners[picked]
     tail, pin = (f"the {name} board's {'left' if END_CORNERS[name][0] == picked else 'right'} end"
@@ -84,11 +87,11 @@ class BoxWords(NamedTuple):
     corner: str
     settings: str
 
-    def __str__(self):
+    def __str__(self) -> str:
         return "\n".join(self)
 
 
-def box_words(box, picked, unit="mm"):
+def box_words(box: "Box", picked: str, unit: str = "mm") -> BoxWords:
     """The box and its picked corner in words, as `BoxWords`.
 
     picked: "front left", "front right", "back right" or "back left". unit: "mm" or "in". ValueError for another corner.
@@ -100,7 +103,7 @@ def box_words(box, picked, unit="mm"):
     return BoxWords(whole, f"{corner_words(box, picked)} {bevel_words(joint, unit)}", _settings(box, joint, unit))
 
 
-def narrow_words(box, chisels, unit="mm"):
+def narrow_words(box: "Box", chisels: tuple, unit: str = "mm") -> tuple:
     """Sentences: where the narrowest of the chisels owned doesn't pass between two tails, or into a tail's socket.
 
     chisels: widths owned, mm; none owned says nothing.

@@ -7,15 +7,19 @@ own, or raises `ValueError`: one sentence with the name, what is wanted and what
 import math
 import operator
 import reprlib
+from collections.abc import Callable, Iterable
 from dataclasses import fields
+from typing import Any
 
 import numpy as np
+
+from .kinds import Computed
 
 _SHORT = reprlib.Repr()
 _SHORT.maxstring = _SHORT.maxother = 60
 
 
-def shown(given):
+def shown(given: Any) -> str:
     """What was given, short and on one line, to stand in a sentence."""
     if isinstance(given, np.ndarray) and given.ndim:
         return f"an array of shape {given.shape}" if given.size > 6 else _SHORT.repr(given.tolist())
@@ -27,7 +31,7 @@ def shown(given):
         return f"the {type(given).__name__} given"
 
 
-def plain(values):
+def plain(values: Any) -> Computed:
     """A float for a single number, an array otherwise."""
     values = np.asarray(values, dtype=float)
     return values.item() if values.ndim == 0 else values
@@ -45,7 +49,8 @@ def _floats(given):
     return np.asarray(values + 0.0, dtype=float)  # no −0.0
 
 
-def numbers(name, given, *, what="a number", fits=None, remedy=None):
+def numbers(name: str, given: Any, *, what: str = "a number", fits: Callable | None = None,
+            remedy: str | None = None) -> Computed:
     """A float, or a read-only array, of the finite numbers given.
 
     what: what is wanted, in words. fits: says of an array which entries will do. remedy: for numbers that won't do, the rest of
@@ -65,7 +70,7 @@ def numbers(name, given, *, what="a number", fits=None, remedy=None):
     return plain(values)
 
 
-def number(name, given, *, what="a number", fits=None, remedy=None):
+def number(name: str, given: Any, *, what: str = "a number", fits: Callable | None = None, remedy: str | None = None) -> float:
     """One finite number as a float, as `numbers`; an array is refused."""
     if not isinstance(given, float) and np.ndim(_unless_ragged(given)):
         raise ValueError(f"The {name} must be {_one(what)}, not {shown(given)}.")
@@ -83,40 +88,40 @@ def _one(what):
     return f"one {what.removeprefix('a ')}"
 
 
-def angles(name, given, low=-90, high=90, remedy=None):
+def angles(name: str, given: Any, low: float = -90, high: float = 90, remedy: str | None = None) -> Computed:
     """Degrees strictly between `low` and `high`: a float or an array. remedy: why not beyond, and what to give."""
     remedy = f", and {remedy}" if remedy else f": keep it between {shown(low)}° and {shown(high)}°"
     return numbers(name, given, what="a number of degrees", fits=lambda degrees: (degrees > low) & (degrees < high),
                    remedy=f"°{remedy}")
 
 
-def angle(name, given, low=-90, high=90, remedy=None):
+def angle(name: str, given: Any, low: float = -90, high: float = 90, remedy: str | None = None) -> float:
     """One number of degrees strictly between `low` and `high`; an array is refused."""
     number(name, given, what="a number of degrees")
     return angles(name, given, low, high, remedy)
 
 
-def error(name, given, most=5, unit="°"):
+def error(name: str, given: Any, most: float = 5, unit: str = "°") -> float:
     """One error or spread, from 0 to `most` degrees (or of another unit), both included."""
     return number(name, given, what=f"a number from 0{unit} to {most}{unit}", fits=lambda one: (one >= 0) & (one <= most))
 
 
-def sizes(name, given, unit="mm"):
+def sizes(name: str, given: Any, unit: str = "mm") -> Computed:
     """Lengths above 0, in mm: a float or an array."""
     return numbers(name, given, what=f"a number of {unit} above 0", fits=lambda size: size > 0)
 
 
-def size(name, given, unit="mm"):
+def size(name: str, given: Any, unit: str = "mm") -> float:
     """One length above 0, in mm; an array is refused."""
     return number(name, given, what=f"a number of {unit} above 0", fits=lambda size: size > 0)
 
 
-def amount(name, given, unit="mm"):
+def amount(name: str, given: Any, unit: str = "mm") -> float:
     """One length of 0 or more, in mm; an array is refused."""
     return number(name, given, what=f"a number of {unit}, 0 or more", fits=lambda size: size >= 0)
 
 
-def count(name, given, least=1, most=None):
+def count(name: str, given: Any, least: int = 1, most: int | None = None) -> int:
     """A whole number from `least` to `most`, both included, as an int; True and 3.0 are refused."""
     try:
         if isinstance(given, bool | np.bool_):
@@ -130,7 +135,7 @@ def count(name, given, least=1, most=None):
     return whole
 
 
-def choice(name, given, options):
+def choice(name: str, given: Any, options: Iterable[str]) -> str:
     """One of the words in `options`."""
     if not isinstance(given, str) or given not in options:
         *others, last = map(repr, options)
@@ -139,21 +144,21 @@ def choice(name, given, options):
     return str(given)
 
 
-def flag(name, given):
+def flag(name: str, given: Any) -> bool:
     """True or False, and nothing that merely counts as one of them."""
     if not isinstance(given, bool | np.bool_):
         raise ValueError(f"The {name} must be True or False, not {shown(given)}.")
     return bool(given)
 
 
-def text(name, given, longest=60):
+def text(name: str, given: Any, longest: int = 60) -> str:
     """Printable text of one line, not blank and at most `longest` characters."""
     if not isinstance(given, str) or not given.strip() or len(given) > longest or not given.isprintable():
         raise ValueError(f"The {name} must be text on one line, 1 to {longest} characters, not {shown(given)}.")
     return given
 
 
-def instance(name, given, kind, such_as):
+def instance(name: str, given: Any, kind: type, such_as: str) -> Any:
     """A `kind`; `such_as`: how one is made, as in "Corner(tail_lean=14, pin_lean=6)"."""
     if not isinstance(given, kind):
         article = "an" if kind.__name__[0] in "AEIO" and not kind.__name__.startswith("One") else "a"
@@ -161,7 +166,7 @@ def instance(name, given, kind, such_as):
     return given
 
 
-def together(**values):
+def together(**values: Any) -> tuple[int, ...]:
     """The shape to which these numbers and arrays broadcast together, each by its name (underscores are read as spaces)."""
     shapes = {name.replace("_", " "): np.shape(value) for name, value in values.items()}
     try:
@@ -176,7 +181,7 @@ def together(**values):
 # Values that hold arrays.
 
 
-def same(first, second):
+def same(first: Any, second: Any) -> bool:
     """Whether two values are equal, arrays and what holds arrays among them: one bool."""
     if isinstance(first, np.ndarray) or isinstance(second, np.ndarray):
         return np.array_equal(first, second)
@@ -202,8 +207,8 @@ class Comparable:
     def _compared(self):
         return [getattr(self, field.name) for field in fields(self) if field.compare]
 
-    def __eq__(self, other):
+    def __eq__(self, other: object) -> bool:
         return same(self._compared(), other._compared()) if type(other) is type(self) else NotImplemented
 
-    def __hash__(self):
+    def __hash__(self) -> int:
         return hash((type(self), *map(_key, self._compared())))

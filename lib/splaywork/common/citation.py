@@ -52,7 +52,7 @@ SOURCES = (
 )
 
 
-def cite(sources=True) -> str:
+def cite(sources: bool = True) -> str:
     """BibTeX of this collection, and of the sources that its numbers are compared with.
 
     Parameters

@@ -10,6 +10,8 @@ from datetime import datetime
 from hashlib import sha256
 from pathlib import Path
 
+from .kinds import FilePath
+
 LONGEST = 60, 120  # characters and UTF-8 bytes of a name that are kept, so that endings fit into a file system's 255
 STALE = 3600  # seconds after which the .part of a save that was killed is litter
 LARGEST = 1_000_000  # bytes of a file that are looked into to say what it holds
@@ -19,7 +21,7 @@ _RESERVED = re.compile(r"(con|prn|aux|nul|conin\$|conout\$|(com|lpt)[0-9¹²³])
 _PART = re.compile(r"\..+\.[0-9a-f]{32}\.part")
 
 
-def file_stem(name, nameless="corner"):
+def file_stem(name: str, nameless: str = "corner") -> str:
     """A name as a file may bear it everywhere, without its ending: letters of every script stay as they were typed.
 
     What a file system forbids, and every space, becomes a hyphen. A long name is cut, with a tail that tells it from other
@@ -39,12 +41,12 @@ def _tidy(stem):
     return stem.strip("-. ")
 
 
-def without_ending(name, ending):
+def without_ending(name: str, ending: str) -> str:
     """A file's name without an ending such as ".json", however that is spelled: "x.JSON" is x."""
     return name[:-len(ending)] if name.lower().endswith(ending) else name
 
 
-def read_file(path, most):
+def read_file(path: FilePath, most: int) -> bytes:
     """The first `most` bytes of a file. ValueError for what is no file, such as a folder or a pipe; OSError as usual."""
     path = Path(path)
     if path.exists() and not path.is_file():
@@ -53,7 +55,7 @@ def read_file(path, most):
         return file.read(most)
 
 
-def digest(path):
+def digest(path: FilePath) -> bytes | None:
     """What tells a file's content from any other; None where there is no file."""
     try:
         return sha256(Path(path).read_bytes()).digest() if Path(path).is_file() else None
@@ -61,7 +63,7 @@ def digest(path):
         return b""  # there, and it can't be read: like no other
 
 
-def what_stands(path):
+def what_stands(path: FilePath) -> str:
     """What a file holds and when it was written, in words: "a plan named “Lockers”, written on 3 May 2026 at 14:05"."""
     path = Path(path)
     kinds = {".pdf": "sheets (PDF)", ".svg": "a sheet (SVG)", ".stl": "a solid (STL)", ".csv": "a table (CSV)"}
@@ -80,7 +82,7 @@ def _json_kind(path):
     return "no plan that can be read here"
 
 
-def write_whole(path, content):
+def write_whole(path: FilePath, content: bytes) -> None:
     """Write bytes to `path` all at once: whoever opens it sees the old file or the whole new one, never a part.
 
     What killed saves left in the folder more than an hour ago is cleared away. OSError as from any writing; the old file

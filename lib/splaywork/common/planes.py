@@ -1,10 +1,13 @@
 """Planes and the points where three of them meet: all that a board's solid is made of."""
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
+from numpy.typing import ArrayLike
 
 from .checks import Comparable
+from .kinds import Computed
 from .tolerances import PARALLEL
 
 
@@ -16,25 +19,25 @@ class Plane(Comparable):
     offset: float = 0.0
 
     @classmethod
-    def through(cls, point, normal):
+    def through(cls, point: ArrayLike, normal: np.ndarray) -> "Plane":
         """The plane through `point`, square to `normal` (any length)."""
         normal = np.asarray(normal, dtype=float) / np.linalg.norm(normal)
         return cls(normal, float(normal @ np.asarray(point, dtype=float)))
 
-    def moved(self, distance):
+    def moved(self, distance: float) -> "Plane":
         """The parallel plane, `distance` further along the normal."""
         return Plane(self.normal, self.offset + distance)
 
-    def turned(self):
+    def turned(self) -> "Plane":
         """The same plane, seen from its other side."""
         return Plane(-self.normal, -self.offset)
 
-    def height_of(self, points):
+    def height_of(self, points: Any) -> Computed:
         """Signed distance of points (..., 3) from the plane, positive on the side of the normal."""
         return np.asarray(points) @ self.normal - self.offset
 
 
-def meet(first, second, third):
+def meet(first: Plane, second: Plane, third: Plane) -> np.ndarray:
     """The point, shape (3,), that lies in all three planes; ValueError when they share no single point."""
     planes = (first, second, third)
     normals = np.array([plane.normal for plane in planes])
@@ -43,7 +46,7 @@ def meet(first, second, third):
     return np.linalg.solve(normals, [plane.offset for plane in planes])
 
 
-def meet_all(planes, triples):
+def meet_all(planes: dict, triples: list) -> np.ndarray:
     """The points, shape (k, 3), where k triples of planes meet: `planes` by name, `triples` of those names.
 
     numpy.linalg.LinAlgError where two planes of a triple are parallel.

@@ -4,7 +4,9 @@ Each printer takes one finite number and raises `ValueError` for anything else. 
 """
 
 import math
+from collections.abc import Sequence
 from fractions import Fraction
+from typing import Any
 
 from . import checks
 
@@ -13,7 +15,7 @@ MINUS = "−"
 UNITS = ("mm", "in")
 
 
-def in_mm(unit):
+def in_mm(unit: str) -> Any:
     """Millimetres in one "mm" or "in", exactly; ValueError for another unit."""
     return MM_PER_INCH if checks.choice("unit", unit, UNITS) == "in" else Fraction(1)
 
@@ -21,7 +23,7 @@ def in_mm(unit):
 # Angles
 
 
-def degrees(x, places=1) -> str:
+def degrees(x: float, places: int = 1) -> str:
     """`14.0°`, for `x` in degrees.
 
     >>> import splaywork as sw
@@ -31,28 +33,28 @@ def degrees(x, places=1) -> str:
     return f"{_fixed(x, places)}°"
 
 
-def fine_degrees(x) -> str:
+def fine_degrees(x: float) -> str:
     """`14.03°`, or `less than 0.01°`, for `x` in degrees."""
     return "less than 0.01°" if 0 < abs(x) < 0.005 else degrees(x, 2)
 
 
-def off(x, less_than="less than") -> str:
+def off(x: float, less_than: str = "less than") -> str:
     """`0.4°`, for a difference of `x` degrees, its sign left out: to the nearest 0.1; rather than nothing, `less than 0.1°`."""
     return f"{less_than} 0.1°" if 0 < abs(x) < 0.05 else degrees(abs(x))
 
 
-def degrees_minutes(x) -> str:
+def degrees_minutes(x: float) -> str:
     """`13°57′`, for `x` in degrees, to the nearest minute."""
     minutes = round(Fraction(_number(x)) * 60)
     return f"{MINUS if minutes < 0 else ''}{abs(minutes) // 60}°{abs(minutes) % 60:02d}′"
 
 
-def from_edge(x, places=1) -> str:
+def from_edge(x: float, places: int = 1) -> str:
     """`76.0° from the edge`, for `x` in degrees from square: 90 − x, so a negative `x` gives more than 90."""
     return f"{_fixed(90 - _number(x), places)}° from the edge"
 
 
-def offset(x, unit="mm", places=1) -> str:
+def offset(x: float, unit: str = "mm", places: int = 1) -> str:
     """`24.9 mm in 100 mm`, for `x` in degrees from square; in inches `63/64″ in 4″`, to the nearest 1/64.
 
     `places` counts for mm alone. A line at ±90 or beyond has no offset: `ValueError`.
@@ -64,7 +66,7 @@ def offset(x, unit="mm", places=1) -> str:
     return " in ".join(offset_parts(x, unit, places))
 
 
-def offset_parts(x, unit="mm", places=1) -> tuple[str, str]:
+def offset_parts(x: float, unit: str = "mm", places: int = 1) -> tuple[str, str]:
     """The two lengths of `offset`: `24.9 mm` sideways, and the `100 mm` up that it goes with."""
     slope = _tangent(x)
     if in_mm(unit) == 1:
@@ -72,7 +74,7 @@ def offset_parts(x, unit="mm", places=1) -> tuple[str, str]:
     return f"{_mixed(Fraction(round(256 * slope), 64))}″", "4″"
 
 
-def one_in(x) -> str:
+def one_in(x: float) -> str:
     """`1 in 4.0`, for `x` in degrees from square, and `−1 in 4.0` for −x.
 
     Less than 1 in 10 000 is `square (no slope)`; ±90 and beyond, `ValueError`. A run below 1 gets two digits
@@ -85,7 +87,7 @@ def one_in(x) -> str:
     return f"{MINUS if slope < 0 else ''}1 in {_fixed(run, max(1, 1 - math.floor(math.log10(run))))}"
 
 
-def bevel_setting(x, unit="mm") -> str:
+def bevel_setting(x: float, unit: str = "mm") -> str:
     """`76.1° from the edge (24.8 mm in 100 mm)`, for `x` in degrees from square; `ValueError` as `offset`."""
     return f"{from_edge(x)} ({offset(x, unit)})"
 
@@ -93,7 +95,7 @@ def bevel_setting(x, unit="mm") -> str:
 # Lengths
 
 
-def mm(x, places=1) -> str:
+def mm(x: float, places: int = 1) -> str:
     """`79.4 mm`, for `x` in mm.
 
     >>> import splaywork as sw
@@ -103,17 +105,17 @@ def mm(x, places=1) -> str:
     return f"{_fixed(x, places)} mm"
 
 
-def inches(x) -> str:
+def inches(x: float) -> str:
     """`3 1/8 in`, for `x` in mm: to the nearest 1/64."""
     return f"{_mixed(sixty_fourths(x))} in"
 
 
-def sixty_fourths(x) -> Fraction:
+def sixty_fourths(x: float) -> Fraction:
     """`x` in mm as inches, to the nearest 1/64: a `Fraction`."""
     return Fraction(round(Fraction(_number(x)) / MM_PER_INCH * 64), 64)
 
 
-def length(x, unit="mm") -> str:
+def length(x: float, unit: str = "mm") -> str:
     """`x` in mm as it is read off a rule: in "mm" to 0.1 mm, in "in" to the nearest 1/64.
 
     >>> import splaywork as sw
@@ -123,32 +125,32 @@ def length(x, unit="mm") -> str:
     return " ".join(length_parts(x, unit))
 
 
-def length_parts(x, unit="mm") -> tuple[str, str]:
+def length_parts(x: float, unit: str = "mm") -> tuple[str, str]:
     """The number and the unit of `length`: `79.4` and `mm`."""
     return (_fixed(x, 1), "mm") if in_mm(unit) == 1 else (_mixed(sixty_fourths(x)), "in")
 
 
-def lengths(several, unit="mm") -> str:
+def lengths(several: Sequence, unit: str = "mm") -> str:
     """`420.0 × 360.0 mm` for several lengths in mm, each as `length` writes it."""
     return f"{' × '.join(length(x, unit).removesuffix(f' {unit}') for x in several)} {unit}"
 
 
-def fine(x, unit="mm") -> str:
+def fine(x: float, unit: str = "mm") -> str:
     """`0.27 mm` or `0.011 in`, for `x` in mm: gaps and tolerances, which a rule's fractions are too coarse for."""
     return " ".join(fine_parts(x, unit))
 
 
-def fine_parts(x, unit="mm") -> tuple[str, str]:
+def fine_parts(x: float, unit: str = "mm") -> tuple[str, str]:
     """The number and the unit of `fine`: `0.27` and `mm`."""
     return (_fixed(x, 2), "mm") if in_mm(unit) == 1 else (_fixed(_number(x) / float(MM_PER_INCH), 3), "in")
 
 
-def fine_millimetres(x) -> str:
+def fine_millimetres(x: float) -> str:
     """`0.27 mm`, or `less than 0.01 mm`, for `x` in mm."""
     return "less than 0.01 mm" if 0 < abs(x) < 0.005 else mm(x, 2)
 
 
-def gap(x, unit="mm") -> str:
+def gap(x: float, unit: str = "mm") -> str:
     """`0.25 mm`, `7.1 mm` or `0.010 in`, for `x` in mm: to the nearest 0.05 mm below 2 mm, to 0.1 mm or 0.001 in otherwise.
 
     Finer than that no feeler is read. What isn't nothing is never written as nothing: `less than 0.05 mm`.
@@ -156,7 +158,7 @@ def gap(x, unit="mm") -> str:
     return " ".join(gap_parts(x, unit))
 
 
-def gap_parts(x, unit="mm", less_than="less than") -> tuple[str, str]:
+def gap_parts(x: float, unit: str = "mm", less_than: str = "less than") -> tuple[str, str]:
     """The number and the unit of `gap`: `7.1` and `mm`; `less than 0.05` and `mm`, or with another sign for "less than"."""
     if in_mm(unit) != 1:
         return (f"{less_than} 0.001", "in") if 0 < abs(x) < 0.0005 * float(MM_PER_INCH) else fine_parts(x, unit)
@@ -168,7 +170,7 @@ def gap_parts(x, unit="mm", less_than="less than") -> tuple[str, str]:
 # Numbers
 
 
-def short(x) -> str:
+def short(x: float) -> str:
     """A number in as few digits as say it, to twelve."""
     return f"{x:.12g}".replace("-", MINUS)
 

@@ -12,6 +12,7 @@ import re
 import unicodedata
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Any
 
 from .checks import shown
 from .printing import in_mm, inches, short
@@ -74,7 +75,7 @@ class BevelReading:
     said: str
 
 
-def read_angle(text, low=None, high=None, name=None) -> float:
+def read_angle(text: Any, low: float | None = None, high: float | None = None, name: str | None = None) -> float:
     """Degrees from `12.5`, `12 1/2°`, `12°30'15"`, or from a slope: `1:8`, `1 in 8`, `24.9 mm in 100 mm`.
 
     A slope is offset to height and gives atan(offset / height); a leading minus makes either negative. A fraction
@@ -83,7 +84,7 @@ def read_angle(text, low=None, high=None, name=None) -> float:
     return _read(text, _angle, float, _ANGLE, (low, high, _short_degrees), name)
 
 
-def read_bevel(text, low=None, high=None, name=None) -> BevelReading:
+def read_bevel(text: Any, low: float | None = None, high: float | None = None, name: str | None = None) -> BevelReading:
     """What `read_angle` reads, taken from square unless `from the edge` (or `from square`) follows.
 
     From the edge gives 90 − value, negative where more than 90 was typed. `low` and `high` are degrees from
@@ -93,7 +94,8 @@ def read_bevel(text, low=None, high=None, name=None) -> BevelReading:
     return BevelReading(value, _said(text))
 
 
-def read_length(text, unit="mm", low=None, high=None, name=None) -> float:
+def read_length(text: Any, unit: str = "mm", low: float | None = None, high: float | None = None,
+                name: str | None = None) -> float:
     """Millimetres from `79 mm`, `7.9 cm`, `0.079 m`, `3 1/8 in`, `1' 3 1/2"`; a bare number is in `unit`.
 
     Fractions are kept exact and converted once; a leading minus makes the length negative. `unit` is "mm" or
@@ -110,12 +112,12 @@ def read_length(text, unit="mm", low=None, high=None, name=None) -> float:
     return _read(text, parse, lambda size: Fraction(size) * bare, _LENGTH, (low, high, show), name)
 
 
-def read_count(text, low=0, high=None, name=None) -> int:
+def read_count(text: Any, low: int = 0, high: int | None = None, name: str | None = None) -> int:
     """A whole number of tails, boards and the like, from `low` to `high`, included."""
     return _read(text, _count, _whole, _COUNT, (low, high, short), name)
 
 
-def read_run(text, low=None, high=None, name=None) -> float:
+def read_run(text: Any, low: float | None = None, high: float | None = None, name: str | None = None) -> float:
     """The n of the slope 1 in n, from `1 in 6`, `1:6` or `9.5°`; a number alone is n itself. `low`, `high`: of n."""
     return _read(text, _run, _above_0, _RUN, (low, high, lambda run: f"1 in {short(run)}"), name)
 

@@ -11,10 +11,10 @@ class Words(str):
 
     __slots__ = ()
 
-    def __repr__(self):
+    def __repr__(self) -> str:
         return "\n".join(fill(line, PRINTED) for line in self.split("\n"))
 
-    def _repr_markdown_(self):
+    def _repr_markdown_(self) -> str:
         return "\n".join(line.replace("|", "\\|").replace("*", "\\*").replace("_", "\\_") for line in self.split("\n"))
 
 
@@ -24,14 +24,14 @@ class Table(NamedTuple):
     head: tuple
     rows: list
 
-    def __repr__(self):
+    def __repr__(self) -> str:
         return f"<Table: {len(self.rows)} rows of {', '.join(self.head)}"[:PRINTED - 2] + ">"
 
-    def __str__(self):
+    def __str__(self) -> str:
         widths = [max(map(len, column)) for column in zip(self.head, *self.rows, strict=True)]
         return "\n".join("  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip()
                          for row in (self.head, *self.rows))
 
-    def _repr_markdown_(self):
+    def _repr_markdown_(self) -> str:
         lines = [self.head, (":--",) * len(self.head), *self.rows]
         return "\n".join(f"| {' | '.join(cell.replace('|', '&#124;') for cell in line)} |" for line in lines)

@@ -12,7 +12,7 @@ LOCKABLE = ("tail_lean", "pin_lean", "plan_angle")
 class CornerPanel(Panel):
     """Sliders around `CornerPicture`; use `corner_panel` to make one."""
 
-    def __init__(self, tail_lean, pin_lean, locked):
+    def __init__(self, tail_lean: float, pin_lean: float, locked: tuple) -> None:
         dials = {
             "tail_lean": Dial("Tail lean", tail_lean, -45, 45, 0.5, locked="tail_lean" in locked),
             "pin_lean": Dial("Pin lean", pin_lean, -45, 45, 0.5, locked="pin_lean" in locked),
@@ -32,14 +32,14 @@ class CornerPanel(Panel):
         super().__init__(dials, [leans], [rest], CornerPicture.WIDTH, CornerPicture.HEIGHT,
                          {"unit": self.unit}, self.start_again)
 
-    def draw(self):
+    def draw(self) -> tuple:
         at = {name: dial.value for name, dial in self.dials.items()}
         corner = Corner(at["tail_lean"], at["pin_lean"], at["plan_angle"])
         self.picture.update(corner, at["height"], at["thickness"], at["turn"], at["tilt"], self.unit.value)
         return self.picture.png(), corner_words(corner)
 
 
-def corner_panel(tail_lean=14, pin_lean=6, locked=()):
+def corner_panel(tail_lean: float = 14, pin_lean: float = 6, locked: str | tuple = ()) -> CornerPanel:
     """Sliders for a corner, its picture, and one sentence on it.
 
     tail_lean, pin_lean: where the sliders start, −45…45 degrees, or text that their boxes would take. locked: the

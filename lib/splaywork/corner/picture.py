@@ -1,5 +1,7 @@
 """One corner on one canvas: the two boards on the bench, and their outer faces laid flat."""
 
+from typing import TYPE_CHECKING, Any
+
 import numpy as np
 
 from ..common.boards import other
@@ -10,6 +12,10 @@ from ..drawing.palette import BENCH, END, GUIDE, INK, PIN, PIN_INNER, RIM, SHORT
 from ..drawing.view import View, bench_under, facing, fit
 from .stubs import flat_face, stubs
 from .words import Miss
+
+if TYPE_CHECKING:
+    from .corner import Corner
+    from .stubs import Block
 
 FILLS = {
     "tail": {"outer": TAIL, "inner": TAIL_INNER, "far end": END, "top": RIM, "bottom": RIM},
@@ -26,12 +32,12 @@ _ACROSS, _UP = (part.ravel()[:, None] for part in np.meshgrid(np.linspace(0.1, 0
 _SPOTS = np.hstack([(1 - _ACROSS) * (1 - _UP), _ACROSS * (1 - _UP), _ACROSS * _UP, (1 - _ACROSS) * _UP])
 
 
-def bearing(corner, turn):
+def bearing(corner: "Corner", turn: float) -> float:
     """Bearing of a viewer who stands `turn` degrees round from facing the corner squarely, outside the box."""
     return corner.plan_angle / 2 + 180 + turn
 
 
-def edges_to_ink(block):
+def edges_to_ink(block: "Block") -> list[list]:
     """Index pairs of each face's drawn edges: all but those in the seam, where the two boards are one solid."""
     rims = [(corner, (corner + 1) % 4) for corner in range(4)]
     faces = FACES.tolist()
@@ -46,7 +52,7 @@ class Pictorial:
     After `update`, `place` maps points (..., 3) in mm to pixels (..., 2).
     """
 
-    def __init__(self, canvas, frame, shortcut=True, names=True):
+    def __init__(self, canvas: Canvas, frame: tuple, shortcut: bool = True, names: bool = True) -> None:
         self.frame, self.shortcut, self.names = frame, shortcut, names
         self._bench = canvas.polygons(fill=BENCH)
         self._solids = {}
@@ -58,7 +64,7 @@ class Pictorial:
         self._names = {board: canvas.text(0, 0, f"{board} board", align="center") for board in ("tail", "pin")}
         self._name_reach = name_reach(canvas, self._names.values())
 
-    def update(self, corner, height, thickness, turn, tilt):
+    def update(self, corner: "Corner", height: float, thickness: float, turn: float, tilt: float) -> None:
         """Draw the corner: height and thickness in mm, turn and tilt of the view in degrees."""
         view = View(bearing(corner, turn), tilt)
         joined = stubs(corner, height, thickness, STUB)
@@ -104,12 +110,12 @@ class Pictorial:
         return np.array([np.zeros(3), climb * corner.slant_width(height, board)])
 
 
-def name_reach(canvas, names):
+def name_reach(canvas: Canvas, names: Any) -> np.ndarray:
     """Half the width and half the height of the largest name's box, in pixels."""
     return np.array([max(map(canvas.width_of, names)) / 2, 7])
 
 
-def set_name(name, reach, board, outline, lines=()):
+def set_name(name: Any, reach: np.ndarray, board: str, outline: Any, lines: Any = ()) -> None:
     """Write the board's name on its outer face, away from the corner and from all lines, where there is room.
 
     reach: as from `name_reach`; outline: (4, 2), counter-clockwise as seen; lines: those that are drawn over the face,
@@ -119,7 +125,7 @@ def set_name(name, reach, board, outline, lines=()):
     set_name_near(0.8 * outline.mean(axis=0) + 0.2 * far, name, reach, outline, lines)
 
 
-def set_name_near(wanted, name, reach, outline, lines=()):
+def set_name_near(wanted: np.ndarray, name: Any, reach: np.ndarray, outline: Any, lines: Any = ()) -> None:
     """Write a name on a face, as near to a spot (2,) as its outline and all lines leave room; else hide it."""
     spots = np.vstack([wanted, _SPOTS @ outline])
     starts = np.vstack([outline, *(line[:1] for line in lines)])
@@ -136,7 +142,7 @@ def set_name_near(wanted, name, reach, outline, lines=()):
 class FlatFace:
     """One outer face laid flat: the blank, the board in it, its end line, the shortcut line, and their numbers."""
 
-    def __init__(self, canvas, board, frame, column):
+    def __init__(self, canvas: Canvas, board: str, frame: tuple[int, ...], column: tuple[int, ...]) -> None:
         self.board, self.frame = board, frame
         self._waste = canvas.waste()
         self._wood = canvas.polygons(fill=FILLS[board]["outer"], edge=INK)
@@ -158,7 +164,7 @@ class FlatFace:
             y = heights[row] + 4
             canvas.lines(colour, width, dash).set_segments([[(left, y), (left + SAMPLE, y)]])
 
-    def update(self, corner, height, unit):
+    def update(self, corner: "Corner", height: float, unit: str) -> None:
         """Draw the face of a board of that vertical height, mm; the rise is written in `unit`, "mm" or "in"."""
         board, other = self.board, "pin" if self.board == "tail" else "tail"
         up = corner.slant_width(height, board)
@@ -208,7 +214,7 @@ class CornerPicture:
 
     WIDTH, HEIGHT = 920, 430
 
-    def __init__(self):
+    def __init__(self) -> None:
         self.canvas = Canvas(self.WIDTH, self.HEIGHT)
         self.pictorial = Pictorial(self.canvas, (12, 44, 418, 418))
         self.flats = (FlatFace(self.canvas, "tail", (438, 226, 692, 418), (708, 396)),
@@ -221,12 +227,13 @@ class CornerPicture:
             self.canvas.lines(colour, width, dash).set_segments([[(x, 20), (x + SAMPLE, 20)]])
             self.canvas.text(x + SAMPLE + 6, 16, text, colour=colour)
 
-    def update(self, corner, height=120.0, thickness=18.0, turn=15.0, tilt=25.0, unit="mm"):
+    def update(self, corner: "Corner", height: float = 120.0, thickness: float = 18.0, turn: float = 15.0, tilt: float = 25.0,
+               unit: str = "mm") -> None:
         """Draw a scalar corner. Height and thickness in mm; turn and tilt of the view in degrees; `unit` to write in."""
         self.pictorial.update(corner, height, thickness, turn, tilt)
         for flat in self.flats:
             flat.update(corner, height, unit)
 
-    def png(self):
+    def png(self) -> bytes:
         """PNG bytes of the picture as last updated."""
         return self.canvas.png()

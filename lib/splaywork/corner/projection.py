@@ -43,52 +43,52 @@ class Projection:
     thickness: float = 18.0
 
     @property
-    def held(self):
+    def held(self) -> str:
         """The board on whose outer face the straightedge lies."""
         return other(self.marked)
 
     @cached_property
-    def faces(self):
+    def faces(self) -> dict[str, tuple[Plane, ...]]:
         """(outer, inner) planes of each board, by name, normals out of the wood."""
         return {board: face_planes(self.corner, board, self.thickness) for board in (self.marked, self.held)}
 
-    def way(self, board, direction):
+    def way(self, board: str, direction: str) -> np.ndarray:
         """Unit vector "level", "up", "outward" or "normal" of a board."""
         return self.corner.vector(f"{board}_{direction}")
 
     @cached_property
-    def line(self):
+    def line(self) -> np.ndarray:
         """(2, 3): foot and head of the line that is drawn on the marked board's inner face."""
         planes = self.faces[self.marked][1], self.faces[self.held][0]
         return np.array([meet(*planes, rim) for rim in rims(self.height)])
 
-    def tip(self, share):
+    def tip(self, share: float) -> np.ndarray:
         """Where the pencil's tip is when it has climbed a share, 0 to 1, of the height."""
         return self.line[0] + share * (self.line[1] - self.line[0])
 
     @cached_property
-    def carried(self):
+    def carried(self) -> np.ndarray:
         """(2, 3): the mark carried across the marked board's bottom edge, from the inner face to the outer."""
         return np.array([self.line[0], np.zeros(3)])
 
     @cached_property
-    def end_line(self):
+    def end_line(self) -> np.ndarray:
         """(2, 3): the marked board's end line on its outer face, struck from the carried mark at the same setting."""
         return np.array([np.zeros(3), self.corner.vector("corner_line") * self.height])
 
     @property
-    def slant(self):
+    def slant(self) -> float:
         """Degrees from square of the drawn line on the marked board, read off its points; signed as an end line."""
         way = self.line[1] - self.line[0]
         return float(np.degrees(np.arctan2(-way @ self.way(self.marked, "level"), way @ self.way(self.marked, "up"))))
 
     @property
-    def run(self):
+    def run(self) -> float:
         """mm that the line moves along the marked board's edge in the whole height; positive away from the corner."""
         return float((self.line[0] - self.line[1]) @ self.way(self.marked, "level"))
 
     @property
-    def slope(self):
+    def slope(self) -> float:
         """mm of the marked board's face, up its slope, in the whole height."""
         return self.corner.slant_width(self.height, self.marked)
 
@@ -108,7 +108,7 @@ class Projection:
         return solid + along * np.max((room - plane.height_of(solid)) / (along @ plane.normal))
 
     @cached_property
-    def held_board(self):
+    def held_board(self) -> np.ndarray:
         """The other board: its square end touches the marked board's inner face."""
         level = self.way(self.held, "level")
         blank = self._board(self.held, 0.0, self._reach_of_held)
@@ -121,13 +121,13 @@ class Projection:
         return max(REACH, float(((self.held_prop - touching[0]) @ level).max()) + ROOM)
 
     @cached_property
-    def offcut(self):
+    def offcut(self) -> np.ndarray:
         """The marked board near the corner alone, as it is turned up to carry the mark round."""
         ends = np.vstack([self.line, self.end_line]) @ self.way(self.marked, "level")
         return self._board(self.marked, ends.min() - PAST, ends.max() + REACH / 2)
 
     @cached_property
-    def marked_board(self):
+    def marked_board(self) -> np.ndarray:
         """The board that is marked: it runs past the other."""
         level = self.way(self.marked, "level")
         ends = [points @ level for points in (self.line, self.marked_prop)]
@@ -150,12 +150,12 @@ class Projection:
         return between(section, along)
 
     @cached_property
-    def held_prop(self):
+    def held_prop(self) -> np.ndarray:
         """The wedge under the other board, clear of the marked one."""
         return self._beside(self._prop(self.held), self.way(self.held, "level"), self.faces[self.marked][1], HELD_PROP)
 
     @cached_property
-    def marked_prop(self):
+    def marked_prop(self) -> np.ndarray:
         """The wedge under the marked board, clear of the other one and of what is drawn."""
         prop, level = self._prop(self.marked), self.way(self.marked, "level")
         if self.corner.lean(self.marked) >= 0:  # behind it: nothing is in the way
@@ -165,17 +165,17 @@ class Projection:
         return self._beside(prop, -level, self.faces[self.held][0], ROOM + PAST)
 
     @cached_property
-    def standing(self):
+    def standing(self) -> np.ndarray:
         """(n, 3): the corners of all that stands on the bench."""
         return np.vstack([self.held_board, self.marked_board, self.held_prop, self.marked_prop])
 
     @cached_property
-    def reach(self):
+    def reach(self) -> np.ndarray:
         """(n, 3): points that enclose all that stands on the bench, and straightedge and pencil wherever they go."""
         pencils = [part.reshape(-1, 3) for share in (0, 1) for part in self.pencil(share).values()]
         return np.vstack([self.standing, self.straightedge(0), self.straightedge(1), *pencils])
 
-    def straightedge(self, share):
+    def straightedge(self, share: float) -> np.ndarray:
         """It lies flat on the other board's outer face, its end against the marked board, its upper edge at the tip."""
         outer, marked = self.faces[self.held][0], self.faces[self.marked][1]
         up, level = self.way(self.held, "up"), self.way(self.held, "level")
@@ -189,13 +189,13 @@ class Projection:
         order = [0, 1, 2, 3] if self.held == "tail" else [0, 3, 2, 1]
         return np.array(outlines)[:, order].reshape(8, 3)
 
-    def pencil(self, share):
+    def pencil(self, share: float) -> dict[str, np.ndarray]:
         """Facets of the pencil, as `pencil_at` gives them, when it has climbed that share."""
         clear_of = self.faces[self.held][0].normal, self.faces[self.marked][1].normal, (0.0, 0.0, 1.0)
         return pencil_at(self.tip(share), np.linalg.solve(clear_of, PENCIL_TILT))
 
 
-def pencil_at(tip, way):
+def pencil_at(tip: np.ndarray, way: np.ndarray) -> dict[str, np.ndarray]:
     """Facets (n, corners, 3) of a pencil's "point", its "shaft" and its "butt": its tip, and the way to its butt, (3,)."""
     way = way / np.linalg.norm(way)
     side = np.cross(way, [0.0, 0.0, 1.0])

@@ -19,7 +19,7 @@ HINTS = ("Mark the pin board by the tail board's outer face", "Mark the tail boa
 class ProjectionPanel(Panel):
     """Sliders and stages around `ProjectionPicture`; use `projection_panel` to make one."""
 
-    def __init__(self, tail_lean, pin_lean):
+    def __init__(self, tail_lean: float, pin_lean: float) -> None:
         dials = {
             "pencil": Dial("Pencil, %", 60.0, 0, 100, 1, "count"),
             "tail_lean": Dial("Tail lean", tail_lean, -45, 45, 0.5),
@@ -42,7 +42,7 @@ class ProjectionPanel(Panel):
                          [rest], ProjectionPicture.WIDTH, ProjectionPicture.HEIGHT, {"stage": self.stage, "unit": self.unit},
                          self.start_again)
 
-    def draw(self):
+    def draw(self) -> tuple:
         at = {name: dial.value for name, dial in self.dials.items()}
         corner = Corner(at["tail_lean"], at["pin_lean"], at["plan_angle"])
         stage, unit = self.stage.value, self.unit.value
@@ -50,7 +50,7 @@ class ProjectionPanel(Panel):
         projection = self.picture.projection
         return self.picture.png(), f"{stage_words(projection, stage, unit)} {why_words(projection, unit)}"
 
-    def stored(self):
+    def stored(self) -> tuple[bytes | None, str]:
         """The pencil drawing its two lines, as the panel's leans stand; what the moving picture says."""
         corner = Corner(*(self.dials[name].value for name in ("tail_lean", "pin_lean", "plan_angle")))
         still = projection_moving_still(corner)
@@ -60,7 +60,7 @@ class ProjectionPanel(Panel):
         self.marked = MARKS.get(change.new, self.marked)
 
 
-def projection_panel(tail_lean=30, pin_lean=30):
+def projection_panel(tail_lean: float = 30, pin_lean: float = 30) -> ProjectionPanel:
     """The projection as hands do it: a pencil to move or to play, its stages, two leans, and one sentence on what is seen.
 
     Parameters

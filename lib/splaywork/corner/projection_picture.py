@@ -1,7 +1,9 @@
 """The projection drawn: boards on wedges with straightedge and pencil, the mark carried round, and the faces laid flat."""
 
+from collections.abc import Iterator
 from contextlib import contextmanager
 from functools import partial
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -31,6 +33,10 @@ from .projection_words import (
 )
 from .words import BASES
 
+if TYPE_CHECKING:
+    from ..drawing.scene import Facet
+    from .corner import Corner
+
 LARGE, PLAIN = 15.5, 11.0  # points: numbers to be read from the back of a room, and words
 HEAVY, MEDIUM, LIGHT = 3.2, 2.2, 1.0
 DRAWN = 5.4  # pixels that a pencilled line is wide on a board that stands in space
@@ -46,17 +52,17 @@ SIDES = {"tail": ("outer", "inner", "bottom", "top", "top", "top"),
          "pin": ("outer", "inner", "top", "top", "top", "bottom")}
 
 
-def solid(corners, fills):
+def solid(corners: np.ndarray, fills: list[str] | str) -> "list[Facet]":
     """Facets of a six-sided solid (8, 3), a fill for all or one for each face."""
     return facets(corners[FACES], [fills] * 6 if isinstance(fills, str) else fills)
 
 
-def board_facets(corners, board):
+def board_facets(corners: np.ndarray, board: str) -> "list[Facet]":
     """A board as facets, in the colours of its faces."""
     return solid(corners, [FILLS[board][name] for name in SIDES[board]])
 
 
-def pencil_facets(parts):
+def pencil_facets(parts: dict[str, np.ndarray]) -> "list[Facet]":
     """A pencil as facets: a pale point with a black tip, a dark shaft."""
     point = parts["point"]
     near = point[:, :1] + 0.3 * (point - point[:, :1])  # the lead, from the tip on
@@ -66,7 +72,7 @@ def pencil_facets(parts):
 
 
 @contextmanager
-def layer(canvas, kept):
+def layer(canvas: Canvas, kept: list) -> Iterator:
     """Put all artists that are made meanwhile into the list `kept`."""
     before = len(canvas.figure.artists)
     yield
@@ -76,11 +82,11 @@ def layer(canvas, kept):
 class BenchStage:
     """Both boards propped on the bench, a straightedge on one outer face, and the pencil that rides up it."""
 
-    def __init__(self, canvas):
+    def __init__(self, canvas: Canvas) -> None:
         self._bench = canvas.polygons(fill=BENCH)
         self._scene = Scene(canvas)
 
-    def update(self, projection, share, turn, tilt):
+    def update(self, projection: Projection, share: float, turn: float, tilt: float) -> None:
         """The pencil has climbed that share, 0 to 1, of the height; the view in degrees, from where both faces show."""
         view = View(bearing(projection) + turn, tilt)
         bench = bench_under(projection.standing * (1, 1, 0), 14)  # all that overhangs stands over it
@@ -104,7 +110,7 @@ def _placed(view, scale, shift, points):
     return view.flat(points) * scale + shift
 
 
-def bearing(projection):
+def bearing(projection: Projection) -> float:
     """Bearing of a viewer who sees the marked board's inner face, and a little less of the other one's outer face."""
     share = np.interp(projection.corner.plan_angle, (90, 135), (0.85, 1.0))  # in a wide corner, one could hide the other
     way = share * projection.way(projection.held, "outward") - projection.way(projection.marked, "outward")
@@ -116,7 +122,7 @@ class CarriedStage:
 
     ACROSS = 0.3  # of the pencil's way: over the edge; the rest is up the outer face
 
-    def __init__(self, canvas):
+    def __init__(self, canvas: Canvas) -> None:
         left, bottom, right, top = STAGE
         middle = (left + right) / 2
         self.frames = (left, bottom + 40, middle - 8, top), (middle + 8, bottom + 40, right, top)
@@ -125,7 +131,7 @@ class CarriedStage:
                        for frame, name in zip(self.frames, ("inner face and bottom edge", "bottom edge and outer face"),
                                               strict=True)]
 
-    def update(self, projection, share, turn, tilt):
+    def update(self, projection: Projection, share: float, turn: float, tilt: float) -> None:
         """Draw the two views, of one size; `tilt` is how far the viewer looks up at the bottom edge."""
         board, outward = projection.marked, projection.way(projection.marked, "outward")
         outer, inner = projection.faces[board]
@@ -171,7 +177,7 @@ class FlatStage:
 
     BLADE = 13.0  # mm that a blade is wide
 
-    def __init__(self, canvas):
+    def __init__(self, canvas: Canvas) -> None:
         left, _, right, top = STAGE
         self._waste = canvas.waste()
         self._wood = canvas.polygons(edge=INK)
@@ -195,7 +201,7 @@ class FlatStage:
                 lens = Lens(canvas, (x, top - 230, x + 180, top - 50), STEEL)
             self.lenses[side].append(lens)
 
-    def update(self, projection, share, stage, unit):
+    def update(self, projection: Projection, share: float, stage: str, unit: str) -> None:
         """Draw the face as far as the pencil has come; the bevel's line grows in its own stage."""
         board, corner = projection.marked, projection.corner
         hand = 1 if board == "tail" else -1  # outside, the tail board's end is on the left, the pin board's on the right
@@ -308,14 +314,14 @@ class FlatStage:
                             gap=[self.place(sliver)] if len(self._sliver.get_paths()) else [])
 
 
-def one_head(line, long=9.0, wide=4.0):
+def one_head(line: np.ndarray, long: float = 9.0, wide: float = 4.0) -> np.ndarray:
     """A triangle (3, 2), the head of an arrow at the end of a line (2, 2) in pixels."""
     way = (line[1] - line[0]) / max(np.linalg.norm(line[1] - line[0]), 1e-9)
     aside = wide * np.array([-way[1], way[0]])
     return np.array([line[1], line[1] - long * way + aside, line[1] - long * way - aside])
 
 
-def arrow_heads(line):
+def arrow_heads(line: np.ndarray) -> list:
     """The heads (3, 2) at both ends of a line (2, 2) in pixels; none where there is no room for two."""
     return [one_head(line), one_head(line[::-1])] if np.linalg.norm(line[1] - line[0]) > 20 else []
 
@@ -328,7 +334,7 @@ class WhyColumn:
     ROOM = (150.0, 160.0)  # pixels that each may be tall
     BESIDE = 88.0  # pixels that the height's number takes
 
-    def __init__(self, canvas):
+    def __init__(self, canvas: Canvas) -> None:
         canvas.text(self.LEFT, 452, "Why the slant changes", size=PLAIN + 1, weight="bold")
         canvas.lines(GUIDE, 0.8).set_segments([[(614, 24), (614, 466)]])
         self._fills = canvas.polygons(edge="none")
@@ -342,7 +348,7 @@ class WhyColumn:
         self._run_texts = [canvas.text(0, 0, size=10.35, weight="bold", colour=MEASURE, align="center") for _ in "ab"]
         self._tall_texts = [canvas.text(0, 0, size=10.35, weight="bold", colour=GUIDE) for _ in "ab"]
 
-    def update(self, projection, unit):
+    def update(self, projection: Projection, unit: str) -> None:
         """Draw both triangles at one scale, for the marked board."""
         board, run = projection.marked, projection.run
         hand = -1 if board == "tail" else 1  # a board longer at the top runs out on this side, seen from outside
@@ -381,7 +387,7 @@ class WhyColumn:
         self._heads.set_verts(heads)
 
 
-def prop_name(corner):
+def prop_name(corner: "Corner") -> str:
     """What the boards are propped with: "wedge", a "block" for an upright board, or both."""
     upright = [abs(corner.lean(board)) < SAME_ANGLE for board in BOARDS]
     return "block" if all(upright) else "wedge, block" if any(upright) else "wedge"
@@ -392,7 +398,7 @@ class ProjectionPicture:
 
     WIDTH, HEIGHT = 920, 480
 
-    def __init__(self):
+    def __init__(self) -> None:
         self.canvas = Canvas(self.WIDTH, self.HEIGHT)
         self._layers = {"bench": [], "carried": [], "flat": []}
         with layer(self.canvas, self._layers["bench"]):
@@ -414,8 +420,8 @@ class ProjectionPicture:
             self._prop_name = text = self.canvas.text(x + 29, 17, words, size=PLAIN)  # the last one names what props a board
             x += 29 + self.canvas.width_of(text) + 22
 
-    def update(self, corner, stage=ONTO_PIN, share=1.0, marked="pin", turn=0.0, tilt=20.0, unit="mm", height=100.0,
-               thickness=18.0):
+    def update(self, corner: "Corner", stage: str = ONTO_PIN, share: float = 1.0, marked: str = "pin", turn: float = 0.0,
+               tilt: float = 20.0, unit: str = "mm", height: float = 100.0, thickness: float = 18.0) -> None:
         """Draw a stage of a scalar corner.
 
         share: how far the pencil has come, 0 to 1. marked: the board that the later stages show. turn and tilt of the view in
@@ -440,6 +446,6 @@ class ProjectionPicture:
             self.flat.update(projection, share, stage, unit)
         self.why.update(projection, unit)
 
-    def png(self):
+    def png(self) -> bytes:
         """PNG bytes of the picture as last updated."""
         return self.canvas.png()

@@ -1,13 +1,19 @@
 """Still pictures of the projection's stages."""
 
+from typing import TYPE_CHECKING, Any
+
 from ..common.boards import BOARDS
 from ..common.checks import choice
 from ..drawing.still import Still, moving
 from .projection_picture import ProjectionPicture
 from .projection_words import ONTO_PIN, ONTO_TAIL, STAGES, stage_words, why_words
 
+if TYPE_CHECKING:
+    from .corner import Corner
 
-def projection_still(corner, stage=ONTO_PIN, share=1.0, marked="pin", unit="mm"):
+
+def projection_still(corner: "Corner", stage: str = ONTO_PIN, share: float = 1.0, marked: str = "pin",
+                     unit: str = "mm") -> Still:
     """One stage of the projection as a `Still`.
 
     Parameters
@@ -34,7 +40,8 @@ def projection_still(corner, stage=ONTO_PIN, share=1.0, marked="pin", unit="mm")
     return Still(picture.png(), words)
 
 
-def projection_moving_still(corner, stages=(ONTO_PIN, ONTO_TAIL), marked="pin", frames=12):
+def projection_moving_still(corner: "Corner", stages: Any = (ONTO_PIN, ONTO_TAIL), marked: str = "pin",
+                            frames: int = 12) -> Still:
     """The pencil drawing its line at each of the stages in turn, as a moving `Still`; frames: pictures for each stage.
 
     The first frame shows the first stage finished. ValueError as `projection_still`.

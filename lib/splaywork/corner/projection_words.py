@@ -1,5 +1,7 @@
 """The projection said in words: what the hands do at each stage, and what is then seen."""
 
+from typing import TYPE_CHECKING
+
 import numpy as np
 
 from ..common.boards import other
@@ -8,6 +10,10 @@ from ..common.printing import length as printed_length
 from ..common.tolerances import SAME_ANGLE
 from .words import BASES
 
+if TYPE_CHECKING:
+    from .corner import Corner
+    from .projection import Projection
+
 ONTO_PIN, ONTO_TAIL = "tail board onto pin board", "pin board onto tail board"
 CARRIED, FLAT, AT_LEAN, TOGETHER = "carried round to the outer face", "laid flat", "bevel at the lean", "two bevels together"
 STAGES = (ONTO_PIN, ONTO_TAIL, CARRIED, FLAT, AT_LEAN, TOGETHER)  # in hands' order
@@ -15,36 +21,36 @@ BEVELS = (AT_LEAN, TOGETHER)
 MARKS = {ONTO_PIN: "pin", ONTO_TAIL: "tail"}  # which board a stage marks
 
 
-def tenths(length, unit):
+def tenths(length: float, unit: str) -> str:
     """A length in mm as a rule shows it: tenths of a mm, or 64ths of an inch; "less than …" for what is smaller."""
     least, name = (0.05, "less than 0.1 mm") if unit == "mm" else (25.4 / 128, "less than 1/64 in")
     return name if 0 < abs(length) < least else printed_length(abs(length), unit)
 
 
-def offset_in(angle, unit):
+def offset_in(angle: float, unit: str) -> str:
     """"50.0 mm in 100 mm" or "2″ in 4″": the offset of a line at `angle` degrees from square, without its sign."""
     return " in ".join(offset_parts(abs(angle), unit))
 
 
-def gap_in(corner, marked, unit):
+def gap_in(corner: "Corner", marked: str, unit: str) -> tuple[float, ...]:
     """(degrees, mm at 100 mm or 4 in up) by which the shortcut line slants too much on a board."""
     lean, true = abs(corner.lean(other(marked))), abs(corner.end_line(marked))
     return lean - true, BASES[unit] * (np.tan(np.radians(lean)) - np.tan(np.radians(true)))
 
 
-def slants(angle, unit):
+def slants(angle: float, unit: str) -> str:
     """"slants 26.6° from square, 50.0 mm in 100 mm", or "is square"."""
     return "is square" if abs(angle) < SAME_ANGLE else f"slants {degrees(abs(angle))} from square, {offset_in(angle, unit)}"
 
 
-def refuse_bevels(corner, stage):
+def refuse_bevels(corner: "Corner", stage: str) -> None:
     """ValueError for a stage with the bevel at the lean where the plan angle isn't 90."""
     if stage in BEVELS and corner.plan_angle != 90:
         raise ValueError(f"The stage “{stage}” needs a plan angle of 90°, and this one is {degrees(corner.plan_angle)}: "
                          "set the plan angle to 90, or choose another stage.")
 
 
-def stage_words(projection, stage, unit="mm"):
+def stage_words(projection: "Projection", stage: str, unit: str = "mm") -> str:
     """What the hands do at a stage, and what is seen; ValueError as `refuse_bevels`."""
     corner, marked, held = projection.corner, projection.marked, projection.held
     refuse_bevels(corner, stage)
@@ -75,7 +81,7 @@ def stage_words(projection, stage, unit="mm"):
             f"{lean}. Hold both stocks on one straight edge, with the blades together at the foot. {seen}")
 
 
-def why_words(projection, unit="mm"):
+def why_words(projection: "Projection", unit: str = "mm") -> str:
     """Two sentences to speak: why the slant on the face isn't the other board's lean."""
     corner, marked = projection.corner, projection.marked
     run, angle = printed_length(abs(projection.run), unit), degrees(abs(corner.end_line(marked)))
@@ -92,6 +98,6 @@ def why_words(projection, unit="mm"):
             f"makes a smaller angle there: {angle}, not {seen}.")
 
 
-def front_angle(projection):
+def front_angle(projection: "Projection") -> float:
     """Degrees from plumb of the corner line, seen level and square to the marked board's edge; never negative."""
     return float(np.degrees(np.arctan2(abs(projection.run), projection.height)))

@@ -1,5 +1,7 @@
 """Still pictures for the pages of a notebook: they carry the lesson without a kernel, and say it in words."""
 
+from typing import Any
+
 import numpy as np
 
 from ..common import checks
@@ -15,7 +17,7 @@ from .stubs import face_planes, rims, stubs
 from .words import corner_words, from_square, lean_words
 
 
-def corner_still(corner, **how):
+def corner_still(corner: Corner, **how: Any) -> Still:
     """The picture of `CornerPicture.update(corner, **how)` as a `Still`."""
     corner = one_corner(corner)
     picture = CornerPicture()
@@ -23,7 +25,7 @@ def corner_still(corner, **how):
     return Still(picture.png(), corner_words(corner))
 
 
-def lean_dragged_still(corner, step=2.0, turn=5.0):
+def lean_dragged_still(corner: Corner, step: float = 2.0, turn: float = 5.0) -> Still:
     """The picture of a corner while both its leans are dragged to zero and back, as a moving `Still`.
 
     corner: a scalar `Corner`, which the first frame shows. step: degrees from one frame to the next, of the larger lean.
@@ -46,7 +48,7 @@ class EndFace:
 
     SHOWN = 64  # mm of the outer arris
 
-    def __init__(self, canvas, title, frame, column):
+    def __init__(self, canvas: Canvas, title: str, frame: tuple[int, ...], column: tuple[int, ...]) -> None:
         self.frame = frame
         self._wood = canvas.polygons(fill=TAIL, edge=INK)
         self._square = canvas.lines(GUIDE, LIGHT, (0, (1, 2)))
@@ -58,7 +60,7 @@ class EndFace:
                        for row, colour in enumerate((INK, SHORTCUT))]
         canvas.text(left, top - 82, "dotted: square to the outer arris", colour=GUIDE)
 
-    def update(self, level, lean, across):
+    def update(self, level: float, lean: float, across: float) -> None:
         """level: true level line; lean: what the bench rule would set; degrees from square. across: width, mm."""
         drops = -across * np.tan(np.radians([level, lean]))
         starts = self.SHOWN * np.array([0.25, 0.5, 0.75])
@@ -77,7 +79,7 @@ class EndFace:
         self._texts[1].set_text(f"bevel at the tail board's lean: {degrees(lean)}")
 
 
-def tail_end_still(corner, thickness=18.0):
+def tail_end_still(corner: Corner, thickness: float = 18.0) -> Still:
     """The tail board's end with its level lines, sawn flush and sawn square; thickness in mm of both boards."""
     corner = one_corner(corner)
     thickness = checks.size("thickness", thickness)
@@ -92,7 +94,7 @@ def tail_end_still(corner, thickness=18.0):
     return Still(canvas.png(), words)
 
 
-def words_still(corner, height=120.0, thickness=18.0):
+def words_still(corner: Corner, height: float = 120.0, thickness: float = 18.0) -> Still:
     """The words of a corner, written on one picture of it; height and thickness in mm."""
     corner = one_corner(corner)
     height = checks.size("height", height)
@@ -104,7 +106,7 @@ def words_still(corner, height=120.0, thickness=18.0):
     return Still(canvas.png(), words)
 
 
-def draw_words(canvas, corner, height=120.0, thickness=18.0):
+def draw_words(canvas: Canvas, corner: Corner, height: float = 120.0, thickness: float = 18.0) -> None:
     """Draw a corner with its words on a canvas of 920 × 440 pixels, or of any size in that proportion: all is scaled to it."""
     by = canvas.width / 920
     pictorial = Pictorial(canvas, (262 * by, 16 * by, 658 * by, 424 * by), shortcut=False)
@@ -140,7 +142,7 @@ def draw_words(canvas, corner, height=120.0, thickness=18.0):
     canvas.lines(GUIDE, LIGHT).set_segments(leaders)
 
 
-def draw_end_on(canvas, lean, height, thickness, frame):
+def draw_end_on(canvas: Canvas, lean: float, height: float, thickness: float, frame: np.ndarray) -> np.ndarray:
     """Draw the tail board seen along its length, outside on the right, with its lean; where the lean's arc is, in pixels.
 
     lean in degrees; height and thickness in mm; frame: left, bottom, right, top in pixels.

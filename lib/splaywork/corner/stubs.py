@@ -1,12 +1,16 @@
 """The two boards of a corner as stubs: solid blocks standing on the bench, and their outer faces laid flat."""
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from ..common import hexahedra
 from ..common.checks import Comparable
 from ..common.planes import Plane, meet
+
+if TYPE_CHECKING:
+    from .corner import Corner
 
 FACES = ("outer", "inner", "bottom", "far end", "top", "corner")
 
@@ -23,7 +27,7 @@ class Block(Comparable):
     names: tuple
 
     @property
-    def faces(self):
+    def faces(self) -> np.ndarray:
         """Corner points of the six faces, shape (6, 4, 3), counter-clockwise as seen from outside the wood."""
         return self.vertices[hexahedra.FACES]
 
@@ -38,19 +42,19 @@ class Stubs(Comparable):
     seam: Plane  # between the two blocks; its normal points to the pin board
 
 
-def face_planes(corner, board, thickness):
+def face_planes(corner: "Corner", board: str, thickness: float) -> tuple[Plane, ...]:
     """(outer, inner) planes of "tail" or "pin", normals out of the wood; the outer one passes through the origin."""
     outer = Plane(corner.vector(f"{board}_normal"))
     return outer, outer.moved(-thickness).turned()
 
 
-def rims(height):
+def rims(height: float) -> tuple[Plane, ...]:
     """(bottom, top) level planes of a box of that height standing on the bench."""
     up = np.array([0.0, 0.0, 1.0])
     return Plane(-up, 0.0), Plane(up, float(height))
 
 
-def stubs(corner, height, thickness, length):
+def stubs(corner: "Corner", height: float, thickness: float, length: float) -> Stubs:
     """The two boards of a scalar `corner`, as if already joined, each showing at least `length` of inner face.
 
     height (vertical), thickness (square to the faces) and length in mm. The blocks touch in the seam, the plane through
@@ -79,7 +83,7 @@ def stubs(corner, height, thickness, length):
     return Stubs(blocks["tail"], blocks["pin"], np.array([foot, head]), seam)
 
 
-def flat_face(corner, board, height, length):
+def flat_face(corner: "Corner", board: str, height: float, length: float) -> np.ndarray:
     """Outer face of a stub laid flat, shape (4, 2): (along the bottom edge from the corner, up the face), in mm.
 
     In order: foot of the end line, far bottom corner, far top corner, head of the end line. `length`: bottom edge.

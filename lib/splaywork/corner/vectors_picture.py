@@ -1,5 +1,7 @@
 """The directions that the formulas start from, drawn on a corner: level lines, normals, and the corner line in parts."""
 
+from typing import TYPE_CHECKING
+
 import numpy as np
 
 from ..common.printing import degrees
@@ -9,6 +11,9 @@ from .corner import one_corner
 from .picture import HEAVY, LIGHT, MEDIUM, STUB, Pictorial
 from .stills import Still
 from .stubs import stubs
+
+if TYPE_CHECKING:
+    from .corner import Corner
 
 DOTS = (0, (1, 2))
 ARROW = 60  # mm on the wood
@@ -20,7 +25,7 @@ class VectorsPicture:
 
     WIDTH, HEIGHT = 920, 440
 
-    def __init__(self):
+    def __init__(self) -> None:
         self.canvas = Canvas(self.WIDTH, self.HEIGHT)
         self._pictorial = Pictorial(self.canvas, (170, 44, 750, 430), shortcut=False, names=False)
         self._legs = self.canvas.lines(INK, MEDIUM, DOTS)
@@ -38,7 +43,8 @@ class VectorsPicture:
                        for board, align in (("tail", "left"), ("pin", "right"))}
         self._corner_label = self.canvas.text(0, 0, "corner line", align="center", weight="bold")
 
-    def update(self, corner, height=170.0, thickness=18.0, turn=15.0, tilt=32.0):
+    def update(self, corner: "Corner", height: float = 170.0, thickness: float = 18.0, turn: float = 15.0,
+               tilt: float = 32.0) -> None:
         """Draw a scalar corner. Height and thickness in mm; turn and tilt of the view in degrees."""
         self._pictorial.update(corner, height, thickness, turn, tilt)
         place = self._pictorial.place
@@ -83,7 +89,7 @@ class VectorsPicture:
             for label, share in zip(self._steps[board], (0.5, 1.0), strict=True):
                 label.set(position=foot + share * leg + 8 * off - (0, 6), horizontalalignment="left" if side > 0 else "right")
 
-    def png(self):
+    def png(self) -> bytes:
         """PNG bytes of the picture as last updated."""
         return self.canvas.png()
 
@@ -95,7 +101,7 @@ def _arrow_head(start, end):
     return np.array([end + 4 * way, end - 9 * way + 5 * across, end - 9 * way - 5 * across])
 
 
-def vectors_still(corner):
+def vectors_still(corner: "Corner") -> Still:
     """The picture of `VectorsPicture` as a `Still`."""
     corner = one_corner(corner)
     picture = VectorsPicture()

@@ -1,8 +1,11 @@
 """Wedge templates at true scale: the side of a wedge for a lean, to be glued onto the wood and sawn round."""
 
+from pathlib import Path
+
 import numpy as np
 
 from ..common.checks import angle, size
+from ..common.kinds import FilePath
 from ..common.printing import degrees, offset_parts
 from ..drawing.paper import Area, Drawing, Label, Stroke, save_pages
 
@@ -10,7 +13,7 @@ TALL, FLAT = 90.0, 12.0  # mm: height of the wedge, and its flat top
 MOST = 45.0  # degrees
 
 
-def wedge_template(lean, height=TALL):
+def wedge_template(lean: float, height: float = TALL) -> Drawing:
     """The side of a wedge for a board that leans by `lean` degrees, out or in, as a `Drawing`; height in mm.
 
     ValueError for a lean of less than 1° or more than 45°.
@@ -34,7 +37,7 @@ def wedge_template(lean, height=TALL):
     return Drawing(title, notes, items, (("arm", "slope: plane to this line"), ("outline", "saw beside this line")))
 
 
-def save_wedge_template(path, *leans, paper="A4", height=TALL):
+def save_wedge_template(path: FilePath, *leans: float, paper: str = "A4", height: float = TALL) -> tuple[Path, ...]:
     """Write a wedge template for each lean to `path`, .pdf or .svg, at true scale; returns the paths written.
 
     Parameters

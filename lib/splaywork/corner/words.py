@@ -1,7 +1,8 @@
 """A corner said in words and numbers, for the sentence under a picture and for those who can't see it."""
 
+from collections.abc import Collection, Iterable
 from textwrap import fill
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from ..common import checks
 from ..common.boards import BOARDS
@@ -10,6 +11,9 @@ from ..common.printing import length as printed_length
 from ..common.text import Table, Words
 from ..common.tolerances import SAME_ANGLE
 from .corner import one_corner
+
+if TYPE_CHECKING:
+    from .corner import Corner
 
 BASES = {"mm": 100.0, "in": 101.6}  # mm up a square line that an offset is told for: 100 mm, 4 in
 # Why a corner rocks on a flat board, in the order of looking: wherever the collection says so, it says it with these words.
@@ -20,14 +24,14 @@ ROCKS = (
 )
 
 
-def lean_words(lean):
+def lean_words(lean: float) -> str:
     """"leaning out 14.0°", "leaning in 6.0°" or "upright", for a lean in degrees."""
     if abs(lean) < SAME_ANGLE:
         return "upright"
     return f"leaning {'out' if lean > 0 else 'in'} {degrees(abs(lean))}"
 
 
-def stands(lean):
+def stands(lean: float) -> str:
     """"leans out 14.0°", "leans in 6.0°" or "is upright", for a lean in degrees."""
     return lean_words(lean).replace("leaning", "leans") if abs(lean) >= SAME_ANGLE else "is upright"
 
@@ -39,7 +43,7 @@ class Miss(NamedTuple):
     way: str
 
     @classmethod
-    def of(cls, end_line, struck):
+    def of(cls, end_line: float, struck: float) -> "Miss":
         """The miss of a line struck at `struck` where the true end line is at `end_line`, both in degrees from square."""
         apart = abs(struck - end_line)
         if apart < SAME_ANGLE:
@@ -47,7 +51,7 @@ class Miss(NamedTuple):
         return cls(apart, "wrong way" if struck * end_line < 0 else "too much" if abs(struck) > abs(end_line) else "too little")
 
 
-def how_far_off(end_line, struck):
+def how_far_off(end_line: float, struck: float) -> str:
     """How a struck line misses the true end line: "exact", or "0.18° too much"; both in degrees from square."""
     miss = Miss.of(end_line, struck)
     if miss.way == "exact":
@@ -55,12 +59,12 @@ def how_far_off(end_line, struck):
     return f"{degrees(miss.angle, 2)} {'off, the wrong way' if miss.way == 'wrong way' else miss.way}"
 
 
-def from_square(angle):
+def from_square(angle: float) -> str:
     """"square", or "5.8° from square", for a line at `angle` degrees from square."""
     return "square" if abs(angle) < SAME_ANGLE else f"{degrees(angle)} from square"
 
 
-def corner_words(corner):
+def corner_words(corner: "Corner") -> Words:
     """The leans, the two end lines, and how the shortcut would miss them, as `Words` (scalar corner).
 
     >>> import splaywork as sw
@@ -83,7 +87,7 @@ def corner_words(corner):
                  f"A bevel set to the other board's lean {shortcut}.")
 
 
-def setting_words(angle, unit="mm"):
+def setting_words(angle: float, unit: str = "mm") -> str:
     """A bevel setting for a line at `angle` from square: "square", or degrees from square, from the edge, and offset.
 
     The edge is the one that makes the smaller angle, so a line that slants the other way has the same setting.
@@ -103,7 +107,7 @@ class Setting(NamedTuple):
     angle: float
     kind: str
 
-    def words(self, unit="mm"):
+    def words(self, unit: str = "mm") -> str:
         """The setting as it is written in a table."""
         return setting_words(self.angle, unit) if self.kind == "line" else from_square(self.angle)
 
@@ -114,18 +118,18 @@ SETTINGS = (("tail_end_line", "end line, tail board", "line"), ("pin_end_line", 
             ("level_on_square_end", "level, square tail end", "across"))
 
 
-def corner_settings(corner):
+def corner_settings(corner: "Corner") -> list[Setting]:
     """Every setting of a scalar corner, as `Setting`s in the order in which they are used."""
     return [Setting(key, name, getattr(corner, key), kind) for key, name, kind in SETTINGS]
 
 
-def settings_words(corner, unit="mm", without=()):
+def settings_words(corner: "Corner", unit: str = "mm", without: Collection[str] = ()) -> str:
     """Every setting of a scalar corner but those whose keys are in `without`, a line each, offsets in `unit` ("mm" or "in")."""
     return "\n".join(f"{setting.name:<24}{setting.words(unit)}" for setting in corner_settings(corner)
                      if setting.key not in without)
 
 
-def settings_table(corner, unit="mm", height=None, thickness=None):
+def settings_table(corner: "Corner", unit: str = "mm", height: float | None = None, thickness: float | None = None) -> Table:
     """Every setting of a scalar corner as a `Table` for a page, offsets and lengths in `unit` ("mm" or "in").
 
     height, thickness: mm, of both boards. With them the table has the widths to start with and to rip to, and the baselines.
@@ -142,7 +146,7 @@ def settings_table(corner, unit="mm", height=None, thickness=None):
                  [*rows, *stock_rows(corner, checks.size("height", height), checks.size("thickness", thickness), unit)])
 
 
-def stock_rows(corner, height, thickness, unit="mm"):
+def stock_rows(corner: "Corner", height: float, thickness: float, unit: str = "mm") -> list[tuple[str, ...]]:
     """Rows of a settings table: each board's widths, and its baseline; height and thickness in mm."""
     baseline = printed_length(corner.baseline_offset(thickness), unit)
     widths = [(f"{name}, {board} board", printed_length(wide(board), unit)) for name, wide in (
@@ -151,17 +155,17 @@ def stock_rows(corner, height, thickness, unit="mm"):
     return [*widths, ("Baselines, both boards", f"{baseline} from the end line")]
 
 
-def capital(text):
+def capital(text: str) -> str:
     """The text with a capital at its start."""
     return f"{text[:1].upper()}{text[1:]}"
 
 
-def series(words):
+def series(words: Iterable[str]) -> str:
     """"a", "a and b", "a, b and c"."""
     *first, last = words
     return f"{', '.join(first)} and {last}" if first else last
 
 
-def listed(sentences):
+def listed(sentences: Iterable[str]) -> str:
     """Sentences one under another, as a list wrapped for a page."""
     return "\n".join(fill(sentence, 100, initial_indent="* ", subsequent_indent="  ") for sentence in sentences)

@@ -24,7 +24,7 @@ class WriteUpPanel(OnPage):
 
     instead = "Formulas to copy appear here when this cell is run."
 
-    def __init__(self, form, to):
+    def __init__(self, form: str, to: str) -> None:
         self.plan = widgets.Text(value="90", description="Plan angle", continuous_update=False, style=LABEL,
                                  placeholder="degrees, or any", layout={"width": "210px"})
         self.form = widgets.Dropdown(description="Formula", style=LABEL, layout={"width": "360px"})
@@ -111,7 +111,7 @@ def _read_cells(typed):
     return dict(pairs)
 
 
-def write_up_panel(form="pin_end_line", to="latex"):
+def write_up_panel(form: str = "pin_end_line", to: str = "latex") -> WriteUpPanel:
     """A formula to copy: choose it, how it is written, and for a spreadsheet its cells.
 
     form: a name of `closed_forms()`, or None for all of them; to: one of `write_up.TARGETS`; ValueError for others. The

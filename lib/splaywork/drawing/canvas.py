@@ -8,6 +8,7 @@ from functools import lru_cache
 from io import BytesIO
 from math import ceil
 from threading import RLock
+from typing import Any
 
 import numpy as np
 from matplotlib.backends.backend_agg import FigureCanvasAgg, RendererAgg
@@ -16,6 +17,7 @@ from matplotlib.figure import Figure
 from matplotlib.patheffects import AbstractPathEffect, Normal
 from matplotlib.text import Text
 from matplotlib.transforms import Affine2D, Bbox, TransformedBbox
+from numpy.typing import ArrayLike
 from PIL import Image
 
 from .palette import GUIDE, INK, WASTE, WHITE, lookup, palette
@@ -29,7 +31,7 @@ EDGE = 2.0  # points that an edged line is wider, both sides together
 class Edge(AbstractPathEffect):
     """A white edge round a line, as much wider than the line whatever its weight."""
 
-    def draw_path(self, renderer, gc, path, affine, fill=None):
+    def draw_path(self, renderer: Any, gc: Any, path: Any, affine: Any, fill: Any = None) -> None:
         """The same line in white, EDGE points wider."""
         wider = renderer.new_gc()
         wider.copy_properties(gc)
@@ -90,7 +92,7 @@ def _indexed(rgba):
 class StampedText(Text):
     """Text that is laid out once for each wording and then stamped: laying it out costs more than all the lines."""
 
-    def draw(self, renderer):
+    def draw(self, renderer: Any) -> None:
         """As Text.draw; other back ends, and turned text, get the ordinary route."""
         if not isinstance(renderer, RendererAgg) or self.get_rotation():
             super().draw(renderer)
@@ -113,37 +115,39 @@ class Canvas:
     sheet writes of it has lines and letters as usual.
     """
 
-    def __init__(self, width, height, pen=1.0, zoom=1.0, least=0.0):
+    def __init__(self, width: float, height: float, pen: float = 1.0, zoom: float = 1.0, least: float = 0.0) -> None:
         self.width, self.height, self.pen, self.zoom, self.least = width, height, pen, zoom, least
         self.figure = Figure(figsize=(width / DPI, height / DPI), dpi=DPI, facecolor=WHITE)
         FigureCanvasAgg(self.figure)
         self._pixels = Affine2D().scale(1 / DPI) + self.figure.dpi_scale_trans  # at any dpi that a file is saved with
 
-    def polygons(self, fill=WHITE, edge="none", width=1.0, **style):
+    def polygons(self, fill: Any = WHITE, edge: str = "none", width: float = 1.0, **style: Any) -> PolyCollection:
         """An empty PolyCollection; give it data with set_verts, and set_facecolor for a colour each."""
         return self._keep(PolyCollection([], facecolors=fill, edgecolors=edge, linewidths=width, **style))
 
-    def waste(self):
+    def waste(self) -> PolyCollection:
         """An empty PolyCollection for wood that is cut away; give it data with set_verts."""
         return self.polygons(fill=WASTE, edge=GUIDE, width=0.8, linestyles=[(0, (2, 2))])
 
-    def lines(self, colour=INK, width=1.0, dash="solid", edged=False, **style):
+    def lines(self, colour: str = INK, width: float = 1.0, dash: Any = "solid", edged: bool = False,
+              **style: Any) -> LineCollection:
         """An empty LineCollection; give it data with set_segments. edged: in white, to stand out from dark wood."""
         if edged:
             style["path_effects"] = [Edge(), Normal()]
         return self._keep(LineCollection([], colors=colour, linewidths=width, linestyles=dash, capstyle="butt", **style))
 
-    def text(self, x, y, text="", size=10, colour=INK, align="left", weight="normal"):
+    def text(self, x: float, y: float, text: str = "", size: float = 10, colour: str = INK, align: str = "left",
+             weight: str = "normal") -> Any:
         """A line of text with its baseline at (x, y)."""
         artist = StampedText(x, y, text, color=colour, fontsize=size, fontweight=weight, ha=align, va="baseline")
         artist.set_transform(self._pixels)
         return self.figure.add_artist(artist)  # text keeps its own, higher order
 
-    def clip(self, artist, frame):
+    def clip(self, artist: Any, frame: ArrayLike) -> None:
         """Let a collection of this canvas show only within the frame ((left, bottom), (right, top))."""
         artist.set_clip_box(TransformedBbox(Bbox(frame), self._pixels))
 
-    def width_of(self, text):
+    def width_of(self, text: StampedText) -> float:
         """Pixels that a text artist of this canvas is wide."""
         with _bitmap(self.width, self.height) as bitmap:
             return text.get_window_extent(bitmap).width
@@ -153,11 +157,11 @@ class Canvas:
         collection.set_transform(self._pixels)
         return self.figure.add_artist(collection)
 
-    def artist_count(self):
+    def artist_count(self) -> int:
         """How many artists the canvas holds: it does not grow as the picture changes."""
         return len(self.figure.artists)
 
-    def pixels(self):
+    def pixels(self) -> np.ndarray:
         """The picture as drawn now, (height, width, 4) uint8."""
         with self._drawn() as bitmap:
             return np.array(bitmap.buffer_rgba())
@@ -189,7 +193,7 @@ class Canvas:
             for change, usual, _ in (*heavy, *large):
                 change(usual)
 
-    def png(self):
+    def png(self) -> bytes:
         """The picture as PNG bytes, in the 256 colours of the palette."""
         with self._drawn() as bitmap:
             rgba = np.asarray(bitmap.buffer_rgba()).view("<u4")[..., 0]  # red in the lowest byte
@@ -205,7 +209,7 @@ class Inset(Canvas):
 
     pen, zoom, least = 1.0, 1.0, 0.0
 
-    def __init__(self, figure, corners):
+    def __init__(self, figure: Figure, corners: np.ndarray) -> None:
         self.width, self.height = (corners[1] - corners[0]) * DPI
         self.figure = figure
         self._pixels = Affine2D().scale(1 / DPI).translate(*corners[0]) + figure.dpi_scale_trans

@@ -3,6 +3,7 @@
 from copy import deepcopy
 from io import BytesIO
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 from matplotlib import rc_context
@@ -13,6 +14,7 @@ from matplotlib.patches import Patch
 from matplotlib.text import Text
 
 from ..common.files import write_whole
+from ..common.kinds import FilePath
 from .canvas import Canvas
 
 # Letters as outlines in SVG, as embedded TrueType in PDF: no reader needs the fonts. No date, and ids that stay.
@@ -23,7 +25,7 @@ COLOURED = {Collection: ("facecolor", "edgecolor"), Patch: ("facecolor", "edgeco
             Text: ("color",)}
 
 
-def save_figure(path, picture, grey=False):
+def save_figure(path: FilePath, picture: Any, grey: bool = False) -> None:
     """Write a picture to `path`, which ends in .svg or .pdf; a file that is there is replaced, whole or not at all.
 
     picture: a picture such as `CornerPicture`, or its `Canvas`. grey: in shades of grey. The same picture gives the same

@@ -1,33 +1,38 @@
 """Numbers on a picture, and a lens that shows a small place of it larger, with the magnification stated."""
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
+from numpy.typing import ArrayLike
 
 from ..common.printing import MM_PER_INCH, gap_parts, off
 from .palette import GUIDE, INK, SHORTCUT, WHITE
+
+if TYPE_CHECKING:
+    from .canvas import Canvas
 
 NUMBERS, LARGE = 10.35, 15.5  # points: the sizes at which a bold digit is 10 and 15 pixels wide
 OFF_GRID = 0.2  # pixels off the grid for a frame, so that no upright line lies halfway between two pixels
 STEPS = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000)
 
 
-def number_and_unit(value, unit):
+def number_and_unit(value: float, unit: str) -> tuple[str, ...]:
     """("7.1", "mm") for a gap in mm, as `printing.gap` writes it; "< 0.05" for what is less than that."""
     return gap_parts(value, unit, "<")
 
 
-def tenths(angle):
+def tenths(angle: float) -> str:
     """The size of an angle in degrees to a tenth, as the sentences write it; "< 0.1°" for what is less than that."""
     return off(angle, "<")
 
 
-def times(factor):
+def times(factor: float) -> str:
     """"20 ×", or "2.6 ×" for what isn't a whole number: how many times as large something is drawn."""
     return f"{factor:.0f} ×" if factor >= 10 or factor == round(factor) else f"{factor:.1f} ×"
 
 
-def largest_step(most):
+def largest_step(most: float) -> int:
     """The largest of STEPS that is at most `most`, and 1 at least."""
     return max([step for step in STEPS if step <= most], default=1)
 
@@ -35,26 +40,26 @@ def largest_step(most):
 class Reading:
     """A number, ending at x, and the words after it."""
 
-    def __init__(self, canvas, x, y, colour=INK, size=NUMBERS, words=""):
+    def __init__(self, canvas: "Canvas", x: float, y: float, colour: str = INK, size: float = NUMBERS, words: str = "") -> None:
         self.number = canvas.text(x, y, colour=colour, align="right", weight="bold", size=size)
         self.words = canvas.text(x + 8, y, words, colour=colour)
 
-    def set(self, number, words=None):
+    def set(self, number: str, words: str | None = None) -> None:
         """Write the number, and other words where they are given."""
         self.number.set_text(number)
         if words is not None:
             self.words.set_text(words)
 
-    def move(self, x, y):
+    def move(self, x: float, y: float) -> None:
         """Put it where the number ends at x, on the baseline y."""
         self.number.set_position((x, y))
         self.words.set_position((x + 8, y))
 
-    def __str__(self):
+    def __str__(self) -> str:
         return f"{self.number.get_text()} {self.words.get_text()}"
 
 
-def cut(outline, normal, offset):
+def cut(outline: Any, normal: ArrayLike, offset: float) -> np.ndarray:
     """The part of a convex outline (n, 2) or (n, 3) where normal·point ≤ offset, (m, …); empty where there is none."""
     outline = np.asarray(outline, dtype=float)
     if not len(outline):
@@ -107,7 +112,7 @@ class Lens:
     SHARE, FULL = 0.55, 0.9  # of the frame's width: what is to be seen fills the first, and never more than the second
     pixels_to_the_mm = None  # of the last picture shown
 
-    def __init__(self, canvas, frame, wood):
+    def __init__(self, canvas: "Canvas", frame: tuple[int, ...], wood: Any) -> None:
         self._window = _Window(*frame)
         self.place = canvas.lines(GUIDE, 1.2)
         self.background = canvas.polygons(fill=WHITE)
@@ -123,7 +128,8 @@ class Lens:
         self.background.set_verts([self._window.outline()])
         self.border.set_verts([self._window.outline()])
 
-    def update(self, centre, size, scale, unit, wood=(), gap=(), edges=(), true=(), ahead=(0, 0), fit=True):
+    def update(self, centre: ArrayLike, size: Any, scale: float, unit: str, wood: Any = (), gap: Any = (), edges: Any = (),
+               true: Any = (), ahead: Any = (0, 0), fit: bool = True) -> None:
         """Show what lies around `centre`, so that `size` pixels of the drawing fill a good part of the frame.
 
         All points are pixels of the drawing: wood, gap: convex outlines; edges, true: lines (2, 2). scale: pixels of the

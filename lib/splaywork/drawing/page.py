@@ -4,7 +4,9 @@ All is laid out in mm on a page of A4's width or height and then scaled to the p
 further off. What doesn't fit goes on the next page, with its title again.
 """
 
+from collections.abc import Callable, Sequence
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
 
@@ -17,7 +19,7 @@ TINY, SMALL, PLAIN, LARGE, HUGE = 7.0, 8.0, 9.0, 13.0, 20.0  # points
 GAP = 3.5  # mm between parts
 
 
-def shortened(text, size, width, weight="normal"):
+def shortened(text: str, size: float, width: float, weight: str = "normal") -> str:
     """The text, or as much of its start as is at most `width` mm wide, with "…"."""
     if width_of(text, size, weight) <= width:
         return text
@@ -29,7 +31,7 @@ def shortened(text, size, width, weight="normal"):
     return text[:low].rstrip() + "…"
 
 
-def lines(text, size, width, most=None, weight="normal"):
+def lines(text: str, size: float, width: float, most: Any = None, weight: str = "normal") -> list:
     """The text wrapped, the last of at most so many lines shortened."""
     wrap = wrapped(text, size, width, weight)
     if most is None or len(wrap) <= most:
@@ -37,7 +39,7 @@ def lines(text, size, width, most=None, weight="normal"):
     return [*wrap[:most - 1], shortened(" ".join(wrap[most - 1:]), size, width, weight)]
 
 
-def right(text, x, y, size=PLAIN, weight="normal", colour=None):
+def right(text: str, x: float, y: float, size: float = PLAIN, weight: str = "normal", colour: str | None = None) -> Label:
     """A Label that ends at x."""
     label = Label(text, np.array([x - width_of(text, size, weight), y]), size, weight=weight)
     return label if colour is None else replace(label, colour=colour)
@@ -49,7 +51,7 @@ def _scaled(item, scale):
     return replace(item, points=item.points * scale)
 
 
-def scale_of(paper):
+def scale_of(paper: str) -> float:
     """How much larger than on A4 everything is drawn on a paper; less than 1 on a shorter one."""
     wide, high = size_of(paper)
     return min(wide / 210, high / 297)
@@ -62,7 +64,7 @@ class BenchPages:
     of tables; the foot too, where it is given.
     """
 
-    def __init__(self, paper, name, foot, small=None):
+    def __init__(self, paper: str, name: str, foot: str, small: float | None = None) -> None:
         self._small, self._tiny = small or SMALL, small or TINY
         self._scale = scale_of(paper)
         self._paper = np.array(size_of(paper)) / self._scale
@@ -71,11 +73,11 @@ class BenchPages:
         self._pages, self._y = [], 0.0
 
     @property
-    def room(self):
+    def room(self) -> float:
         """mm that are left on this page."""
         return self._y - SIDE - FOOT
 
-    def begin(self, title, under=""):
+    def begin(self, title: str, under: str = "") -> None:
         """A new page with a title and, smaller, what stands under it."""
         self._title = title
         self._turn_over()
@@ -99,14 +101,14 @@ class BenchPages:
                     colour=GUIDE)])
         self._y = high - SIDE - HEAD
 
-    def need(self, height):
+    def need(self, height: float) -> None:
         """Go on to the next page unless so many mm are left on this one."""
         if self.room < height:
             self._turn_over()
             self._write(f"{self._title} (goes on)", LARGE, "bold", most=1)
             self.skip(GAP)
 
-    def skip(self, height):
+    def skip(self, height: float) -> None:
         """Leave so many mm white."""
         self._y -= height
 
@@ -121,19 +123,19 @@ class BenchPages:
             self._put(label if colour is None else replace(label, colour=colour), x)
             self._y -= height_of(size)
 
-    def heading(self, text, keep=20.0):
+    def heading(self, text: str, keep: float = 20.0) -> None:
         """A heading, on the same page as `keep` mm of what follows."""
         self.need(keep + height_of(11))
         self.skip(1.5)
         self._write(text, 11.0, "bold")
         self.skip(1.2)
 
-    def write(self, text, size=PLAIN, weight="normal"):
+    def write(self, text: str, size: float = PLAIN, weight: str = "normal") -> None:
         """A paragraph."""
         self._write(text, size, weight)
         self.skip(1.2)
 
-    def points(self, texts, size=PLAIN):
+    def points(self, texts: Sequence, size: float = PLAIN) -> None:
         """Paragraphs with a dash before each."""
         for text in texts:
             wrap = wrapped(text, size, self.width - 5)
@@ -142,18 +144,18 @@ class BenchPages:
             self._write(text, size, x=5)
             self.skip(1.0)
 
-    def place(self, items, height):
+    def place(self, items: list, height: float) -> None:
         """Items drawn below and to the right of (0, 0), `height` mm high."""
         self.need(height)
         for item in items:
             self._put(item)
         self._y -= height
 
-    def picture(self, draw, height, left=0.0):
+    def picture(self, draw: Callable, height: float, left: float = 0.0) -> None:
         """A picture of the screen's kind, `draw` as of a `Picture`, from `left` to the right edge; mm."""
         self.place([Picture(draw, np.array([[left, -height], [self.width, 0]]))], height)
 
-    def facts(self, facts, columns=3, size=LARGE):
+    def facts(self, facts: Any, columns: Any = 3, size: float = LARGE) -> None:
         """(caption, value, note) each: the value large, in columns of equal width."""
         wide = self.width / columns
         for start in range(0, len(facts), columns):
@@ -165,7 +167,7 @@ class BenchPages:
                     self._put(item, column * wide)
             self._y -= tall + 2.5
 
-    def table(self, columns, rows, size=PLAIN, bold=(0,), most=None):
+    def table(self, columns: Any, rows: Sequence, size: float = PLAIN, bold: tuple = (0,), most: Any = None) -> None:
         """columns: (heading, share of the width, "left" or "right"). rows: texts, wrapped in their columns.
 
         bold: numbers of the columns that are bold. most: lines of a cell; the last is shortened.
@@ -204,7 +206,7 @@ class BenchPages:
             put(cells, weights, size)
         self.skip(GAP)
 
-    def pages(self):
+    def pages(self) -> list[Page]:
         """All as `Page`s."""
         width, height = self._paper * self._scale
         edge = SIDE * self._scale
@@ -213,7 +215,7 @@ class BenchPages:
                 for items in self._pages]
 
 
-def fact_items(caption, value, note, width, size=LARGE, small=SMALL):
+def fact_items(caption: str, value: str, note: str, width: float, size: float = LARGE, small: float = SMALL) -> tuple:
     """A caption, a value in large letters and a note under it, hung from (0, 0); and how tall they are, mm."""
     items, y = [], 0.0
     parts = [(caption, small, "normal", GUIDE), (value, size, "bold", None), (note, small, "normal", None)]
@@ -227,7 +229,7 @@ def fact_items(caption, value, note, width, size=LARGE, small=SMALL):
     return items, -y
 
 
-def numbered(pages, size=SMALL):
+def numbered(pages: list[Page], size: float = SMALL) -> list[Page]:
     """The pages, each with "page n of m" at its top right, in letters of that size."""
     done = []
     for number, page in enumerate(pages, start=1):

@@ -31,13 +31,13 @@ FILLS = (WHITE, TAIL, TAIL_INNER, PIN, PIN_INNER, RIM, END, BENCH, WASTE, STEEL)
 EXACT = (*INKS, MEASURE, *FILLS)  # flat areas come out in these as they are
 
 
-def rgb(colour):
+def rgb(colour: str) -> np.ndarray:
     """(3,) array of 0…255 from "#rrggbb"."""
     return np.array([int(colour[i:i + 2], 16) for i in (1, 3, 5)])
 
 
 @cache
-def palette():
+def palette() -> np.ndarray:
     """(256, 3) array, 0…255: every colour, and the steps between inks, and from ink to fill, that smooth edges need."""
     exact = [rgb(colour) for colour in EXACT]
     steps, few = np.linspace(0, 1, 7)[1:-1], np.linspace(0, 1, 5)[1:-1]
@@ -50,7 +50,7 @@ def palette():
 
 
 @cache
-def lookup():
+def lookup() -> np.ndarray:
     """(32768,) uint8: the nearest palette entry for each colour, five bits a channel."""
     channel = np.arange(32) * 255 / 31
     colours = palette().astype(np.float32)

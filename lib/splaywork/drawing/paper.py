@@ -11,6 +11,7 @@ from io import BytesIO
 from itertools import product
 from math import ceil
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 from matplotlib import rc_context
@@ -24,6 +25,7 @@ from matplotlib.transforms import Affine2D
 
 from ..common import checks
 from ..common.files import write_whole
+from ..common.kinds import FilePath
 from .canvas import Inset
 from .export import NO_DATE, SETTINGS
 from .palette import GUIDE, INK, PIN, PIN_INNER, TAIL, TAIL_INNER, WASTE, WHITE
@@ -73,7 +75,7 @@ def _word_width(word, weight):
     return text_to_path.get_text_width_height_descent(word, font, False)[0] / 100
 
 
-def width_of(text, size, weight="normal"):
+def width_of(text: str, size: float, weight: str = "normal") -> float:
     """Width in mm of a text in letters of `size` points."""
     words = text.split(" ")
     sizes = sum(_word_width(word, weight) for word in words) + (len(words) - 1) * _word_width(" ", weight)
@@ -81,17 +83,17 @@ def width_of(text, size, weight="normal"):
 
 
 @lru_cache(maxsize=1)
-def letters():
+def letters() -> frozenset[str]:
     """Every character that sheets can be written with."""
     return frozenset(map(chr, get_font(findfont(FontProperties(family=FONT))).get_charmap()))
 
 
-def height_of(size):
+def height_of(size: float) -> float:
     """mm from one line of letters of `size` points to the next."""
     return size * LEADING * INCH / 72
 
 
-def wrapped(text, size, width, weight="normal"):
+def wrapped(text: str, size: float, width: float, weight: str = "normal") -> list:
     """The text as lines no wider than `width` mm; a word wider than that is broken."""
     lines = [""]
     for word in text.split():
@@ -138,7 +140,7 @@ class Label:
     colour: str = INK
 
     @property
-    def points(self):
+    def points(self) -> np.ndarray:
         """Corners (4, 2) of the box that its letters fill, in mm."""
         wide, tall = width_of(self.text, self.size, self.weight), self.size * INCH / 72
         left = -wide / 2 if self.align == "center" else 0.0
@@ -160,7 +162,7 @@ class Picture:
     points: np.ndarray
 
 
-def moved(item, shift):
+def moved(item: Any, shift: np.ndarray) -> Any:
     """The item, moved by `shift` (2,) mm."""
     return replace(item, at=item.at + shift) if isinstance(item, Label) else replace(item, points=item.points + shift)
 
@@ -185,7 +187,7 @@ class Drawing:
     key: tuple = ()
 
     @cached_property
-    def extent(self):
+    def extent(self) -> np.ndarray:
         """(low, high), shape (2, 2), mm."""
         return _extent(self.items)
 
@@ -251,12 +253,12 @@ def _scale_bars(width):
     return items + _paragraphs([_TRUE_SCALE], KEY, left, MARGIN + 15.5, width - MARGIN - left)[0]
 
 
-def room_for_a_card(title, notes):
+def room_for_a_card(title: str, notes: tuple[str, ...]) -> np.ndarray:
     """(width, height) in mm that a drawing without a key can have and still fit one upright page of any paper."""
     return np.min([rooms(Drawing(title, notes, ()), paper)[0] for paper in PAPERS], axis=0)
 
 
-def rooms(drawing, paper):
+def rooms(drawing: Drawing, paper: str) -> np.ndarray:
     """(2, 2): (width, height) in mm that what is drawn under this heading and key can have to fit one page of the paper,
     upright and on its side. ValueError as `lay_out`."""
     across, up = size_of(paper)
@@ -326,14 +328,14 @@ def _shown(items, shift, window):
             yield placed
 
 
-def size_of(paper):
+def size_of(paper: str) -> tuple[float, ...]:
     """(width, height) of "A4", "A3" or "Letter", upright, mm. ValueError for another paper."""
     if not isinstance(paper, str) or paper not in PAPERS:
         raise ValueError(f"The paper can be {', '.join(map(repr, PAPERS))}, not {checks.shown(paper)}.")
     return PAPERS[paper]
 
 
-def lay_out(drawing, paper="A4"):
+def lay_out(drawing: Drawing, paper: str = "A4") -> tuple[Page, ...]:
     """`Page`s of the drawing on "A4", "A3" or "Letter", upright or on its side: whichever takes fewer; upright if equal.
 
     ValueError for another paper.
@@ -372,7 +374,7 @@ def _artist(item, on_page):
                      capstyle="butt", joinstyle="miter", transform=on_page, zorder=2)
 
 
-def save_pages(path, drawings, paper="A4", progress=None):
+def save_pages(path: FilePath, drawings: Any, paper: str = "A4", progress: Callable | None = None) -> tuple[Path, ...]:
     """Write drawings to `path`, which ends in .pdf (one file) or .svg (one file a page); returns the paths written.
 
     drawings: `Drawing`s, to be laid out on paper, and `Page`s, which are already.

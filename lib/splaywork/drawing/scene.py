@@ -1,10 +1,19 @@
 """Flat faces of many solids in one picture: what is nearer hides what is further, at any view."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
+from numpy.typing import ArrayLike
 
 from .palette import INK
+
+if TYPE_CHECKING:
+    from matplotlib.collections import PolyCollection
+
+    from .canvas import Canvas
+    from .view import View
 
 EDGE = 1.2  # points of line width round a board
 _THIN = 1e-7  # mm: what lies closer to a plane lies in it
@@ -25,12 +34,12 @@ class Facet:
     ink: str = INK
 
     @classmethod
-    def of(cls, points, fill, inked=EDGE, ink=INK):
+    def of(cls, points: ArrayLike, fill: str, inked: float = EDGE, ink: str = INK) -> "Facet":
         """A face with all its edges inked alike."""
         return facets([points], [fill], inked, ink)[0]
 
 
-def facets(faces, fills, inked=EDGE, ink=INK):
+def facets(faces: Any, fills: list[str], inked: float = EDGE, ink: str = INK) -> list[Facet]:
     """Facets from faces (n, corners, 3) with a fill each, all their edges inked equally."""
     faces = np.asarray(faces, dtype=float)
     one, two = (faces[:, 1] - faces[:, 0]).T, (faces[:, 2] - faces[:, 1]).T
@@ -41,7 +50,7 @@ def facets(faces, fills, inked=EDGE, ink=INK):
     return [Facet(points, widths, normal, fill, ink) for points, normal, fill in zip(faces, normals, fills, strict=True)]
 
 
-def ribbon(line, normal, width, colour=INK):
+def ribbon(line: np.ndarray, normal: np.ndarray, width: float, colour: str = INK) -> Facet:
     """A drawn line (2, 3) on a face with that normal, as a facet `width` mm wide."""
     line, normal = np.asarray(line, dtype=float), np.asarray(normal, dtype=float)
     way = line[1] - line[0]
@@ -51,7 +60,7 @@ def ribbon(line, normal, width, colour=INK):
     return Facet(corners, np.zeros(4), normal, colour, colour)
 
 
-def back_to_front(sheets, view):
+def back_to_front(sheets: list, view: "View") -> list:
     """The sheets, or facets, in the order to paint them; those that pass through another's plane come in two pieces."""
     if len(sheets) < 2:
         return list(sheets)
@@ -89,16 +98,16 @@ def _part(sheet, heights):
 class Scene:
     """The artist for facets: one collection of fills, each followed by its own ink, so that nearer fills cover it."""
 
-    def __init__(self, canvas):
+    def __init__(self, canvas: "Canvas") -> None:
         self.artist = canvas.polygons(joinstyle="round")
 
-    def update(self, facets, view, place):
+    def update(self, facets: list[Facet], view: "View", place: Callable) -> None:
         """Draw the facets that turn to the viewer; `place` maps points (..., 3) in mm to pixels."""
         seen = [facet for facet in facets if facet.normal @ view.towards_viewer > 1e-9]
         paint(self.artist, [(facet, facet.fill, facet.ink) for facet in back_to_front(seen, view)], place)
 
 
-def paint(artist, pieces, place):
+def paint(artist: "PolyCollection", pieces: list[tuple], place: Callable) -> None:
     """Give an artist its pieces, (face, fill, ink), in the order to paint them."""
     outlines, fills, inks, widths = [], [], [], []
     for piece, fill, ink in pieces:

@@ -1,11 +1,17 @@
 """Boards drawn as sheets, their outer faces alone: which lies before which, and which side of each is seen."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
 from .palette import INK, PIN, PIN_INNER, TAIL, TAIL_INNER
 from .scene import EDGE, back_to_front, paint
+
+if TYPE_CHECKING:
+    from .canvas import Canvas
+    from .view import View
 
 SIDES = {"tail": (TAIL, TAIL_INNER), "pin": (PIN, PIN_INNER)}  # outer, inner
 __all__ = ["EDGE", "SIDES", "Sheet", "Sheets", "back_to_front"]
@@ -25,7 +31,7 @@ class Sheet:
     normal: np.ndarray
 
     @classmethod
-    def of(cls, board, outline, inked=(EDGE, EDGE, EDGE, EDGE)):
+    def of(cls, board: str, outline: Any, inked: tuple[float, ...] = (EDGE, EDGE, EDGE, EDGE)) -> "Sheet":
         """A whole four-cornered sheet."""
         outline = np.asarray(outline, dtype=float)
         normal = np.cross(outline[2] - outline[0], outline[3] - outline[1])
@@ -35,10 +41,10 @@ class Sheet:
 class Sheets:
     """The artist for sheets: one collection of fills, each followed by its own ink, so that nearer fills cover it."""
 
-    def __init__(self, canvas):
+    def __init__(self, canvas: "Canvas") -> None:
         self.artist = canvas.polygons(joinstyle="round")
 
-    def update(self, sheets, view, place):
+    def update(self, sheets: list[Sheet], view: "View", place: Callable) -> None:
         """Draw the sheets in the order given; `place` maps points (..., 3) in mm to pixels."""
         paint(self.artist, [(sheet, SIDES[sheet.board][0 if sheet.normal @ view.towards_viewer > 0 else 1], INK)
                             for sheet in sheets], place)

@@ -1,8 +1,13 @@
 """Still and moving pictures for the pages of a notebook: they carry the lesson without a kernel, and say it in words."""
 
+from collections.abc import Sequence
 from io import BytesIO
+from typing import TYPE_CHECKING, Any
 
 from PIL import Image
+
+if TYPE_CHECKING:
+    from ..common.text import Words
 
 FRAMES, BYTES = 40, 400_000  # a moving picture has no more of either
 FRAME_TIME, HELD = 90, 1600  # ms: of a frame, and of one that is to be looked at
@@ -11,13 +16,13 @@ FRAME_TIME, HELD = 90, 1600  # ms: of a frame, and of one that is to be looked a
 class Still:
     """A picture and its meaning in words: Jupyter shows both, and gives the words to those who can't see the picture."""
 
-    def __init__(self, png, words):
+    def __init__(self, png: bytes, words: "Words | str") -> None:
         self.png, self.words = png, words
 
-    def __repr__(self):
+    def __repr__(self) -> str:
         return self.words
 
-    def _repr_png_(self):
+    def _repr_png_(self) -> Any:
         return self.png, {"alt": self.words}
 
     def _repr_mimebundle_(self, **_):
@@ -31,7 +36,7 @@ class Still:
         display({"text/markdown": self.words, "text/plain": self.words}, raw=True)
 
 
-def moving(pngs, held=(0,)):
+def moving(pngs: list[bytes], held: Sequence = (0,)) -> bytes:
     """One animated PNG of several PNGs of one size and palette, the same bytes each time, without an end.
 
     The first is what paper shows. held: indices of those to look at for longer. ValueError for more than FRAMES pictures

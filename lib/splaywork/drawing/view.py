@@ -1,6 +1,7 @@
 """Looking at solids from any side: a parallel projection, and which faces hide which."""
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -16,12 +17,12 @@ class View:
     tilt: float
 
     @property
-    def towards_viewer(self):
+    def towards_viewer(self) -> np.ndarray:
         """Unit 3-vector from the scene to the viewer."""
         turn, tilt = np.radians([self.bearing, self.tilt])
         return np.array([np.cos(turn) * np.cos(tilt), np.sin(turn) * np.cos(tilt), np.sin(tilt)])
 
-    def flat(self, points):
+    def flat(self, points: Any) -> np.ndarray:
         """Points (..., 3) as seen, (..., 2): right and up on the picture, in the same unit."""
         turn, tilt = np.radians([self.bearing, self.tilt])
         right = np.array([-np.sin(turn), np.cos(turn), 0])
@@ -29,14 +30,14 @@ class View:
         return np.asarray(points) @ np.stack([right, up], axis=-1)
 
 
-def facing(faces, view):
+def facing(faces: np.ndarray, view: View) -> np.ndarray:
     """Which flat faces (n, corners, 3), counter-clockwise from outside, turn to the viewer: (n,) booleans."""
     faces = np.asarray(faces)
     normals = np.cross(faces[:, 1] - faces[:, 0], faces[:, 2] - faces[:, 1])
     return normals @ view.towards_viewer > 1e-9 * np.linalg.norm(normals, axis=1)
 
 
-def fit(points, frame, largest):
+def fit(points: Any, frame: Any, largest: float) -> tuple:
     """(scale, shift) that centres flat points (n, 2) in the frame (left, bottom, right, top), in pixels.
 
     The scale is in pixels per unit: `largest`, or what fits, so that a line through the points stays inside too.
@@ -47,7 +48,7 @@ def fit(points, frame, largest):
     return scale, (frame[0] + frame[1] - scale * (low + high)) / 2
 
 
-def bench_under(points, beside=12):
+def bench_under(points: Any, beside: float = 12) -> np.ndarray:
     """A level rectangle that points (n, 3) stand on, `beside` mm past the lowest, as corners (4, 3) along the axes."""
     level = points[:, 2].min()
     feet = points[points[:, 2] < level + 1e-9][:, :2]

@@ -10,7 +10,7 @@ from .symbols import a, c, dg, dx, g, p, t, x
 
 
 @cache
-def sawn_end():
+def sawn_end() -> tuple[sp.Expr, ...]:
     """Where an end lies along the board: (per 1 up the face, per 1 into the wood).
 
     Up the face it follows the end line x. Into the wood it runs off by the tangent of its bevel g, square to the end
@@ -20,7 +20,7 @@ def sawn_end():
 
 
 @cache
-def opens_per_mm():
+def opens_per_mm() -> tuple[sp.Expr, ...]:
     """What a wrong end line (by dx) and a wrong end bevel (by dg) open: (per 1 up the face, per 1 into the wood)."""
     return tuple(part.subs({x: x + dx, g: g + dg}, simultaneous=True) - part for part in sawn_end())
 
@@ -36,7 +36,7 @@ def _sum_over_the_end(up_the_face_part, into_the_wood):
 
 
 @cache
-def end_opening():
+def end_opening() -> sp.Expr:
     """Largest gap at a board's end, the board pushed along itself until it touches: a flat end on a flat seat.
 
     Over a parallelogram two flats that touch at one corner are furthest apart at the opposite one, or at the next.
@@ -45,13 +45,13 @@ def end_opening():
 
 
 @cache
-def end_opening_per(setting):
+def end_opening_per(setting: sp.Expr) -> sp.Expr:
     """Gap that opens for each degree by which one setting, dx or dg, is wrong: the derivative at no error."""
     return sp.pi / 180 * _sum_over_the_end(*(sp.diff(part, setting).subs({dx: 0, dg: 0}) for part in opens_per_mm()))
 
 
 @cache
-def unbevelled_gap():
+def unbevelled_gap() -> sp.Expr:
     """Gap, measured along the board square to the end line, when an end was left square to its face.
 
     It is the thickness times the tangent of the end bevel, of which only the sine has a sign.
@@ -60,7 +60,7 @@ def unbevelled_gap():
 
 
 @cache
-def left_open():
+def left_open() -> sp.Expr:
     """Gap under the inner arris of a surface cut at g from square that should be at p to lie true.
 
     Going straight into the wood by t climbs away from the bench; ripping to g takes t·tan g off, down the face.
@@ -71,19 +71,19 @@ def left_open():
 
 
 @cache
-def cut_from_gap():
+def cut_from_gap() -> sp.Expr:
     """The angle from square at which a surface was cut, from the gap c that it leaves under its inner arris."""
     return sp.atan(sp.solve(left_open().subs(sp.tan(g), x) - c, x)[0])
 
 
 @cache
-def end_line_gap():
+def end_line_gap() -> sp.Expr:
     """Gap along the board when its end was cut to x + dx instead of x, positive when it opens at the bottom."""
     return slant_width() * opens_per_mm()[0]
 
 
 @cache
-def end_line_from_gap():
+def end_line_from_gap() -> sp.Expr:
     """The end line to which an end was really cut, from the gap c along the board that opens at the bottom."""
     tangent = sp.Symbol("tangent")
     cut = end_line_gap().subs(sp.tan(dx + x), tangent)
@@ -91,12 +91,12 @@ def end_line_from_gap():
 
 
 @cache
-def plan_angle_as_joined():
+def plan_angle_as_joined() -> sp.Expr:
     """Plan angle at which two boards of end lines P and Q stand when their ends, sawn to g, are pulled up tight."""
     return sp.acos(between_edges(sp.cos(sp.pi / 2 + g)))
 
 
 @cache
-def slipped_foot():
+def slipped_foot() -> sp.Expr:
     """How high a foot stands off the bench when its board has slipped by c along the corner line."""
     return c * sp.sin(corner_rise())

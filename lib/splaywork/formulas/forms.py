@@ -6,13 +6,14 @@
 
 from collections.abc import Callable
 from functools import cache
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import numpy as np
 import sympy as sp
 from sympy.printing.numpy import NumPyPrinter
 
 from ..common import checks
+from ..common.kinds import Computed
 from . import box, corner, faults, readings, shortcut
 from .symbols import QUANTITIES, P, Q, dg, dx, k, w
 
@@ -32,12 +33,12 @@ class Form(NamedTuple):
     offered: bool = True
 
     @property
-    def symbols(self):
+    def symbols(self) -> tuple[sp.Expr, ...]:
         """The symbols that the form is in, in order."""
         return tuple(_BY_SYMBOL[name] for name in self.names.split())
 
     @property
-    def quantities(self):
+    def quantities(self) -> tuple[str, ...]:
         """What the form is worked out from, by name."""
         return tuple(QUANTITIES[symbol].name for symbol in self.symbols)
 
@@ -108,7 +109,7 @@ FORMS = {
 }
 
 
-def closed_forms(plan_angle=90):
+def closed_forms(plan_angle: float | None = 90) -> dict[str, sp.Expr]:
     """Closed forms by name: the attributes of `Corner`, the one-gauge shortcut, settings and readings.
 
     Parameters
@@ -134,13 +135,13 @@ def closed_forms(plan_angle=90):
     return {name: closed_form(name, plan_angle) for name in offered(plan_angle)}
 
 
-def offered(plan_angle=90):
+def offered(plan_angle: float | None = 90) -> tuple[str, ...]:
     """The names of `closed_forms(plan_angle)`; nothing is derived."""
     square = _exact_degrees(plan_angle) == 90
     return tuple(name for name, form in FORMS.items() if form.offered and (square or form.plan == "any"))
 
 
-def closed_form(name, plan_angle=90):
+def closed_form(name: str, plan_angle: float | None = 90) -> sp.Expr:
     """One of `closed_forms(plan_angle)`, derived alone. ValueError for a name that isn't there at that plan angle."""
     if name not in offered(plan_angle):
         raise ValueError(f"There is no form called {name!r} here: choose {', '.join(offered(plan_angle))}.")
@@ -164,7 +165,7 @@ def _exact_degrees(plan_angle):
 # In numbers.
 
 
-def compute(name, **given):
+def compute(name: str, **given: Any) -> Computed:
     """The form of that name from its quantities, numbers or arrays: angles in degrees, lengths in one unit.
 
     Give each by its name in `QUANTITIES`; the plan angle is 90 where it isn't given. An angle comes back in degrees.
@@ -174,7 +175,7 @@ def compute(name, **given):
     return np.degrees(value) if form.kind == "angle" else value
 
 
-def rate(name, by, **given):
+def rate(name: str, by: str, **given: Any) -> Computed:
     """By how much the form changes for each degree or mm of its quantity `by`, at a square corner; else as `compute`."""
     form = FORMS[name]
     symbol = next(symbol for symbol in form.symbols if QUANTITIES[symbol].name == by)
@@ -187,7 +188,7 @@ def rate(name, by, **given):
     return np.degrees(change) if form.kind == "angle" else change
 
 
-def vector(name, **given):
+def vector(name: str, **given: Any) -> Any:
     """A direction of the corner as three numbers or arrays, from its leans and plan angle: names as `VECTORS`."""
     return _compiled(name)(*_inputs(name, _LEANS, given))
 

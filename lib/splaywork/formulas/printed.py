@@ -29,7 +29,7 @@ def _tail_line():
 
 
 @cache
-def printed_forms():
+def printed_forms() -> dict[str, Printed]:
     """Name -> `Printed`, for the forms that have a shorter one to print."""
     back = sp.asin((sp.sin(xi) - sp.sin(eta) * sp.cos(w)) / (sp.sin(w) * sp.cos(eta)))
     return {
@@ -42,7 +42,7 @@ def printed_forms():
 
 
 @cache
-def difference(name):
+def difference(name: str) -> sp.Expr:
     """What the squares of both forms differ by, simplified: 0 where they are equal (both have one sign)."""
     printed = printed_forms()[name]
     computed = FORMS[name].derive()

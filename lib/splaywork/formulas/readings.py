@@ -9,7 +9,7 @@ from .symbols import D, H, L, P, Q, S, T, a, d, p, r, w
 
 
 @cache
-def leans_from_end_lines():
+def leans_from_end_lines() -> tuple[sp.Expr, ...]:
     """(tail lean, pin lean) from P and Q, the tangents of the measured pin and tail end lines.
 
     Each end line tells how much of a piece of corner line runs level along that board. Those two parts fix the level
@@ -27,7 +27,7 @@ def leans_from_end_lines():
     return tuple(sp.atan(outward_part[board] / sp.sqrt(height_squared)) for board in part)
 
 
-def between_edges(cosine):
+def between_edges(cosine: sp.Expr) -> sp.Expr:
     """Cosine of the angle between the level edges, from P, Q and the cosine of the dihedral.
 
     The level edges, less their parts along the corner line, show the dihedral end on: each runs back along the corner
@@ -38,7 +38,7 @@ def between_edges(cosine):
 
 
 @cache
-def dihedral_from_end_lines():
+def dihedral_from_end_lines() -> sp.Expr:
     """Dihedral from P and Q: the one that holds the level edges at the plan angle."""
     cosine = sp.Symbol("cosine")
     edges = level_direction("tail").dot(level_direction("pin"))
@@ -46,7 +46,7 @@ def dihedral_from_end_lines():
 
 
 @cache
-def lean_from_rise_and_run():
+def lean_from_rise_and_run() -> sp.Expr:
     """Lean from a rule against a square: the face moves out by r while it climbs by H."""
     up = up_the_face("tail").subs(a, p)
     out_per_climb = sp.trigsimp(up.dot(outward("tail")) / up.dot(UP))
@@ -54,14 +54,14 @@ def lean_from_rise_and_run():
 
 
 @cache
-def lean_from_slant_width():
+def lean_from_slant_width() -> sp.Expr:
     """Size of the lean from the width S up the face and the vertical height H; the sign has to be seen."""
     cosine = sp.Symbol("cosine")
     return sp.acos(sp.solve(slant_width().subs(sp.cos(p), cosine) - S, cosine)[0])
 
 
 @cache
-def end_line_from_diagonal():
+def end_line_from_diagonal() -> sp.Expr:
     """End line from the diagonal d of a board's face that runs to its head, the bottom edge L and the width S.
 
     The head of the end line stands S up and L + S·tan x along from the far foot.
@@ -72,14 +72,14 @@ def end_line_from_diagonal():
 
 
 @cache
-def end_line_of_like_ends():
+def end_line_of_like_ends() -> sp.Expr:
     """End line of a board whose two ends slant alike: its top edge T outruns its bottom edge L by both, over S."""
     tangent = sp.Symbol("tangent")
     return sp.atan(sp.solve(T - L - 2 * S * tangent, tangent)[0])
 
 
 @cache
-def end_line_from_diagonals():
+def end_line_from_diagonals() -> sp.Expr:
     """End line from the four lengths of a board's outer face: edges L and T, diagonals d (to this line's head) and D.
 
     The heads overhang the feet by r here and by the rest of T − L at the other end; both stand S up.

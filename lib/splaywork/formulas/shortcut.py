@@ -27,7 +27,7 @@ def _tangent_of_difference(difference, first, second):
 
 
 @cache
-def struck_and_true(board):
+def struck_and_true(board: str) -> tuple[sp.Expr, ...]:
     """(tangent of the struck end line, the true one, their difference) on a board of a square corner.
 
     Struck is the other board's lean. The true tangent is that times the cosine of the board's own lean: what the
@@ -41,19 +41,19 @@ def struck_and_true(board):
 
 
 @cache
-def one_gauge_error(board):
+def one_gauge_error(board: str) -> sp.Expr:
     """Struck end line less the true one: by how much the line slants too much (signed as the line)."""
     struck, true, difference = struck_and_true(board)
     return sp.atan(_tangent_of_difference(difference, struck, true))
 
 
 @cache
-def one_gauge_gap(board):
+def one_gauge_gap(board: str) -> sp.Expr:
     """Gap at the far edge, with the leans held, over a slant width S: how far the two lines have parted there."""
     return S * sp.Abs(struck_and_true(board)[2])
 
 
-def small_lean_series(board, order=6):
+def small_lean_series(board: str, order: int = 6) -> sp.Expr:
     """The error on a board as a series in that board's own lean, with its remainder O(lean**order)."""
     own = lean(board)
     series = sp.series(one_gauge_error(board), own, 0, order)
@@ -62,13 +62,13 @@ def small_lean_series(board, order=6):
 
 
 @cache
-def small_lean_error(board):
+def small_lean_error(board: str) -> sp.Expr:
     """The error on a board for small leans: the first term of its series."""
     return small_lean_series(board, order=4).removeO()
 
 
 @cache
-def closed_lean(board):
+def closed_lean(board: str) -> sp.Expr:
     """Lean at which a board really stands when both end lines of the corner were struck with the one gauge.
 
     The struck lines are put where measured end lines go. Leans are within a right angle of plumb, so sqrt(1 + tan²) is
@@ -81,14 +81,14 @@ def closed_lean(board):
 
 
 @cache
-def closed_height_factor():
+def closed_height_factor() -> sp.Expr:
     """Height of the box those ends really make, over the height asked: the boards' slant widths stay what they are."""
     factor = sp.cos(closed_lean("tail")) / sp.cos(a)
     return sp.sqrt(sp.trigsimp(factor**2))
 
 
 @cache
-def one_gauge_square_level_error():
+def one_gauge_square_level_error() -> sp.Expr:
     """Lean of the tail board less the level line on its square end: negative, as a bevel set to the lean slants too little.
 
     The true tangent is that of the lean, lengthened as the corner line is against a line straight up the face.
@@ -99,7 +99,7 @@ def one_gauge_square_level_error():
 
 
 @cache
-def pin_lean_of_one_gauge_error():
+def pin_lean_of_one_gauge_error() -> sp.Expr:
     """Pin board's lean at which the line struck on it is slanting too much by e, for a tail lean a (both positive)."""
     cosine = sp.Symbol("cosine")
     line = sp.tan(at_square(end_line("pin"))).subs(sp.cos(b), cosine)

@@ -1,15 +1,19 @@
 """A closed form as a table over both leans, for a page, a spreadsheet or an article."""
 
+from typing import Any
+
 import numpy as np
 
 from ..common import checks
+from ..common.kinds import Numbers
 from .forms import FORMS, compute, offered
 
 TARGETS = ("markdown", "csv", "latex")
 _UNITS = {"angle": "°", "length": "mm", "volume": "mm³", "ratio": ""}
 
 
-def table(form, tail_leans, pin_leans, to="markdown", *, plan_angle=90, places=1, **quantities) -> str:
+def table(form: str, tail_leans: Numbers, pin_leans: Numbers, to: str = "markdown", *, plan_angle: float = 90, places: int = 1,
+          **quantities: Any) -> str:
     """A table of one closed form: a column for each tail lean, a row for each pin lean.
 
     Parameters

@@ -2,6 +2,7 @@
 # ruff: noqa: N802, N815 - sympy finds a printer's methods by the names of its classes
 
 import re
+from collections.abc import Sequence
 from html.entities import html5
 from itertools import count
 
@@ -34,7 +35,8 @@ _UNITS = {"angle": "degrees", "tangent": "degrees", "length": "mm", "volume": "m
 _CELL = re.compile(r"\$?[A-Z]{1,3}\$?[1-9][0-9]{0,6}")
 
 
-def write_up(form=None, to="latex", plan_angle=90, cells=None):
+def write_up(form: str | Sequence[str] | None = None, to: str = "latex", plan_angle: float | None = 90,
+             cells: dict[str, str] | None = None) -> str:
     """Text of one closed form, of a list of them, or of the whole set.
 
     Parameters
@@ -266,7 +268,7 @@ class _SpreadsheetPrinter(StrPrinter):
         return f"({self.parenthesize(base, PRECEDENCE['Pow'])}^{self.parenthesize(exponent, PRECEDENCE['Pow'])})"
 
 
-def default_cells(form=None, plan_angle=90):
+def default_cells(form: str | None = None, plan_angle: float = 90) -> dict[str, str]:
     """Input -> the cell where the spreadsheet formulas of `write_up(form, "spreadsheet", plan_angle)` look for it."""
     inputs = _inputs(_chosen(form, plan_angle))
     if isinstance(form, str):

@@ -4,6 +4,7 @@ All in mm and degrees, in the axes of the corner unless said.
 """
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -12,20 +13,23 @@ from ..common.planes import Plane, meet
 from ..common.tolerances import SAME_SETTING
 from .pieces import free_at
 
+if TYPE_CHECKING:
+    from .joint import Joint
 
-def unit_vector(vector):
+
+def unit_vector(vector: np.ndarray) -> np.ndarray:
     """The vector at length 1."""
     return vector / np.linalg.norm(vector)
 
 
-def blank_width(joint, board):
+def blank_width(joint: "Joint", board: str) -> float:
     """Width that a blank with square edges needs so that its edges can be ripped, mm."""
     if joint.rims == "square":
         return joint.corner.slant_width(joint.height, board)
     return joint.corner.start_width(joint.height, joint.thickness(board), board)
 
 
-def section(joint, board):
+def section(joint: "Joint", board: str) -> tuple[np.ndarray, ...]:
     """A board's section as it stands, looking along it: outward to the right, up, bench at 0.
 
     (wood (4, 2), its square-edged blank (4, 2)): outer bottom, outer top, inner top, inner bottom; mm.
@@ -43,7 +47,7 @@ def section(joint, board):
     return corners(outer, inner), corners(whole, whole)
 
 
-def comes_off(joint, board):
+def comes_off(joint: "Joint", board: str) -> tuple[str, ...] | None:
     """Which arris the rip takes off: (at the bottom edge, at the top edge), each "outer" or "inner"; None where none."""
     lean = joint.corner.lean(board)
     if joint.rims == "square" or abs(lean) < SAME_SETTING:
@@ -65,7 +69,7 @@ class Propped:
     straightedge: tuple
 
 
-def propped(joint, marked, past=0.55, height=0.7):
+def propped(joint: "Joint", marked: str, past: float = 0.55, height: float = 0.7) -> Propped:
     """The boards as they are propped for marking `marked`, which runs past by `past` heights; see `Propped`.
 
     height: 0 to 1, how far up the straightedge touches.
@@ -100,7 +104,7 @@ def propped(joint, marked, past=0.55, height=0.7):
     )
 
 
-def carried_round(joint, board):
+def carried_round(joint: "Joint", board: str) -> dict[str, np.ndarray]:
     """The mark on its way round a board that runs past: surface -> (2, 3), "inner", "bottom" and "outer"."""
     planes, plane = joint.planes, joint.planes[f"{other(board)} outer"]
     ends = {
@@ -114,7 +118,7 @@ def carried_round(joint, board):
     }
 
 
-def end_up(joint, board):
+def end_up(joint: "Joint", board: str) -> np.ndarray:
     """(3, 3) rotation of the space so that a board is held end up, its face plumb and the sawn end level along its width.
 
     New axes: x along the end line, y out of the board's outer face, z up.
@@ -125,7 +129,7 @@ def end_up(joint, board):
     return np.array([across, out, np.cross(across, out)])
 
 
-def lean_wedge(joint):
+def lean_wedge(joint: "Joint") -> float:
     """Degrees by which a wedge turns the tail board, held end up, so that saw cuts through it run straight across.
 
     From the level entry as it is seen from above, the board's bottom edge being plumb; signed as the tail board's lean.
@@ -135,7 +139,7 @@ def lean_wedge(joint):
     return float(np.degrees(np.arctan2(-(entry @ up), -(entry @ out))))
 
 
-def off_straight(joint):
+def off_straight(joint: "Joint") -> float:
     """The most that a cheek of the tail board, made plumb, lies off straight across when held by `lean_wedge`, degrees."""
     level, up, out = (joint.corner.vector(f"tail_{name}") for name in ("level", "up", "normal"))
     turn = -np.radians(lean_wedge(joint))
@@ -151,7 +155,7 @@ def off_straight(joint):
     return worst
 
 
-def scribing_shift(joint):
+def scribing_shift(joint: "Joint") -> float:
     """How far, along the level entry, the tail board is drawn out to lie on the pin board's sawn end, mm.
 
     Flush ends: its inner face lies flat on the end. Square ends: on the arris that stands furthest out.
@@ -159,6 +163,6 @@ def scribing_shift(joint):
     return free_at(joint)
 
 
-def packing(joint):
+def packing(joint: "Joint") -> float:
     """Degrees of the wedge that fills the space between the tail board and a square pin end; 0 for a flush end."""
     return abs(joint.corner.end_bevel) if joint.end == "square" else 0.0

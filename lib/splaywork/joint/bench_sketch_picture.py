@@ -1,6 +1,7 @@
 """How a bench step is drawn: frames side by side, each with wood and tools, a caption, and callouts that keep clear."""
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 from matplotlib.colors import to_rgba
@@ -11,6 +12,10 @@ from ..drawing.palette import BENCH, END, GUIDE, INK, RIM, SHORTCUT, WASTE, WHIT
 from ..drawing.paper import INCH, width_of
 from ..drawing.view import fit
 from .picture import JOINT_FILLS
+
+if TYPE_CHECKING:
+    from ..drawing.canvas import Canvas
+    from .bench_solids_picture import Shape
 
 WIDTH, HEIGHT = 640, 236  # pixels of a drawing at its own scale
 SIZE = 9.0  # points of its letters
@@ -53,7 +58,7 @@ class Frame:
 class Sketch:
     """Draws the frames of a step on a canvas, side by side, each with its caption above and its callouts beside it."""
 
-    def __init__(self, canvas, corner=(0.0, 0.0), scale=1.0):
+    def __init__(self, canvas: "Canvas", corner: Any = (0.0, 0.0), scale: float = 1.0) -> None:
         self._canvas, self._corner, self._scale = canvas, np.array(corner), scale
 
     def _at(self, points):
@@ -62,7 +67,7 @@ class Sketch:
     def _text(self, x, y, text, align="left", weight="normal"):
         self._canvas.text(*self._at((x, y)), text, size=SIZE * self._scale, align=align, weight=weight)
 
-    def draw(self, frames, width=WIDTH, height=HEIGHT):
+    def draw(self, frames: tuple[Frame, ...], width: Any = WIDTH, height: Any = HEIGHT) -> None:
         """Draw frames over width × height pixels of the sketch's own scale."""
         shares = np.cumsum([0.0] + [frame.share for frame in frames])
         for frame, low, high in zip(frames, shares[:-1], shares[1:], strict=True):
@@ -95,7 +100,7 @@ class Sketch:
         painter.give()
 
 
-def pixels(text, weight="normal"):
+def pixels(text: str, weight: str = "normal") -> float:
     """How wide a text is, in pixels at a sketch's own scale."""
     return width_of(text, SIZE, weight) / INCH * 100
 
@@ -109,7 +114,7 @@ def _wrapped(text, width):
     return rows
 
 
-def stacked(wanted, heights, low, high):
+def stacked(wanted: list[float], heights: list[int], low: float, high: float) -> np.ndarray:
     """Middles of labels as near as can be to the heights wanted, none over another, all between low and high if they fit."""
     order = np.argsort(wanted)
     middles, floor = np.zeros(len(wanted)), low
@@ -126,10 +131,10 @@ def stacked(wanted, heights, low, high):
 class Painter:
     """Fills and lines of one collection, in the order in which they come."""
 
-    def __init__(self, canvas, scale):
+    def __init__(self, canvas: "Canvas", scale: float) -> None:
         self._canvas, self._scale, self._shapes, self._looks, self._leaders = canvas, scale, [], [], []
 
-    def add(self, shape, points):
+    def add(self, shape: "Shape", points: Any) -> None:
         """A `Shape` whose points have come to lie at `points` (n, 2), in pixels."""
         if shape.kind in LINES:
             colour, width, dash = LINES[shape.kind]
@@ -140,7 +145,7 @@ class Painter:
         else:
             self._add(points, FILLS[shape.kind], FILLS[shape.kind], 0.5, "solid")
 
-    def leader(self, points):
+    def leader(self, points: Any) -> None:
         """A thin line from a callout to what it names, with a dot there; drawn last."""
         self._leaders.append(points)
 
@@ -148,7 +153,7 @@ class Painter:
         self._shapes.append(points)
         self._looks.append((to_rgba(fill), to_rgba(colour), width * self._scale, dash))
 
-    def give(self):
+    def give(self) -> None:
         """Put all on the canvas."""
         fills, edges, widths, dashes = zip(*self._looks, strict=True)
         collection = self._canvas.polygons(joinstyle="round")

@@ -1,11 +1,18 @@
 """Wood and tools as simple convex solids, and which of them to draw first: what the drawings of the bench steps are made of."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
+from numpy.typing import ArrayLike
 
 from ..drawing.view import facing
 from .pieces import EDGES, FACES, cut_pieces
+
+if TYPE_CHECKING:
+    from ..drawing.view import View
+    from .solids import CutBoard
 
 _NEAR = 1e-6  # mm: what lies closer to a plane lies in it
 # A hexahedron's faces, from corners 0…3 of one side and 4…7 of the other, lying over them.
@@ -39,11 +46,11 @@ class Solid:
     marks: tuple = ()
 
     @property
-    def points(self):
+    def points(self) -> np.ndarray:
         """All corners, (k, 3)."""
         return np.concatenate([face.corners for face in self.faces])
 
-    def moved(self, move):
+    def moved(self, move: Callable) -> "Solid":
         """The solid with a function of points (..., 3) done to it that neither bends nor mirrors."""
         faces = tuple(replace(face, corners=move(face.corners)) for face in self.faces)
         return replace(
@@ -62,7 +69,7 @@ def _outward(faces):
     return tuple(turned)
 
 
-def prism(name, kind, outline, along):
+def prism(name: str, kind: str, outline: Any, along: Any) -> Solid:
     """The solid that an outline (n, 3) sweeps on its way `along` (3,); kind: of all faces, or one for each.
 
     Faces in order: the outline, the outline at its new place, and the sides from each corner to the next.
@@ -74,13 +81,13 @@ def prism(name, kind, outline, along):
     return Solid(name, _outward(list(zip(kinds, faces, strict=True))))
 
 
-def block(name, kind, corner, x, y, z):
+def block(name: str, kind: str, corner: Any, x: float, y: ArrayLike, z: ArrayLike) -> Solid:
     """A box from one corner along three vectors (3,)."""
     corner, x, y, z = (np.asarray(vector, dtype=float) for vector in (corner, x, y, z))
     return prism(name, kind, [corner, corner + x, corner + x + y, corner + y], z)
 
 
-def plank(board, corners, marks=()):
+def plank(board: str, corners: Any, marks: Any = ()) -> Solid:
     """A board with eight corners (2, 2, 2, 3): by face (outer, inner), end (near, far) and rim (bottom, top).
 
     marks: (name, kind, points (k, 3), face), the face by its name.
@@ -95,7 +102,7 @@ def plank(board, corners, marks=()):
     return Solid(f"{board} board", faces, marked)
 
 
-def jointed(cut, marks=()):
+def jointed(cut: "CutBoard", marks: Any = ()) -> list[Solid]:
     """A `CutBoard` as its convex pieces, a Solid each; marks as of `plank`, on the faces of the first."""
     pieces = cut_pieces(cut)
     solids = []
@@ -126,7 +133,7 @@ def _nearer(first, second, towards):
     return 0
 
 
-def back_to_front(solids, view):
+def back_to_front(solids: Any, view: "View") -> list[Solid]:
     """The solids in the order in which to draw them, each over those that it hides."""
     boxes = [(flat.min(axis=0), flat.max(axis=0)) for flat in (view.flat(solid.points) for solid in solids)]
     behind = {number: set() for number in range(len(solids))}
@@ -146,7 +153,7 @@ def back_to_front(solids, view):
     return [solids[number] for number in order]
 
 
-def seen(solids, view):
+def seen(solids: Any, view: "View") -> list[Shape]:
     """The solids as flat `Shape`s in drawing order: faces that turn to the viewer, their edges, and what is marked on them."""
     shapes = []
     for solid in back_to_front(solids, view):

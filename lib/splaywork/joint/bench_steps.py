@@ -5,6 +5,7 @@ The numbers are the joint's own. Tolerances, and the trial corner's stock, are c
 
 from collections import Counter
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -14,6 +15,10 @@ from ..common.tolerances import SAME_SETTING as SAME
 from ..corner.words import series
 from .bench_setups import blank_width, comes_off, lean_wedge, off_straight, packing, propped
 from .words import proud
+
+if TYPE_CHECKING:
+    from .joint import Joint
+    from .lines import Line
 
 INCH = 25.4  # mm
 LINE = 0.5  # mm in 100 mm: how near a struck line should be to its offset
@@ -33,17 +38,17 @@ class BenchStep:
     caution: str
 
     @property
-    def spoken(self):
+    def spoken(self) -> str:
         """All of it in one paragraph."""
         return f"{self.number}. {self.title}. {' '.join(self.do)} Check: {self.check} Take care: {self.caution}"
 
 
-def aside(angle, unit="mm"):
+def aside(angle: float, unit: str = "mm") -> str:
     """How far a line at `angle` degrees from square goes aside in 100 mm, `50.0 mm`; or in 4 in, `2″`; without a sign."""
     return offset_parts(abs(angle), unit)[0]
 
 
-def hundred(unit="mm"):
+def hundred(unit: str = "mm") -> str:
     """The height that offsets are counted on: `100 mm` or `4″`."""
     return offset_parts(0, unit)[1]
 
@@ -83,7 +88,7 @@ def _rip(joint, unit):
     )
 
 
-def wedges(joint):
+def wedges(joint: "Joint") -> dict:
     """Degrees of a wedge -> how many of it the steps use, for propping the boards and for sawing the tails."""
     used = Counter(degrees(abs(lean)) for lean in map(joint.corner.lean, BOARDS) if abs(lean) >= SAME)
     if wedged(joint):
@@ -115,7 +120,7 @@ def _ripped(joint, board, unit):
     )
 
 
-def ruled_fine(size, unit):
+def ruled_fine(size: float, unit: str) -> str:
     """A tolerance: `0.2 mm`, or the nearest 1/64 in."""
     return length(size, unit) if unit == "mm" else length(max(size, INCH / 64), unit)
 
@@ -244,7 +249,7 @@ def _saw_end(joint, unit):
     )
 
 
-def wedged(joint):
+def wedged(joint: "Joint") -> bool:
     """Whether wedges in the vice turn the tail board so that its saw cuts run straight across."""
     return off_straight(joint) <= STRAIGHT and abs(lean_wedge(joint)) >= SAME
 
@@ -282,17 +287,17 @@ def _as_ends(joint):
     return "" if tilt < SAME else f", {degrees(tilt)} out of square to the face"
 
 
-def tail_marks(joint, unit="mm"):
+def tail_marks(joint: "Joint", unit: str = "mm") -> tuple[str, ...]:
     """Each mark in words, measured straight up the outer face from the bottom edge: `9.0 mm`, and so on upwards."""
     return tuple(length(mark, unit) for mark in joint.marks.ravel())
 
 
-def tail_roots(joint, face="outer"):
+def tail_roots(joint: "Joint", face: str = "outer") -> list[float]:
     """Where the tails' sides meet the baseline of a face, from the bottom: mm straight up from its bottom edge."""
     return _meets(joint, face, joint.planes["pin inner"])
 
 
-def inner_marks(joint):
+def inner_marks(joint: "Joint") -> list[float]:
     """Where the tails' sides meet the sawn end on the inner face, from the bottom: mm straight up from its bottom edge."""
     return _meets(joint, "inner", joint.planes["tail end"])
 
@@ -339,7 +344,7 @@ def _mark_tails(joint, unit):
     )
 
 
-def end_cheeks(joint):
+def end_cheeks(joint: "Joint") -> "dict[str, Line]":
     """ "lower" and "upper" -> the first such cheek across the tail board's end, as a `lines.Line`."""
     return {
         which: next(each for each in joint.lines_on("tail", "end") if each.side == which)
@@ -347,7 +352,7 @@ def end_cheeks(joint):
     }
 
 
-def falls(each):
+def falls(each: "Line") -> str:
     """Whether a line across the end slopes "down" or "up" towards the inner face, on the end laid flat; "" for square."""
     if each.from_square < SAME:
         return ""
@@ -391,7 +396,7 @@ def _across(joint, unit):
     )
 
 
-def scribing(joint, unit="mm"):
+def scribing(joint: "Joint", unit: str = "mm") -> list[str]:
     """How the pins are scribed, the one way that works (sentences); the solids allow it (`bench_setups.scribing_shift`)."""
     wedge = packing(joint)
     line = "Push its sawn tail ends against a straight block clamped to the pin board's outer face."
@@ -466,12 +471,12 @@ _STEPS = (
 )
 
 
-def procedure(joint, unit="mm"):
+def procedure(joint: "Joint", unit: str = "mm") -> tuple[tuple[str, str], ...]:
     """(heading, text) of each bench step, for pages without drawings."""
     return tuple((step.title, f"{' '.join(step.do)} Check: {step.check}") for step in bench_step_words(joint, unit))
 
 
-def bench_step_words(joint, unit="mm"):
+def bench_step_words(joint: "Joint", unit: str = "mm") -> tuple[BenchStep, ...]:
     """The eleven `BenchStep`s of a `Joint`, lengths in `unit`, "mm" or "in"."""
     steps = []
     for number, (title, step) in enumerate(_STEPS, start=1):

@@ -1,6 +1,7 @@
 """The eleven bench steps of a joint, one drawing a step, of wood and tools, from the corner's own numbers."""
 
 from dataclasses import replace
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
@@ -31,6 +32,9 @@ from .bench_steps import aside, bench_step_words, hundred, tail_roots
 from .bench_tools_picture import arrow, bevel, chisel, knife, line, outlined, pencil, try_square
 from .joint import Joint
 
+if TYPE_CHECKING:
+    from .bench_steps import BenchStep
+
 DRAWN = 92.0  # mm that a drawing is wide on paper
 NOMINAL = 520.0  # pixels that it is then drawn over, so that its letters are about 6 points
 MOST_MARKS = 12  # callouts that find room beside the marked tails
@@ -39,7 +43,7 @@ HOUSED = 1.5  # times as large on a page of a notebook
 # Step 1
 
 
-def step_rip(joint, unit):
+def step_rip(joint: Joint, unit: str) -> tuple[Frame, ...]:
     """Sections of the boards: wrong with a square edge, right with ripped ones, and a square on the bench."""
     leaning = max(BOARDS, key=lambda board: abs(joint.corner.lean(board)))
     boards = BOARDS if abs(joint.corner.tail_lean - joint.corner.pin_lean) > SAME else BOARDS[:1]
@@ -127,7 +131,7 @@ def _wedge(joint, board, corners):
     return prism("wedge", "wedge", [foot, foot + far, foot + far + [0, 0, high]], 26 * level)
 
 
-def step_prop(joint, unit):
+def step_prop(joint: Joint, unit: str) -> tuple[Frame, ...]:
     """Both boards on the bench, held by wedges, touching; the tail board runs past."""
     held = propped(joint, "tail")
     wedges = {board: _wedge(joint, board, held.corners[board]) for board in BOARDS}
@@ -155,7 +159,7 @@ def _stands(lean):
     return "upright" if abs(lean) < SAME else f"leans {'out' if lean > 0 else 'in'} {degrees(abs(lean))}"
 
 
-def step_project(joint, unit):
+def step_project(joint: Joint, unit: str) -> tuple[Frame, ...]:
     """Two frames: the straightedge on one board's outer face, the pencil at its end on the board that runs past."""
     return tuple(_project(joint, marked, unit) for marked in BOARDS)
 
@@ -189,7 +193,7 @@ def _project(joint, marked, unit):
 # Step 4
 
 
-def unrolled(joint, board):
+def unrolled(joint: Joint, board: str) -> tuple[dict[str, np.ndarray], ...]:
     """(wood, lines): inner face, bottom edge and outer face of a board in one strip, unfolded about its bottom arrises.
 
     Each maps "outer", "bottom", "inner" to flat points: the outer face upright on top, seen from outside, the bottom edge
@@ -228,7 +232,7 @@ def unrolled(joint, board):
     return wood, {surface: flat(surface, points) for surface, points in carried_round(joint, board).items()}
 
 
-def step_carry(joint, unit):
+def step_carry(joint: Joint, unit: str) -> tuple[Frame, ...]:
     """The mark on the inner face, across the bottom edge, and up the outer face, for both boards."""
     return tuple(_carry(joint, board, unit) for board in BOARDS)
 
@@ -259,7 +263,7 @@ def _carry(joint, board, unit):
 # Step 5
 
 
-def step_bevel(joint, unit):
+def step_bevel(joint: Joint, unit: str) -> tuple[Frame, ...]:
     """A bevel set by two marks on a scrap of wood, for each end line; a square one needs none."""
     lines = {abs(joint.corner.end_line(board)): f"{board} board's end line" for board in BOARDS}
     if abs(joint.corner.tail_end_line - joint.corner.pin_end_line) < SAME:
@@ -300,12 +304,12 @@ def _set_square(what):
 # Step 6
 
 
-def step_saw_end(joint, unit):
+def step_saw_end(joint: Joint, unit: str) -> tuple[Frame, ...]:
     """The board tipped in the vice; and the end from above, its slant enlarged by a stated factor."""
     return _tipped(joint), _end_section(joint, unit)
 
 
-def enlarged(joint):
+def enlarged(joint: Joint) -> int:
     """The factor by which the end's slant is drawn larger than it is: 1, 2, 5 or 10."""
     slant = abs(np.tan(np.radians(joint.corner.end_bevel)))
     return next((factor for factor in (1, 2, 5, 10) if slant * factor >= 0.3), 10) if slant > np.tan(np.radians(SAME)) else 1
@@ -391,7 +395,7 @@ def _tipped(joint):
 # Step 7
 
 
-def step_mark_tails(joint, unit):
+def step_mark_tails(joint: Joint, unit: str) -> tuple[Frame, ...]:
     """The tail board's outer face laid flat: each mark's distance up from the bottom edge."""
     surface = joint.tail_board.surfaces["outer"]
     tall, corner = joint.slant_width, joint.corner
@@ -423,7 +427,7 @@ def step_mark_tails(joint, unit):
 # Step 8
 
 
-def step_across(joint, unit):
+def step_across(joint: Joint, unit: str) -> tuple[Frame, ...]:
     """The bevel (or a square) on the tail board's end; and a pencil on a block, where the lines are level."""
     bevelled = _bevel_on_end(joint, unit)
     return (bevelled, _pencil_on_block(joint)) if joint.end == "flush" else (bevelled,)
@@ -511,7 +515,7 @@ def _pencil_on_block(joint):
 # Step 9
 
 
-def step_saw_tails(joint, unit):
+def step_saw_tails(joint: Joint, unit: str) -> tuple[Frame, ...]:
     """Two frames: from above, the board turned by wedges; and its outer face with the waste hatched between the tails."""
     return _turned(joint), _tails_left(joint)
 
@@ -557,7 +561,7 @@ def _hull(points):
     return points[np.argsort(np.arctan2(*(points - middle).T[::-1]))]
 
 
-def waste(joint):
+def waste(joint: Joint) -> list[np.ndarray]:
     """The pieces between and beside the tails on the outer face, from the bottom, each (4, 2), flat."""
     lines = joint.lines_on("tail", "outer")
     cheeks = [each.flat[np.argsort(abs(joint.planes["pin inner"].height_of(each.ends)))[::-1]]
@@ -586,7 +590,7 @@ def _tails_left(joint):
 # Step 10
 
 
-def scribing_scene(joint):
+def scribing_scene(joint: Joint) -> tuple:
     """(solids, turn): the boards as they lie for scribing, the pin board end up in the vice, in axes of `end_up`.
 
     Solids: the pin board, the pieces of the tail board, two jaws, the stop against the tails' ends, and a prop.
@@ -638,7 +642,7 @@ def _packing(joint, held, body):
     return [prism("packing", "wedge", outline, end[open_side, 1] - end[open_side, 0])]
 
 
-def step_scribe(joint, unit):
+def step_scribe(joint: Joint, unit: str) -> tuple[Frame, ...]:
     """The tail board lying on the pin board's end, in the vice."""
     solids, _ = scribing_scene(joint)
     view = View(62, 26)
@@ -669,7 +673,7 @@ def step_scribe(joint, unit):
 # Step 11
 
 
-def step_together(joint, unit):
+def step_together(joint: Joint, unit: str) -> tuple[Frame, ...]:
     """The chisel in section, along the other board's face; and the pin board on its way in, a level on its top edge."""
     return _chop(joint, unit), _slide_in(joint)
 
@@ -739,12 +743,12 @@ STEPS = (
 )
 
 
-def frames(joint, number, unit="mm"):
+def frames(joint: Joint, number: int, unit: str = "mm") -> tuple[Frame, ...]:
     """The `Frame`s of a step, 1 to 11."""
     return STEPS[number - 1](joint, unit)
 
 
-def step_row(joint, step, unit, size, tall, width):
+def step_row(joint: Joint, step: "BenchStep", unit: str, size: Any, tall: float, width: Any) -> tuple:
     """A `BenchStep` on paper, hung from (0, 0): its drawing, its words beside it in `size` points; and how tall it is, mm."""
     left, nominal = DRAWN + 3, NOMINAL * tall / DRAWN
 
@@ -769,7 +773,7 @@ def step_row(joint, step, unit, size, tall, width):
 class StepStill(Still):
     """The drawing of one step; on a page with its heading, what to do, the check and the caution below."""
 
-    def __init__(self, png, step):
+    def __init__(self, png: bytes, step: "BenchStep") -> None:
         super().__init__(png, step.spoken)
         self._page = (f"**{step.number}. {step.title}**\n\n{' '.join(step.do)}\n\n**Check.** {step.check}\n\n"
                       f"**Take care.** {step.caution}")
@@ -782,14 +786,14 @@ class StepStill(Still):
         display({"text/markdown": self._page, "text/plain": self.words}, raw=True)
 
 
-def step_still(joint, number, unit="mm"):
+def step_still(joint: Joint, number: int, unit: str = "mm") -> StepStill:
     """One step as a `Still`: its drawing, and what to do, in words."""
     canvas = Canvas(round(WIDTH * HOUSED), round(HEIGHT * HOUSED))
     Sketch(canvas, scale=HOUSED).draw(frames(joint, number, unit))
     return StepStill(canvas.png(), bench_step_words(joint, unit)[number - 1])
 
 
-def bench_steps(joint, unit="mm"):
+def bench_steps(joint: Joint, unit: str = "mm") -> tuple[StepStill, ...]:
     """The eleven bench steps of a `Joint` as `Still`s, in order; lengths in `unit`, "mm" or "in"."""
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
     return tuple(step_still(joint, number, unit) for number in range(1, len(STEPS) + 1))

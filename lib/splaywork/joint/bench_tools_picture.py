@@ -1,17 +1,19 @@
 """Simple shapes of our own for the tools at the bench, laid flat on a drawing; sizes in mm of the drawing."""
 
+from typing import Any
+
 import numpy as np
 
 from .bench_setups import unit_vector
 from .bench_solids_picture import Shape
 
 
-def line(kind, *points, name=""):
+def line(kind: str, *points: Any, name: str = "") -> Shape:
     """A line through points, as a `Shape`."""
     return Shape(kind, np.array(points, dtype=float), name)
 
 
-def arrow(*points, size=5.0):
+def arrow(*points: Any, size: Any = 5.0) -> list[Shape]:
     """A line with a barbed head at its last point, as `Shape`s."""
     points = np.array(points, dtype=float)
     back = unit_vector(points[-2] - points[-1]) * size
@@ -19,19 +21,19 @@ def arrow(*points, size=5.0):
     return [Shape("arrow", points), line("arrow", points[-1] + back + side, points[-1], points[-1] + back - side)]
 
 
-def flat_tool(kind, at, angle, outline):
+def flat_tool(kind: str, at: Any, angle: Any, outline: Any) -> Shape:
     """A tool's outline (n, 2), its tip at the origin and its body along +x, laid with the tip `at`, turned by degrees."""
     cosine, sine = np.cos(np.radians(angle)), np.sin(np.radians(angle))
     return Shape(kind, np.array(outline, dtype=float) @ np.array([[cosine, sine], [-sine, cosine]]) + at, kind)
 
 
-def outlined(shape, name=""):
+def outlined(shape: Shape, name: str = "") -> list[Shape]:
     """A filled shape and its outline."""
     closed = np.vstack([shape.points, shape.points[:1]])
     return [Shape(shape.kind, shape.points, name or shape.name), Shape("edge", closed, name or shape.name)]
 
 
-def pencil(at, angle, long=40.0):
+def pencil(at: Any, angle: Any, long: float = 40.0) -> list[Shape]:
     """A pencil whose point is `at`, leaning back at an angle in degrees."""
     thick = long * 0.055
     return [
@@ -42,7 +44,7 @@ def pencil(at, angle, long=40.0):
     ]
 
 
-def knife(at, angle, long=36.0):
+def knife(at: Any, angle: Any, long: float = 36.0) -> list[Shape]:
     """A marking knife whose point is `at`."""
     thick = long * 0.06
     return [
@@ -54,7 +56,7 @@ def knife(at, angle, long=36.0):
     ]
 
 
-def chisel(at, angle, long=70.0, wide=2.6):
+def chisel(at: Any, angle: Any, long: float = 70.0, wide: float = 2.6) -> list[Shape]:
     """A chisel seen from the side, its flat back on the line from `at` at an angle in degrees."""
     return [
         *outlined(flat_tool("steel", at, angle, [(0, 0), (long * 0.55, 0), (long * 0.55, wide), (wide * 2, wide)]), "chisel"),
@@ -70,7 +72,7 @@ def chisel(at, angle, long=70.0, wide=2.6):
     ]
 
 
-def bevel(pivot, stock, blade, size=60.0):
+def bevel(pivot: np.ndarray, stock: Any, blade: Any, size: Any = 60.0) -> list[Shape]:
     """A bevel gauge laid flat: its stock along one direction (2,) from the pivot, its blade along another."""
     stock, blade = unit_vector(np.asarray(stock, dtype=float)), unit_vector(np.asarray(blade, dtype=float))
     away = np.array([-stock[1], stock[0]])
@@ -93,7 +95,7 @@ def bevel(pivot, stock, blade, size=60.0):
     return [*outlined(Shape("steel", np.array(leaf)), "bevel blade"), *outlined(Shape("tool", np.array(body)), "bevel stock")]
 
 
-def try_square(corner, stock, blade, size=60.0):
+def try_square(corner: Any, stock: Any, blade: Any, size: Any = 60.0) -> list[Shape]:
     """A try square laid flat: its blade's edge runs from the corner along `blade`, its stock along `stock`."""
     stock, blade = unit_vector(np.asarray(stock, dtype=float)), unit_vector(np.asarray(blade, dtype=float))
     wide = 0.12 * size

@@ -1,5 +1,7 @@
 """Cards to have on the bench: the bevel settings of a joint as wedges, and its drawn steps."""
 
+from typing import TYPE_CHECKING
+
 import numpy as np
 
 from ..drawing.paper import Area, Drawing, Label, Stroke, height_of, moved, room_for_a_card, width_of, wrapped
@@ -8,11 +10,14 @@ from .bench_steps_picture import step_row
 from .templates import checked_name
 from .words import CAUTIONS, joint_sizes, lettered_settings, lettered_words, setting_rows, used_for
 
+if TYPE_CHECKING:
+    from .joint import Joint
+
 GUTTER = 6.0  # mm between columns, and from one row to the next
 ARM = 84.0  # mm, the longest arm of a wedge
 
 
-def bevel_card(joint, name="", unit="mm"):
+def bevel_card(joint: "Joint", name: str = "", unit: str = "mm") -> tuple[Drawing, ...]:
     """Every bevel setting of the joint drawn as a wedge to lay a bevel against, as a tuple of one `Drawing`.
 
     name: of the corner, up to 60 characters. unit: "mm" or "in", for the rise. ValueError for anything else.
@@ -65,7 +70,7 @@ def _wedge(angle, corner, wide, tall):
     return items, apex[1]
 
 
-def procedure_card(joint, name="", unit="mm"):
+def procedure_card(joint: "Joint", name: str = "", unit: str = "mm") -> tuple[Drawing, ...]:
     """The drawn bench steps of this joint, tails first, with cautions, on two pages: a tuple of two `Drawing`s.
 
     name: of the corner, up to 60 characters. unit: "mm" or "in". ValueError for anything else.

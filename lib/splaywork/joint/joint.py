@@ -10,6 +10,7 @@ from copy import copy
 from dataclasses import dataclass, field
 from functools import cached_property
 from itertools import chain
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -21,6 +22,9 @@ from ..corner.stubs import face_planes, rims
 from .lines import group_settings, lines_to_strike
 from .solids import CutBoard
 from .tails import Shares, checked_slope, checked_spacing, marks, share_out
+
+if TYPE_CHECKING:
+    from .lines import Line, Setting
 
 PLAN_ANGLES = (60, 135)  # degrees: as far as the joint has been proved
 
@@ -94,13 +98,13 @@ class Joint:
     length: float | None = None
     letters: tuple = field(default=(), compare=False, repr=False, kw_only=True)
 
-    def __post_init__(self):
+    def __post_init__(self) -> None:
         self._check_corner()
         self._settle_sizes()
         self._check_tails()
         self._check_rims()
 
-    def lettered(self, letters):
+    def lettered(self, letters: tuple) -> "Joint":
         """The same joint, its bevel settings called by the letters of a whole job: (letter, degrees from square) pairs."""
         named = copy(self)
         named._set(letters=tuple(letters))
@@ -173,7 +177,7 @@ class Joint:
                                      f"wider than {self.half_pin:.1f} mm, or saw ends flush and rims level.")
 
     @property
-    def narrowest_gap(self):
+    def narrowest_gap(self) -> float | None:
         """Smallest distance between the cheeks of two neighbouring tails, square to one of them, mm; None for one tail.
 
         It is found at the sawn ends: less than `pin_width` where the tail board leans or a square end stands proud.
@@ -187,21 +191,21 @@ class Joint:
         return float(min(gaps)) if gaps else None
 
     @property
-    def slant_width(self):
+    def slant_width(self) -> float:
         """Width of the tail board up its outer face, mm."""
         return self.corner.slant_width(self.height)
 
     @cached_property
-    def marks(self):
+    def marks(self) -> np.ndarray:
         """Lower and upper mark of each tail on the end line, shape (tails, 2): mm straight up the outer face."""
         return marks(self.slant_width, Shares(self.tails, self.pin_width, self.half_pin), self.tail_spacing)
 
-    def thickness(self, board):
+    def thickness(self, board: str) -> float:
         """Thickness of "tail" or "pin", mm."""
         return self.tail_thickness if board == "tail" else self.pin_thickness
 
     @cached_property
-    def planes(self):
+    def planes(self) -> dict[str, Plane]:
         """Name -> Plane of every plane of the joint, normals out of the wood (cheeks: out of the tails).
 
         "tail outer", "tail inner", "tail bottom", "tail top", "tail end", "tail far end", the same for "pin", and
@@ -239,7 +243,7 @@ class Joint:
         return Plane(normal, float((end_lines @ normal).max()))
 
     @cached_property
-    def cheeks(self):
+    def cheeks(self) -> dict[str, Plane]:
         """Name -> plane of each cheek: it holds its line on the tail board's outer face, and the level entry."""
         level, up, entry = (self.corner.vector(name) for name in ("tail_level", "tail_up", "pin_level"))
         on_end_line = self.marks[..., None] * self.corner.vector("corner_line") * self.height / self.slant_width
@@ -275,25 +279,25 @@ class Joint:
         return CutBoard(board, outlines, sides, blank, *self._end_lines_and_baselines(self.planes, board), out)
 
     @cached_property
-    def tail_board(self):
+    def tail_board(self) -> CutBoard:
         """The tail board as a `CutBoard`, in its place on the bench."""
         return self._cut("tail")
 
     @cached_property
-    def pin_board(self):
+    def pin_board(self) -> CutBoard:
         """The pin board as a `CutBoard`, in its place on the bench."""
         return self._cut("pin")
 
     @cached_property
-    def lines(self):
+    def lines(self) -> "tuple[Line, ...]":
         """Every line to strike on both boards, as `lines.Line`s."""
         return lines_to_strike(self.tail_board) + lines_to_strike(self.pin_board)
 
-    def lines_on(self, board, surface):
+    def lines_on(self, board: str, surface: str) -> "tuple[Line, ...]":
         """The lines to strike on one surface of "tail" or "pin": "outer", "end", "inner", "bottom" or "top"."""
         return tuple(line for line in self.lines if (line.board, line.surface) == (board, surface))
 
-    def cheeks_at(self, height, board="tail", face="inner"):
+    def cheeks_at(self, height: float, board: str = "tail", face: str = "inner") -> dict[str, float]:
         """Where cheeks cross a level line `height` mm above the bench on a face: name -> mm level from the end line.
 
         board: "tail" or "pin". face: "outer" or "inner". A groove whose two edges, and all between them, cross none
@@ -312,7 +316,7 @@ class Joint:
                 crossed[name] = float((start + part * (end - start) - at_end_line) @ level)
         return crossed
 
-    def cheek_heights(self, board="tail", face="inner"):
+    def cheek_heights(self, board: str = "tail", face: str = "inner") -> dict[str, tuple[float, float]]:
         """Name of each cheek -> (lowest, highest) mm above the bench that it reaches on a face, from the bottom up."""
         if board not in BOARDS or face not in ("outer", "inner"):
             raise ValueError(f"A joint has cheeks on the 'outer' and 'inner' face of its 'tail' and 'pin' board, not on "
@@ -322,7 +326,7 @@ class Joint:
         return dict(sorted(heights.items(), key=lambda item: item[1]))
 
     @cached_property
-    def bevel_settings(self):
+    def bevel_settings(self) -> "tuple[Setting, ...]":
         """The bevel settings that the whole joint needs, as `lines.Setting`s from the squarest on.
 
         One to three on a corner square in plan with flush ends and level rims; square ends, square rims and other plan

@@ -1,11 +1,15 @@
 """The lines that are struck on every surface of a joint's boards, and the bevel settings that they need."""
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
 from ..common.checks import Comparable
 from ..common.tolerances import SAME_SETTING
+
+if TYPE_CHECKING:
+    from .solids import CutBoard
 
 
 @dataclass(frozen=True, eq=False)
@@ -28,17 +32,17 @@ class Line(Comparable):
     struck_with: str
 
     @property
-    def side(self):
+    def side(self) -> str:
         """Which cheek of its tail the line is of, "lower" or "upper"; "" for a line that is no cheek."""
         return next((side for side in ("lower", "upper") if self.name.endswith(f"{side} cheek")), "")
 
     @property
-    def kind(self):
+    def kind(self) -> str:
         """What the line is: "end line", "cut-off line", "baseline" or "cheek"."""
         return "cheek" if self.side else self.name
 
     @property
-    def from_edge(self):
+    def from_edge(self) -> float:
         """Degrees between the line and the edge, 0 to 90."""
         return 90 - self.from_square
 
@@ -51,7 +55,7 @@ class Setting(Comparable):
     lines: tuple
 
     @property
-    def from_edge(self):
+    def from_edge(self) -> float:
         """Degrees between blade and stock, 0 to 90."""
         return 90 - self.from_square
 
@@ -68,7 +72,7 @@ def _cheek_edges(cut):
     return list(names), np.array(corners)
 
 
-def lines_to_strike(cut):
+def lines_to_strike(cut: "CutBoard") -> tuple[Line, ...]:
     """Every `Line` of a `CutBoard`, surface by surface.
 
     On both faces: the end line, the cut-off line where a square end stands proud of it, the baseline and the cheeks.
@@ -109,7 +113,7 @@ def _struck(cut, surface, named, along, edge, scribed=False):
             for name, *rest in zip(names, ends, flat, [edge] * len(names), from_square.tolist(), tools, strict=True)]
 
 
-def group_settings(lines):
+def group_settings(lines: Any) -> tuple[Setting, ...]:
     """The different bevel settings of these lines, as `Setting`s from the squarest on.
 
     Lines struck with a square or scribed from the tails need none; settings within 0.05° are one, called by the mean.

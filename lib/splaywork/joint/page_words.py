@@ -14,7 +14,7 @@ from .tails import SLOPES
 from .words import lettered_settings, proud
 
 
-def lettered_table(joint, unit="mm"):
+def lettered_table(joint: Joint, unit: str = "mm") -> Table:
     """The bevel settings of a joint by letter, from the squarest on, as a `Table` for a page.
 
     >>> import splaywork as sw
@@ -31,7 +31,7 @@ def lettered_table(joint, unit="mm"):
     return Table(("bevel", "from square", "from the edge", "offset", "strikes"), rows)
 
 
-def slopes_table():
+def slopes_table() -> Table:
     """The published tail slopes, and where they come from, as a `Table` for a page.
 
     >>> import splaywork as sw
@@ -43,14 +43,14 @@ def slopes_table():
                    slope.source + " (from memory)" * (slope.status == "memory")) for slope in SLOPES])
 
 
-def carried_square(joint):
+def carried_square(joint: Joint) -> float:
     """Degrees by which a cheek carried square through the tail board would stand across the level entry."""
     level, up, out = (joint.corner.vector(f"tail_{name}") for name in ("level", "up", "normal"))
     through = np.cross(level + up / joint.tail_slope, out)
     return float(np.degrees(np.arcsin(abs(through @ joint.corner.vector("pin_level")) / np.linalg.norm(through))))
 
 
-def level_cheeks_words(joint, unit="mm"):
+def level_cheeks_words(joint: Joint, unit: str = "mm") -> Words:
     """Sentences: every cheek holds the level entry, and what a cheek carried square through the board would do.
 
     >>> import splaywork as sw
@@ -69,7 +69,7 @@ def level_cheeks_words(joint, unit="mm"):
                  f"In {length(joint.tail_thickness, unit)} of wood that is {length(off, unit)}, and the pin board would bind.")
 
 
-def square_end_words(flush, square, unit="mm"):
+def square_end_words(flush: Joint, square: Joint, unit: str = "mm") -> Words:
     """Sentences: how far the ends of the square-ended joint stand proud, and what settings each of the two joints needs."""
     checks.instance("flush joint", flush, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
     checks.instance("square joint", square, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
@@ -83,7 +83,7 @@ def square_end_words(flush, square, unit="mm"):
     return Words(" ".join(told))
 
 
-def marked_width_words(joint, seen, unit="mm"):
+def marked_width_words(joint: Joint, seen: float, unit: str = "mm") -> Words:
     """A sentence: how wide a tail is marked so that it looks `seen` mm wide from straight in front.
 
     >>> import splaywork as sw

@@ -4,6 +4,7 @@ from functools import partial
 
 import ipywidgets as widgets
 
+from ..common.kinds import FilePath
 from ..common.reading import read_angle, read_count, read_length
 from ..corner.corner import Corner
 from ..drawing.paper import PAPERS
@@ -33,7 +34,8 @@ def _slopes():
 class JointPanel(Panel):
     """Sliders around `JointPicture`, and buttons that write files; use `joint_panel` to make one."""
 
-    def __init__(self, tail_lean, pin_lean, height, thickness, tails, name, folder):
+    def __init__(self, tail_lean: float, pin_lean: float, height: float, thickness: float, tails: int, name: str,
+                 folder: FilePath) -> None:
         dials = {
             "tail_lean": Dial("Tail lean", tail_lean, -45, 45, 0.5),
             "pin_lean": Dial("Pin lean", pin_lean, -45, 45, 0.5),
@@ -74,7 +76,7 @@ class JointPanel(Panel):
         self.published.observe(self._publish, "value")
         self.alike.observe(self._look_alike, "value")
 
-    def joint(self):
+    def joint(self) -> Joint:
         """The `Joint` of the dials as they stand; ValueError when it can't be cut."""
         at = {name: dial.value for name, dial in self.dials.items()}
         joint = Joint(Corner(at["tail_lean"], at["pin_lean"], at["plan_angle"]), at["height"], at["tail_thickness"],
@@ -84,7 +86,7 @@ class JointPanel(Panel):
             self._joint = joint
         return self._joint
 
-    def draw(self):
+    def draw(self) -> tuple:
         joint = self.joint()
         self.picture.update(joint, *(self.dials[name].value for name in ("turn", "tilt", "apart")), self.unit.value)
         slope = self.dials["tail_slope"].value
@@ -148,7 +150,8 @@ class _Writer(Writer):
         return paths
 
 
-def joint_panel(tail_lean=16, pin_lean=11, height=120, thickness=18, tails=3, name="", folder="out"):
+def joint_panel(tail_lean: float = 16, pin_lean: float = 11, height: float = 120, thickness: float = 18, tails: int = 3,
+                name: str = "", folder: FilePath = "out") -> JointPanel:
     """Sliders for a dovetail on a leaning corner, its picture, and the bevel settings that it needs.
 
     tail_lean, pin_lean: where the sliders start, −45…45 degrees; height 40…300 mm, thickness of both boards 6…40 mm,

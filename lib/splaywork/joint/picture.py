@@ -1,6 +1,7 @@
 """A joint on one canvas: both boards with their tails and pins, whole or pulled apart, and their faces laid flat."""
 
 from functools import cache
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 from matplotlib.colors import to_rgba
@@ -26,6 +27,10 @@ from .pieces import (
 )
 from .settings_words import letters_of
 
+if TYPE_CHECKING:
+    from .joint import Joint
+    from .lines import Line
+
 BOARDS = ("tail", "pin")
 JOINT_FILLS = {
     "tail": FILLS["tail"] | {"end": TAIL_INNER, "shoulder": TAIL_INNER, "cheek": TAIL_CHEEK},
@@ -46,7 +51,7 @@ SURFACE_NAMES = {"outer": "outer face", "end": "end", "inner": "inner face"}
 _rgba = cache(to_rgba)
 
 
-def kind_of(line):
+def kind_of(line: "Line") -> str:
     """Key into `STYLES` for a line to strike."""
     if line.kind == "cheek":
         return "scribed" if line.struck_with == "tails" else "cheek"
@@ -81,14 +86,15 @@ class JointView:
     points (..., 3) in mm to pixels (..., 2).
     """
 
-    def __init__(self, canvas, frame):
+    def __init__(self, canvas: Canvas, frame: Any) -> None:
         self.frame = frame
         self._bench = canvas.polygons(fill=BENCH)
         self._boards = canvas.polygons()
         self._names = {board: canvas.text(0, 0, f"{board} board", align="center") for board in BOARDS}
         self._name_reach = name_reach(canvas, self._names.values())
 
-    def update(self, joint, turn, tilt, apart=0.0, boards_cut=2, struck=()):
+    def update(self, joint: "Joint", turn: float, tilt: float, apart: float = 0.0, boards_cut: int = 2,
+               struck: Any = ()) -> None:
         """Draw a `Joint`, its pin board drawn out by `apart` mm along the level entry.
 
         turn, tilt: of the view, degrees. boards_cut: 2; or 1, the tail board alone, or 0, and then the boards must be
@@ -166,7 +172,7 @@ class _Shown:
             name.set_visible(False)
 
 
-def laid_flat(joint, board, name, mirrored=False):
+def laid_flat(joint: "Joint", board: str, name: str, mirrored: bool = False) -> tuple:
     """(name, blank (4, 2), pieces that stay, lines (kind, (2, 2))) of a surface round the sawn end of "tail" or "pin".
 
     Seen from outside the wood, in its flat coordinates, mm; a face is cut short a little beyond its lines. mirrored:
@@ -194,7 +200,7 @@ class FlatBoard:
     COLUMNS = (0.0, 0.41, 0.59, 1.0)  # shares of the width: a face, the end, a face
     ABOVE, BELOW, BESIDE, ROW = 26, 54, 4, 15  # pixels kept for words, between surfaces, and from row to row of words
 
-    def __init__(self, canvas, board, frame):
+    def __init__(self, canvas: Canvas, board: str, frame: Any) -> None:
         self.board = board
         left, bottom, right, top = frame
         edges = left + np.array(self.COLUMNS) * (right - left)
@@ -211,7 +217,7 @@ class FlatBoard:
                     for row in (2, 1, 0))
             self._captions[name] = dict(zip(("name", "end line", "cheek"), rows, strict=True))
 
-    def lay(self, joint, mirrored=False):
+    def lay(self, joint: "Joint", mirrored: bool = False) -> tuple:
         """Frame -> (surface's name, blank (4, 2), pieces that stay, lines (k, 2, 2) by kind), and the scale that fits.
 
         In flat coordinates; mirrored: left for right, for a corner that is laid out so.
@@ -222,7 +228,7 @@ class FlatBoard:
         sizes = np.array([np.ptp(surfaces[frame][1], axis=0) for frame in self.frames])
         return surfaces, ((frames[:, 2:] - frames[:, :2] - 2 * LINE_ROOM) / sizes).min()
 
-    def update(self, surfaces, scale, letters, width, title=None):
+    def update(self, surfaces: dict[str, tuple], scale: float, letters: dict, width: float, title: str | None = None) -> None:
         """Draw what `lay` returned, `scale` pixels to the mm; `letters` as `bevel_words.letters_of` gives them.
 
         width: up the face, in words. title: "Tail board" or "Pin board" unless given.
@@ -252,7 +258,7 @@ class FlatBoard:
 class Key:
     """A row that shows each kind of line to strike, with its name, from x on; last the cut-off line, if one is drawn."""
 
-    def __init__(self, canvas, x=14, y=16):
+    def __init__(self, canvas: Canvas, x: float = 14, y: float = 16) -> None:
         for kind in sorted(STYLES, key="cut-off line".__eq__):
             line = canvas.lines(*STYLES[kind])
             line.set_segments([[(x, y), (x + 34, y)]])
@@ -260,7 +266,7 @@ class Key:
             x += 46 + canvas.width_of(name) + 12
         self._last = line, name
 
-    def update(self, joint):
+    def update(self, joint: "Joint") -> None:
         """Show what is drawn of a `Joint`."""
         for artist in self._last:
             artist.set_visible(any(line.name == "cut-off line" for line in joint.lines))
@@ -271,14 +277,14 @@ class JointPicture:
 
     WIDTH, HEIGHT = 920, 400
 
-    def __init__(self):
+    def __init__(self) -> None:
         self.canvas = Canvas(self.WIDTH, self.HEIGHT)
         self.view = JointView(self.canvas, (6, 34, 338, 394))
         self.flats = [FlatBoard(self.canvas, board, (left, 30, left + 286, 398))
                       for board, left in (("tail", 344), ("pin", 632))]
         self._flat, self._key = None, Key(self.canvas)
 
-    def update(self, joint, turn=15.0, tilt=25.0, apart=0.0, unit="mm"):
+    def update(self, joint: "Joint", turn: float = 15.0, tilt: float = 25.0, apart: float = 0.0, unit: str = "mm") -> None:
         """Draw a `Joint`; turn and tilt of the view in degrees; the pin board drawn out by `apart` mm.
 
         unit: to write lengths in, "mm" or "in".
@@ -296,6 +302,6 @@ class JointPicture:
             flat.update(surfaces, scale, letters, length(width, unit))
         self._key.update(joint)
 
-    def png(self):
+    def png(self) -> bytes:
         """PNG bytes of the picture as last updated."""
         return self.canvas.png()

@@ -5,10 +5,15 @@ any piece from all that follow it in the list, together or pulled apart, so the 
 """
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from ..common.hexahedra import FACES
+
+if TYPE_CHECKING:
+    from .joint import Joint
+    from .solids import CutBoard
 
 # Every piece is a hexahedron: corners 0…3 on the outer face, 4…7 on the inner one, 3-0 (7-4) where it meets its board.
 # Its twelve edges, as corners, and the two faces beside each: four outside, four inside, four through the board.
@@ -34,12 +39,12 @@ class Pieces:
     shoulders: np.ndarray
 
     @property
-    def faces(self):
+    def faces(self) -> np.ndarray:
         """Corner points of all faces, shape (k, 6, 4, 3), counter-clockwise as seen from outside the wood."""
         return self.corners[:, FACES]
 
 
-def blank_pieces(cut):
+def blank_pieces(cut: "CutBoard") -> Pieces:
     """The one piece of a `CutBoard` before its joint is cut."""
     ends, rims = [0, 1, 1, 0], [0, 0, 1, 1] if cut.board == "tail" else [1, 1, 0, 0]
     corners = cut.blank[:, ends, rims].reshape(1, 8, 3)
@@ -53,7 +58,7 @@ def _names(board, towards_joint):
     return "outer", "inner", rims[0], "far end", rims[1], towards_joint
 
 
-def cut_pieces(cut):
+def cut_pieces(cut: "CutBoard") -> Pieces:
     """Body, then tails or pins from the bottom up, of a `CutBoard`."""
     outlines = cut.outlines.copy()
     if cut.board == "tail":
@@ -84,13 +89,13 @@ def _shoulder_edges(cut):
     return cut.outlines[:, ends].reshape(-1, 2, 3)
 
 
-def free_at(joint):
+def free_at(joint: "Joint") -> float:
     """How far, in mm along the level entry, the pin board is drawn out when it comes free of the tail board."""
     inner, cut = joint.planes["tail inner"], joint.pin_board
     return float(-inner.height_of(cut.blank[:, 0]).min() / (inner.normal @ cut.withdrawal))
 
 
-def parting_planes(joint, boards_cut=2):
+def parting_planes(joint: "Joint", boards_cut: int = 2) -> list[tuple]:
     """(board, piece, normal (3,)) in an order in which each normal points to its piece and away from all that follow.
 
     boards_cut: 2, both, together or drawn apart by any distance along the level entry; 1, the tail board alone, or 0,
@@ -108,7 +113,7 @@ def parting_planes(joint, boards_cut=2):
     return [*bodies, *parted, ("pin", joint.tails + 1, upper)]
 
 
-def back_to_front(parted, towards_viewer):
+def back_to_front(parted: list[tuple], towards_viewer: np.ndarray) -> list[tuple]:
     """(board, piece) of `parting_planes` in the order in which to draw them for a viewer that way."""
     nearer = [normal @ towards_viewer > 0 for *_, normal in parted]
     pieces = [piece[:2] for piece in parted]

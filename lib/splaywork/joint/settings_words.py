@@ -1,20 +1,26 @@
 """The bevel settings of a joint in sentences, and the letters to write beside its lines."""
 
+from typing import TYPE_CHECKING
+
 from ..common.printing import from_edge, length, offset, one_in
 from ..corner.words import series
 from .words import lettered_settings
+
+if TYPE_CHECKING:
+    from .joint import Joint
+    from .lines import Setting
 
 _NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
 _PLACES = {"outer": "faces", "inner": "faces", "end": "end", "bottom": "rims", "top": "rims"}
 
 
-def setting_value(setting, unit="mm"):
+def setting_value(setting: "Setting", unit: str = "mm") -> str:
     """`79.4° from the edge (18.7 mm in 100 mm)`; `9.5° from the edge (1 in 6.0)` where the edge is nearer than square."""
     angle = setting.from_square
     return f"{from_edge(angle)} ({offset(angle, unit) if angle <= 45 else one_in(setting.from_edge)})"
 
 
-def setting_uses(setting):
+def setting_uses(setting: "Setting") -> list[str]:
     """What a setting strikes, as phrases: "the tail board's end and baselines", "the cheeks on its end"."""
     uses = {}
     for line in setting.lines:
@@ -40,7 +46,7 @@ def _use(board, place, cheek, sides):
     return f"the {board} board's end and baselines"
 
 
-def bevel_words(joint, unit="mm"):
+def bevel_words(joint: "Joint", unit: str = "mm") -> str:
     """Sentences: how many bevel settings the joint needs, each with letter, value and uses; and its narrowest gap.
 
     unit: "mm" or "in", for offsets and the gap.
@@ -57,7 +63,7 @@ def bevel_words(joint, unit="mm"):
     return " ".join(told)
 
 
-def letters_of(joint):
+def letters_of(joint: "Joint") -> dict[tuple[str, ...], str]:
     """What strikes which lines: (board, surface, "cheek" or "end line") -> letters, such as "A" or "C, D"; or "square".
 
     "end line" stands for the cut-off and the baseline too, which run parallel to it. Lines that are scribed from the tails

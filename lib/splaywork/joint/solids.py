@@ -3,8 +3,10 @@
 from dataclasses import dataclass, replace
 from functools import cache, cached_property
 from itertools import pairwise
+from typing import Any
 
 import numpy as np
+from numpy.typing import ArrayLike
 
 from ..common.checks import Comparable
 
@@ -42,7 +44,7 @@ class Surface(Comparable):
     blank: np.ndarray
     pieces: tuple
 
-    def flat(self, points):
+    def flat(self, points: Any) -> np.ndarray:
         """Points of the surface, shape (..., 3), in its flat coordinates, shape (..., 2)."""
         return (np.asarray(points) - self.origin) @ self.axes.T
 
@@ -61,7 +63,7 @@ class Sheet(Comparable):
     folded_from: str
     fold: float
 
-    def place(self, points):
+    def place(self, points: Any) -> np.ndarray:
         """Points of the surface in space, shape (..., 3), where they lie on the unfolded paper, shape (..., 2)."""
         return self.surface.flat(points) @ self.turn.T + self.shift
 
@@ -79,7 +81,7 @@ def _triangles(board, tails):
     return closed_triangles(outer, corners)
 
 
-def closed_triangles(outer, corners):
+def closed_triangles(outer: ArrayLike, corners: int) -> np.ndarray:
     """Triangles of the solid between two outlines of so many corners: `outer` fills the first, seen from outside it."""
     outer = np.array(outer)
     # Each side is two triangles between the two outlines.
@@ -92,7 +94,7 @@ def closed_triangles(outer, corners):
     return triangles
 
 
-def flat_faces(outlines, sides):
+def flat_faces(outlines: Any, sides: Any) -> tuple:
     """(name, corners (k, 3)) of every flat face of a solid between two outlines (2, m, 3), its m sides named."""
     outer, inner = outlines
     following = np.roll(outlines, -1, axis=1)
@@ -120,22 +122,22 @@ class CutBoard(Comparable):
     withdrawal: np.ndarray
 
     @property
-    def faces(self):
+    def faces(self) -> tuple:
         """(name, corners (k, 3)) of every flat face, counter-clockwise as seen from outside the wood."""
         return flat_faces(self.outlines, self.sides)
 
-    def mesh(self):
+    def mesh(self) -> tuple[np.ndarray, np.ndarray]:
         """(vertices (n, 3) in mm, triangles (k, 3)): closed, each triangle counter-clockwise as seen from outside."""
         return self.outlines.reshape(-1, 3), _triangles(self.board, len(self.sides) // 4 - 1)
 
-    def moved(self, distance):
+    def moved(self, distance: float) -> "CutBoard":
         """The same board drawn `distance` mm out of the joint, along the level entry."""
         step = distance * self.withdrawal
         return replace(self, **{name: getattr(self, name) + step
                                 for name in ("outlines", "blank", "end_lines", "baselines")})
 
     @cached_property
-    def surfaces(self):
+    def surfaces(self) -> dict[str, Surface]:
         """Name -> Surface: "outer", "end", "inner", "bottom", "top" (the far end is not part of the joint)."""
         left = {name: [] for name in SURFACES}
         for name, corners in self.faces:
@@ -158,7 +160,7 @@ class CutBoard(Comparable):
         return Surface(name, origin, np.array([np.cross(up, normal), up]), normal, blank, pieces)
 
     @cached_property
-    def waste(self):
+    def waste(self) -> dict[str, np.ndarray]:
         """Name -> quads (k, 4, 3): what is cut away between end and baseline on "outer", "end" and "inner"."""
         rims, corners = {"bottom": 0, "top": 1}, len(self.sides)
         notches = []
@@ -172,7 +174,7 @@ class CutBoard(Comparable):
         return {"outer": quads[0], "end": ends, "inner": quads[1]}
 
     @cached_property
-    def unfolded(self):
+    def unfolded(self) -> dict[str, Sheet]:
         """Name -> Sheet: all five surfaces as one paper, the outer face as it is, the others unfolded about the arrises.
 
         "outer", "end" and "inner" in a row are the strip that wraps the end of the board.

@@ -1,5 +1,7 @@
 """Still pictures of a joint: whole, one tail by itself, and stage by stage from two boards to a corner together."""
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from ..common import checks
@@ -50,7 +52,7 @@ STAGES = {
 }
 
 
-def joint_still(joint, turn=15.0, tilt=25.0, apart=0.0, unit="mm"):
+def joint_still(joint: Joint, turn: float = 15.0, tilt: float = 25.0, apart: float = 0.0, unit: str = "mm") -> Still:
     """The picture of `JointPicture.update` as a `Still`."""
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
     turn = checks.number("turn", turn)
@@ -61,7 +63,7 @@ def joint_still(joint, turn=15.0, tilt=25.0, apart=0.0, unit="mm"):
     return Still(picture.png(), bevel_words(joint, unit))
 
 
-def tail_still(joint):
+def tail_still(joint: Joint) -> Still:
     """The tail board's outer face by its sawn end, laid flat: its tails, and the level centre line of each."""
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
     canvas = Canvas(920, 210)
@@ -92,7 +94,7 @@ def tail_still(joint):
     return Still(canvas.png(), words)
 
 
-def stages_still(joint, stages, turn=0.0, tilt=30.0):
+def stages_still(joint: Joint, stages: Sequence[str], turn: float = 0.0, tilt: float = 30.0) -> Still:
     """Stages of a joint side by side: up to three of the names in `STAGES`, seen from the same side."""
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
     turn, tilt = checks.number("turn", turn), checks.number("tilt", tilt)

@@ -1,8 +1,15 @@
 """Closed meshes as binary STL files, to print samples from."""
 
+from typing import TYPE_CHECKING
+
 import numpy as np
 
 from ..common.files import write_whole
+from ..common.kinds import FilePath
+
+if TYPE_CHECKING:
+    from .joint import Joint
+    from .solids import CutBoard
 
 
 def _checked_mesh(mesh):
@@ -21,7 +28,7 @@ def _checked_mesh(mesh):
     return vertices, triangles
 
 
-def save_stl(path, mesh):
+def save_stl(path: FilePath, mesh: "CutBoard | Joint") -> None:
     """Write (vertices (n, 3) in mm, triangles (m, 3)) as a binary STL file, whole or not at all.
 
     An existing file is replaced. ValueError for a mesh that isn't a closed solid, OSError when the disk refuses.

@@ -1,6 +1,7 @@
 """How tails and pins share the end line of the tail board, and what slopes have been published for them."""
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -18,7 +19,7 @@ class Slope:
     status: str
 
     @property
-    def degrees(self):
+    def degrees(self) -> float:
         """Degrees from the level centre line."""
         return math.degrees(math.atan(1 / self.n))
 
@@ -35,7 +36,7 @@ SLOPES = (
 )
 
 
-def checked_slope(n):
+def checked_slope(n: float) -> float:
     """The n of "1 in n" as a float from 1 to 50; ValueError otherwise, as for degrees or a fraction."""
     n = checks.size("tail slope", n, "parts")
     if not 1 <= n <= 50:
@@ -44,7 +45,7 @@ def checked_slope(n):
     return n
 
 
-def checked_spacing(spacing):
+def checked_spacing(spacing: str | Sequence[float]) -> str | tuple[float, ...]:
     """"even", or the relative widths of the tails as a tuple of floats; ValueError otherwise."""
     if isinstance(spacing, str) and spacing == "even":
         return spacing
@@ -63,7 +64,8 @@ class Shares:
     half_pin: float
 
 
-def share_out(width, thickness, tails=None, pin=None, half_pin=None, spacing="even", tail=None, rim_allowance=0.0):
+def share_out(width: float, thickness: float, tails: int | None = None, pin: float | None = None, half_pin: float | None = None,
+              spacing: str | Sequence[float] = "even", tail: float | None = None, rim_allowance: float = 0.0) -> Shares:
     """`Shares` of a slant width, filling in what is None (`Joint` says how); `tail`: a tail's width on the face, mm.
 
     ValueError when the wishes contradict each other or don't fit.
@@ -89,7 +91,7 @@ def share_out(width, thickness, tails=None, pin=None, half_pin=None, spacing="ev
     return Shares(tails, pin, half_pin)
 
 
-def marks(width, shares, spacing):
+def marks(width: float, shares: Shares, spacing: str | Sequence[float]) -> np.ndarray:
     """Lower and upper mark of each tail, shape (tails, 2): mm up the end line's face from the bottom."""
     relative = np.array([1.0] * shares.tails if spacing == "even" else spacing)
     tails = (width - 2 * shares.half_pin - (shares.tails - 1) * shares.pin) * relative / relative.sum()

@@ -1,11 +1,17 @@
 """Wrap templates: outer face, end and inner face of a board's end in one strip of paper, at true scale."""
 
+from typing import TYPE_CHECKING
+
 import numpy as np
 
 from ..common.boards import BOARDS
 from ..common.tolerances import SAME_SETTING
 from ..drawing.paper import Area, Drawing, Label, Stroke, height_of, letters, width_of, wrapped
 from .words import board_end, corner_name, joint_sizes, proud
+
+if TYPE_CHECKING:
+    from ..corner.corner import Corner
+    from .joint import Joint
 
 HANDS, READINGS = ("left", "right"), ("outside", "inside")
 STRIP = ("outer", "end", "inner")
@@ -20,7 +26,7 @@ _END_LINE = ("end line", "end line: planed down to it when assembled")
 _WASTE = ("waste", "waste")
 
 
-def checked_name(name, corner):
+def checked_name(name: str, corner: "Corner") -> str:
     """The name of a corner on one line, made from its leans when empty; ValueError where a sheet can't show it."""
     name = " ".join(str(name or "").split())
     if len(name) > LONGEST:
@@ -59,7 +65,8 @@ class _Strip:
         return float(abs(baseline[0, 0] - self.arris(number)[0, 0]))
 
 
-def wrap_template(joint, board, hand="right", reading="outside", name="", unit="mm"):
+def wrap_template(joint: "Joint", board: str, hand: str = "right", reading: str = "outside", name: str = "",
+                  unit: str = "mm") -> tuple[Drawing, ...]:
     """The wrap template for the joint's end of a board, as a tuple of one `Drawing`; mm, true scale.
 
     board: "tail" or "pin". hand: on which hand the tail board lies as you face the corner from outside the box; "right"

@@ -4,11 +4,14 @@ The stock, the slope and the number of tails that the sheet recommends are commo
 """
 
 from math import ceil
+from pathlib import Path
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from ..common import checks
 from ..common.boards import BOARDS
+from ..common.kinds import FilePath
 from ..common.printing import degrees, length
 from ..common.text import Table
 from ..common.tolerances import SAME_SETTING
@@ -20,6 +23,9 @@ from .bench_steps import aside, bench_step_words, end_cheeks, hundred
 from .bench_steps_picture import step_row
 from .joint import Joint
 from .templates import checked_name
+
+if TYPE_CHECKING:
+    from ..drawing.paper import Page
 
 PAST = 60.0  # mm that a blank is longer, so that either board can run past the other
 PAGES = 2
@@ -57,7 +63,7 @@ _GAPES = (
 )
 
 
-def trial_settings(joint, unit="mm"):
+def trial_settings(joint: Joint, unit: str = "mm") -> list[tuple[str, ...]]:
     """Every setting of the corner as (what for, held against, offset, degrees from square), in words; "square" for none."""
 
     def row(what, edge, angle):
@@ -84,7 +90,7 @@ def trial_settings(joint, unit="mm"):
     return rows
 
 
-def trial_table(joint, unit="mm"):
+def trial_table(joint: Joint, unit: str = "mm") -> Table:
     """`trial_settings` as a `Table` for a page.
 
     >>> import splaywork as sw
@@ -95,7 +101,7 @@ def trial_table(joint, unit="mm"):
     return Table(("setting", "held against", f"offset in {hundred(unit)}", "from square"), trial_settings(joint, unit))
 
 
-def gapes_table():
+def gapes_table() -> Table:
     """What a dry fit shows, and what to do about it, as a `Table` for a page.
 
     >>> import splaywork as sw
@@ -105,7 +111,7 @@ def gapes_table():
     return Table(("what you see", "what to do"), list(_GAPES))
 
 
-def stock(joint, unit="mm"):
+def stock(joint: Joint, unit: str = "mm") -> list[tuple[str, ...]]:
     """The blanks as (what, long, wide, thick), in words: square-edged, long enough to run past one another."""
     rows = []
     for board, cut in (("tail", joint.tail_board), ("pin", joint.pin_board)):
@@ -121,7 +127,7 @@ def stock(joint, unit="mm"):
     return rows
 
 
-def trial_pages(joint, paper="A4", unit="mm", name=""):
+def trial_pages(joint: Joint, paper: str = "A4", unit: str = "mm", name: str = "") -> "list[Page]":
     """The sheet as two `Page`s; arguments as of `save_trial_sheet`."""
     name = checked_name(name, joint.corner)
     for size in np.arange(7.6, 5.3, -0.2):
@@ -191,7 +197,7 @@ def _shortcut(joint, unit):
     return f"Don't set the bevel to a lean. In {hundred(unit)} it would strike {series(told)}." if told else ""
 
 
-def save_trial_sheet(path, joint, paper="A4", unit="mm", name=""):
+def save_trial_sheet(path: FilePath, joint: Joint, paper: str = "A4", unit: str = "mm", name: str = "") -> tuple[Path, ...]:
     """Write the trial sheet of a `Joint` to `path` (.pdf, or .svg, one file a page), two pages; returns the paths written.
 
     paper: "A4", "A3" or "Letter". unit: "mm" or "in". name: of the corner, up to 60 characters, made from the leans when

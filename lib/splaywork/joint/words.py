@@ -1,12 +1,17 @@
 """The joint in words: its sizes, its bevel settings by letter, and what each is for."""
 
 from string import ascii_uppercase
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from ..common.printing import degrees, length, offset, one_in
 from ..corner.words import lean_words, series
 from .lines import Setting
+
+if TYPE_CHECKING:
+    from ..corner.corner import Corner
+    from .joint import Joint
 
 _SURFACES = {"outer": "outer face", "end": "end", "inner": "inner face", "bottom": "bottom rim", "top": "top rim"}
 _BOTH = {("outer", "inner"): "both faces", ("bottom", "top"): "both rims"}
@@ -24,7 +29,7 @@ CAUTIONS = (
 )
 
 
-def board_end(board, hand):
+def board_end(board: str, hand: str) -> str:
     """"left" or "right": the end of the board that the joint is on, seen from outside.
 
     hand: the hand on which the tail board lies as one faces the corner from outside the box, "left" or "right".
@@ -32,13 +37,13 @@ def board_end(board, hand):
     return "left" if (board == "tail") == (hand == "right") else "right"
 
 
-def corner_name(corner):
+def corner_name(corner: "Corner") -> str:
     """A name for a scalar corner that was given none: its leans, and its plan angle where that isn't 90."""
     plan = "" if corner.plan_angle == 90 else f", {degrees(corner.plan_angle)} in plan"
     return f"Corner, tail {degrees(corner.tail_lean)}, pin {degrees(corner.pin_lean)}{plan}"
 
 
-def joint_sizes(joint, unit="mm"):
+def joint_sizes(joint: "Joint", unit: str = "mm") -> str:
     """Sentences: how the boards stand, their sizes, and how ends and rims are cut. Lengths in `unit`, "mm" or "in"."""
     corner = joint.corner
     thick = [length(joint.thickness(board), unit) for board in ("tail", "pin")]
@@ -48,7 +53,7 @@ def joint_sizes(joint, unit="mm"):
             f"{joint.end} ends, {joint.rims} rims.")
 
 
-def lettered_settings(joint):
+def lettered_settings(joint: "Joint") -> dict[str, Setting]:
     """Letter -> `lines.Setting`, from the squarest on: the same letters on every card.
 
     A joint that has the letters of a whole job goes by those, and by the angles that the job sets the bevel to.
@@ -62,14 +67,14 @@ def lettered_settings(joint):
     return {letter: Setting(angle, tuple(lines[letter, angle])) for letter, angle in joint.letters if (letter, angle) in lines}
 
 
-def setting_rows(setting, unit="mm"):
+def setting_rows(setting: Setting, unit: str = "mm") -> tuple[str, ...]:
     """(degrees, slope) of a setting in words, the slope measured from where the angle is small: square or the edge."""
     small, origin = min((setting.from_square, "square"), (setting.from_edge, "the edge"))
     angles = f"{degrees(setting.from_square)} from square, {degrees(setting.from_edge)} from the edge"
     return angles, f"{offset(small, unit)}, {one_in(small)} from {origin}"
 
 
-def used_for(setting):
+def used_for(setting: Setting) -> tuple[str, ...]:
     """What a setting is for, a phrase each: "tail board: cheeks on the end, from the outer arris"."""
     where = {}
     for line in sorted(setting.lines, key=_rank):
@@ -93,7 +98,7 @@ def _places(surfaces):
     return _BOTH.get(surfaces) or f"the {series([_SURFACES[surface] for surface in surfaces])}"
 
 
-def proud(joint, board):
+def proud(joint: "Joint", board: str) -> tuple:
     """(mm, face): how far a square end's cut-off line stands out from the end line, and on which face; else (0, "")."""
     for surface in ("outer", "inner"):
         lines = {line.name: line.flat for line in joint.lines_on(board, surface)}
@@ -105,7 +110,7 @@ def proud(joint, board):
     return 0.0, ""
 
 
-def lettered_words(joint, unit="mm"):
+def lettered_words(joint: "Joint", unit: str = "mm") -> tuple[str, ...]:
     """Letter and setting, one line each: degrees from square and from the edge, rise and 1 in n."""
     return tuple(f"{letter}: {'; '.join(setting_rows(setting, unit))}"
                  for letter, setting in lettered_settings(joint).items())

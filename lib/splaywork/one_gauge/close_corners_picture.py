@@ -1,6 +1,8 @@
 """Close the corners: the box that the shortcut's ends really make, beside the intended one."""
 
+from collections.abc import Callable, Sequence
 from functools import partial
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
@@ -16,13 +18,16 @@ from ..drawing.view import fit as _fit
 from .one_gauge import MOST_LEAN, OneGauge
 from .words import say_closed
 
+if TYPE_CHECKING:
+    from ..common.text import Words
+
 IN_TURN = ("tail", "pin", "tail", "pin")
 OUTWARD = np.array([[0, -1, 0], [1, 0, 0], [0, 1, 0], [-1, 0, 0]])  # of the boards in turn, level
 VIEW = View(bearing=246, tilt=22)
 DASHED = "dashed: the intended box"
 
 
-def sheets_of(outlines):
+def sheets_of(outlines: Any) -> list[Sheet]:
     """The boards of a box as whole `Sheet`s; outlines (4, 4, 3) as in `one_gauge.Round`."""
     return [Sheet.of(board, outline) for board, outline in zip(IN_TURN, outlines, strict=True)]
 
@@ -30,7 +35,7 @@ def sheets_of(outlines):
 class StandingBox:
     """A box of four sheets on the bench, with a title and its height; `ghost` leaves room for another box's lines."""
 
-    def __init__(self, canvas, title, frame, words, colour=INK):
+    def __init__(self, canvas: Canvas, title: str, frame: tuple[int, ...], words: str, colour: str = INK) -> None:
         left, bottom, right, top = frame
         self.frame = left, bottom, right, top - 40
         canvas.text(left, top - 12, title, weight="bold", size=11, colour=colour)
@@ -40,7 +45,7 @@ class StandingBox:
         self.boards = Sheets(canvas)
         self.ghost = canvas.lines(GUIDE, LIGHT, DASH, edged=True)
 
-    def update(self, outlines, height, unit, place, bench, ghost=()):
+    def update(self, outlines: Any, height: float, unit: str, place: Callable, bench: np.ndarray, ghost: Sequence = ()) -> None:
         """Draw outlines (4, 4, 3) in mm; `place` maps to pixels, bench: (4, 3) mm; height in mm, to be written."""
         number, name = length_parts(height, unit)
         self.height.set(number, f"{name} high")
@@ -52,7 +57,8 @@ class StandingBox:
 class EndOn:
     """A board seen end-on: where its face was to stand and where it stands, with a lens on its top edge."""
 
-    def __init__(self, canvas, board, frame, lens, column):
+    def __init__(self, canvas: Canvas, board: str, frame: tuple[float, ...], lens: tuple[int, ...],
+                 column: tuple[int, ...]) -> None:
         self.frame = frame
         self._plumb = canvas.lines(GUIDE, LIGHT, (0, (1, 2)))
         self.intended = canvas.lines(INK, HEAVY)
@@ -65,7 +71,7 @@ class EndOn:
         self.rows = [Reading(canvas, left + 92, top - 64 - 22 * row, colour, words=words)
                      for row, (colour, words) in enumerate(((INK, "intended"), (SHORTCUT, "further")))]
 
-    def update(self, intended, made, leans, unit, fit_lens):
+    def update(self, intended: Any, made: np.ndarray, leans: tuple[float, ...], unit: str, fit_lens: bool) -> None:
         """intended, made: the top edge, (outward, up) in mm from the bottom edge; leans: (intended, made) in degrees."""
         foot = np.zeros(2)
         tall = np.array([0, intended[1]])
@@ -95,7 +101,7 @@ class CloseCornersPicture:
 
     WIDTH, HEIGHT = 920, 430
 
-    def __init__(self):
+    def __init__(self) -> None:
         self.canvas = Canvas(self.WIDTH, self.HEIGHT)
         self.intended = StandingBox(self.canvas, "The intended box", (12, 222, 482, 422), "boards at their intended leans")
         self.made = StandingBox(self.canvas, "The box its ends make", (12, 8, 482, 208), DASHED, SHORTCUT)
@@ -103,7 +109,8 @@ class CloseCornersPicture:
                                   (616, bottom + 52, 736, bottom + 192), (748, bottom + 180))
                      for board, bottom in (("tail", 222), ("pin", 8))}
 
-    def update(self, corner, unit="mm", height=120.0, tail_length=440.0, pin_length=380.0, apart=0.0, fit=True):
+    def update(self, corner: Any, unit: str = "mm", height: float = 120.0, tail_length: float = 440.0,
+               pin_length: float = 380.0, apart: float = 0.0, fit: bool = True) -> None:
         """Draw the box that has this scalar corner four times, made with the true and with the shortcut lines.
 
         Height intended (vertical), bottom edges, and how far the boards are pulled apart at their corners, in mm; lengths are
@@ -132,10 +139,11 @@ class CloseCornersPicture:
             self.ends[board].update(*tops, (corner.lean(board), shortcut.closed_lean(board)), unit, fit)
 
     @staticmethod
-    def words(corner, unit="mm", height=120.0, tail_length=440.0, pin_length=380.0, apart=0.0):
+    def words(corner: Any, unit: str = "mm", height: float = 120.0, tail_length: float = 440.0, pin_length: float = 380.0,
+              apart: float = 0.0) -> "Words":
         """The picture's sentences."""
         return say_closed(corner, height, unit=unit)
 
-    def png(self):
+    def png(self) -> bytes:
         """PNG bytes of the picture as last updated."""
         return self.canvas.png()

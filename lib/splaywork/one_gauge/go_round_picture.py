@@ -1,5 +1,7 @@
 """Hold the dihedral and go round: a chain of four boards, and how far it misses after each corner."""
 
+from typing import TYPE_CHECKING, Any
+
 import numpy as np
 
 from ..corner.picture import HEAVY, LIGHT, MEDIUM
@@ -12,6 +14,11 @@ from .close_corners_picture import VIEW, sheets_of
 from .one_gauge import OneGauge
 from .words import say_go_round
 
+if TYPE_CHECKING:
+    from ..common.text import Words
+    from ..corner.corner import Corner
+    from .one_gauge import Round
+
 AFTER = ("", "After one corner", "After two corners", "After three corners", "After all four corners")
 ROUNDING = 1e-9  # mm, degrees or pixels: less than this is nothing
 
@@ -22,14 +29,14 @@ class Chain:
     After `update`, `place` maps points (..., 3) in mm to pixels.
     """
 
-    def __init__(self, canvas, frame):
+    def __init__(self, canvas: Canvas, frame: tuple[int, ...]) -> None:
         self.frame = frame
         self.boards = Sheets(canvas)
         self._next = canvas.lines(GUIDE, LIGHT, DASH)
         self.due = canvas.lines(INK, HEAVY)
         self.struck = canvas.lines(SHORTCUT, HEAVY)
 
-    def update(self, round_, corners, struck, due):
+    def update(self, round_: "Round", corners: Any, struck: float, due: np.ndarray) -> None:
         """Draw a `Round` after that many corners; struck, due: the near end that comes next, (2, 3)."""
         flat = VIEW.flat(np.concatenate([round_.outlines, round_.next_outlines]).reshape(-1, 3))
         scale, shift = _fit(flat, self.frame, largest=1)
@@ -48,14 +55,14 @@ class Turned:
     SHARE, MOST = 60, 120  # degrees to open by when the factor is chosen, and never beyond
     factor = None  # of the last picture shown
 
-    def __init__(self, canvas, at, radius):
+    def __init__(self, canvas: Canvas, at: tuple[int, ...], radius: float) -> None:
         self._at, self._radius = np.array(at), radius
         self.due = canvas.lines(INK, HEAVY)
         self.struck = canvas.lines(SHORTCUT, HEAVY)
         self._arc = canvas.lines(SHORTCUT, LIGHT)
         self._words = canvas.text(at[0], at[1] - 24, colour=GUIDE)
 
-    def update(self, angle, fit=True):
+    def update(self, angle: float, fit: bool = True) -> None:
         """angle in degrees; fit: False to keep the factor, so that an angle that grows is seen to grow."""
         if fit or self.factor is None:
             self.factor = largest_step(self.SHARE / angle) if angle else 1
@@ -87,14 +94,14 @@ def _seen_square_on(struck, due):
 class Missed:
     """The next board's near end as it comes and as it should be, with a lens on the end of it that misses more."""
 
-    def __init__(self, canvas, frame, lens):
+    def __init__(self, canvas: Canvas, frame: tuple[float, ...], lens: tuple[int, ...]) -> None:
         self.frame = frame
         self.due = canvas.lines(INK, HEAVY)
         self.gap = canvas.polygons(fill=SHORTCUT, edge=SHORTCUT, width=0.7)  # over the line, or it hides a narrow gap
         self.struck = canvas.lines(SHORTCUT, MEDIUM)
         self.lens = Lens(canvas, lens, WHITE)
 
-    def update(self, struck, due, unit, fit_lens):
+    def update(self, struck: float, due: np.ndarray, unit: str, fit_lens: bool) -> None:
         """struck, due: the two near ends, (2, 3) mm, foot and head."""
         struck, due, worse = _seen_square_on(struck, due)
         self.scale, shift = _fit(np.concatenate([struck, due]), self.frame, largest=1)
@@ -127,7 +134,7 @@ class GoRoundPicture:
 
     WIDTH, HEIGHT = 920, 430
 
-    def __init__(self):
+    def __init__(self) -> None:
         self.canvas = Canvas(self.WIDTH, self.HEIGHT)
         self.chain = Chain(self.canvas, (12, 62, 530, 418))
         self.missed = Missed(self.canvas, (556 + OFF_GRID, 240, 606, 390), (626, 252, 746, 392))
@@ -143,7 +150,8 @@ class GoRoundPicture:
         self.canvas.lines(GUIDE, LIGHT, DASH).set_segments([[(14, 18), (38, 18)]])
         self.canvas.text(44, 14, "the next board, where it should be", colour=GUIDE)
 
-    def update(self, corner, unit="mm", height=120.0, tail_length=440.0, pin_length=380.0, corners=4, fit=True):
+    def update(self, corner: "Corner", unit: str = "mm", height: float = 120.0, tail_length: float = 440.0,
+               pin_length: float = 380.0, corners: Any = 4, fit: bool = True) -> None:
         """Draw the chain of a scalar corner after 1 to 4 `corners`. Height and bottom edges in mm, as intended; lengths are
         written in `unit`, "mm" or "in". fit: False to enlarge as before."""
         round_ = OneGauge(corner).go_round(height, tail_length, pin_length)
@@ -160,10 +168,11 @@ class GoRoundPicture:
         self._after.set_text(AFTER[corners])
 
     @staticmethod
-    def words(corner, unit="mm", height=120.0, tail_length=440.0, pin_length=380.0, corners=4):
+    def words(corner: "Corner", unit: str = "mm", height: float = 120.0, tail_length: float = 440.0, pin_length: float = 380.0,
+              corners: Any = 4) -> "Words":
         """The picture's sentence."""
         return say_go_round(corner, height, tail_length, pin_length, int(corners), unit)
 
-    def png(self):
+    def png(self) -> bytes:
         """PNG bytes of the picture as last updated."""
         return self.canvas.png()

@@ -1,5 +1,7 @@
 """Hold the leans: ends struck with the shortcut gape. The gap, shaded and measured, in space and on the flat faces."""
 
+from typing import TYPE_CHECKING
+
 import numpy as np
 
 from ..common.boards import BOARDS
@@ -13,6 +15,11 @@ from ..drawing.view import View, facing, fit
 from .one_gauge import OneGauge
 from .words import say_hold_leans
 
+if TYPE_CHECKING:
+    from ..common.text import Words
+    from ..corner.corner import Corner
+    from .one_gauge import Gap
+
 ENDS = {"tail": {"bottom": (0, 4), "top": (3, 7)}, "pin": {"bottom": (0, 4), "top": (1, 5)}}  # vertices of a stub
 VIEW_TILT, VIEW_TURN = 14, 10
 
@@ -23,7 +30,7 @@ class GapingCorner:
     After `update`, `place` maps points (..., 3) in mm to pixels.
     """
 
-    def __init__(self, canvas, frame):
+    def __init__(self, canvas: Canvas, frame: tuple[int, ...]) -> None:
         left, bottom, right, top = frame
         self.frame = left, bottom + 34, right, top - 34  # the gaps are measured above and below
         self._bench = canvas.polygons(fill=BENCH)
@@ -38,7 +45,7 @@ class GapingCorner:
         self._names = {board: canvas.text(0, 0, f"{board} board", align="center") for board in BOARDS}
         self._name_reach = name_reach(canvas, self._names.values())
 
-    def update(self, corner, gaps, height, thickness, unit):
+    def update(self, corner: "Corner", gaps: "dict[str, Gap]", height: float, thickness: float, unit: str) -> None:
         """Draw the corner with its `Gap`s; height and thickness in mm."""
         view = View(bearing(corner, VIEW_TURN), VIEW_TILT)
         joined = stubs(corner, height, thickness, STUB)
@@ -93,7 +100,8 @@ class GapingCorner:
 class GapingFace:
     """One outer face laid flat and pushed up to the corner line, its gap shaded, and a lens on the gap's far edge."""
 
-    def __init__(self, canvas, board, frame, lens, column):
+    def __init__(self, canvas: Canvas, board: str, frame: tuple[float, ...], lens: tuple[int, ...],
+                 column: tuple[int, ...]) -> None:
         self.board, self.frame = board, frame
         self.wood = canvas.polygons(fill=FILLS[board]["outer"], edge=INK)
         self.corner_line = canvas.lines(INK, HEAVY)
@@ -107,7 +115,7 @@ class GapingFace:
         self._angles = [Reading(canvas, left + 78, top - 84 - 22 * row, colour, words=text)
                         for row, (colour, text) in enumerate(words)]
 
-    def update(self, shortcut, gap, height, unit, fit_lens):
+    def update(self, shortcut: OneGauge, gap: "Gap", height: float, unit: str, fit_lens: bool) -> None:
         """Draw the face of a board of a OneGauge with its `Gap`; height: vertical, mm; unit: "mm" or "in".
 
         fit_lens: whether the lens may magnify otherwise than before.
@@ -148,14 +156,15 @@ class HoldLeansPicture:
 
     WIDTH, HEIGHT = 920, 430
 
-    def __init__(self):
+    def __init__(self) -> None:
         self.canvas = Canvas(self.WIDTH, self.HEIGHT)
         self.corner = GapingCorner(self.canvas, (12, 12, 312, 418))
         self.faces = {board: GapingFace(self.canvas, board, (330 + OFF_GRID, bottom + 12 + OFF_GRID, 530, bottom + 190),
                                         (552, bottom + 52, 692, bottom + 192), (708, bottom + 178))
                       for board, bottom in (("tail", 222), ("pin", 8))}
 
-    def update(self, corner, unit="mm", height=120.0, thickness=18.0, fit=True):
+    def update(self, corner: "Corner", unit: str = "mm", height: float = 120.0, thickness: float = 18.0,
+               fit: bool = True) -> None:
         """Draw a scalar corner; height (vertical) and thickness in mm; lengths are written in `unit`, "mm" or "in".
 
         fit: False to magnify as before, so that a gap that grows is seen to grow.
@@ -167,10 +176,10 @@ class HoldLeansPicture:
             face.update(shortcut, gaps[board], height, unit, fit)
 
     @staticmethod
-    def words(corner, unit="mm", height=120.0, thickness=18.0):
+    def words(corner: "Corner", unit: str = "mm", height: float = 120.0, thickness: float = 18.0) -> "Words":
         """The picture's sentence."""
         return say_hold_leans(corner, height, unit)
 
-    def png(self):
+    def png(self) -> bytes:
         """PNG bytes of the picture as last updated."""
         return self.canvas.png()

@@ -1,5 +1,7 @@
 """The shortcut's level lines on the tail board's end, beside the true ones, on a flush and on a square end."""
 
+from typing import TYPE_CHECKING
+
 from ..corner.stills import EndFace
 from ..drawing.canvas import Canvas
 from ..drawing.lens import LARGE, Reading, tenths
@@ -7,20 +9,24 @@ from ..drawing.palette import SHORTCUT
 from .one_gauge import OneGauge
 from .words import say_level_lines
 
+if TYPE_CHECKING:
+    from ..common.text import Words
+    from ..corner.corner import Corner
+
 
 class LevelLinesPicture:
     """The whole picture, 920 × 284 pixels: each end with its level lines, the shortcut's lines, and what lies between."""
 
     WIDTH, HEIGHT = 920, 284
 
-    def __init__(self):
+    def __init__(self) -> None:
         self.canvas = Canvas(self.WIDTH, self.HEIGHT)
         self.ends = {"flush": EndFace(self.canvas, "Flush end", (16, 12, 186, 272), (206, 220)),
                      "square": EndFace(self.canvas, "Square end", (466, 12, 636, 272), (650, 220))}
         self.errors = {name: Reading(self.canvas, left + 82, 90, SHORTCUT, LARGE)
                        for name, left in (("flush", 206), ("square", 650))}
 
-    def update(self, corner, unit="mm", thickness=18.0, fit=True):
+    def update(self, corner: "Corner", unit: str = "mm", thickness: float = 18.0, fit: bool = True) -> None:
         """Draw the tail board's end of a scalar corner; thickness of both boards in mm. No length is written, and nothing is
         enlarged."""
         shortcut = OneGauge(corner)
@@ -32,10 +38,10 @@ class LevelLinesPicture:
             self.errors[name].set(tenths(error), f"slants {words}" if error else "off: exact")
 
     @staticmethod
-    def words(corner, unit="mm", thickness=18.0):
+    def words(corner: "Corner", unit: str = "mm", thickness: float = 18.0) -> "Words":
         """The picture's sentence."""
         return say_level_lines(corner)
 
-    def png(self):
+    def png(self) -> bytes:
         """PNG bytes of the picture as last updated."""
         return self.canvas.png()

@@ -12,7 +12,7 @@ from .words import say_good_enough
 class GaugeMapPanel(Panel):
     """Sliders around `GaugeMapPicture`; use `gauge_map_panel` to make one."""
 
-    def __init__(self, tail_lean, pin_lean):
+    def __init__(self, tail_lean: float, pin_lean: float) -> None:
         dials = {
             "tail_lean": Dial("Tail lean", tail_lean, 0, 45, 0.5),
             "pin_lean": Dial("Pin lean", pin_lean, 0, 45, 0.5),
@@ -28,7 +28,7 @@ class GaugeMapPanel(Panel):
         super().__init__(dials, rows, [rest], GaugeMapPicture.WIDTH, GaugeMapPicture.HEIGHT,
                          {"unit": self.unit}, self.start_again)
 
-    def draw(self):
+    def draw(self) -> tuple:
         at = {name: dial.value for name, dial in self.dials.items()}
         corner, unit = Corner(at["tail_lean"], at["pin_lean"]), self.unit.value
         wanted = at["width"], at["tolerance"], at["setting_limit"]

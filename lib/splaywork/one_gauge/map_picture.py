@@ -26,7 +26,7 @@ class GaugeMapPicture:
     WIDTH, HEIGHT = 920, 400
     MAP = (62, 42, 402, 382)  # left, bottom, right, top
 
-    def __init__(self):
+    def __init__(self) -> None:
         self.canvas = Canvas(self.WIDTH, self.HEIGHT)
         left, bottom, right, top = self.MAP
         frame = [(left, bottom), (right, bottom), (right, top), (left, top)]
@@ -93,7 +93,8 @@ class GaugeMapPicture:
         return np.stack([left + (right - left) * np.asarray(tail_lean) / MOST_LEAN,
                          bottom + (top - bottom) * np.asarray(pin_lean) / MOST_LEAN], axis=-1)
 
-    def update(self, corner, width=100.0, tolerance=0.2, setting_limit=SETTING_LIMIT, unit="mm"):
+    def update(self, corner: Corner, width: float = 100.0, tolerance: float = 0.2, setting_limit: float = SETTING_LIMIT,
+               unit: str = "mm") -> None:
         """Draw the map, and a corner (single leans, 0…45 degrees) on it.
 
         width: mm up the face of the boards; tolerance: mm; setting_limit: degrees; `unit` to write lengths in.
@@ -170,7 +171,7 @@ class GaugeMapPicture:
         self._key[1].set_text(f"gap {levels[0]}, {levels[1]}, {levels[2]} {self._unit}: fine, ordinary, rough")
         self._key[2].set_text(f"miss {degrees(setting_limit, 2)}: an angle, as large as the hand's")
 
-    def png(self):
+    def png(self) -> bytes:
         """PNG bytes of the picture as last updated."""
         return self.canvas.png()
 

@@ -12,11 +12,10 @@ import numpy as np
 from ..common import checks
 from ..common.boards import BOARDS, known, other
 from ..common.checks import plain
+from ..common.kinds import Computed, Numbers
 from ..common.tolerances import ROUNDING
 from ..corner.corner import Corner
 from ..formulas.forms import compute, vector
-
-Numbers = float | np.ndarray  # one, or as many as the corner has leans
 
 # The corners that the demonstrations return to.
 NAMED_CORNERS = {
@@ -105,7 +104,7 @@ class OneGauge:
 
     corner: Corner
 
-    def __post_init__(self):
+    def __post_init__(self) -> None:
         checks.instance("corner of the shortcut", self.corner, Corner, "Corner(tail_lean=15, pin_lean=12)")
         if not np.all(np.asarray(self.corner.plan_angle) == 90):
             raise ValueError("The one-gauge shortcut is a rule for square corners: use it with a plan angle of 90°.")
@@ -123,45 +122,45 @@ class OneGauge:
 
     # What is struck, and how far it is out.
 
-    def struck(self, board: str) -> Numbers:
+    def struck(self, board: str) -> Computed:
         """The end line that the shortcut strikes on `board` ("tail" or "pin"): the other board's lean, degrees."""
         return self.corner.lean(other(known(board)))
 
-    def error(self, board: str) -> Numbers:
+    def error(self, board: str) -> Computed:
         """Shortcut line less the true end line, degrees: positive when a line that slants outward slants too much."""
         return self._angle(f"one_gauge_{known(board)}_error")
 
     @property
-    def tail_error(self) -> Numbers:
+    def tail_error(self) -> Computed:
         """`error` of the tail board, degrees."""
         return self.error("tail")
 
     @property
-    def pin_error(self) -> Numbers:
+    def pin_error(self) -> Computed:
         """`error` of the pin board, degrees."""
         return self.error("pin")
 
     @property
-    def flush_level_error(self) -> Numbers:
+    def flush_level_error(self) -> Computed:
         """Bevel set to the tail lean, less the level line on a flush tail end: degrees. It slants too much, or is exact if the
         pin board is upright."""
         return self._angle("one_gauge_flush_level_error")
 
     @property
-    def square_level_error(self) -> Numbers:
+    def square_level_error(self) -> Computed:
         """Bevel set to the tail lean, less the level line on a square tail end: degrees, signed against the lean. It slants too
         little, or is exact if the pin board is upright."""
         return self._angle("one_gauge_square_level_error")
 
     # Hold the leans: the ends gape.
 
-    def gap_over(self, width: Numbers, board: str) -> Numbers:
+    def gap_over(self, width: Numbers, board: str) -> Computed:
         """Gap in mm at the far edge of `board`, its lean held, over `width` mm (a number or an array) up its face."""
         width = checks.sizes("width", width)
         checks.together(width=width, corner=np.empty(self.corner._shape()))
         return plain(self._number(f"one_gauge_{known(board)}_gap", slant_width=width))
 
-    def gap(self, height: Numbers, board: str) -> Numbers:
+    def gap(self, height: Numbers, board: str) -> Computed:
         """Gap in mm at the far edge of `board`, its lean held, for a box of that vertical height."""
         height = checks.sizes("height", height)
         return self.gap_over(self.corner.slant_width(height, board), board)
@@ -198,7 +197,7 @@ class OneGauge:
         """True where that box has no height: the leans add up to 90°, and the boards make a picture frame."""
         return np.abs(self._leans_together - 90) <= ROUNDING
 
-    def closed_lean(self, board: str) -> Numbers:
+    def closed_lean(self, board: str) -> Computed:
         """Lean at which `board` really stands in the box of the shortcut lines, degrees; 90 where it lies flat.
 
         ValueError where the shortcut lines make no box.
@@ -219,12 +218,12 @@ class OneGauge:
         return Corner(*leans)
 
     @property
-    def height_factor(self) -> Numbers:
+    def height_factor(self) -> Computed:
         """Height of the box of the shortcut lines over the intended height; 0 where it lies flat, ValueError beyond."""
         self.closed_lean("tail")
         return plain(np.where(self.lies_flat, 0.0, self._number("closed_height_factor")))
 
-    def closed_end_gap(self, thickness: float) -> Numbers:
+    def closed_end_gap(self, thickness: float) -> Computed:
         """Gap in mm at the inner arris of the closed box's ends, which were sawn to the end bevel of the intended box.
 
         Negative where the inner arrises touch first and the gap is at the outer ones. thickness: of the boards, mm.
@@ -232,7 +231,7 @@ class OneGauge:
         return plain(compute("left_open", thickness=checks.size("thickness", thickness), lean=self.closed.end_bevel,
                              end_bevel=self.corner.end_bevel))
 
-    def closed_edge_gap(self, board: str, thickness: float) -> Numbers:
+    def closed_edge_gap(self, board: str, thickness: float) -> Computed:
         """Gap in mm under the inner arris of `board` in the closed box, its edges ripped to the intended lean.
 
         Negative where the gap is under the outer arris. thickness: of the board, mm.
@@ -289,7 +288,7 @@ class OneGauge:
     # A front that leans (the pin board) with an upright back: the sides (the tail boards) must wind.
 
     @property
-    def wind(self) -> Numbers:
+    def wind(self) -> Computed:
         """Degrees between the side's ends: the front corner wants it at `closed.tail_lean`, the back at its lean.
 
         ValueError where the front corner could not stand.

@@ -22,7 +22,7 @@ SIZES = {  # what each panel drags beside the leans: name, start, low, high, ste
 class OneGaugePanel(FittedPanel):
     """Sliders around one of `pictures.PICTURES`; use `one_gauge_panel` to make one."""
 
-    def __init__(self, consequence, tail_lean, pin_lean, equal):
+    def __init__(self, consequence: str, tail_lean: float, pin_lean: float, equal: bool) -> None:
         self.picture = picture_of(consequence)()
         leans = {"tail_lean": Dial("Tail lean", tail_lean, -45, 45, 0.5),
                  "pin_lean": Dial("Pin lean", pin_lean, -45, 45, 0.5)}
@@ -45,7 +45,7 @@ class OneGaugePanel(FittedPanel):
         leans["tail_lean"].on_change = lambda: self._follow("tail_lean", "pin_lean")
         leans["pin_lean"].on_change = lambda: self._follow("pin_lean", "tail_lean")
 
-    def draw(self):
+    def draw(self) -> tuple:
         corner = Corner(self.dials["tail_lean"].value, self.dials["pin_lean"].value)
         how = {"unit": self.unit.value} | {name: dial.value for name, dial in self.sizes.items()}
         self.picture.update(corner, **how, fit=self.may_fit())

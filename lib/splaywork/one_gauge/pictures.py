@@ -3,6 +3,8 @@
 Every one has `update(corner, unit, …)`, `words(corner, unit, …)` with the same arguments, `png()`, WIDTH and HEIGHT.
 """
 
+from typing import Any
+
 from ..common import checks
 from ..common.printing import degrees, length
 from ..corner.corner import Corner
@@ -28,7 +30,7 @@ def picture_of(consequence: str) -> type:
     return PICTURES[checks.choice("picture", consequence, tuple(PICTURES))]
 
 
-def one_gauge_still(consequence: str, corner: Corner, **sizes) -> Still:
+def one_gauge_still(consequence: str, corner: Corner, **sizes: Any) -> Still:
     """The picture of `PICTURES[consequence]` for a scalar corner, as a `Still`; sizes as its `update` takes them."""
     picture = picture_of(consequence)()
     picture.update(corner, **sizes)

@@ -43,7 +43,7 @@ class Jitter(checks.Comparable):
     thickness: float
     seed: int
 
-    def __repr__(self):
+    def __repr__(self) -> str:
         boxes, corners, _ = self.openings.shape
         return f"<Jitter: {boxes:,} boxes of {corners} corners, half of them within {self.quantile(0.5):.2f} mm>"
 

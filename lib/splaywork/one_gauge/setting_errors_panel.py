@@ -13,7 +13,7 @@ from .words import say_setting_errors
 class SettingErrorsPanel(FittedPanel):
     """Sliders around `SettingErrorsPicture`; use `setting_errors_panel` to make one."""
 
-    def __init__(self, tail_lean, pin_lean, back_lean):
+    def __init__(self, tail_lean: float, pin_lean: float, back_lean: float) -> None:
         dials = {
             "line": Dial("End line ±", SETTING_LIMIT, 0.05, 1, 0.05, write=hundredths),
             "bevel": Dial("End bevel ±", SETTING_LIMIT, 0.05, 1, 0.05, write=hundredths),
@@ -34,7 +34,7 @@ class SettingErrorsPanel(FittedPanel):
         super().__init__(dials, [hand], [rest], SettingErrorsPicture.WIDTH, SettingErrorsPicture.HEIGHT,
                          {"unit": self.unit}, self.start_again)
 
-    def draw(self):
+    def draw(self) -> tuple:
         at, unit = {name: dial.value for name, dial in self.dials.items()}, self.unit.value
         front, back = (Corner(at["tail_lean"], at[pin]) for pin in ("pin_lean", "back_lean"))
         sample = jitter([front, front, back, back], {"end line": at["line"], "end bevel": at["bevel"]},

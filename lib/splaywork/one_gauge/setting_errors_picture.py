@@ -25,7 +25,7 @@ class SettingErrorsPicture:
     FRAME = (30, 74, 520, 254)  # of the histogram: left, bottom, right, top of its tallest bar
     BARS_AT = 552
 
-    def __init__(self):
+    def __init__(self) -> None:
         self.canvas = Canvas(self.WIDTH, self.HEIGHT)
         left, bottom, right, _ = self.FRAME
         self._title = self.canvas.text(left, 336, weight="bold", size=11)
@@ -48,7 +48,7 @@ class SettingErrorsPicture:
         self._names = [self.canvas.text(x, 296 - 70 * row) for row in range(len(KINDS))]
         self._values = [self.canvas.text(0, 272 - 70 * row, weight="bold") for row in range(len(KINDS))]
 
-    def update(self, sample, tolerance, unit="mm", fit=True):
+    def update(self, sample: Jitter, tolerance: float, unit: str = "mm", fit: bool = True) -> None:
         """Draw a `setting_errors.Jitter` against a tolerance in mm, lengths written in `unit`.
 
         fit: False to keep both scales, so that a hill that moves, or a bar that grows, is seen to; they widen where they must.
@@ -127,7 +127,7 @@ class SettingErrorsPicture:
                                  fontweight="bold" if kind == (most.board, most.setting) else "normal")
             self._values[row].set(position=(x + long + 8, y + 8), text=gap(opened, unit))
 
-    def png(self):
+    def png(self) -> bytes:
         """PNG bytes of the picture as last updated."""
         return self.canvas.png()
 

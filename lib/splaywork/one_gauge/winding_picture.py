@@ -1,5 +1,7 @@
 """A leaning front with an upright back: the sides must wind (twist). The drawer, and winding sticks across the ends."""
 
+from typing import TYPE_CHECKING
+
 import numpy as np
 
 from ..common.printing import degrees, fine_degrees
@@ -12,6 +14,10 @@ from ..drawing.view import View
 from ..drawing.view import fit as _fit
 from .one_gauge import OneGauge
 from .words import say_winding
+
+if TYPE_CHECKING:
+    from ..common.text import Words
+    from ..corner.corner import Corner
 
 VIEW = View(bearing=238, tilt=18)
 STRIPS = 12  # that a wound side is drawn as
@@ -27,7 +33,7 @@ class WoundDrawer:
     Axes as in `formulas.corner`: the near side (a tail board) along +x from the front, the front (the pin board) along +y.
     """
 
-    def __init__(self, canvas, frame):
+    def __init__(self, canvas: Canvas, frame: tuple[float, ...]) -> None:
         self.frame = frame
         self._bench = canvas.polygons(fill=BENCH)
         self.boards = Sheets(canvas)
@@ -39,7 +45,8 @@ class WoundDrawer:
 
     factor = None  # of the last picture shown
 
-    def update(self, corner, height, length, across, wind, stick, fit):
+    def update(self, corner: "Corner", height: float, length: float, across: float, wind: float, stick: float,
+               fit: bool) -> None:
         """Draw a drawer `length` deep and `across` wide at its bottom, mm; wind: degrees, before it is exaggerated.
 
         fit: False to exaggerate as before, so that a winding that grows is seen to grow.
@@ -102,14 +109,14 @@ class Sighting:
     A lens shows the top tips; nothing but the lens magnifies.
     """
 
-    def __init__(self, canvas, frame, lens):
+    def __init__(self, canvas: Canvas, frame: tuple[float, ...], lens: tuple[int, ...]) -> None:
         self.frame = frame
         self.back = canvas.lines(INK, HEAVY)
         self.between = canvas.polygons(fill=SHORTCUT, edge=SHORTCUT, width=0.7)  # over the line, or it hides a narrow gap
         self.front = canvas.lines(SHORTCUT, MEDIUM)
         self.lens = Lens(canvas, lens, WHITE)
 
-    def update(self, leans, stick, unit, fit_lens):
+    def update(self, leans: tuple[float, ...], stick: float, unit: str, fit_lens: bool) -> None:
         """leans: of the side at the front and at the back, degrees; stick: mm."""
         foot = np.zeros(2)
         front, back = (stick * np.array([np.sin(lean), np.cos(lean)]) for lean in np.radians(leans))
@@ -131,7 +138,7 @@ class WindingPicture:
 
     WIDTH, HEIGHT = 920, 430
 
-    def __init__(self):
+    def __init__(self) -> None:
         self.canvas = Canvas(self.WIDTH, self.HEIGHT)
         self.drawer = WoundDrawer(self.canvas, (12, 40, 500 + OFF_GRID, 390))
         self.sighting = Sighting(self.canvas, (556 + OFF_GRID, 190, 676, 376), (700, 236, 840, 376))
@@ -142,7 +149,8 @@ class WindingPicture:
         self.rows = [Reading(self.canvas, 640, 106 - 24 * row, colour, words=words)
                      for row, (colour, words) in enumerate(rows)]
 
-    def update(self, corner, unit="mm", height=120.0, length=440.0, across=380.0, stick=300.0, fit=True):
+    def update(self, corner: "Corner", unit: str = "mm", height: float = 120.0, length: float = 440.0, across: float = 380.0,
+               stick: float = 300.0, fit: bool = True) -> None:
         """Draw the drawer whose front corners are this scalar corner, its back upright, all struck with the shortcut.
 
         Height, bottom edges of the sides (`length`) and of the front (`across`), and the winding sticks, in mm; lengths
@@ -161,10 +169,11 @@ class WindingPicture:
         self.rows[3].set(fine_degrees(abs(winding.per_100)).replace("less than ", "< "))
 
     @staticmethod
-    def words(corner, unit="mm", height=120.0, length=440.0, across=380.0, stick=300.0):
+    def words(corner: "Corner", unit: str = "mm", height: float = 120.0, length: float = 440.0, across: float = 380.0,
+              stick: float = 300.0) -> "Words":
         """The picture's sentence."""
         return say_winding(corner, length, stick, unit)
 
-    def png(self):
+    def png(self) -> bytes:
         """PNG bytes of the picture as last updated."""
         return self.canvas.png()

@@ -4,7 +4,7 @@ Each function takes a Corner (single leans, plan angle 90), lengths in mm, and t
 returns `Words`. ValueErrors as `one_gauge`.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 import numpy as np
 
@@ -162,7 +162,7 @@ def say_level_lines(corner: Corner) -> Words:
                  "little.")
 
 
-def just_beyond(value, limit, write):
+def just_beyond(value: float, limit: float, write: Callable) -> bool:
     """True where a value beyond its limit is written, by `write`, as the limit is: then the words have to say so."""
     return bool(value > limit and write(value) == write(limit))
 

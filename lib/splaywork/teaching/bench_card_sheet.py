@@ -29,7 +29,8 @@ class _Setting:
     why: str = ""
 
 
-def bench_card(corner, height=None, thickness=None, unit="mm", name="", paper="A4"):
+def bench_card(corner: Corner, height: float | None = None, thickness: float | None = None, unit: str = "mm", name: str = "",
+               paper: str = "A4") -> list:
     """One page with every setting of a `Corner`, to be read at arm's length; Pages for `paper.save_pages`.
 
     height: vertical, of the box, and thickness of both boards, mm: with them the widths up the faces and the baseline

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from html import escape
 from pathlib import Path
 
+from ..common.kinds import FilePath
 from .exercises import load_progress
 
 MOST_FILES = 500  # progress files that are read from a folder
@@ -20,26 +21,26 @@ class ClassReport:
     refused: dict
 
     @property
-    def exercises(self):
+    def exercises(self) -> list[str]:
         """Exercise ids that anybody tried, in order."""
         return sorted({number for progress in self.learners.values() for number in progress.tries})
 
     @property
-    def done(self):
+    def done(self) -> dict[str, tuple[int, int]]:
         """Exercise id -> (learners who had it right, learners who tried it)."""
         return {number: (sum(progress.done(number) for progress in self.learners.values()),
                          sum(number in progress.tries for progress in self.learners.values())) for number in self.exercises}
 
     @property
-    def slips(self):
+    def slips(self) -> Counter:
         """Counter of (exercise id, kind of slip): how many learners made it at least once."""
         return Counter((number, kind) for progress in self.learners.values()
                        for number, kinds in progress.slips.items() for kind in kinds)
 
-    def __repr__(self):
+    def __repr__(self) -> str:
         return f"ClassReport({len(self.learners)} learners, {len(self.exercises)} exercises, {len(self.refused)} files refused)"
 
-    def _repr_markdown_(self):
+    def _repr_markdown_(self) -> str:
         lines = ["| learner | tried | right at least once | tries |", "|:--|--:|--:|--:|"]
         lines += [f"| {_safe(name)} | {len(progress.tries)} | {sum(map(progress.done, progress.tries))} | "
                   f"{sum(progress.tries.values())} |" for name, progress in self.learners.items()]
@@ -58,7 +59,7 @@ def _safe(text, most=SHOWN):
     return "".join(f"&#{ord(letter)};" if letter in "|*_`[]()#!\\~$" else escape(letter) for letter in plain)
 
 
-def class_report(folder):
+def class_report(folder: FilePath) -> ClassReport:
     """Read the progress files that learners handed in, and sum them up; nothing is written.
 
     Parameters

@@ -1,5 +1,7 @@
 """The class report as a picture for the teacher: of those who tried, how many had it right, and the slips they made."""
 
+from typing import Any
+
 from ..drawing.canvas import Canvas
 from ..drawing.palette import GUIDE, INK, PIN, SHORTCUT
 from .class_report import COMMON, ClassReport
@@ -10,7 +12,7 @@ WIDTH, ROW, LEFT = 820, 22, 330
 class ClassReportPicture:
     """Bars for exercises and for slips, drawn once; `canvas` may be saved with `save_figure`."""
 
-    def __init__(self, report):
+    def __init__(self, report: ClassReport) -> None:
         done, slips = report.done, report.slips.most_common(COMMON)
         self.canvas = canvas = Canvas(WIDTH, ROW * (len(done) + len(slips) + 5))
         most = max(1, len(report.learners))
@@ -40,11 +42,11 @@ class ClassReportPicture:
         for artist, kind in ((tried, "tried"), (right, "right"), (red, "red")):
             artist.set_verts(boxes[kind])
 
-    def _repr_png_(self):
+    def _repr_png_(self) -> Any:
         return self.canvas.png()
 
 
-def class_report_still(report):
+def class_report_still(report: ClassReport) -> ClassReportPicture:
     """A `ClassReport` as a picture: a bar for each exercise that was tried, and one for each common slip."""
     if not isinstance(report, ClassReport):
         raise ValueError("A class report's picture is drawn of a ClassReport, such as class_report('answers') gives.")

@@ -1,16 +1,22 @@
 """A course of four evenings, and a form to assess a trial corner in wood; every number comes from the corner."""
 
 from math import radians, tan
+from pathlib import Path
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from ..common import checks
 from ..common.boards import BOARDS
+from ..common.kinds import FilePath
 from ..common.printing import degrees, fine, length
 from ..corner.corner import Corner
 from ..drawing.page import BenchPages, numbered
 from ..drawing.paper import Label, Stroke, save_pages
 from ..joint.words import CAUTIONS
+
+if TYPE_CHECKING:
+    from ..drawing.paper import Page
 
 TYPE = 11.0  # points
 RISE = 100.0  # mm up the face of a square, over which a lean's run is measured
@@ -43,7 +49,7 @@ EVENINGS = (
 )
 
 
-def course(paper="A4"):
+def course(paper: str = "A4") -> "list[Page]":
     """Four evenings of two hours, as `Page`s: what is done at which minute, what is cut, what to read and skip."""
     pages = BenchPages(paper, "A course of four evenings", "Leaning corners · minutes are our guess")
     pages.begin("Four evenings of two hours")
@@ -57,7 +63,7 @@ def course(paper="A4"):
     return numbered(pages.pages())
 
 
-def assessment(corner=None, height=120.0, unit="mm", paper="A4"):
+def assessment(corner: Corner | None = None, height: float = 120.0, unit: str = "mm", paper: str = "A4") -> "list[Page]":
     """A form to assess a trial corner in wood, as `Page`s: what is measured, with which tool, and marks by band.
 
     Parameters
@@ -97,7 +103,7 @@ def assessment(corner=None, height=120.0, unit="mm", paper="A4"):
     return numbered(pages.pages())
 
 
-def criteria(corner, height, unit="mm"):
+def criteria(corner: Corner, height: float, unit: str = "mm") -> list[tuple[str, ...]]:
     """What is measured: (what, tool, intended, then the band for 3, 2 and 1 marks), in words."""
     rows = []
     for board in BOARDS:
@@ -118,11 +124,12 @@ def criteria(corner, height, unit="mm"):
     return rows
 
 
-def save_course(path, paper="A4"):
+def save_course(path: FilePath, paper: str = "A4") -> tuple[Path, ...]:
     """Write `course` as one PDF, whole or not at all; returns the paths written."""
     return save_pages(path, course(paper), paper)
 
 
-def save_assessment(path, corner=None, height=120.0, unit="mm", paper="A4"):
+def save_assessment(path: FilePath, corner: Corner | None = None, height: float = 120.0, unit: str = "mm",
+                    paper: str = "A4") -> tuple[Path, ...]:
     """Write `assessment` as one PDF, whole or not at all; returns the paths written. Arguments and errors as there."""
     return save_pages(path, assessment(corner, height, unit, paper), paper)

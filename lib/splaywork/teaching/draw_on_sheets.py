@@ -1,15 +1,21 @@
 """Sheets to draw on, without a screen: the leans of both boards and the boards laid flat, at true scale, and their key."""
 
 from math import radians, tan
+from pathlib import Path
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from ..common import checks
 from ..common.boards import BOARDS, other
+from ..common.kinds import FilePath
 from ..common.printing import degrees, length, offset
 from ..corner.corner import Corner
 from ..drawing.page import BenchPages, numbered, scale_of
 from ..drawing.paper import Area, Label, Stroke, save_pages
+
+if TYPE_CHECKING:
+    from ..drawing.paper import Page
 
 TYPE = 11.0  # points: what a class reads and writes on
 HEIGHT = 60.0  # mm, of the box that is drawn
@@ -34,15 +40,15 @@ def _checked(corner, paper, unit):
 class Sheet:
     """Pages whose drawings are in mm on the paper, whatever its size."""
 
-    def __init__(self, paper, name, unit):
+    def __init__(self, paper: str, name: str, unit: str) -> None:
         self.pages = BenchPages(paper, name, "Leaning corners · print at 100 %")
         self.true, self.unit = 1 / scale_of(paper), unit
 
-    def place(self, items, height):
+    def place(self, items: list, height: float) -> None:
         """Items drawn in true mm, hung from (0, 0), `height` mm high."""
         self.pages.place([_times(item, self.true) for item in items], height * self.true)
 
-    def scale_bar(self):
+    def scale_bar(self) -> None:
         """A line to check the printer by."""
         long, said = (100.0, "100 mm") if self.unit == "mm" else (101.6, "4 in")
         self.place([Stroke("scale", np.array([[0, -4], [long, -4]])),
@@ -86,7 +92,7 @@ def _flat(corner, board, key):
     return items, up + 17
 
 
-def draw_on(corner=None, unit="mm", paper="A4", key=False):
+def draw_on(corner: Corner | None = None, unit: str = "mm", paper: str = "A4", key: bool = False) -> "list[Page]":
     """Sheets to draw the two-lean end lines on, at true scale, or their key, as `Page`s.
 
     Parameters
@@ -160,6 +166,7 @@ def _own(sheet):
     sheet.place([Stroke("square" if number % 2 else "rule", line) for number, line in enumerate(lines)], tall + 4)
 
 
-def save_draw_on(path, corner=None, unit="mm", paper="A4", key=False):
+def save_draw_on(path: FilePath, corner: Corner | None = None, unit: str = "mm", paper: str = "A4",
+                 key: bool = False) -> tuple[Path, ...]:
     """Write `draw_on` as one PDF, whole or not at all; returns the paths written. Arguments and errors as there."""
     return save_pages(path, draw_on(corner, unit, paper, key), paper)

@@ -30,7 +30,7 @@ class ExercisePanel(OnPage):
 
     instead = "Exercises that check themselves appear here when this cell is run."
 
-    def __init__(self, notebook, seed, unit):
+    def __init__(self, notebook: str, seed: int, unit: str) -> None:
         self.exercises = {exercise.id: exercise for exercise in exercises_for(notebook)}
         self._seeds = dict.fromkeys(self.exercises, seed)
         self._progress, self._listing = Progress(), False
@@ -197,7 +197,7 @@ class ExercisePanel(OnPage):
         self._complain(sentence)
 
 
-def exercise_panel(notebook, seed=1, unit="mm"):
+def exercise_panel(notebook: str, seed: int = 1, unit: str = "mm") -> ExercisePanel:
     """The exercises of a notebook, one at a time: a question, a field, and a remark on what is typed into it.
 
     notebook: its number as text, such as "04". seed: of the first numbers, 0 or more; "New numbers" goes on to the next

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 from math import radians, tan
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -10,6 +11,9 @@ from ..common.boards import BOARDS, other
 from ..corner.corner import Corner
 from ..drawing.canvas import DASH, Canvas
 from ..drawing.palette import GUIDE, INK, PIN, TAIL
+
+if TYPE_CHECKING:
+    from .exercises.core import Asked
 
 HEIGHT = 100.0  # mm, of the box on the drawing; its marks stand every 10 mm
 _WOOD = {"tail": TAIL, "pin": PIN}
@@ -85,7 +89,7 @@ def _words_of_four_lines(asked):
 FIGURES = {"four lines": Figure((860, 330), _draw_four_lines, _words_of_four_lines)}
 
 
-def png_of(asked):
+def png_of(asked: "Asked") -> bytes:
     """The PNG of the drawing that belongs to an `Asked` with a figure."""
     canvas = Canvas(*FIGURES[asked.figure].size)
     FIGURES[asked.figure].draw(canvas, asked)

@@ -4,6 +4,7 @@ from functools import partial
 
 import ipywidgets as widgets
 
+from ..common.kinds import FilePath
 from ..corner.corner import Corner
 from ..drawing.paper import PAPERS
 from ..widgets.controls import OnPage, row, unit_switch
@@ -23,7 +24,7 @@ class HandoutPanel(OnPage):
 
     instead = "Buttons that write handouts appear here when this cell is run."
 
-    def __init__(self, folder):
+    def __init__(self, folder: FilePath) -> None:
         self.lessons = widgets.SelectMultiple(options=[(f"{number} {title}", number) for number, title in TITLES.items()],
                                               value=tuple(TITLES), description="Notebooks", rows=len(TITLES), **WIDE)
         self.seed = Field("The seed", 1, 0, LATEST_SEED, "count", label="Seed")
@@ -79,7 +80,7 @@ class HandoutPanel(OnPage):
         return self.writer.written(save_sheets(path, pages, paper, self.writer.page), name)
 
 
-def handout_panel(folder="out"):
+def handout_panel(folder: FilePath = "out") -> HandoutPanel:
     """Buttons that write notebooks' handouts, their keys, and a bench card for the class's own corner, a PDF each.
 
     folder: where to, counted from where the notebook runs. Seed: whole numbers up to 9999; the same seed asks the same

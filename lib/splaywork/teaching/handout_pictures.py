@@ -1,5 +1,6 @@
 """One picture for each notebook's handout, and a sentence to it; none gives an exercise's answer away."""
 
+from collections.abc import Callable
 from functools import partial
 
 import numpy as np
@@ -24,7 +25,7 @@ _BOTH = (16, 11)
 _READ = 7, 22  # end lines of a trial corner, degrees: a good way off, so that it shows
 
 
-def picture_for(lesson):
+def picture_for(lesson: str) -> tuple[Callable, str]:
     """(draw, sentence) for a notebook's number: draw(canvas) fills a canvas of any size; `paper.Picture` takes it."""
     corner = Corner(*LEANS.get(lesson, _BOTH))
     if lesson in _OTHERS:

@@ -3,10 +3,13 @@
 Every number is worked out when the sheet is made, by the exercises themselves.
 """
 
+from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 
+from ..common.kinds import FilePath
 from ..common.printing import length
 from ..corner.words import capital
 from ..drawing.page import BenchPages, numbered
@@ -25,7 +28,7 @@ PICTURE_TALL = 50.0  # mm
 RULED = {"predict": 2, "read off": 2, "work out": 3}  # lines to answer on, by kind of exercise
 
 
-def handout(lesson, seed=1, unit="mm", paper="A4"):
+def handout(lesson: str, seed: int = 1, unit: str = "mm", paper: str = "A4") -> list:
     """The handout of a notebook as numbered `Page`s for `paper.save_pages`: its exercises, with ruled blanks.
 
     lesson: its number as text, such as "04". seed: of the exercises' numbers; the same seed gives the same numbers here,
@@ -55,7 +58,7 @@ def handout(lesson, seed=1, unit="mm", paper="A4"):
     return numbered(pages.pages())
 
 
-def answer_key(lesson, seed=1, unit="mm", paper="A4"):
+def answer_key(lesson: str, seed: int = 1, unit: str = "mm", paper: str = "A4") -> list:
     """The key to `handout(lesson, seed, unit, paper)`: answers, worked steps, and what each slip leads to."""
     pages = _begun(lesson, seed, unit, paper, "Key", f"Numbers of seed {seed}. For the teacher; not to hand out.")
     for number, asked in enumerate(_asked(lesson, seed, unit), start=1):
@@ -69,7 +72,7 @@ def answer_key(lesson, seed=1, unit="mm", paper="A4"):
     return numbered(pages.pages())
 
 
-def save_sheets(path, pages, paper="A4", progress=None):
+def save_sheets(path: FilePath, pages: Any, paper: str = "A4", progress: Callable | None = None) -> tuple[Path, ...]:
     """Write pages of this module as one PDF, whole or not at all; as `paper.save_pages`."""
     if Path(path).suffix.lower() != ".pdf":
         raise ValueError(f"These sheets are saved as PDF: end the name {Path(path).name!r} in .pdf.")

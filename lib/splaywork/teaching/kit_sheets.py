@@ -2,11 +2,14 @@
 
 from dataclasses import dataclass
 from math import radians, tan
+from pathlib import Path
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from ..common import checks
 from ..common.boards import BOARDS
+from ..common.kinds import FilePath
 from ..common.printing import degrees, length, lengths
 from ..corner.corner import Corner
 from ..drawing.page import numbered
@@ -14,6 +17,9 @@ from ..drawing.paper import Area, Label, Stroke, save_pages
 from ..joint.words import CAUTIONS
 from .draw_on_sheets import Sheet
 from .handout_sheets import TITLES
+
+if TYPE_CHECKING:
+    from ..drawing.paper import Page
 
 TYPE = 11.0  # points
 MOST_PAIRS = 40
@@ -49,7 +55,7 @@ KITS = {
 }
 
 
-def kit(notebook, pairs=6, unit="mm", paper="A4"):
+def kit(notebook: str, pairs: float = 6, unit: str = "mm", paper: str = "A4") -> "list[Page]":
     """The kit page of a notebook as `Page`s for `save_sheets`.
 
     Parameters
@@ -131,6 +137,6 @@ def _wedges(sheet, leans):
     sheet.place(items, WEDGE + 8)
 
 
-def save_kit(path, notebook, pairs=6, unit="mm", paper="A4"):
+def save_kit(path: FilePath, notebook: str, pairs: float = 6, unit: str = "mm", paper: str = "A4") -> tuple[Path, ...]:
     """Write `kit` as one PDF, whole or not at all; returns the paths written. Arguments and errors as there."""
     return save_pages(path, kit(notebook, pairs, unit, paper), paper)

@@ -16,7 +16,7 @@ class ScriptPanel(OnPage):
 
     instead = "A lesson to step through appears here when this cell is run."
 
-    def __init__(self, notebook, minutes):
+    def __init__(self, notebook: str, minutes: float) -> None:
         self.script = script(notebook)
         self.rows, self.at = self.script.at(minutes), 0
         self.back = widgets.Button(description="Back", tooltip="The row before", layout={"width": "76px"})
@@ -32,7 +32,7 @@ class ScriptPanel(OnPage):
         self._rest = self.children
         self.go(0)
 
-    def go(self, number):
+    def go(self, number: int) -> None:
         """Show a row: its settings on its panel, its sentence above; rows without a panel leave the last one as it is."""
         self.at = min(max(number, 0), len(self.rows) - 1)
         minute, row = self.rows[self.at]
@@ -64,7 +64,7 @@ class ScriptPanel(OnPage):
             panel.present()
 
 
-def script_panel(notebook, minutes=20):
+def script_panel(notebook: str, minutes: float = 20) -> ScriptPanel:
     """A lesson to step through: *Next* and *Back* set the notebook's panels row by row, and show the sentence to speak.
 
     notebook: its number as text, such as "04". minutes: 20 or 45. ValueError for others.

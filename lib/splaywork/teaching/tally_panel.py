@@ -18,7 +18,7 @@ class TallyPanel(OnPage):
 
     instead = "A tally of hands appears here when this cell is run."
 
-    def __init__(self, question, answers):
+    def __init__(self, question: str, answers: tuple[str, ...]) -> None:
         self.counts, self._order = dict.fromkeys(answers, 0), []
         self.hands, self._bars = {}, {}
         for answer in answers:
@@ -57,7 +57,8 @@ class TallyPanel(OnPage):
             self._bars[answer].value = f'<div style="display:flex;align-items:center">{bar}{count}</div>'
 
 
-def tally_panel(question="Do both settings carry over?", answers=("yes", "no", "only one of them")):
+def tally_panel(question: str = "Do both settings carry over?",
+                answers: tuple[str, ...] = ("yes", "no", "only one of them")) -> TallyPanel:
     """Count hands before the panel answers: a click for each, *Undo* for the last, *Reset* for all.
 
     question: text of up to 200 characters. answers: 2 to 8 different texts of up to 60 characters. ValueError for others.

@@ -1,10 +1,12 @@
 """The wall chart, one page of A2 or A3: the words on one picture, the eleven steps drawn, what each gap says, the cautions."""
 
 from dataclasses import replace
+from pathlib import Path
 
 import numpy as np
 
 from ..common import checks
+from ..common.kinds import FilePath
 from ..corner.stills import draw_words
 from ..corner.words import lean_words
 from ..drawing.palette import GUIDE
@@ -29,7 +31,7 @@ GAPS = (("Light under one arris of an edge", "Plane the arris that touches."),
         ("No gap, and both boards lean too far", "Measure both lines: notebooks 06 and 07."))
 
 
-def wall_chart(joint, paper="A3", unit="mm"):
+def wall_chart(joint: Joint, paper: str = "A3", unit: str = "mm") -> Page:
     """The wall chart of a `Joint`, one `Page` for `save_wall_chart`; paper: "A3" or "A2"; unit: "mm" or "in"."""
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=18)")
     checks.choice("paper", paper, tuple(PAPERS))
@@ -90,6 +92,6 @@ def _scaled(item, by):
     return replace(item, points=item.points * by)
 
 
-def save_wall_chart(path, joint, paper="A3", unit="mm"):
+def save_wall_chart(path: FilePath, joint: Joint, paper: str = "A3", unit: str = "mm") -> tuple[Path, ...]:
     """Write `wall_chart` as a PDF of one page, whole or not at all; returns the paths written. Arguments as there."""
     return save_pages(path, wall_chart(joint, paper, unit), paper)

@@ -13,7 +13,7 @@ from ..common.boards import BOARDS, known, other
 from ..common.checks import plain
 from ..corner.corner import Corner
 from ..formulas.forms import compute
-from ..one_gauge.one_gauge import Numbers, OneGauge
+from ..one_gauge.one_gauge import Computed, Numbers, OneGauge
 from .readings import Reading, _from_lengths
 
 # End lines from a tape measure.
@@ -89,7 +89,7 @@ def _left_open(corner, thickness, wanted, cut):
     return _number("left_open", corner, thickness=checks.size("thickness", thickness), lean=wanted, end_bevel=cut)
 
 
-def edge_gap(corner: Corner, thickness: float, board: str = "tail", rim_bevel: Numbers = 0.0) -> Numbers:
+def edge_gap(corner: Corner, thickness: float, board: str = "tail", rim_bevel: Numbers = 0.0) -> Computed:
     """Light under the inner arris of a board's bottom edge that was ripped to `rim_bevel` instead of its lean; mm.
 
     Negative: under the outer arris. The board stands at the corner's lean; 0 for the rim bevel is an edge left square.
@@ -97,7 +97,7 @@ def edge_gap(corner: Corner, thickness: float, board: str = "tail", rim_bevel: N
     return _left_open(_corner(corner), thickness, corner.lean(board), _cut("rim bevel", rim_bevel))
 
 
-def rim_bevel_from_gap(corner: Corner, thickness: float, gap: Numbers, board: str = "tail") -> Numbers:
+def rim_bevel_from_gap(corner: Corner, thickness: float, gap: Numbers, board: str = "tail") -> Computed:
     """The rim bevel, degrees, to which an edge was really ripped: inverse of `edge_gap`.
 
     >>> import splaywork as sw
@@ -107,7 +107,7 @@ def rim_bevel_from_gap(corner: Corner, thickness: float, gap: Numbers, board: st
     return _cut_from_gap(_corner(corner), thickness, corner.lean(board), gap)
 
 
-def end_gap(corner: Corner, thickness: float, end_bevel: Numbers = 0.0) -> Numbers:
+def end_gap(corner: Corner, thickness: float, end_bevel: Numbers = 0.0) -> Computed:
     """Gap at the inner arris of an end sawn to `end_bevel` and butted against the other board; mm, as a feeler reads it.
 
     Negative: at the outer arris. The boards are held at the corner's dihedral; 0 for the bevel is an end left square.
@@ -115,12 +115,12 @@ def end_gap(corner: Corner, thickness: float, end_bevel: Numbers = 0.0) -> Numbe
     return _left_open(_corner(corner), thickness, corner.end_bevel, _cut("end bevel", end_bevel))
 
 
-def end_bevel_from_gap(corner: Corner, thickness: float, gap: Numbers) -> Numbers:
+def end_bevel_from_gap(corner: Corner, thickness: float, gap: Numbers) -> Computed:
     """The end bevel, degrees, to which an end was really sawn: inverse of `end_gap`."""
     return _cut_from_gap(_corner(corner), thickness, corner.end_bevel, gap)
 
 
-def end_line_gap(corner: Corner, height: float, end_line: Numbers, board: str = "tail") -> Numbers:
+def end_line_gap(corner: Corner, height: float, end_line: Numbers, board: str = "tail") -> Computed:
     """Gap along the board at the far end of an end cut to `end_line`, the board held at its lean; mm.
 
     height: vertical. Positive where it opens at the bottom and touches at the top, negative the other way round.
@@ -132,7 +132,7 @@ def end_line_gap(corner: Corner, height: float, end_line: Numbers, board: str = 
                          end_line_error=cut - true))
 
 
-def end_line_from_gap(corner: Corner, height: float, gap: Numbers, board: str = "tail") -> Numbers:
+def end_line_from_gap(corner: Corner, height: float, gap: Numbers, board: str = "tail") -> Computed:
     """The end line, degrees from square, to which an end was really cut: inverse of `end_line_gap`."""
     return _number("end_line_from_gap", corner, height=checks.size("height", height), lean=_corner(corner).lean(board),
                    end_line=corner.end_line(board), gap=_mm("gap", gap))
@@ -151,7 +151,7 @@ def as_joined(corner: Corner, end_bevel: Numbers = 0.0) -> Corner:
     return Corner.from_end_lines(plan_angle=plan, **lines)
 
 
-def foot_gap(corner: Corner, slip: Numbers) -> Numbers:
+def foot_gap(corner: Corner, slip: Numbers) -> Computed:
     """How high a foot stands off the bench when its board was fixed `slip` mm too far up the corner line; mm."""
     return _number("slipped_foot", _corner(corner), tail_lean=corner.tail_lean, pin_lean=corner.pin_lean,
                    plan_angle=corner.plan_angle, gap=_mm("slip", slip))

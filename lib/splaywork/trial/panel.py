@@ -19,7 +19,7 @@ LABEL, GAP_LABEL = 170, 120  # pixels: of the longest name in each panel
 class TrialCornerPanel(FittedPanel):
     """What two end lines, as read, make of a corner; use `trial_corner_panel` to make one."""
 
-    def __init__(self, tail_end_line, pin_end_line, resolution, intended):
+    def __init__(self, tail_end_line: float, pin_end_line: float, resolution: float, intended: Corner) -> None:
         reach = MOST_READING
         dials = {
             "tail_end_line": Dial("Tail end line, measured", tail_end_line, -reach, reach, 0.05, "gauge",
@@ -37,7 +37,7 @@ class TrialCornerPanel(FittedPanel):
                                  row(dials["resolution"], self.fit_button("Choose the scales anew"), self.start_again)],
                          [], MeasuredPicture.WIDTH, MeasuredPicture.HEIGHT, reset=self.start_again)
 
-    def draw(self):
+    def draw(self) -> tuple:
         at = {name: dial.value for name, dial in self.dials.items()}
         measured = TrialCorner(at["tail_end_line"], at["pin_end_line"], at["resolution"],
                                Corner(at["tail_lean"], at["pin_lean"]))
@@ -48,7 +48,7 @@ class TrialCornerPanel(FittedPanel):
 class TrialFaultsPanel(FittedPanel):
     """What three gaps at a trial corner say; use `trial_faults_panel` to make one."""
 
-    def __init__(self, corner, height, thickness):
+    def __init__(self, corner: Corner, height: float, thickness: float) -> None:
         edge, end = edge_gap(corner, thickness), end_gap(corner, thickness)
         line = end_line_gap(corner, height, corner.tail_end_line + 0.5)
         dials = {
@@ -84,7 +84,7 @@ class TrialFaultsPanel(FittedPanel):
         return widgets.Dropdown(options=options, value=value, description=description, tooltip=tooltip,
                                 style={"description_width": "58px"}, layout={"width": "172px"})
 
-    def draw(self):
+    def draw(self) -> tuple:
         at = {name: dial.value for name, dial in self.dials.items()}
         gaps = {name: at[name] * side.value for name, side in self.sides.items()}
         corner, board, unit = Corner(at["tail_lean"], at["pin_lean"]), self.board.value, self.unit.value

@@ -1,6 +1,9 @@
 """A trial corner: as read beside as intended, with error bars; and what its gaps say, in section."""
 
+from typing import TYPE_CHECKING, Any
+
 import numpy as np
+from numpy.typing import ArrayLike
 
 from ..common.boards import BOARDS, other
 from ..common.printing import degrees, gap
@@ -12,6 +15,10 @@ from ..drawing.view import View, facing
 from ..drawing.view import fit as _fit
 from .faults import edge_section, end_bevel_from_gap, end_line_from_gap, end_section, rim_bevel_from_gap
 
+if TYPE_CHECKING:
+    from ..corner.corner import Corner
+    from .readings import Reading
+
 SPANS = (0.5, 1, 2, 5, 10, 20, 40, 60, 80, 100, 150, 200)  # degrees either side of the intended angle on a scale
 MAGNIFIED = (32, 16, 8, 4)
 
@@ -19,7 +26,7 @@ MAGNIFIED = (32, 16, 8, 4)
 class Overlay:
     """Two corners with one foot, in a frame of a canvas: one as solid boards, the other as dashed outlines over them."""
 
-    def __init__(self, canvas, frame):
+    def __init__(self, canvas: Canvas, frame: tuple[int, ...]) -> None:
         self.frame = frame
         self._bench = canvas.polygons(fill=BENCH)
         self._solids = [(canvas.polygons(), canvas.lines(width=LIGHT)) for _ in BOARDS]  # the further board first
@@ -27,7 +34,7 @@ class Overlay:
         self._hidden = canvas.lines(width=LIGHT, dash=DASH)
         self._corner = canvas.lines(width=HEAVY)
 
-    def update(self, solid, outlined, height, thickness, turn, tilt):
+    def update(self, solid: "Corner", outlined: "Corner", height: float, thickness: float, turn: float, tilt: float) -> None:
         """Draw two corners of plan angle 90; height and thickness in mm, turn and tilt of the view in degrees."""
         view = View(bearing(solid, turn), tilt)
         joined = stubs(solid, height, thickness, STUB)
@@ -62,7 +69,8 @@ class Overlay:
 class ReadFace:
     """One outer face laid flat: the end line as measured, the one intended, and a lens over the place where they part."""
 
-    def __init__(self, canvas, board, frame, lens, column):
+    def __init__(self, canvas: Canvas, board: str, frame: tuple[int, ...], lens: tuple[int, ...],
+                 column: tuple[int, ...]) -> None:
         self.board, self.frame, self.lens = board, frame, np.reshape(lens, (2, 2)).astype(float)
         wood = FILLS[board]["outer"]
         self._wood = canvas.polygons(fill=wood, edge=INK)
@@ -91,7 +99,7 @@ class ReadFace:
             canvas.text(left + 112, y, label)
         self._times = canvas.text(left, top - 92, colour=GUIDE)
 
-    def update(self, measured, height, fit_lens):
+    def update(self, measured: Any, height: float, fit_lens: bool) -> None:
         """Draw the face for a `TrialCorner` with its intended corner; height in mm, of the box intended."""
         board, intended = self.board, measured.intended
         read = getattr(measured, f"{board}_end_line")
@@ -154,7 +162,7 @@ class ReadFace:
 class ErrorBar:
     """A scale of degrees: the intended angle in its middle, and the measured one with the worst case as its bar."""
 
-    def __init__(self, canvas, name, left, right):
+    def __init__(self, canvas: Canvas, name: str, left: float, right: float) -> None:
         self.left, self.right = left, right
         canvas.text(left, 66, name, weight="bold", size=11)
         self._number = canvas.text(right, 66, align="right", weight="bold", size=NUMBERS)
@@ -165,7 +173,7 @@ class ErrorBar:
         self._labels = [canvas.text(0, 10, align=align, colour=GUIDE, size=NUMBERS)
                         for align in ("left", "center", "right")]
 
-    def update(self, read, wanted, fit_scale):
+    def update(self, read: "Reading", wanted: float, fit_scale: bool) -> None:
         """read: a `Reading`; wanted: degrees. fit_scale: False to keep the scale, so that a bar that grows is seen to.
 
         A scale that is chosen has room for a bar that grows; one that is kept widens only for what leaves it.
@@ -196,7 +204,7 @@ class MeasuredPicture:
 
     WIDTH, HEIGHT = 920, 400
 
-    def __init__(self):
+    def __init__(self) -> None:
         self.canvas = Canvas(self.WIDTH, self.HEIGHT)
         self._overlay = Overlay(self.canvas, (8, 92, 318, 394))
         self._faces = (ReadFace(self.canvas, "tail", (336, 252, 530, 382), (544, 252, 684, 392), (700, 376)),
@@ -204,7 +212,8 @@ class MeasuredPicture:
         places = {"tail": ("Tail lean", 14, 294), "pin": ("Pin lean", 320, 600), "dihedral": ("Dihedral", 626, 906)}
         self._bars = {name: ErrorBar(self.canvas, *place) for name, place in places.items()}
 
-    def update(self, measured, height=120.0, thickness=18.0, turn=15.0, tilt=25.0, fit=True):
+    def update(self, measured: Any, height: float = 120.0, thickness: float = 18.0, turn: float = 15.0, tilt: float = 25.0,
+               fit: bool = True) -> None:
         """Draw a `TrialCorner` that has an intended corner. Lengths in mm; turn and tilt in degrees.
 
         fit: False to keep the scales and the lenses' magnifications.
@@ -219,7 +228,7 @@ class MeasuredPicture:
             self._bars[board].update(measured.lean(board), intended.lean(board), fit)
         self._bars["dihedral"].update(measured.dihedral, intended.dihedral, fit)
 
-    def png(self):
+    def png(self) -> bytes:
         """PNG bytes of the picture as last updated."""
         return self.canvas.png()
 
@@ -230,7 +239,8 @@ class Sketch:
     named: what stands where `update` says: the wood's outside and its inside.
     """
 
-    def __init__(self, canvas, frame, title, largest, named=("outside", "inside")):
+    def __init__(self, canvas: Canvas, frame: tuple[int, ...], title: str, largest: float,
+                 named: tuple[str, ...] = ("outside", "inside")) -> None:
         left, bottom, right, top = frame
         self.frame, self.largest = (left, bottom + 46, right, top - 26), largest
         self._ground = canvas.polygons(fill=BENCH, edge=GUIDE, width=LIGHT)
@@ -243,7 +253,8 @@ class Sketch:
                        for y, colour in ((26, SHORTCUT), (5, INK))]
         self._sides = [canvas.text(0, 0, side, align="center", colour=GUIDE) for side in named]
 
-    def update(self, woods, light, words, sides=((0, 0), (0, 0)), ground=(), line=()):
+    def update(self, woods: Any, light: Any, words: tuple[str, ...], sides: Any = ((0, 0), (0, 0)), ground: Any = (),
+               line: ArrayLike = ()) -> None:
         """woods: {colour: outline (n, 2) in mm}; light: the gap's outline; words: two lines of text under the sketch.
 
         sides: where the middles of the two names stand, mm; ground: outline of what the wood stands on; line: a
@@ -271,14 +282,15 @@ class FaultsPicture:
 
     WIDTH, HEIGHT = 920, 280
 
-    def __init__(self):
+    def __init__(self) -> None:
         self.canvas = Canvas(self.WIDTH, self.HEIGHT)
         self._edge = Sketch(self.canvas, (8, 4, 300, 278), "Under an edge, in section", 4.5)
         self._end = Sketch(self.canvas, (314, 4, 606, 278), "In the end, in section", 4.5)
         self._corner = Sketch(self.canvas, (620, 4, 912, 278), "Along the corner line", 1.2,
                               named=("outer face", ""))
 
-    def update(self, corner, edge, end, line, board="tail", height=120.0, thickness=18.0, unit="mm", fit=True):
+    def update(self, corner: "Corner", edge: float, end: float, line: float, board: str = "tail", height: float = 120.0,
+               thickness: float = 18.0, unit: str = "mm", fit: bool = True) -> None:
         """Draw the gaps of `board` at a scalar corner; all lengths in mm, written in `unit`.
 
         edge: under the inner arris, end: at the inner arris; each negative at the outer one. line: along the board,
@@ -329,7 +341,7 @@ class FaultsPicture:
         light = [*end_line, *(opened[::-1] * hand)] if size else ()
         self._corner.update(woods, light, words, [hand * [0.6 * STUB, 0.45 * up], ()], line=end_line)
 
-    def png(self):
+    def png(self) -> bytes:
         """PNG bytes of the picture as last updated."""
         return self.canvas.png()
 

@@ -30,7 +30,7 @@ class Reading:
     low: float
     high: float
 
-    def __str__(self):
+    def __str__(self) -> str:
         return f"{degrees(self.value)} ({degrees(self.low)} to {degrees(self.high)})"
 
     def holds(self, angle: float) -> bool:
@@ -69,7 +69,7 @@ class TrialCorner:
     resolution: float | tuple = 0.0
     intended: Corner | None = None
 
-    def __post_init__(self):
+    def __post_init__(self) -> None:
         remedy = "an end line along the edge itself has no end: keep it between −90° and 90° from square"
         for name in ("tail_end_line", "pin_end_line"):
             line = checks.angle(name.replace("_", " "), getattr(self, name), -90, 90, remedy)

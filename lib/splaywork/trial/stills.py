@@ -1,6 +1,9 @@
 """Where to hold the rule, the square, the bevel gauge and the tape at a trial corner."""
 
+from typing import Any
+
 import numpy as np
+from numpy.typing import ArrayLike
 
 from ..corner.corner import Corner, one_corner
 from ..corner.stubs import flat_face
@@ -19,22 +22,22 @@ FRAMES = [(8 + 230 * cell, 60, 222 + 230 * cell, 270) for cell in range(4)]
 class Cell:
     """One reading: outlines and lines in mm, placed together in a frame of a canvas."""
 
-    def __init__(self, canvas, frame, title, words):
+    def __init__(self, canvas: Canvas, frame: tuple[int, ...], title: str, words: tuple[str, ...]) -> None:
         self.canvas, self.frame, self.parts = canvas, frame, []
         middle = (frame[0] + frame[2]) / 2
         canvas.text(middle, frame[3] + 12, title, weight="bold", size=11, align="center")
         for row, line in enumerate(words):
             canvas.text(middle, 30 - 20 * row, line, align="center")
 
-    def fill(self, colour, outline):
+    def fill(self, colour: str, outline: Any) -> None:
         """An outline filled with a colour."""
         self.parts.append((self.canvas.polygons(fill=colour, edge=INK, width=1.2).set_verts, [outline]))
 
-    def ink(self, lines, colour=INK, width=1.0, dash="solid"):
+    def ink(self, lines: Any, colour: str = INK, width: float = 1.0, dash: Any = "solid") -> None:
         """Lines, each of points (n, 2)."""
         self.parts.append((self.canvas.lines(colour, width, dash).set_segments, lines))
 
-    def measure(self, start, end, label, at, align="center"):
+    def measure(self, start: ArrayLike, end: ArrayLike, label: str, at: list[float], align: str = "center") -> None:
         """A measured length between two points, and its name at a place."""
         start, end = np.asarray(start, dtype=float), np.asarray(end, dtype=float)
         tick = 3 * (end - start)[::-1] * (-1, 1) / np.linalg.norm(end - start)
@@ -42,7 +45,7 @@ class Cell:
         text = self.canvas.text(0, 0, label, align=align, colour=SHORTCUT, weight="bold")
         self.parts.append((lambda places: text.set_position(places[0][0] - (0, 4)), [[at]]))
 
-    def place(self):
+    def place(self) -> None:
         """Put everything into the frame, at one scale."""
         scale, shift = fit(np.vstack([part for _, parts in self.parts for part in parts]), self.frame, largest=1.6)
         for put, parts in self.parts:

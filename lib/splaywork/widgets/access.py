@@ -11,6 +11,8 @@ page gets a sharper one), and lays the panel over the whole window while Python 
 popover, because JupyterLab's own boxes would hold back an element that is merely fixed.
 """
 
+from typing import Any
+
 import ipywidgets as widgets
 
 PRESENTING = "splaywork-presenting"
@@ -221,7 +223,7 @@ start();
 """.replace("DEAD", DEAD).replace("PRESENTING", PRESENTING).replace("NEEDED", str(NEEDED_WIDTH))
 
 
-def names_for_access():
+def names_for_access() -> Any:
     """A widget that shows nothing, and names all that a panel holds; it goes among the panel's own children."""
     output = {"output_type": "display_data", "data": {"application/javascript": SCRIPT}, "metadata": {}}
     return widgets.Output(outputs=(output,), layout={"display": "none"})

@@ -3,8 +3,10 @@
 import asyncio
 import re
 from base64 import b64encode
+from collections.abc import Callable, Sequence
 from html import escape, unescape
 from threading import Lock, RLock
+from typing import Any, Self
 
 import ipywidgets as widgets
 from IPython.display import display
@@ -25,12 +27,12 @@ class Latest:
     word that something changed, and the one who holds it draws again before letting go.
     """
 
-    def __init__(self, draw):
+    def __init__(self, draw: Callable) -> None:
         self._draw = draw
         self._lock = Lock()
         self._changed = False
 
-    def __call__(self):
+    def __call__(self) -> None:
         self._changed = True
         while self._changed and self._lock.acquire(blocking=False):
             try:
@@ -40,7 +42,7 @@ class Latest:
                 self._lock.release()
 
 
-def hundredths(angle, _):
+def hundredths(angle: float, _: str) -> str:
     """An angle with two decimals, for a dial that sets fractions of a degree."""
     return degrees(angle, 2)
 
@@ -59,7 +61,8 @@ class Dial(widgets.HBox):
     when what was typed can't be taken.
     """
 
-    def __init__(self, name, value, low, high, step, kind="angle", locked=False, write=None, label=100):
+    def __init__(self, name: str, value: float, low: float, high: float, step: float, kind: str = "angle", locked: bool = False,
+                 write: Callable | None = None, label: float = 100) -> None:
         self.name, self.kind, self.unit = name, kind, "mm"
         self.say = write or WRITERS[kind]  # a value and a unit as the field's text
         self._start = value
@@ -76,28 +79,28 @@ class Dial(widgets.HBox):
         super().__init__([self.field, self.slider], layout={"flex_flow": "row wrap"})  # a narrow page keeps the slider whole
 
     @property
-    def value(self):
+    def value(self) -> float:
         return self._value
 
     @value.setter
-    def value(self, value):
+    def value(self, value: float) -> float:
         self._place(value)
         self.on_change()
 
-    def put(self, value):
+    def put(self, value: float) -> None:
         """Take a value; whoever calls this draws."""
         self._place(value)
 
-    def reset(self):
+    def reset(self) -> None:
         """Back to the value that the panel opened with; whoever calls this draws."""
         self._place(self._start)
 
-    def use_unit(self, unit):
+    def use_unit(self, unit: str) -> None:
         """Show lengths in "mm" or "in"."""
         self.unit = unit
         self.show()
 
-    def show(self):
+    def show(self) -> None:
         """Write the value into the field, in place of whatever stands there."""
         with self._showing:  # or an older text, written by another thread, could be taken for one that was typed
             self._wrong = False
@@ -156,11 +159,11 @@ class OnPage(widgets.VBox):
 
     instead = "Sliders appear here when this cell is run."
 
-    def __init__(self, children):
+    def __init__(self, children: list) -> None:
         super().__init__([*children, names_for_access()])
         self.add_class("splaywork-panel")
 
-    def stored(self):
+    def stored(self) -> tuple[bytes | None, str]:
         """(PNG bytes or None, words): what a notebook's file keeps of the panel, to be read without a kernel."""
         return None, self.instead
 
@@ -186,7 +189,8 @@ class Panel(OnPage):
     all dials and switches back to where they stood.
     """
 
-    def __init__(self, dials, above, below, width, height, switches=None, reset=None):
+    def __init__(self, dials: dict[str, Dial], above: list, below: list, width: int, height: int, switches: dict | None = None,
+                 reset: Any = None) -> None:
         self.dials, self.switches, self._resetting = dials, dict(switches or {}), False
         self.image = widgets.Image(format="png", width=width, height=height, layout={"max_width": "100%"})
         self.sentence = widgets.HTML(layout={"min_height": "84px"})  # three lines: what is below stays put
@@ -212,11 +216,11 @@ class Panel(OnPage):
         self.redraw()
         self._opened = True
 
-    def draw(self):
+    def draw(self) -> tuple[bytes, str]:
         """(PNG bytes, sentence) for the dials and switches as they stand."""
         raise NotImplementedError
 
-    def present(self, on=True):
+    def present(self, on: bool = True) -> Self:
         """Fill the window with this panel, for a room, or give it back; the panel itself is returned.
 
         Its picture is drawn anew: as large as the window lets it be, with letters that a back row reads and a heavier pen.
@@ -224,10 +228,10 @@ class Panel(OnPage):
         self.fill.value = on
         return self
 
-    def rest(self):
+    def rest(self) -> None:
         """Renew what stands beside picture and sentence, such as a list; called when the controls have come to rest."""
 
-    def reset(self):
+    def reset(self) -> None:
         """Put every dial and switch back to where it stood when the panel opened, and draw once."""
         self._resetting = True
         try:
@@ -239,11 +243,11 @@ class Panel(OnPage):
             self._resetting = False
         self.redraw()
 
-    def stored(self):
+    def stored(self) -> tuple[bytes | None, str]:
         """The picture as it opens, and its sentence."""
         return self.image.value, unescape(self.sentence.value)
 
-    def complain(self, sentence):
+    def complain(self, sentence: str) -> None:
         """Show what is wrong, as text; the picture stays as it was."""
         self.message.value = f"<b>{escape(sentence)}</b>" if sentence else ""
 
@@ -309,29 +313,29 @@ class FittedPanel(Panel):
 
     _anew = True
 
-    def fit_button(self, tooltip):
+    def fit_button(self, tooltip: str) -> Any:
         """The button that lets the next picture choose its scales anew; the panel keeps it as `fit`."""
         self.fit = widgets.Button(description="Fit", tooltip=tooltip, layout={"width": "76px"})
         self.fit.on_click(lambda _: self.fit_anew())
         return self.fit
 
-    def fit_anew(self):
+    def fit_anew(self) -> None:
         """Draw, with scales chosen anew."""
         self._anew = True
         self.redraw()
 
-    def may_fit(self):
+    def may_fit(self) -> bool:
         """Whether the picture about to be drawn may choose its scales; each leave is given once."""
         anew, self._anew = self._anew, False
         return anew
 
-    def reset(self):
+    def reset(self) -> None:
         """As `Panel.reset`, with scales chosen anew."""
         self._anew = True
         super().reset()
 
 
-def row(*children):
+def row(*children: widgets.Widget) -> Any:
     """Widgets side by side, as many as the page is wide, the rest below."""
     return widgets.HBox(children, layout={"flex_flow": "row wrap"})
 
@@ -342,22 +346,22 @@ class Switch(widgets.ToggleButtons):
     tooltips: one for each; width: of a button, CSS.
     """
 
-    def __init__(self, options, tooltips=(), name="", width="112px"):
+    def __init__(self, options: Any, tooltips: Sequence = (), name: str = "", width: str = "112px") -> None:
         # as a flex box: its label would stand on the buttons otherwise
         super().__init__(options=options, tooltips=tooltips, description=name, style={"button_width": width},
                          layout={"display": "flex", "align_items": "baseline", "width": "auto"})
 
 
-def unit_switch():
+def unit_switch() -> Switch:
     """The `Switch` for the unit that a panel writes lengths in: "mm" or "in"."""
     return Switch([("mm", "mm"), ("inch", "in")], ["Lengths in mm", "Lengths in inches"], "Lengths in", "60px")
 
 
-def reset_button():
+def reset_button() -> Any:
     """The button that puts a panel back to how it opened."""
     return widgets.Button(description="Reset", tooltip="Put every slider back where it started", layout={"width": "76px"})
 
 
-def folded(title, children):
+def folded(title: str, children: list) -> Any:
     """A box that is shut at first and opens under its title."""
     return widgets.Accordion([widgets.VBox(children)], titles=(title,), selected_index=None)

@@ -1,5 +1,7 @@
 """Boxes that take one quantity each and have no slider: for what is typed once, and not tried out."""
 
+from typing import Any
+
 import ipywidgets as widgets
 
 from ..common.printing import degrees, length
@@ -19,7 +21,8 @@ class Field(widgets.Text):
     blank: what the empty box says; it then takes nothing at all, which reads as None.
     """
 
-    def __init__(self, name, number, low, high, kind="length", label=None, blank=""):
+    def __init__(self, name: str, number: int, low: float, high: float, kind: str = "length", label: str | None = None,
+                 blank: str = "") -> None:
         super().__init__(description=label or name, placeholder=blank, continuous_update=False,
                          style=LABEL, layout={"width": "190px"})
         self.limits, self.kind, self.unit = {"low": low, "high": high, "name": name}, kind, "mm"
@@ -27,11 +30,11 @@ class Field(widgets.Text):
         self.put(number)
 
     @property
-    def start(self):
+    def start(self) -> float:
         """The number that it opened with."""
         return self._start
 
-    def read(self):
+    def read(self) -> float | None:
         """The number in it, in mm, degrees or pieces, or None; ValueError, one sentence, for what can't be taken."""
         if self.value == self._shown:
             return self._number  # to the last digit
@@ -39,13 +42,13 @@ class Field(widgets.Text):
             return None
         return _READ[self.kind](self.value, self.unit, **self.limits)
 
-    def put(self, number):
+    def put(self, number: Any) -> None:
         """Show a number, or None."""
         self._number = number
         self._shown = "" if number is None else _WRITE[self.kind](number, self.unit)
         self.value = self._shown
 
-    def use_unit(self, unit):
+    def use_unit(self, unit: str) -> None:
         """Show a length in "mm" or "in"; what can't be read stays as it was typed."""
         try:
             number = self.read()

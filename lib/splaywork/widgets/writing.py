@@ -3,16 +3,18 @@
 import glob
 from html import escape
 from pathlib import Path
+from typing import Any
 
 import ipywidgets as widgets
 
 from ..common.files import digest, file_stem, what_stands
+from ..common.kinds import FilePath
 from ..drawing.paper import save_pages
 
 __all__ = ["Writer", "file_stem", "open_folder", "why"]
 
 
-def open_folder(text, make=True):
+def open_folder(text: str, make: bool = True) -> Path:
     """The folder that was typed, as an absolute Path, made if its parent is there; ValueError in one sentence if not.
 
     It is counted from where the notebook runs, and ~ is the home folder. make=False: it is used as it is, and not made.
@@ -31,7 +33,7 @@ def open_folder(text, make=True):
     return folder
 
 
-def why(wrong):
+def why(wrong: BaseException) -> str:
     """What an error of the disk says, in its own words."""
     return getattr(wrong, "strerror", None) or str(wrong).rstrip(".")
 
@@ -51,7 +53,7 @@ class Writer:
     line, and the question that is asked before another file is replaced, to be shown one below the other.
     """
 
-    def __init__(self, tasks):
+    def __init__(self, tasks: dict[str, tuple]) -> None:
         self.progress = widgets.HTML()
         self.progress.add_class("splaywork-act")  # a panel whose kernel has ended takes the line away
         self.buttons = {what: _button(what, tip) for what, (_, tip, _) in tasks.items()}
@@ -101,7 +103,7 @@ class Writer:
             finally:
                 self._to_free = False
 
-    def place(self, paths, name=""):
+    def place(self, paths: list[Path], name: str = "") -> list[Path]:
         """Where these files may go: the paths themselves, or free ones where that was chosen.
 
         A file that is there is replaced without a question only where this panel wrote or opened it, as it still is, under
@@ -119,24 +121,24 @@ class Writer:
             raise _StandingError(standing, free, name)
         return free
 
-    def written(self, paths, name=""):
+    def written(self, paths: list[Path], name: str = "") -> str:
         """Where the files are, as a sentence; they are all in one folder. From now on they are this panel's own."""
         self.note(paths, name)
         return f"Written into {paths[0].parent}: {', '.join(path.name for path in paths)}."
 
-    def note(self, paths, name=""):
+    def note(self, paths: list[Path], name: str = "") -> None:
         """Take files for this panel's own: it wrote or opened them just now, under that name."""
         self._known |= {path: (digest(path), name) for path in paths}
 
-    def say(self, sentence):
+    def say(self, sentence: str) -> None:
         """Show a sentence, as text."""
         self.progress.value = escape(sentence)
 
-    def page(self, done, of):
+    def page(self, done: float, of: float) -> None:
         """Say how many pages have been drawn."""
         self.say(f"Drawn: page {done} of {of} …")
 
-    def sheets(self, path, drawings, paper):
+    def sheets(self, path: FilePath, drawings: Any, paper: str) -> tuple[Path, ...]:
         """Write drawings as sheets, counting the pages; the paths written."""
         return save_pages(path, drawings, paper, self.page)
 

@@ -5,9 +5,10 @@ the right answer and all the slips lie more than two tolerances apart, so that e
 slips made at once are told as two, where their value can be told from the rest.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from string import ascii_uppercase
+from typing import Any
 
 import numpy as np
 
@@ -64,7 +65,7 @@ class Slip:
     if_said: dict = field(default_factory=dict)
     also: str = ""
 
-    def remark_on(self, said):
+    def remark_on(self, said: str) -> str:
         """The remark on an answer that was typed in that way."""
         return self.if_said.get(said, self.remark)
 
@@ -110,7 +111,7 @@ class Asked:
     seed: int = 0
 
     @property
-    def how(self):
+    def how(self) -> str:
         """How an answer may be typed, and how near is right, as sentences."""
         how = _HOW.get(self.unit) or _HOW[self.unit, self.taken_from if self.unit == "bevel" else self.length_unit]
         return f"{how} Within {self._near} counts as right." if self.tolerance else how
@@ -122,7 +123,7 @@ class Asked:
             return f"{self.tolerance:g}°"
         return f"{self.tolerance:g} mm" if self.length_unit == "mm" else fine(self.tolerance, "in")
 
-    def as_typed(self, value):
+    def as_typed(self, value: Any) -> str:
         """An answer, right or wrong, as this question wants it typed: "53.0° from the edge", "120.4 mm", "3"."""
         if self.unit == "choice":
             return value
@@ -133,7 +134,7 @@ class Asked:
         return f"{value:.0f}" if self.unit == "count" else degrees(value, 2 if self.tolerance < 0.1 else 1)
 
     @property
-    def pairs(self):
+    def pairs(self) -> tuple:
         """(value, the two slips) for every two slips made at once whose value can be told from all others."""
         singles = [] if self.unit in ("choice", "count") else list(self.slips)
         taken, found = [self.answer, *(slip.value for slip in singles)], []
@@ -145,7 +146,7 @@ class Asked:
                     taken.append(value)
         return tuple(found)
 
-    def check(self, typed):
+    def check(self, typed: Any) -> Verdict:
         """The `Verdict` on an answer as typed. ValueError, in one sentence, for what can't be read."""
         if self.unit == "choice":
             return self._judged_choice(self._chosen(typed))
@@ -235,66 +236,66 @@ def _complement(angle):
 class Draw:
     """Numbers for one question. unit: "mm" or "in", in which lengths come out round. numbers: name -> what was drawn."""
 
-    def __init__(self, generator, unit):
+    def __init__(self, generator: Any, unit: str) -> None:
         self._generator = generator
         self.unit = unit
         self.numbers = {}
 
-    def pick(self, name, options):
+    def pick(self, name: str, options: Sequence) -> Any:
         """One of the options."""
         chosen = options[int(self._generator.integers(len(options)))]
         self.numbers[name] = chosen
         return chosen
 
-    def degrees(self, name, low, high):
+    def degrees(self, name: str, low: int, high: int) -> int:
         """Whole degrees from low to high, included."""
         return self.pick(name, range(low, high + 1))
 
-    def signed(self, name, low, high):
+    def signed(self, name: str, low: int, high: int) -> int:
         """Whole degrees from low to high, or from −high to −low."""
         return self.pick(name, [*range(-high, -low + 1), *range(low, high + 1)])
 
-    def length(self, name, low, high, step=1.0, inch_step=0.125):
+    def length(self, name: str, low: float, high: float, step: float = 1.0, inch_step: float = 0.125) -> float:
         """mm from low to high in whole steps of `step` mm, or of `inch_step` inches."""
         step = step if self.unit == "mm" else inch_step * float(MM_PER_INCH)
         return self.pick(name, [float(step * count) for count in range(round(low / step), round(high / step) + 1)])
 
-    def say(self, length):
+    def say(self, length: float) -> str:
         """A length that was drawn, in mm, as it is said: "120 mm", "18.5 mm", "4 3/4 in"."""
         return said_length(length, self.unit)
 
-    def size(self, length):
+    def size(self, length: float) -> str:
         """A length that was worked out, in mm: to tenths of a mm, or to the nearest 1/64 in."""
         return mm(length) if self.unit == "mm" else said_length(length, self.unit)
 
-    def asked(self, **question):
+    def asked(self, **question: Any) -> Asked:
         """The `Asked` of what was drawn."""
         return Asked(numbers=self.numbers, length_unit=self.unit, **question)
 
 
-def said_length(length, unit):
+def said_length(length: float, unit: str) -> str:
     """A length in mm for a question: "120 mm", "18.5 mm", "4 3/4 in"."""
     if unit == "mm":
         return mm(length, 0 if abs(length - round(length)) < 1e-9 else 1)
     return inches(round(length / float(MM_PER_INCH) * 64) / 64 * float(MM_PER_INCH))
 
 
-def leaning(lean):
+def leaning(lean: float) -> str:
     """"leans out 16°", "leans in 11°" or "stands upright"."""
     return f"leans {'out' if lean > 0 else 'in'} {abs(lean):g}°" if lean else "stands upright"
 
 
-def set_to(lean):
+def set_to(lean: float) -> str:
     """A lean as a slider is set to it: "16" or "−11"."""
     return f"{lean:g}".replace("-", "−")
 
 
-def way_of(end_line):
+def way_of(end_line: float) -> str:
     """"longer at the top" or "shorter at the top"."""
     return "longer at the top" if end_line > 0 else "shorter at the top"
 
 
-def bevel_answer(draw, end_line, signed=False):
+def bevel_answer(draw: Draw, end_line: float, signed: bool = False) -> str:
     """An end line as an answer: signed and from square, then as the bevel is set."""
     if abs(end_line) < 0.005:
         return "square"
@@ -312,7 +313,7 @@ _SLOPE = ("The two lengths of the slope changed places. The longer one goes stra
           "offset is how far along the edge the line has gone by then. Turn the two round.")
 
 
-def edge_or_square(angle, taken_from="square"):
+def edge_or_square(angle: float, taken_from: str = "square") -> Slip:
     """The slip of measuring from the edge what is wanted from square, or the other way round; `angle` from square."""
     meant, also = ((_FROM_SQUARE, "The angle is counted from the edge, and from square is wanted.")
                    if taken_from == "square" else (_FROM_EDGE, "The angle is counted from square, and from the edge is "
@@ -321,19 +322,19 @@ def edge_or_square(angle, taken_from="square"):
                 {"as a slope": _SLOPE, "from the edge": _FROM_EDGE, "from square": _FROM_SQUARE}, also)
 
 
-def wrong_sign(end_line):
+def wrong_sign(end_line: float) -> Slip:
     """The slip of the sign of an end line."""
     counts = "positive: leave the minus off" if end_line > 0 else "negative: put a minus before it"
     why = f"Here the board is {way_of(end_line)}, and that counts as {counts}."
     return Slip(SIGN, -end_line, f"The size is right, the sign isn't. {why}", also=f"The sign is wrong. {why}")
 
 
-def counts(answer, remarks):
+def counts(answer: int, remarks: dict[int, str]) -> tuple:
     """The slips of a count: `remarks`, number -> remark when it is wrong."""
     return tuple(Slip(f"{count}", count, remark) for count, remark in remarks.items() if count != answer)
 
 
-def choices(draw, answer, remarks, answer_text, **question):
+def choices(draw: Draw, answer: str, remarks: dict[str, str], answer_text: str, **question: Any) -> Asked:
     """An `Asked` with choices: `remarks`, text of the choice -> remark when it is wrong, in the order shown."""
     slips = tuple(Slip(choice, choice, remark) for choice, remark in remarks.items() if choice != answer)
     return draw.asked(unit="choice", answer=answer, answer_text=answer_text, slips=slips, choices=tuple(remarks),
@@ -350,11 +351,11 @@ class Exercise:
     compose: Callable
 
     @property
-    def notebook(self):
+    def notebook(self) -> str:
         """Number of its notebook, as text: "04"."""
         return self.id.partition("-")[0]
 
-    def ask(self, seed=1, unit="mm"):
+    def ask(self, seed: int = 1, unit: str = "mm") -> Asked:
         """The `Asked` with the numbers of a seed, 0 or more; lengths in "mm" or "in". ValueError for others."""
         if isinstance(seed, bool) or not isinstance(seed, (int, np.integer)) or not 0 <= seed <= LATEST_SEED:
             raise ValueError(f"The seed must be a whole number from 0 to {LATEST_SEED}, not {seed!r}.")

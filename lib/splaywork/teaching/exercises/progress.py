@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from ...common.files import read_file, write_whole
+from ...common.kinds import FilePath
 
 KIND, VERSION = "answers to exercises", 2
 LARGEST = 100_000  # bytes of a progress file that are read
@@ -30,7 +31,7 @@ class Progress:
     right: dict = field(default_factory=dict)
     slips: dict = field(default_factory=dict)
 
-    def tried(self, exercise, right, slip=""):
+    def tried(self, exercise: str, right: bool, slip: str = "") -> "Progress":
         """The `Progress` after one more check of the exercise with that id; slip: the kind that was made, if any."""
         tries, right_ones, slips = dict(self.tries), dict(self.right), dict(self.slips)
         for count, more in ((tries, 1), (right_ones, int(right))):
@@ -41,12 +42,12 @@ class Progress:
             slips[exercise] = dict(list(made.items())[:MOST_SLIPS])
         return Progress(tries, right_ones, slips)
 
-    def done(self, exercise):
+    def done(self, exercise: str) -> bool:
         """Whether that exercise was right at least once."""
         return self.right.get(exercise, 0) > 0
 
 
-def load_progress(path):
+def load_progress(path: FilePath) -> Progress:
     """The `Progress` in a file; an empty one where there is no file.
 
     ValueError, in one sentence, for a file that holds something else; OSError as from any reading. The file stays.
@@ -84,7 +85,7 @@ def _is_entry(name, entry):
             and all(kind.isprintable() and 0 < len(kind) <= LONGEST for kind in slips))
 
 
-def save_progress(path, progress):
+def save_progress(path: FilePath, progress: Progress) -> None:
     """Write a `Progress`, whole or not at all. OSError when the disk refuses; an old file is then untouched."""
     entries = {name: {"tries": tries, "right": progress.right.get(name, 0), "slips": progress.slips.get(name, {})}
                for name, tries in progress.tries.items()}
@@ -92,7 +93,7 @@ def save_progress(path, progress):
     write_whole(path, (text + "\n").encode("utf-8"))
 
 
-def keep(path, exercise, right, slip=""):
+def keep(path: FilePath, exercise: str, right: bool, slip: str = "") -> Progress:
     """Note one more check of an exercise in a file, beside what it holds, and return the `Progress`. Errors as above."""
     progress = load_progress(path).tried(exercise, right, slip)
     save_progress(path, progress)

@@ -15,12 +15,12 @@ __all__ = ["Bench", "Row", "Script", "apply", "minutes_table", "script", "script
 _NOTEBOOKS = tuple(sorted(path.stem.removeprefix("nb") for path in Path(__file__).parent.glob("nb[0-9][0-9].py")))
 
 
-def scripts():
+def scripts() -> tuple[str, ...]:
     """Numbers of the notebooks that have a script, as text: "00" and so on."""
     return _NOTEBOOKS
 
 
-def script(notebook):
+def script(notebook: str) -> Script:
     """The `Script` of a notebook, which prints as a page of the guide.
 
     notebook: its number as text, such as "04". ValueError for others.

@@ -3,6 +3,10 @@
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from ...widgets.controls import Panel
 
 LENGTHS = (20, 45)  # minutes of a short lesson and of a long one
 
@@ -52,16 +56,16 @@ class Script:
     short: tuple = ()
     panels: dict = field(default_factory=dict)
 
-    def panel(self, name):
+    def panel(self, name: str) -> Any:
         """A new panel of that name, as the notebook opens it."""
         public, arguments = self.panels[name]
         made = {key: value() if callable(value) else value for key, value in arguments.items()}
         return getattr(import_module("splaywork"), public)(**made)
 
-    def __repr__(self):
+    def __repr__(self) -> str:
         return f"Script({self.notebook!r}, {self.title!r}, {len(self.rows)} rows)"
 
-    def _repr_markdown_(self):
+    def _repr_markdown_(self) -> str:
         """The page of the guide: what lies ready, the table of minutes, wrong ideas, and the question."""
         wrong = "\n".join(f"* *{idea}* {upset}" for idea, upset in self.wrong)
         return (f"**Props:** {self.props}\n\n{minutes_table(self)}\n\n**Wrong ideas, and what upsets them.**\n\n{wrong}\n\n"
@@ -72,7 +76,7 @@ class Script:
             return f"**Ask, after 20 minutes:** {_asked(*self.short)}\n\n**Ask, after 45:** {_asked(self.ask, self.answer)}"
         return f"**Ask:** {_asked(self.ask, self.answer)}"
 
-    def at(self, minutes):
+    def at(self, minutes: float) -> list[tuple]:
         """(minute, row) of the rows of a lesson of 20 or 45 minutes. ValueError for another length."""
         if minutes not in LENGTHS:
             raise ValueError(f"A lesson has 20 or 45 minutes, not {minutes!r}: give 20 or 45.")
@@ -84,7 +88,7 @@ def _asked(question, answer):
     return f"{question} ({answer or 'Let it hang.'})"
 
 
-def control(panel, key):
+def control(panel: "Panel", key: str) -> Any:
     """The dial, switch, list or button of a panel that goes by that key. KeyError where there is none."""
     if key in panel.dials:
         return panel.dials[key]
@@ -97,7 +101,7 @@ def control(panel, key):
     return found
 
 
-def apply(row, panel):
+def apply(row: Row, panel: Any) -> None:
     """Put a panel back to how it opened, and then to the settings of a row. ValueError where one is refused."""
     _start_again(panel)
     for key, value in row.settings:
@@ -120,7 +124,7 @@ def _start_again(panel):
         panel.start_again.click()
 
 
-def settings_told(row, panel):
+def settings_told(row: Row, panel: "Panel") -> str:
     """The settings of a row in the words that stand on the panel: "**Tail lean** 30, **Pin lean** 30"."""
     told, under = [], None
     for key, value in row.settings:
@@ -169,7 +173,7 @@ def _within(widget):
         yield from _within(child)
 
 
-def minutes_table(script):
+def minutes_table(script: Script) -> str:
     """The script as a Markdown table: minutes, what to do, what to say, what the room sees."""
     panels = {name: script.panel(name) for name in script.panels}
     lines = ["| 20 | 45 | do | say | the room sees |", "|--:|--:|:--|:--|:--|"]
