@@ -15,7 +15,7 @@ from splaywork.box.opening import Clearances, FrontChoice, Opening
 from splaywork.box.plan import Item, Plan
 from splaywork.box.runners import RunnerChoice
 from splaywork.box.settings import HAND, job_settings
-from splaywork.common.printing import length
+from splaywork.common.printing import gap, length
 from splaywork.drawing.paper import MARGIN
 from test_box import LOCKER, boxes
 from test_set_sheets import MM, SIZES, Planes, boxes_of, labels, near, overlaps, upright, words_of
@@ -160,7 +160,8 @@ def test_the_drawers_page_has_the_opening_the_show_front_and_the_runners():
     assert f"{low:.1f} mm at the bottom, {high:.1f} mm at the top" in text
     assert f"{146 / np.cos(np.radians(5)):.1f} mm up the face" in text
     assert "Runners, left and right: " in text and "planed 15.0°, wider at the top" in text and "Stop, back: " in text
-    assert f"{1.5 / cosine:.2f} mm left, {1.5 / cosine:.2f} mm right, 15.00 mm floor" in text
+    clear = gap(1.5 / cosine)
+    assert f"{clear} left, {clear} right, 15.0 mm floor" in text
     assert "show front" in " ".join(labels(pages[0]))
 
 

@@ -759,7 +759,8 @@ def step_row(joint: Joint, step: "BenchStep", unit: str, size: Any, tall: float,
              ("Check: ", step.check, size, "normal"), ("Take care: ", step.caution, size, "normal")]
     items, y = [], -1.0
     for lead, text, points, weight in parts:
-        for number, row in enumerate(wrapped(f"{lead}{text}", points, width - left - 1.5, weight)):
+        bolder = width_of(lead, points, "bold") - width_of(lead, points)
+        for number, row in enumerate(wrapped(f"{lead}{text}", points, width - left - 1.5 - bolder, weight)):
             at = np.array([left, y - 0.8 * height_of(points)])
             if lead and number == 0:
                 items.append(Label(lead.rstrip(), at, points, weight="bold", colour=INK))
