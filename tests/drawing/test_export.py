@@ -5,7 +5,6 @@ import re
 import subprocess
 import sys
 from io import BytesIO
-from pathlib import Path
 from xml.etree import ElementTree
 
 import numpy as np
