@@ -77,6 +77,11 @@ class BenchPages:
         """mm that are left on this page."""
         return self._y - SIDE - FOOT
 
+    @property
+    def begun(self) -> int:
+        """How many pages there are so far."""
+        return len(self._pages)
+
     def begin(self, title: str, under: str = "") -> None:
         """A new page with a title and, smaller, what stands under it."""
         self._title = title

@@ -95,17 +95,21 @@ def height_of(size: float) -> float:
 
 def wrapped(text: str, size: float, width: float, weight: str = "normal") -> list:
     """The text as lines no wider than `width` mm; a word wider than that is broken."""
-    lines = [""]
+    lines, wide, words, space = [""], 0.0, 0, _word_width(" ", weight)
     for word in text.split():
-        longer = f"{lines[-1]} {word}".strip()
-        if width_of(longer, size, weight) <= width:
-            lines[-1] = longer
+        longer = wide + _word_width(word, weight)  # of the words of the line, as `width_of` adds them up
+        if (longer + words * space) * size * INCH / 72 <= width:
+            lines[-1], wide, words = f"{lines[-1]} {word}".strip(), longer, words + 1
             continue
-        lines.append("")
+        lines, wide, words = [*lines, ""], _word_width(word, weight), 1
+        if wide * size * INCH / 72 <= width:
+            lines[-1] = word
+            continue
         for letter in word:
             if lines[-1] and width_of(lines[-1] + letter, size, weight) > width:
                 lines.append("")
             lines[-1] += letter
+        wide = _word_width(lines[-1], weight)
     return [line for line in lines if line]
 
 

@@ -95,7 +95,9 @@ def _fitted(joint, parts, steps, unit, room):
                 row, height = step_row(joint, step, unit, float(points), tall, room[0])
                 items += [moved(item, np.array([0, y])) for item in row]
                 y -= height
-            if -y <= room[1]:
+                if -y > room[1]:
+                    break
+            else:
                 return items
     raise ValueError(f"The procedure for {joint.tails} tails does not fit two pages: print it for a joint with fewer.")
 

@@ -130,16 +130,21 @@ def stock(joint: Joint, unit: str = "mm") -> list[tuple[str, ...]]:
 def trial_pages(joint: Joint, paper: str = "A4", unit: str = "mm", name: str = "") -> "list[Page]":
     """The sheet as two `Page`s; arguments as of `save_trial_sheet`."""
     name = checked_name(name, joint.corner)
+    told = stock(joint, unit), trial_settings(joint, unit), _shortcut(joint, unit), bench_step_words(joint, unit)
     for size in np.arange(7.6, 5.3, -0.2):
         for tall in (33.5, 31.0, 29.0):
-            pages = _laid(joint, paper, unit, name, float(size), tall)
+            pages = _laid(joint, paper, unit, name, float(size), tall, told)
             if pages is not None:
                 return numbered(pages)
     raise ValueError(f"The trial sheet for {joint.tails} tails takes more than {PAGES} pages: print it for a joint with fewer.")
 
 
-def _laid(joint, paper, unit, name, size, tall):
-    """The two pages with letters of this size and drawings this tall, or None where they don't fit."""
+def _laid(joint, paper, unit, name, size, tall, told):
+    """The two pages with letters of this size and drawings this tall, or None where they don't fit.
+
+    told: rows of the stock, rows of the settings, what the shortcut would strike, and the steps.
+    """
+    blanks, settings, shortcut, steps = told
     pages = BenchPages(
         paper, name, "Trial corner: every number is this corner's own. Tolerances are common practice, with no source."
     )
@@ -152,7 +157,7 @@ def _laid(joint, paper, unit, name, size, tall):
     pages.write(_CAUTIONS, size)
     pages.table(
         (("Stock, planed, edges square", 34, "left"), ("long", 20, "left"), ("wide", 20, "left"), ("thick", 20, "left")),
-        stock(joint, unit),
+        blanks,
         size,
     )
     pages.table(
@@ -162,15 +167,16 @@ def _laid(joint, paper, unit, name, size, tall):
             (f"offset in {hundred(unit)}", 22, "left"),
             ("from square", 16, "left"),
         ),
-        trial_settings(joint, unit),
+        settings,
         size,
     )
-    shortcut = _shortcut(joint, unit)
     if shortcut:
         pages.write(shortcut, size)
-    for step in bench_step_words(joint, unit):
+    for step in steps:
         items, height = step_row(joint, step, unit, size, tall, pages.width)
         pages.place(items, height)
+        if pages.begun > PAGES:
+            return None
     pages.heading("When the dry fit gapes", 10)
     pages.table((("what you see", 30, "left"), ("what to do", 70, "left")), _GAPES, size)
     done = pages.pages()
