@@ -172,10 +172,12 @@ class BenchPages:
                     self._put(item, column * wide)
             self._y -= tall + 2.5
 
-    def table(self, columns: Any, rows: Sequence, size: float = PLAIN, bold: tuple = (0,), most: Any = None) -> None:
+    def table(self, columns: Any, rows: Sequence, size: float = PLAIN, bold: tuple = (0,), most: Any = None,
+              air: float = 1.8) -> None:
         """columns: (heading, share of the width, "left" or "right"). rows: texts, wrapped in their columns.
 
-        bold: numbers of the columns that are bold. most: lines of a cell; the last is shortened.
+        bold: numbers of the columns that are bold. most: lines of a cell; the last is shortened. air: mm that a row is higher
+        than its letters.
         """
         shares = np.array([share for _, share, _ in columns], dtype=float)
         widths = shares / shares.sum() * self.width
@@ -189,21 +191,21 @@ class BenchPages:
             left = 0.0
             for wrap, wide, weight, (_, place) in zip(cells, widths, weights, heads, strict=True):
                 for number, line in enumerate(wrap):
-                    y = -height_of(size) * (number + 0.8) - 0.9
+                    y = -height_of(size) * (number + 0.8) - air / 2
                     label = (right(line, left + wide - 3, y, size, weight) if place == "right"
                              else Label(line, np.array([left, y]), size, weight=weight))
                     self._put(label if colour is None else replace(label, colour=colour))
                 left += wide
-            self._y -= height_of(size) * max(map(len, cells)) + 1.8
+            self._y -= height_of(size) * max(map(len, cells)) + air
             self._put(Stroke("rule", np.array([[0, 0], [self.width, 0]])))
 
         weights = ["bold" if number in bold else "normal" for number in range(len(columns))]
         small = self._small
         head, plain = laid([text for text, _ in heads], ["normal"] * len(columns), small), ["normal"] * len(columns)
-        head_tall = height_of(small) * max(map(len, head)) + 2 if any(text for text, _ in heads) else 0.0
+        head_tall = height_of(small) * max(map(len, head)) + air + 0.2 if any(text for text, _ in heads) else 0.0
         for number, row in enumerate(rows):
             cells = laid(row, weights, size)
-            tall = height_of(size) * max(1, *map(len, cells)) + 2
+            tall = height_of(size) * max(1, *map(len, cells)) + air + 0.2
             pages = len(self._pages)
             self.need(tall + (head_tall if number == 0 else 0))
             if head_tall and (number == 0 or len(self._pages) > pages):
