@@ -8,9 +8,10 @@ import pytest
 from boxes import leaning
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
-from splaywork.box.box import NAMES, Box, JointSettings
+from splaywork.box.box import END_CORNERS, NAMES, Bottom, Box, JointSettings, neighbours
 from splaywork.box.cut_list import cut_list
 from splaywork.box.fittings import bottom_panel, offcut_length, trial_offcuts, wedge_cauls
+from splaywork.box.opening import Clearances, FrontChoice, Opening
 from splaywork.box.regular import RegularBox
 from splaywork.joint.joint import Joint
 from test_box import LOCKER, boxes, faces_of, filled, solid
@@ -187,6 +188,129 @@ def test_a_panel_that_cannot_be_says_why_in_one_sentence(change, words):
     assert str(caught.value).endswith(".")
 
 
+# --- where grooves end, and a bottom that is slid in ------------------------------------------------------------------
+
+DRAWERS = [(5, 0, 15, 15), (12, -6, 9, 14), (-8, 3, -12, 20), (0, 0, 0, 0)]
+OUTWARD = {"front": [0, -1, 0], "right": [1, 0, 0], "back": [0, 1, 0], "left": [-1, 0, 0]}
+
+
+def drawer(leans, bottom, front="inset", **settings):
+    """The `OpeningFit` of a drawer with a show front, on runners."""
+    choice = None if front is None else FrontChoice(front, 12)
+    return Opening(420, 380, 170, **leaning(*leans)).fit(
+        Clearances(floor=15), front=choice, thickness=12, front_thickness=15, back_thickness=10, bottom=bottom, **settings)
+
+
+def band(box, name, other, panel, deep):
+    """What a groove takes away on its way to the neighbour's outer face, from half-spaces by rotations: a manifold3d body."""
+    inner = faces_of(box, {each: box.thickness_of(each) for each in NAMES})
+    outer = faces_of(box, dict.fromkeys(NAMES, 0.0))
+    own, its = NAMES.index(name), NAMES.index(other)
+    return filled([-inner[own], *_moved_out(inner[[own]], deep), -inner[its], outer[its],
+                   [0, 0, -1, panel.up], [0, 0, 1, -(panel.up + panel.thickness)]])
+
+
+@pytest.mark.parametrize("leans", DRAWERS, ids=str)
+@pytest.mark.parametrize(("tails_on", "up"), [("sides", 9.5), ("sides", 14), ("front and back", 9.5), ("sides", 1.0)])
+def test_a_groove_runs_through_only_where_nobody_sees_it(leans, tails_on, up):
+    """A joint covers it where the board has no wood there and the neighbour has; a show front, where all is wood behind it."""
+    for front in ("inset", "overlay", None):
+        fit = drawer(leans, Bottom(5, up=up, depth=3), front, tails_on=tails_on)
+        box = fit.box
+        panel = bottom_panel(box, fit=fit)
+        assert len(panel.ends) == 8 and len({(end.board, end.side) for end in panel.ends}) == 8
+        bodies = {name: solid(box.boards[name].mesh()) for name in NAMES}
+        for end in panel.ends:
+            number = ("left", "right").index(end.side)
+            other = neighbours(end.board)[number]
+            way = band(box, end.board, other, panel, 3)
+            own, its = ((bodies[name] ^ way).volume() / way.volume() for name in (end.board, other))
+            if end.runs == "joint":
+                assert own < 1e-4 and its > 1 - 1e-4, (end, own, its)
+            elif end.runs == "front":
+                assert own > 1 - 1e-4 and front is not None and "front" in END_CORNERS[end.board][number] and other == "front"
+                shows = way.bounding_box()
+                low, high = (np.array(shows[at:at + 3]) + fit.at for at in (0, 3))
+                flat = fit.show_front.corners[1]  # its inner face, by end and edge
+                for height in (low[2], high[2]):
+                    left, right = (np.interp(height, flat[number, :, 2], flat[number, :, 0]) for number in (0, 1))
+                    assert left < low[0] and high[0] < right
+                assert flat[:, 0, 2].max() < low[2] and high[2] < flat[:, 1, 2].min()
+            else:
+                assert end.runs == "stops" and own > 1e-4, (end, own)
+                assert not (front and other == "front" and own > 1 - 1e-4)  # it could have run through
+        assert any(end.runs == "front" for end in panel.ends) == (front is not None and tails_on == "sides" and up > 5)
+
+
+def test_the_words_say_each_end_of_each_groove_once():
+    fit = drawer((5, 0, 15, 15), Bottom())
+    panel = bottom_panel(fit.box, fit=fit)
+    said, found = panel.end_words(), []
+    for sentence, runs in zip(said, ("stops", "joint", "front"), strict=True):
+        for names, place in re.findall(r"((?:\w+ and )?\w+) at (both ends|the \w+ end)(?: and |\.)", sentence):
+            sides = ("left", "right") if place == "both ends" else (place.split()[1],)
+            found += [(name, side, runs) for name in names.split(" and ") for side in sides]
+    assert sorted(found) == sorted(panel.ends) and len(found) == 8
+    assert "the show front hides" in said[2] and "3.5 mm past the baselines" in said[0]  # 10 / 3 / cos 15°
+
+
+@pytest.mark.parametrize("leans", DRAWERS, ids=str)
+@pytest.mark.parametrize("wood", [None, "cherry, black"])
+def test_a_bottom_is_slid_in_under_the_back_in_fifty_steps(leans, wood):
+    """Grooves ploughed and the back ripped as the words say: the panel goes in level from behind and touches nothing."""
+    bottom = Bottom(5, up=9.5, depth=3, kind="slid in", wood=wood, damper=3)
+    fit = drawer(leans, bottom)
+    box = fit.box
+    panel = bottom_panel(box, fit=fit)
+    assert set(panel.grooves) == {"front", "left", "right"} and panel.back_edge is not None
+    assert {end.runs for end in panel.ends if neighbours(end.board)[("left", "right").index(end.side)] == "back"} == {"back"}
+    bodies = {}
+    for name in NAMES:
+        body = solid(box.boards[name].mesh())
+        axes = board_axes(box, name)
+        if name == "back":  # ripped off, level, so far up the outer face
+            foot = box.boards["back"].blank[0, 0, 0]
+            level = (foot + panel.back_edge * axes[1])[2]
+            assert level == pytest.approx(panel.up + panel.thickness)
+            bodies[name] = body.trim_by_plane((0, 0, 1), level)
+            assert bodies[name].volume() > 0.85 * body.volume()
+            continue
+        groove, ends = panel.grooves[name], box.boards[name].baselines[1, :, 0] @ axes[0]
+        past = [reach if end.runs == "stops" else 60.0 for end, reach in zip(
+            [end for end in panel.ends if end.board == name], groove.past_baselines, strict=True)]
+        rise, foot = groove.depth * tan(groove.wall_angle), box.boards[name].blank[1, 0, 0] @ axes[1:].T
+        section = [(0, groove.up_face), (0, groove.up_face + groove.width),
+                   (groove.depth, groove.up_face + groove.width + rise), (groove.depth, groove.up_face + rise)]
+        cutter = [np.array([along, foot[0] + up, foot[1] + out]) @ axes for along in (ends[0] - past[0], ends[1] + past[1])
+                  for out, up in section]
+        bodies[name] = body - manifold3d.Manifold.hull_points(np.array(cutter))
+    plate = manifold3d.Manifold.hull_points(panel.vertices.reshape(-1, 3))
+    compared = 0
+    for share in np.linspace(0, 1, 50):
+        for name, body in bodies.items():
+            assert (plate.translate((0, 500 * share, 0)) ^ body).volume() < 1e-3, (name, share)
+            compared += 1
+    assert compared == 200
+    assert bodies["back"].min_gap(plate, 10) == pytest.approx(0, abs=1e-6)  # it lies against the back's lower edge
+    # its back edge lies inside the back's outer face by what it grows
+    outer = faces_of(box, dict.fromkeys(NAMES, 0.0))[NAMES.index("back")]
+    inside = -(panel.vertices[:, 2:] @ outer[:3] + outer[3]) / np.hypot(*outer[:2])
+    assert inside == pytest.approx(panel.moves, abs=1e-8)
+    assert (panel.moves > 0) == (wood is not None) == any("slots" in said for said in panel.fitting_words())
+
+
+def test_the_play_of_solid_wood_by_hand():
+    """Between the bottoms of the front's and the back's grooves: 300 − 15 − 9 + 2 · 3 = 282 mm. Cherry, flat-sawn, 2 % damper:
+    282 · 0.00248 · 2 = 1.39872 (Wood Handbook, table 13-5), half of it at the front and half at the back."""
+    box = Box(400, 300, 120, front_thickness=15, back_thickness=9, bottom=Bottom(wood="cherry, black", damper=2))
+    panel, sheet = bottom_panel(box), bottom_panel(Box(400, 300, 120, front_thickness=15, back_thickness=9))
+    assert panel.moves == pytest.approx(1.39872) and sheet.moves == 0
+    assert panel.below[1] == pytest.approx(sheet.below[1] - 1.39872) and panel.below[0] == sheet.below[0]
+    assert panel.vertices[0, :, 1] - sheet.vertices[0, :, 1] == pytest.approx(0.69936 * np.array([1, 1, -1, -1]))
+    said = panel.fitting_words()[-1]
+    assert "grows 1.40 mm from front to back" in said and "half of that is left in the front's groove" in said
+
+
 @settings(max_examples=20)
 @given(boxes())
 def test_a_caul_turns_a_leaning_face_upright(box):
@@ -249,6 +373,13 @@ def test_every_corner_has_its_own_test_where_all_differ():
 @pytest.mark.parametrize(("make", "words"), [
     (lambda: bottom_panel(RegularBox(6, 100, 50)), "made for a Box"),
     (lambda: wedge_cauls(LOCKER, thin=0), "thin edge must be"),
+    (lambda: bottom_panel(Box(300, 200, 90, tails_on="front and back", bottom=Bottom(kind="slid in"))), "sides carry the"),
+    (lambda: bottom_panel(Box(300, 200, 90, rims="square", bottom=Bottom(kind="slid in"))), "with level rims"),
+    (lambda: bottom_panel(Box(300, 500, 90, bottom=Bottom(wood="oak, red"))), "take sheet material"),
+    (lambda: bottom_panel(Box(300, 500, 90, bottom=Bottom(kind="slid in", wood="oak, red"))), "too much for a screw"),
+    (lambda: Bottom(kind="nailed"), "kind of a bottom can be"),
+    (lambda: Bottom(wood="oak"), "wood of the bottom can be"),
+    (lambda: Bottom(damper=-1), "moisture that the bottom takes up must be a number from 0 to 8"),
     (lambda: trial_offcuts(LOCKER, shown=-1), "length shown must be"),
     (lambda: offcut_length(LOCKER, "lid"), "front, right, back, left, not 'lid'"),
 ])

@@ -1,7 +1,7 @@
 """Wood that moves: the values are the Wood Handbook's (USDA FPL-GTR-190, table 13-5), as they are printed there."""
 
 import pytest
-from splaywork.box.movement import WOODS, movement, play_for
+from splaywork.box.movement import WOODS, movement
 
 # Seen in a stored copy of the table: species, radial, tangential, for each % between 6 and 14 % moisture content.
 PRINTED = [("ash, white", 0.00169, 0.00274), ("cherry, black", 0.00126, 0.00248), ("maple, sugar", 0.00165, 0.00353),
@@ -20,12 +20,6 @@ def test_every_wood_says_where_its_values_come_from():
     assert {values.status for values in WOODS.values()} == {"seen", "memory"}
     for values in WOODS.values():
         assert 0 < values.radial < values.tangential < 0.005
-
-
-def test_the_play_of_a_bottom_by_hand():
-    # A flat-sawn bottom of cherry 350 wide, fitted at 8 % and later at 12 %: 350 · 0.00248 · 4 = 3.472, half at either edge.
-    assert play_for(350, "cherry, black", 4) == pytest.approx(1.736)
-    assert play_for(350, "cherry, black", -4) == 0
 
 
 @pytest.mark.parametrize(("given", "words"), [

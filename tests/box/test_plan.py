@@ -41,7 +41,7 @@ def test_what_was_saved_comes_back(path):
     save_plan(path, PLAN)
     assert load_plan(path) == PLAN
     content = json.loads(path.read_text(encoding="utf-8"))
-    assert (content["version"], content["unit"], len(content["items"])) == (2, "in", 3)
+    assert (content["version"], content["unit"], len(content["items"])) == (3, "in", 3)
     assert content["items"][2]["box"]["joint"]["tail_spacing"] == [1, 1, 2]
     save_plan(str(path), PLAN)  # over the old one, and from a path as text
     assert load_plan(str(path)) == PLAN
@@ -50,7 +50,7 @@ def test_what_was_saved_comes_back(path):
 
 DRAWER = Item.for_opening("drawer", Opening(420, 380, 190, **leaning(5, 0, 15, 15)), Clearances(floor=15), quantity=3,
                           front=FrontChoice(left=1.5), runners=RunnerChoice(width=22), thickness=12, back_thickness=9,
-                          bottom=Bottom(5, up=9.5, play=0.8))
+                          bottom=Bottom(5, up=9.5, play=0.8, kind="slid in", wood="oak, white", sawn="quarter", damper=3))
 WHOLE = Plan("lockers", (DRAWER, replace(DRAWER, name="cut", already_cut=("front", "left"))), paper="Letter", saw_tilts="right",
              kerf=2.4, chisels=(6, 12.7), stock=(Stock(2400, 145, 12, 5), Stock(900, 300, 6)))
 
@@ -59,7 +59,7 @@ def test_opening_front_runners_bottom_and_stock_come_back(path):
     save_plan(path, WHOLE)
     back = load_plan(path)
     assert back == WHOLE and back.items[0].fit == DRAWER.fit
-    assert DRAWER.fit.box == DRAWER.box == DRAWER.fitted and DRAWER.fit.show_front == back.items[0].fit.show_front
+    assert DRAWER.fit.box == DRAWER.box and DRAWER.fills_its_opening and DRAWER.fit.show_front == back.items[0].fit.show_front
     content = json.loads(path.read_bytes())
     assert content["kind"] == "splaywork plan" and content["items"][0]["opening"]["left_lean"] == 15
     content["items"][0]["opening"]["where"] = "port"
@@ -80,19 +80,38 @@ def test_a_file_of_the_first_version_still_opens(path, saved):
     path.write_text(json.dumps(saved), encoding="utf-8")
     assert load_plan(path) == PLAN
     save_plan(path, load_plan(path))
-    assert json.loads(path.read_bytes())["version"] == 2 and load_plan(path) == PLAN
+    assert json.loads(path.read_bytes())["version"] == 3 and load_plan(path) == PLAN
     saved["version"] = 2
     path.write_text(json.dumps(saved), encoding="utf-8")
     with pytest.raises(ValueError, match="kind is missing"):
         load_plan(path)
 
 
+def test_a_file_of_the_second_version_still_opens(path):
+    """As it was written then: a bottom of four fields, and all else as now."""
+    save_plan(path, WHOLE)
+    saved = json.loads(path.read_bytes())
+    for item in saved["items"]:
+        for field in ("kind", "wood", "sawn", "damper"):
+            del item["box"]["bottom"][field]
+    saved["version"] = 2
+    path.write_text(json.dumps(saved), encoding="utf-8")
+    plain = [replace(item, box=replace(item.box, bottom=Bottom(5, up=9.5, play=0.8))) for item in WHOLE.items]
+    assert load_plan(path) == replace(WHOLE, items=tuple(plain))
+    del saved["items"][0]["opening"]
+    path.write_text(json.dumps(saved), encoding="utf-8")
+    with pytest.raises(ValueError, match=r"items\[0\].opening is missing"):
+        load_plan(path)
+
+
 def test_a_box_that_was_changed_after_it_was_fitted_still_lies_in_its_opening():
     changed = replace(DRAWER, box=replace(DRAWER.box, height=150))
-    assert changed.fitted == DRAWER.box != changed.box
+    assert changed.box != DRAWER.box and not changed.fills_its_opening
+    assert replace(DRAWER, box=replace(DRAWER.box, thickness=14)).fills_its_opening  # what the opening doesn't settle
+    assert not replace(DRAWER, box=replace(DRAWER.box, measured="outside at the top")).fills_its_opening
     assert changed.fit.at == pytest.approx(DRAWER.fit.at)
     assert changed.fit.gaps["top"] == pytest.approx(DRAWER.fit.gaps["top"] + DRAWER.box.height - 150)
-    assert Item("plain", LOCKER).fit is None and Item("plain", LOCKER).fitted is None
+    assert Item("plain", LOCKER).fit is None and Item("plain", LOCKER).fills_its_opening
 
 
 @pytest.mark.parametrize(("make", "words"), [
@@ -155,7 +174,7 @@ BOX = ("items", 0, "box")
 
 
 @pytest.mark.parametrize(("where", "value", "words"), [
-    (("version",), 3, "version is 3, and only 1 and 2 are known"),
+    (("version",), 4, "version is 4, and only 1 to 3 are known"),
     (("kind",), "recipe", "kind is 'recipe', not 'splaywork plan'"),
     (("kind",), REMOVED, "kind is missing"),
     (("paper",), "B5", "paper can be 'A4', 'A3' or 'Letter'"),
@@ -169,6 +188,11 @@ BOX = ("items", 0, "box")
     (("items", 0, "front"), {"kind": "inset"}, r"items\[0\].front.thickness is missing"),
     (("items", 1, "box", "bottom", "play"), -1, "play of the bottom must be a number of mm, 0 or more"),
     (("items", 1, "box", "bottom", "up"), "6", r"bottom.up must be a number"),
+    (("items", 1, "box", "bottom", "kind"), "nailed on", "kind of a bottom can be 'captured' or 'slid in'"),
+    (("items", 1, "box", "bottom", "wood"), "cheese", "wood of the bottom can be"),
+    (("items", 1, "box", "bottom", "wood"), 3, r"bottom.wood must be text"),
+    (("items", 1, "box", "bottom", "damper"), 9, "moisture that the bottom takes up must be a number from 0 to 8"),
+    (("items", 1, "box", "bottom", "sawn"), REMOVED, r"bottom.sawn is missing"),
     (("version",), "1", "version must be a whole number, not '1'"),
     (("version",), True, "version must be a whole number, not True"),
     (("version",), REMOVED, "version is missing"),

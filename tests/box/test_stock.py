@@ -10,7 +10,7 @@ from boxes import leaning
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from shapely.geometry import box as rectangle
-from splaywork.box.box import Box, JointSettings
+from splaywork.box.box import Bottom, Box, JointSettings
 from splaywork.box.cut_list import cut_list
 from splaywork.box.plan import Item, Plan, Stock
 from splaywork.box.stock import blanks, stock_plan, trial_corner
@@ -86,6 +86,16 @@ def test_a_blank_wider_than_the_stock_is_glued_up():
     assert {len(strips) for _, strips in found.glued} == {2}
     assert found.glued[0][1][0].width == pytest.approx(106 / 2 + 5)
     assert any(text.startswith("Glue up each 1 ") for text in found.words())
+
+
+def test_a_bottom_of_solid_wood_is_a_blank_with_its_grain_from_side_to_side():
+    """By hand: 12 mm boards, grooves 4 mm deep, 0.5 mm of play; cherry across 300 − 24 + 8 = 284 mm, 2 % damper, moves
+    284 · 0.00248 · 2 = 1.40864. So 400 − 24 + 8 − 1 = 383 by 283 − 1.40864, and allowances of 10 and 3 mm at each edge."""
+    box = Box(400, 300, 120, bottom=Bottom(wood="cherry, black", damper=2))
+    found = [blank for blank in blanks(Plan("p", (Item("a", box, 2),))) if "bottom" in blank.name]
+    assert [blank.name for blank in found] == ["1 bottom, copy 1 of 2", "1 bottom, copy 2 of 2"]
+    assert found[0][1:4] == pytest.approx((403, 287.59136, 6))
+    assert not any("bottom" in blank.name for blank in blanks(Plan("p", (Item("a", Box(400, 300, 120)),))))
 
 
 def test_what_is_missing_is_said_in_numbers_and_what_would_do():

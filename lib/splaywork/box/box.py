@@ -19,6 +19,7 @@ from ..joint.joint import Joint
 from ..joint.tails import MOST, checked_slope, checked_spacing
 from .board import BoxBoard
 from .corners import BoxCorner
+from .movement import DAMPEST, DRIEST, SAWN, WOODS
 
 if TYPE_CHECKING:
     from ..common.planes import Plane
@@ -27,6 +28,7 @@ if TYPE_CHECKING:
 NAMES = ("front", "right", "back", "left")  # counter-clockwise as seen from above
 MEASURED = ("outside at the bottom", "outside at the top", "inside at the bottom")
 ENDS, RIMS = ("flush", "square"), ("level", "square")
+BOTTOMS = ("captured", "slid in")
 TAILS_ON = {"sides": ("left", "right"), "front and back": ("front", "back")}
 END_CORNERS = {"front": ("front left", "front right"), "right": ("front right", "back right"),
                "back": ("back right", "back left"), "left": ("back left", "front left")}  # at its left and right end
@@ -133,11 +135,15 @@ class JointSettings:
 
 @dataclass(frozen=True)
 class Bottom:
-    """The level bottom of a box, a panel in grooves all round, put in as the box goes together; lengths in mm.
+    """The level bottom of a box; lengths in mm.
 
     thickness: of the panel. up: of its lower face above the bench; None for the lowest height at which no groove meets a
     cheek. play: level, between each edge and the bottom of its groove. depth: of the grooves, square to the faces; None for
     a third of the thinnest board (common practice, no source).
+    kind: "captured", in grooves all round, put in as the box goes together; or "slid in", in grooves of the front and the
+    sides, under a back whose lower edge is ripped off. wood: one of `movement.WOODS` for a solid panel, its grain from side to
+    side, sawn "flat" or "quarter"; None for sheet material, which hardly moves. damper: how much moisture it may take up after
+    it was made, in % of its dry weight, for which play is left across the grain; the value given is our choice.
 
     >>> import splaywork as sw
     >>> sw.Bottom(thickness=9).play
@@ -148,10 +154,21 @@ class Bottom:
     up: float | None = None
     play: float = 0.5
     depth: float | None = None
+    kind: str = "captured"
+    wood: str | None = None
+    sawn: str = "flat"
+    damper: float = 4.0
 
     def __post_init__(self) -> None:
+        checks.choice("kind of a bottom", self.kind, BOTTOMS)
+        if self.wood is not None:
+            checks.choice("wood of the bottom", self.wood, tuple(WOODS))
+        checks.choice("way the bottom is sawn", self.sawn, tuple(SAWN))
+        most = DAMPEST - DRIEST
         kept = {"thickness": checks.size("thickness of the bottom", self.thickness),
-                "play": checks.amount("play of the bottom", self.play)}
+                "play": checks.amount("play of the bottom", self.play),
+                "damper": checks.number("moisture that the bottom takes up", self.damper, what=f"a number from 0 to {most:g}",
+                                        fits=lambda percent: (percent >= 0) & (percent <= most))}
         for name, said in (("up", "height of the bottom"), ("depth", "depth of its grooves")):
             if getattr(self, name) is not None:
                 kept[name] = checks.size(said, getattr(self, name))

@@ -2,21 +2,26 @@
 
 import math
 from dataclasses import dataclass
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
 from ..common import checks
 from ..common.planes import meet_all
-from ..common.printing import degrees, length, lengths
+from ..common.printing import degrees, fine, length, lengths
 from ..common.tolerances import ON_PLANE, SAME_SETTING
 from ..corner.stubs import rims
 from ..corner.words import series
 from ..formulas.forms import compute
 from .box import END_CORNERS, NAMES, TAILS_ON, Box, neighbours
+from .movement import movement
+
+if TYPE_CHECKING:
+    from .opening import OpeningFit
 
 WOOD_BELOW = 6.0  # mm of wood below a groove, up the face; common practice, no source
 CLEAR = 1.0  # mm that a proposed groove keeps away from a cheek; our choice
+HELD = 0.5  # of the back's thickness: a bottom that moves more comes off its screws; our choice
 STEP = 0.5  # mm: a proposed height is a multiple of it
 
 
@@ -48,12 +53,32 @@ class Groove:
     past_baselines: tuple
 
 
+class GrooveEnd(NamedTuple):
+    """What becomes of one end of a groove: of which board, at its "left" or "right" end.
+
+    runs: "stops", short of the end, because it would be seen there; or it may run through: "joint", because at its height the
+    board has no wood there, and the neighbour's covers it; "front", because a show front hides where it comes out; "back",
+    where the bottom is slid in.
+    """
+
+    board: str
+    side: str
+    runs: str
+
+
 class CheekMet(NamedTuple):
     """A cheek that the groove for the bottom cuts through: at which corner, of which tail, "lower" or "upper"."""
 
     corner: str
     tail: int
     side: str
+
+
+_RUNS = {  # what becomes of a groove's end -> what is said of all such ends
+    "stops": "Stop these grooves {past} past the baselines: {where}.",
+    "joint": "Run these grooves through, because the joint covers them: {where}.",
+    "front": "Run these grooves through, because the show front hides them: {where}.",
+    "back": "Run these grooves out at the back, where the bottom goes in: {where}."}
 
 
 @dataclass(frozen=True)
@@ -63,6 +88,9 @@ class BottomPanel:
     up: of its lower face above the bench. wood_below: up the face, what is wanted at least below a groove; narrow: the boards
     that leave less. met: each `CheekMet` by a groove on its way past the baselines. proposed: the lowest height up, a
     multiple of 0.5 mm, at which nothing is met and enough is left; None where there is none.
+    kind: "captured" or "slid in", as of a `Bottom`. ends: a `GrooveEnd` for both ends of every groove. moves: how much wider it
+    gets across its grain, front to back, in the damp that it was made for; 0 for sheet material. back_edge: up the back's outer
+    face, where its lower edge is ripped off for a bottom that is slid in; None for a captured one.
     below, above: (width, depth) of its lower and upper face. edge_bevels: board -> degrees that the edge in that board's
     groove is planed out of square, positive where the upper face is the larger. grooves: board -> `Groove`.
     vertices: (2, 4, 3), its corners in the box's axes: lower and upper face, counter-clockwise from the front left.
@@ -82,9 +110,13 @@ class BottomPanel:
     narrow: tuple
     met: tuple
     proposed: float | None
+    kind: str
+    ends: tuple
+    moves: float
+    back_edge: float | None
 
     def __repr__(self) -> str:
-        return f"BottomPanel({self.thickness:g} mm thick, {self.up:g} mm up, {len(self.met)} cheeks met)"
+        return f"BottomPanel({self.kind}, {self.thickness:g} mm thick, {self.up:g} mm up, {len(self.met)} cheeks met)"
 
     def warnings(self, unit: str = "mm") -> tuple:
         """Sentences: which cheeks the groove meets, where it leaves too little wood below it, and which height would do."""
@@ -109,36 +141,75 @@ class BottomPanel:
         sizes = f"Make the bottom {length(self.thickness)} thick. Its lower face is {lengths(self.below)} (width × depth)"
         return "\n".join(f"* {sentence}" for sentence in (
             f"{sizes}, and its upper face {lengths(self.above)}. It lies {length(self.up)} above the drawer's bottom rim.",
-            *self.groove_words(), self.words, *self.warnings()))
+            *self.groove_words(), *self.fitting_words(), *self.warnings()))
 
     def groove_words(self, unit: str = "mm") -> tuple[str, ...]:
         """Sentences: where each groove runs, how far its walls are out of square to the face, and where it stops."""
         grooves = {}
-        for name in NAMES:
-            groove = self.grooves[name]
+        for name, groove in self.grooves.items():
             walls = "walls square"
             if abs(groove.wall_angle) >= SAME_SETTING:
                 edge = "top" if groove.wall_angle > 0 else "bottom"
                 walls = f"walls {degrees(abs(groove.wall_angle))} towards the {edge} edge"
             sizes = f"{length(groove.up_face, unit)} up the face, {length(groove.width, unit)} wide, {walls}"
             grooves.setdefault(sizes, []).append(name)
-        past = max(each for groove in self.grooves.values() for each in groove.past_baselines)
         said = "; ".join(f"{series(names)} {sizes}" for sizes, names in grooves.items())
         found = [f"Grooves, {length(groove.depth, unit)} deep: {said}."]
         if any(abs(groove.wall_angle) >= SAME_SETTING for groove in self.grooves.values()):
             found.append("Plough each groove level: tilt the plough by the board's lean, out of square to the face.")
-        return (*found, f"Stop each groove {length(past, unit)} past the baselines.")
+        return (*found, *self.end_words(unit))
+
+    @property
+    def depth(self) -> float:
+        """Of the grooves, square to the faces, mm."""
+        return next(iter(self.grooves.values())).depth
+
+    def end_words(self, unit: str = "mm") -> tuple[str, ...]:
+        """Sentences: which grooves stop, how far past the baselines, and which run through."""
+        past = max(each for groove in self.grooves.values() for each in groove.past_baselines)
+        said = []
+        for runs, why in _RUNS.items():
+            boards = {}
+            for end in self.ends:
+                if end.runs == runs:
+                    boards.setdefault(end.board, []).append(end.side)
+            if len(boards) == 4 and all(len(sides) == 2 for sides in boards.values()):
+                return (f"Stop each groove {length(past, unit)} past the baselines.",)
+            places = {}
+            for name, sides in boards.items():
+                places.setdefault("both ends" if len(sides) == 2 else f"the {sides[0]} end", []).append(name)
+            if places:
+                where = series([f"{series(names)} at {place}" for place, names in places.items()])
+                said.append(why.format(where=where, past=length(past, unit)))
+        return tuple(said)
 
     @property
     def words(self) -> str:
-        """How it goes in, as a sentence."""
+        """How it goes in, as sentences."""
+        if self.kind == "slid in":
+            return ("Glue the four boards together first. Then slide the bottom in from behind, level, and screw it up into "
+                    "the back's lower edge; leave it dry in its grooves.")
         first, last = (" and the ".join(names) for names in (self.first, self.last))
         return (f"Set the {first} on the bottom's edges. Then push the {last} on, level, tails over pins. The bottom can't be "
                 "put in afterwards; leave it dry in its grooves.")
 
+    def fitting_words(self, unit: str = "mm") -> tuple[str, ...]:
+        """Sentences: what is ripped off the back, how the bottom goes in, and what is left for solid wood to move."""
+        said = [self.words]
+        if self.back_edge is not None:
+            said.insert(0, f"After the dry fit, rip the back's lower edge off, level, {length(self.back_edge, unit)} up its "
+                        "outer face. The bottom goes in under it.")
+        if self.moves:
+            held = ("Its grain runs from side to side. From dry to damp it grows {} from front to back; ")
+            left = ("its back edge is that far inside the back, so screw it through slots." if self.kind == "slid in" else
+                    "half of that is left in the front's groove, and half in the back's.")
+            said.append(held.format(fine(self.moves, unit)) + left)
+        return tuple(said)
+
 
 def bottom_panel(box: Box, thickness: float | None = None, up: float | None = None, depth: float | None = None,
-                 play: float | None = None, wood_below: float = WOOD_BELOW) -> BottomPanel:
+                 play: float | None = None, wood_below: float = WOOD_BELOW, *,
+                 fit: "OpeningFit | None" = None) -> BottomPanel:
     """The bottom panel of a box, and its grooves. What is left out is as the box's `Bottom` has it.
 
     Parameters
@@ -158,6 +229,8 @@ def bottom_panel(box: Box, thickness: float | None = None, up: float | None = No
     wood_below : float
         Up the face, what each board should keep below its groove, mm; where it keeps less, or a groove meets a cheek, the
         panel's `warnings` say so.
+    fit : OpeningFit, optional
+        Of the box, whose show front may hide where a groove comes out.
 
     Returns
     -------
@@ -175,6 +248,10 @@ def bottom_panel(box: Box, thickness: float | None = None, up: float | None = No
     """
     box = _checked(box)
     own = box.bottom
+    slid = own.kind == "slid in"
+    if slid and (box.tails_on != "sides" or box.rims != "level"):
+        raise ValueError("A bottom is slid in under the back of a box whose sides carry the tails, with level rims: choose "
+                         "those, or put the bottom into grooves all round.")
     thickness = checks.size("panel thickness", own.thickness if thickness is None else thickness)
     play = checks.amount("play", own.play if play is None else play)
     up, depth = (getattr(own, name) if given is None else given for name, given in (("up", up), ("depth", depth)))
@@ -187,6 +264,18 @@ def bottom_panel(box: Box, thickness: float | None = None, up: float | None = No
     if any(_level(depth, box.lean(name)) <= play for name in NAMES):
         raise ValueError(f"With a play of {play:g} mm the panel would fall out of grooves {depth:g} mm deep: make them "
                          "deeper.")
+    moves, spare = _moves(box, own, depth), dict.fromkeys(NAMES, play)
+    if slid:
+        spare["back"] = moves
+        if moves > HELD * _level(box.thickness_of("back"), box.lean("back")):
+            raise ValueError(f"Solid {own.wood} would move {moves:.1f} mm here, too much for a screw up into a back "
+                             f"{box.thickness_of('back'):g} mm thick: take quarter-sawn wood, a thicker back or sheet "
+                             "material.")
+    elif moves:
+        spare |= {name: play + moves / 2 for name in ("front", "back")}
+        if any(_level(depth, box.lean(name)) <= spare[name] for name in ("front", "back")):
+            raise ValueError(f"Solid {own.wood} would move {moves:.1f} mm here, and fall out of grooves {depth:g} mm deep: "
+                             "make them deeper, slide the bottom in under the back, or take sheet material.")
     proposed = _lowest(box, thickness, depth, wood_below)
     if up is None:
         up = proposed if proposed is not None else 6.0
@@ -195,15 +284,26 @@ def bottom_panel(box: Box, thickness: float | None = None, up: float | None = No
         raise ValueError(f"A panel {thickness:g} mm thick, {up:g} mm up, doesn't lie within a box {box.height:g} mm "
                          "high: set it lower.")
     reach = {name: _level(depth, box.lean(name)) for name in NAMES}
-    sizes = [tuple(box.inside_length(name, height) + sum(reach[other] - play for other in neighbours(name))
+    into = reach | ({"back": _level(box.thickness_of("back"), box.lean("back"))} if slid else {})  # level, from the inner faces
+    sizes = [tuple(box.inside_length(name, height) + sum(into[other] - spare[other] for other in neighbours(name))
                    for name in ("front", "right")) for height in (up, up + thickness)]
     last = TAILS_ON[box.tails_on]
     first = tuple(name for name in NAMES[::2] + NAMES[1::2] if name not in last)
-    grooves = {name: _groove(box, name, up, thickness, depth, reach) for name in NAMES}
+    grooves = {name: _groove(box, name, up, thickness, depth, reach) for name in NAMES if not (slid and name == "back")}
     narrow = tuple(name for name, groove in grooves.items() if groove.up_face < wood_below - ON_PLANE)
     met = tuple(cheek for cheek, low, high in _forbidden(box, thickness, depth) if low + ON_PLANE < up < high - ON_PLANE)
     return BottomPanel(thickness, up, *sizes, {name: box.lean(name) for name in NAMES}, grooves,
-                       _panel(box, up, thickness, reach, play), first, last, wood_below, narrow, met, proposed)
+                       _panel(box, up, thickness, into, spare), first, last, wood_below, narrow, met, proposed, own.kind,
+                       tuple(_ends(box, grooves, up, thickness, depth, fit)), moves,
+                       _up_face(up + thickness, box.lean("back")) if slid else None)
+
+
+def _moves(box, own, depth):
+    """How much wider a bottom of solid wood gets across its grain, from front to back, mm; 0 for sheet material."""
+    if own.wood is None:
+        return 0.0
+    wide = box.inside_length("right") + sum(_level(depth, box.lean(name)) for name in ("front", "back"))
+    return movement(wide, own.wood, own.damper, own.sawn)
 
 
 def _arris(box, name):
@@ -233,6 +333,39 @@ def _forbidden(box, thickness, depth):
                 yield CheekMet(at, tail, side), float(heights.min()), float(heights.max())
 
 
+def _ends(box, grooves, up, thickness, depth, fit):
+    """A `GrooveEnd` for each end of each groove."""
+    for name, groove in grooves.items():
+        for side, at, other in zip(("left", "right"), END_CORNERS[name], neighbours(name), strict=True):
+            corner = box.corners[at]
+            # where the groove would run on to the neighbour's outer face
+            planes = dict(enumerate((rims(up)[1], rims(up + thickness)[1]))) | {
+                "inner": box.planes[f"{name} inner"], "bottom": box.planes[f"{name} inner"].moved(-groove.depth),
+                "start": box.planes[f"{other} inner"], "end": box.planes[f"{other} outer"]}
+            block = meet_all(planes, [(face, end, level) for face in ("inner", "bottom") for end in ("start", "end")
+                                      for level in (0, 1)])
+            heights = np.array([[box.planes[f"{at} tail {tail} {cheek} cheek"].height_of(block) for cheek in ("lower", "upper")]
+                                for tail in range(1, corner.joint.tails + 1)])  # by tail, cheek and point
+            in_tail = bool((heights <= ON_PLANE).all(axis=(1, 2)).any())
+            beside = bool((heights >= -ON_PLANE).all(axis=2).any(axis=1).all())
+            own, its = (in_tail, beside) if corner.tail == name else (beside, in_tail)
+            if grooves.keys() != set(NAMES) and other == "back":
+                yield GrooveEnd(name, side, "back")
+            elif its:
+                yield GrooveEnd(name, side, "joint")
+            else:
+                hidden = own and other == "front" and _behind(fit, block[[2, 3, 6, 7]])
+                yield GrooveEnd(name, side, "front" if hidden else "stops")
+
+
+def _behind(fit, points):
+    """Whether the show front of a fit covers points on the outer face of its box's front."""
+    if fit is None or fit.show_front is None:
+        return False
+    return all((fit.show_front.planes[edge].height_of(points + fit.at) <= ON_PLANE).all()
+               for edge in ("left", "right", "floor", "top"))
+
+
 def _lowest(box, thickness, depth, wood_below):
     """The lowest height up, a multiple of `STEP`, that meets no cheek and leaves enough wood below; None if there is none."""
     low = max(_arris(box, name) + wood_below * math.cos(math.radians(box.lean(name))) for name in NAMES)
@@ -254,12 +387,12 @@ def _groove(box, name, up, thickness, depth, reach):
     return Groove(name, _up_face(up - arris, lean), _up_face(thickness, lean), depth, lean, past)
 
 
-def _panel(box, up, thickness, reach, play):
+def _panel(box, up, thickness, into, spare):
     edges = {}
     for name in NAMES:
         inner = box.planes[f"{name} inner"]  # its normal points out of the wood, into the box
         level = math.hypot(inner.normal[0], inner.normal[1])
-        edges[name] = inner.moved(-(reach[name] - play) * level)
+        edges[name] = inner.moved(-(into[name] - spare[name]) * level)
     faces = {"below": rims(up)[1], "above": rims(up + thickness)[1]}
     corners = (("front", "left"), ("front", "right"), ("back", "right"), ("back", "left"))
     return meet_all(edges | faces, [(*pair, face) for face in faces for pair in corners]).reshape(2, 4, 3)

@@ -42,8 +42,3 @@ def movement(width: float, wood: str, change: float, sawn: str = "flat") -> floa
     change = checks.number("change of moisture", change, what=f"a number from −{most:g} to {most:g}",
                            fits=lambda percent: abs(percent) <= most)
     return width * getattr(WOODS[wood], SAWN[sawn]) * change
-
-
-def play_for(width: float, wood: str, change: float, sawn: str = "flat") -> float:
-    """The play to leave at each of the two edges of a panel made while it is dry, so that it doesn't push its box apart, mm."""
-    return max(0.0, movement(width, wood, change, sawn)) / 2

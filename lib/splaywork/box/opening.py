@@ -161,12 +161,17 @@ class Opening:
         if settled := sorted(SETTLED & settings.keys()):
             raise ValueError(f"The opening settles the drawer's {settled[0]}: leave {settled[0]} out, or change the "
                              "opening.")
-        back = 0.0
         if front is not None:
-            back = checks.instance("show front", front, FrontChoice, "FrontChoice('inset', 12)").sets_back
+            checks.instance("show front", front, FrontChoice, "FrontChoice('inset', 12)")
             if front.kind == "overlay" and clearances.front:
                 raise ValueError("An overlay front lies on the opening's rim with the drawer against it: make the front "
                                  "clearance 0.")
+        box = Box(**self.settled(clearances, front), **settings)
+        return self.holding(box, clearances, front)
+
+    def settled(self, clearances: Clearances, front: FrontChoice | None = None) -> dict[str, Any]:
+        """Field of `Box` -> mm or degrees, of the drawer that fills it but for its clearances. ValueError as `fit`."""
+        back = 0.0 if front is None else front.sets_back
         height = self.height - clearances.floor - clearances.top
         if height <= 0:
             raise ValueError(f"The floor and top clearances leave nothing of an opening {self.height:g} mm high: make "
@@ -180,8 +185,8 @@ class Opening:
             if size <= 0:
                 raise ValueError(f"The {one} and {other} clearances leave nothing of the opening: make them smaller.")
             sizes.append(size)
-        box = Box(*sizes, height, **{f"{name}_lean": lean for name, lean in leans.items()}, **settings)
-        return self.holding(box, clearances, front)
+        return dict(zip(("width", "depth"), sizes, strict=True)) | {"height": height} | {
+            f"{name}_lean": lean for name, lean in leans.items()}
 
     def holding(self, box: Box, clearances: Clearances, front: FrontChoice | None = None) -> "OpeningFit":
         """Any `Box` standing in it, as an `OpeningFit`: at its left, front and floor clearances; its gaps may be others."""

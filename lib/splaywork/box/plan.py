@@ -1,9 +1,9 @@
 """A plan: boxes to make, by name and number, and all that was chosen for them, saved as a JSON file and read back checked.
 
-A plan file is JSON (RFC 8259) in UTF-8, in mm and degrees: {"kind": "splaywork plan", "version": 2, and the fields of a
-`Plan`}, its "items" being objects with the fields of an `Item`. Files of version 1 are read too; they lack the opening, the
-bottom, and all that concerns the whole plan but its unit. Nothing in a file is evaluated. Fields that aren't known here are
-kept and written again.
+A plan file is JSON (RFC 8259) in UTF-8, in mm and degrees: {"kind": "splaywork plan", "version": 3, and the fields of a
+`Plan`}, its "items" being objects with the fields of an `Item`. Older files are read too: those of version 2 lack what a bottom
+is made of and how it goes in, those of version 1 the opening, the bottom, and all that concerns the whole plan but its
+unit. Nothing in a file is evaluated. Fields that aren't known here are kept and written again.
 """
 
 import json
@@ -17,15 +17,15 @@ from ..common import checks
 from ..common.files import read_file, write_whole
 from ..common.kinds import FilePath
 from ..joint.tails import MOST
-from .box import NAMES, Allowances, Bottom, Box, JointSettings
-from .opening import SETTLED, Clearances, FrontChoice, Opening
+from .box import MEASURED, NAMES, Allowances, Bottom, Box, JointSettings
+from .opening import Clearances, FrontChoice, Opening
 from .runners import RunnerChoice
 
 if TYPE_CHECKING:
     from .opening import OpeningFit
 
 KIND = "splaywork plan"
-VERSION, READ = 2, (1, 2)  # written, and read
+VERSION, READ = 3, (1, 2, 3)  # written, and read
 LARGEST = 1_000_000  # bytes of a plan file that are read
 LONGEST = 200  # characters of a name, or of any other text
 WIDEST = 100_000  # mm: no size is larger
@@ -141,13 +141,13 @@ class Item:
             return None
         return self.opening.holding(self.box, self.clearances, self.front)
 
-    @cached_property
-    def fitted(self) -> Box:
-        """The box that its opening settles, made as this one is; None without an opening."""
+    @property
+    def fills_its_opening(self) -> bool:
+        """Whether its box is the one that its opening settles; True without an opening."""
         if self.opening is None:
-            return None
-        settings = {each.name: getattr(self.box, each.name) for each in fields(Box) if each.name not in SETTLED}
-        return self.opening.fit(self.clearances, front=self.front, **settings).box
+            return True
+        settled = self.opening.settled(self.clearances, self.front)
+        return self.box.measured == MEASURED[0] and all(getattr(self.box, name) == size for name, size in settled.items())
 
 
 @dataclass(frozen=True)
@@ -305,7 +305,7 @@ def load_plan(path: FilePath) -> Plan:
     content = _parsed(Path(path))
     version = _version(_taken(content, "the plan", {"version": _whole})["version"], "version")
     older = {"kind": KIND} | {each.name: _json(each.default) for each in fields(Plan) if each.default is not MISSING}
-    whole = older | content if version < VERSION else content
+    whole = older | content if version == 1 else content
     known = _taken(whole, "the plan", {"kind": _kind, "version": _version} | _PLAN)
     settings = {name: value for name, value in known.items() if name not in ("kind", "version", "items")}
     settings["items"] = [_item(item, f"items[{number}]", version) for number, item in enumerate(known["items"])]
@@ -408,7 +408,7 @@ def _spacing(value, name):
 
 def _version(value, name):
     if _whole(value, name) not in READ:
-        raise ValueError(f"In the plan file, {name} is {_shown(value)}, and only {READ[0]} and {READ[1]} are known here: open "
+        raise ValueError(f"In the plan file, {name} is {_shown(value)}, and only {READ[0]} to {READ[-1]} are known here: open "
                          "it with the release that wrote it.")
     return value
 
@@ -439,7 +439,7 @@ def _fields_of(kind, **others):
 _PLAN = {"name": _text, "unit": _text, "items": _list, "paper": _text, "saw_tilts": _text, "kerf": _number,
          "chisels": _list_of(_number), "stock": _list}
 _FIELDS = {JointSettings: _fields_of(JointSettings, tails=_optional(_tails), tail_spacing=_spacing), Allowances: _fields_of(
-    Allowances), Bottom: _fields_of(Bottom), Stock: _fields_of(Stock)}
+    Allowances), Bottom: _fields_of(Bottom, wood=_optional(_text)), Stock: _fields_of(Stock)}
 _FIELDS |= {kind: _fields_of(kind) for kind in _DRAWER.values()}
 _PARTS = {"joint": JointSettings, "allowances": Allowances, "bottom": Bottom}
 _BOX = _fields_of(Box, **dict.fromkeys(_PARTS, _object))
@@ -462,7 +462,7 @@ def _unknown(content, known):
 
 def _item(content, name, version):
     content = _object(content, name)
-    older = dict.fromkeys(_DRAWER) | {"already_cut": []} if version < VERSION else {}
+    older = dict.fromkeys(_DRAWER) | {"already_cut": []} if version == 1 else {}
     known = _taken(older | content, name, _ITEM)
     extra = _unknown(content, known)
     known["box"], unknown = _box(known["box"], f"{name}.box", version)
@@ -478,8 +478,10 @@ def _item(content, name, version):
 
 def _box(given, name, version):
     """A `Box` of a file, and the fields in it that aren't known here."""
-    older = {"bottom": {each.name: each.default for each in fields(Bottom)}} if version < VERSION else {}
-    settings = _taken(older | given, name, _BOX)
+    if version == 1 or (version < VERSION and "bottom" in given):
+        usual = {each.name: each.default for each in fields(Bottom)}
+        given = given | {"bottom": usual | _object(given.get("bottom", {}), f"{name}.bottom")}
+    settings = _taken(given, name, _BOX)
     extra = _unknown(given, settings)
     for part, kind in _PARTS.items():
         settings[part], unknown = _part(kind, settings[part], f"{name}.{part}")

@@ -3,16 +3,19 @@
 import math
 from collections import Counter
 from collections.abc import Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from html import escape
 from typing import NamedTuple
+
+import numpy as np
 
 from ..common import checks
 from ..common.printing import length, lengths
 from ..common.tolerances import ON_PLANE
 from ..corner.words import series
 from .cut_list import cut_list, wood_amounts
-from .fittings import trial_offcuts
+from .fittings import bottom_panel, trial_offcuts
 from .plan import Plan, Stock
 
 SHOT = 5.0  # mm that each strip of a glued blank is wider, to shoot its edges; common practice, no source
@@ -40,6 +43,13 @@ def trial_corner(plan: Plan) -> tuple:
     return max(((item, at) for item in plan.items for at in item.box.corners), key=proves)
 
 
+def _bottom_blank(box):
+    """(length, width, thickness) to saw a bottom of solid wood from, mm, grain from side to side, with the box's allowances."""
+    panel, spare = bottom_panel(box), box.allowances
+    wide, deep = np.ptp(panel.vertices[..., :2].reshape(-1, 2), axis=0).tolist()
+    return wide + 2 * spare.end, deep + 2 * spare.edge, panel.thickness + spare.thickness
+
+
 def trial_pieces(plan: Plan) -> tuple:
     """The two `fittings.Offcut`s of the trial corner that proves most, with their item."""
     item, at = trial_corner(plan)
@@ -47,9 +57,10 @@ def trial_pieces(plan: Plan) -> tuple:
 
 
 def blanks(plan: Plan) -> tuple[Blank, ...]:
-    """Every `Blank` that a `Plan` takes: boards and show fronts, item by item, and the two pieces of one trial corner.
+    """Every `Blank` that a `Plan` takes: boards, show fronts and bottoms of solid wood, and the two pieces of one trial corner.
 
-    Runners, kickers and guides aren't among them: they come from offcuts, and are fitted to the finished drawer.
+    A bottom that can't be made is left out. Runners, kickers and guides aren't among them: they come from
+    offcuts, and are fitted to the finished drawer.
     """
     checks.instance("plan", plan, Plan, "load_plan('drawers.json')")
     found = []
@@ -57,6 +68,9 @@ def blanks(plan: Plan) -> tuple[Blank, ...]:
         sizes = [(board.name, board.blank) for board in cut_list(item.box).boards]
         if item.fit and item.fit.show_front:
             sizes.append(("show front", item.fit.show_front.blank))
+        if item.box.bottom.wood is not None:
+            with suppress(ValueError):
+                sizes.append(("bottom", _bottom_blank(item.box)))
         for copy in range(1, item.quantity + 1):
             which = f", copy {copy} of {item.quantity}" if item.quantity > 1 else ""
             found += [Blank(f"{number} {name}{which}", *size, f"{number} {name}") for name, size in sizes]

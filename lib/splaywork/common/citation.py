@@ -47,6 +47,8 @@ SOURCES = (
     Source("noyes_handwork", "Noyes, William", "Handwork in Wood", UNKNOWN, UNKNOWN, "1910",
            "joint 13, page 155; joint 48, pages 165--167", _SEEN),
     Source("ross_woodwork", "Ross, W.", "Elementary Course in Woodwork", UNKNOWN, UNKNOWN, UNKNOWN, UNKNOWN, _SEEN),
+    Source("wood_handbook", "USDA Forest Products Laboratory",
+           "Wood Handbook: Wood as an Engineering Material (FPL-GTR-190)", UNKNOWN, UNKNOWN, "2010", "table 13-5", _PART),
     Source("fairham_joints", "Fairham, William", "Woodwork Joints", UNKNOWN, UNKNOWN, UNKNOWN, "figures 296--298",
            "its captions were read"),
 )
