@@ -72,6 +72,7 @@ _DOOR = {
     "box.job_sheets": ("save_job_sheets",),
     "box.stock_sheets": ("save_stock_sheets",),
     "box.label_sheets": ("save_labels",),
+    "box.bench_card_sheets": ("save_box_bench_card",),
     "box.panel": ("box_panel",),
     "drawing.export": ("save_figure",),
     "drawing.paper": ("save_pages",),

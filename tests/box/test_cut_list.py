@@ -412,7 +412,7 @@ def test_the_saw_order_reads_as_sentences_with_cautions_beside_it():
     assert any(text.startswith("Rip with the blade tilted 14.0° to the left and the fence on its right; outer face down, top "
                                "edge to the fence, keep the wood on the right: left board, bottom edge") for text in words)
     assert words[-1] == ("Crosscut with the blade tilted 1.4° to the left and the mitre gauge swung 13.9° anticlockwise; outer "
-                         "face down, top edge to the gauge, keep the wood on the right: front board, left end.")
+                         "face down, top edge to the mitre gauge, keep the wood on the right: front board, left end.")
     assert any("1910.213" in caution for caution in CAUTIONS) and "instructor" in CAUTIONS[-1]
 
 

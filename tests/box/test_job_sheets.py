@@ -13,7 +13,7 @@ from splaywork.box.cut_list import cut_list, job_saw_order
 from splaywork.box.job_sheets import job_sheets, save_job_sheets
 from splaywork.box.opening import Clearances, FrontChoice, Opening
 from splaywork.box.plan import Item, Plan
-from splaywork.box.runners import RunnerChoice
+from splaywork.box.runners import RunnerChoice, runners
 from splaywork.box.settings import HAND, job_settings
 from splaywork.common.printing import gap, length
 from splaywork.drawing.paper import MARGIN
@@ -50,14 +50,20 @@ USUAL = {"quantity": 3, "clearances": Clearances(floor=15), "front": FrontChoice
 LOCKERS = Plan("Lockers along the hull", tuple(
     Item.for_opening(name, Opening(wide, 320, high, **HULL), **USUAL, **THICK)
     for name, wide, high in (("deep drawer", 440, 150), ("shallow drawer", 330, 110))))
+UNLIKE = Plan("Unlike", tuple(Item.for_opening(
+    name, Opening(420, 380, high, **leaning(*leans)), Clearances(left=5, right=5, floor=15, top=20), quantity=2,
+    front=FrontChoice("inset", 14), runners=RunnerChoice(), joint=JointSettings(end=end), **THICK)
+    for name, high, leans, end in (("four unlike boards", 190, (6, 3, 16, 4), "flush"),
+                                   ("the same, square ends", 260, (6, 3, 16, 4), "square"))))
 PRINTS = pytest.mark.parametrize(("plan", "paper", "unit"), [
-    (LOCKERS, "A4", "mm"), (JOB, "Letter", "in"), (MIXED, "A4", "mm")], ids=["lockers", "job in inches", "mixed"])
+    (LOCKERS, "A4", "mm"), (JOB, "Letter", "in"), (MIXED, "A4", "mm"), (UNLIKE, "A4", "mm"), (UNLIKE, "Letter", "in")],
+    ids=["lockers", "job in inches", "mixed", "unlike", "unlike in inches"])
 
 
 @PRINTS
 def test_two_pages_and_one_for_each_size_in_letters_that_are_read_at_arms_length(printed, plan, paper, unit):
     pages = printed(plan, paper, unit).pages
-    assert len(pages) <= 2 + len(plan.items) + (plan is MIXED)  # with 27 settings of the saw
+    assert len(pages) <= 2 + len(plan.items)
     for page in pages:
         assert sorted(float(side) * MM for side in (page.width, page.height)) == pytest.approx(SIZES[paper], abs=0.01)
         assert min(char["size"] for char in upright(page).chars) >= 9 - 1e-3
@@ -148,6 +154,116 @@ def test_every_number_of_a_drawers_page_is_what_the_planes_say(plan, unit):
     assert compared >= 28 * len(plan.items)
 
 
+def angle_of(text):
+    """Degrees from "B +15.0°", "−1.3°" or "square"."""
+    return 0.0 if text == "square" else float(text.split()[-1].rstrip("°").replace("−", "-"))
+
+
+def slab(bottom, slant, lines, bevels, rim, thick):
+    """(2, 2, 2, 3) corners by face, end and rim of a board from its numbers alone: along, up its outer face and out of it.
+
+    lines: end lines, from square, + where it is longer at the top; bevels: + where the inner face is left longer; rim: degrees,
+    + where the outer arris comes off below and the inner one above.
+    """
+    drop = thick * np.tan(np.radians(rim))
+    corners = np.empty((2, 2, 2, 3))
+    for face, end, edge in np.ndindex(2, 2, 2):
+        way, line, bevel = (-1, 1)[end], np.radians(lines[end]), np.radians(bevels[end])
+        up = edge * slant - face * drop
+        along = end * bottom + way * (up * np.tan(line) + face * thick * np.tan(bevel) / np.cos(line))
+        corners[face, end, edge] = along, up, -face * thick
+    return corners
+
+
+def twice(cell, separator=" · "):
+    """Both values of a cell, of which one may stand for two."""
+    found = cell.split(separator)
+    return found if len(found) == 2 else found * 2
+
+
+@pytest.mark.parametrize("plan", [LOCKERS, UNLIKE], ids=["lockers", "unlike"])
+def test_boards_fronts_and_runners_built_from_the_page_alone_are_the_solids(plan):
+    """In place, hand, size and bevel: to 0.05 mm and 0.05° as printed, which is 0.3 mm at the far end of a slope."""
+    pages, built = job_sheets(plan), 0
+    for item, page in zip(plan.items, pages[-len(plan.items):], strict=True):
+        rows, box, text = rows_of(page), item.box, " ".join(labels(page))
+        for column, name in enumerate(ORDER):
+            bottom, top = map(float, rows["end lines: bottom · top"][column].split(" · "))
+            slant = float(rows["ripped: slant width"][column])
+            title = next(line for line in labels(page) if line.startswith(name.capitalize() + ": "))
+            thick = float(re.search(r"([0-9.]+) mm thick", title).group(1))
+            rim = rows["rims: arris off below · above"][column]
+            size = 0.0 if rim == "square" else float(rim.split("°")[0]) * (1 if rim.endswith("outer · inner") else -1)
+            large = [line for line in labels(page) if re.fullmatch(r"(?:[A-Z]+ [+−][0-9.]+°|square)", line)]
+            lines = [angle_of(line) for line in large[2 * column:2 * column + 2]]
+            bevels = [angle_of(one) for one in twice(rows["end bevel, + inner longer"][column])]
+            made = slab(bottom, slant, lines, bevels, size, thick)
+            assert made[0, 1, 1, 0] - made[0, 0, 1, 0] == pytest.approx(top, abs=0.5)
+            board = box.boards[name]
+            if box.joint.end == "flush":
+                assert made == pytest.approx(board.in_board(board.blank), abs=0.35), (item.name, name)
+                built += 1
+            baselines = list(map(float, rows["baselines, left · right"][column].split(" · ")))
+            for end, (line, far) in enumerate(zip(lines, baselines, strict=True)):
+                foot = board.in_board(board.baselines[0, end, 0])[0]
+                assert foot == pytest.approx(end * bottom + (1, -1)[end] * far / np.cos(np.radians(line)), abs=0.15)
+        built += check_front(text, item.fit) + check_strips(text, item.fit, item.runners)
+    boards, strips = {"Lockers along the hull": (8, 6), "Unlike": (4, 14)}[plan.name]
+    assert built == boards + len(plan.items) + strips
+
+
+def check_front(text, fit):
+    """The show front from its sentence; 1."""
+    said = re.search(r"Show front, inset, ([0-9.]+) mm thick: ([0-9.]+) mm at the bottom, ([0-9.]+) mm at the top, ([0-9.]+) "
+                     r"mm up the face; end lines (.*?), end bevels (.*?), edges (.*?); blank", text).groups()
+    thick, low, high, slant = map(float, said[:4])
+    lines, bevels = ([angle_of(one) for one in twice(part, " and ")] for part in said[4:6])
+    front = fit.show_front
+    made = slab(low, slant, lines, bevels, angle_of(said[6]), thick)
+    assert made[0, 1, 1, 0] - made[0, 0, 1, 0] == pytest.approx(high, abs=0.5)
+    assert made == pytest.approx((front.corners - front.corners[0, 0, 0]) @ front.axes.T, abs=0.35)
+    return 1
+
+
+def check_strips(text, fit, choice):
+    """Runners, kickers, guides and the stop from their sentences; how many."""
+    strips = {(strip.kind, strip.side): strip for strip in runners(fit, choice).strips}
+    found = []
+    for kind, said in re.findall(r"(Runner|Kicker|Guide|Stop)s?(?:, length × width × height)?: (.*? up the wall)\.", text):
+        for size, rest in re.findall(r"([0-9.]+ × [0-9.]+ × [0-9.]+) mm, (.*?)(?=; [0-9.]+ ×|$)", said):
+            long, wide, high = map(float, size.split(" × "))
+            for part in rest.split("; "):
+                names, face, up = re.fullmatch(r"((?:left|right|back)(?: and right)?) (?:(square|planed .*?), )?([0-9.]+) mm "
+                                               r"up the wall", part).groups()
+                for side in names.split(" and "):
+                    check_strip(strips[kind.lower(), side], (long, wide, high), face, float(up), fit)
+                    found.append((kind.lower(), side))
+    assert sorted(found) == sorted(strips)
+    return len(found)
+
+
+def check_strip(strip, sizes, face, up, fit):
+    """Planed and set as the page says, seen from the front: its edges' heights, and where its two faces lie."""
+    long, wide, high = sizes
+    lean = np.radians(getattr(fit.opening, f"{strip.side}_lean"))
+    assert np.ptp(strip.corners[0, :, 0], axis=0).max() == pytest.approx(long, abs=0.1)
+    if strip.kind in ("guide", "stop"):
+        assert face is None and up * np.cos(lean) == pytest.approx(strip.corners[0, 0, 0, 2], abs=0.1)
+        assert np.linalg.norm(strip.corners[0, 0, 1] - strip.corners[0, 0, 0]) == pytest.approx(high, abs=0.1)
+        return
+    planed = 0.0 if face == "square" else float(re.search(r"planed ([0-9.]+)°", face).group(1))
+    planed *= -1 if face.endswith("bottom") else 1
+    counts = up * np.cos(lean)  # the height of the edge that is measured
+    heights = np.array([counts - high, counts] if strip.kind == "runner" else [counts, counts + high])
+    wall = heights * np.tan(lean)  # how far the wall stands out there
+    widths = wide - (heights.max() - heights if planed > 0 else heights - heights.min()) * np.tan(np.radians(abs(planed)))
+    way = 1 if strip.side == "left" else -1
+    start = 0.0 if strip.side == "left" else fit.opening.floor_width
+    assert strip.corners[0, 0, :, 2] == pytest.approx(heights, abs=0.1)
+    assert strip.corners[0, 0, :, 0] == pytest.approx(start - way * wall, abs=0.15)
+    assert strip.corners[1, 0, :, 0] == pytest.approx(start - way * wall + way * widths, abs=0.25)
+
+
 def test_the_drawers_page_has_the_opening_the_show_front_and_the_runners():
     """Widths of the inset front by hand: walls at 15°, reveals of 2 mm square to them: each takes 2/cos 15° level, and tan 15°
     for each mm that the front's foot lies above the floor, 2 mm."""
@@ -159,7 +275,8 @@ def test_the_drawers_page_has_the_opening_the_show_front_and_the_runners():
     high = 440 - 2 * 2 / cosine + 2 * 148 * tan
     assert f"{low:.1f} mm at the bottom, {high:.1f} mm at the top" in text
     assert f"{146 / np.cos(np.radians(5)):.1f} mm up the face" in text
-    assert "Runners, left and right: " in text and "planed 15.0°, wider at the top" in text and "Stop, back: " in text
+    assert "Runners, length × width × height: " in text and "left and right planed 15.0°, wider at the top" in text
+    assert "Stop: " in text and "Screws from inside, at most " in text
     clear = gap(1.5 / cosine)
     assert f"{clear} left, {clear} right, 15.0 mm floor" in text
     assert "show front" in " ".join(labels(pages[0]))

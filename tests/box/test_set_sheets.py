@@ -613,17 +613,26 @@ def test_a_letter_is_one_setting_on_every_sheet_of_a_plan():
     assert set(seen) == set(settings) and len(seen) > 2 * len(settings)
 
 
-@pytest.mark.parametrize("parts", [("job",), ("boards", "cards"), "templates", ("paper model", "lists")])
+@pytest.mark.parametrize("parts", [("job",), ("boards", "cards"), "templates", ("paper model", "lists"), ("bench cards",)])
 def test_any_choice_of_parts_is_printed_and_nothing_else(parts):
     pages = bench_set(SHORT, parts=parts)
     texts = [" ".join(labels(page)) for page in pages[2:]]
     signs = {"job": "Bevel settings, each lettered once", "boards": "Outer face: this side out", "cards": "Procedure card",
              "templates": "Wrap template:", "lists": "Order of sawing Each setting once", "corners": "Marks on the tail board",
-             "paper model": "Paper model: how to make it"}
+             "bench cards": "bench card Outer faces, top edges up", "paper model": "Paper model: how to make it"}
     for part, sign in signs.items():
         assert any(sign in text for text in texts) == (part in parts), part
     first = labels(pages[0])
     assert ("What is on which page" in first) == (parts != ("paper model",))
+
+
+def test_the_saw_tilts_as_the_plan_says():
+    for tilts, other in (("left", "right"), ("right", "left")):
+        plan = Plan("any", (Item("leaning", LOCKER),), saw_tilts=tilts)
+        page = next(page for page in bench_set(plan, parts="lists") if "Each setting once, with every cut that needs it." in
+                    labels(page))
+        blades = [text for text in labels(page) if re.fullmatch(r"\d+\.\d° (?:left|right)", text)]
+        assert len(blades) > 3 and not any(other in blade for blade in blades)
 
 
 def test_the_unit_is_the_plans_own_unless_another_is_given():

@@ -164,7 +164,7 @@ class Cut:
 
     @property
     def setup(self) -> tuple[str, ...]:
-        """What the cut is made with, but for the angles: (face down, edge to gauge or fence, side that is kept)."""
+        """What the cut is made with, but for the angles: (face down, edge to mitre gauge or fence, side that is kept)."""
         return self.face_down, self.edge_to_gauge, self.kept
 
 
@@ -207,7 +207,7 @@ class SawStep:
     @property
     def ways(self) -> dict[str, tuple[Cut, ...]]:
         """Phrase -> cuts: how the wood lies, and the cuts that are made with it lying so."""
-        against = "fence" if self.kind == "rip" else "gauge"
+        against = "fence" if self.kind == "rip" else "mitre gauge"
         found = {}
         for cut in self.cuts:
             face, edge, kept = cut.setup
@@ -378,18 +378,16 @@ def cut_list(box: Box, quantity: int = 1, saw_tilts: str = "left") -> CutList:
     """
     if not isinstance(box, Box):
         raise ValueError(f"A cut list is made for a Box, not for {checks.shown(box)}.")
-    count = checks.count("quantity", quantity)
-    checks.choice("way that the saw tilts", saw_tilts, SAW_TILTS)
-    boards = _boards_cut(box)
+    return _cut_list(box, checks.count("quantity", quantity), checks.choice("way that the saw tilts", saw_tilts, SAW_TILTS))
+
+
+@lru_cache(maxsize=16)  # a panel asks for the same box as list, groups and changes at one move
+def _cut_list(box, count, saw_tilts):
+    boards = tuple(_board_cut(box, name) for name in NAMES)
     outside, inside = (tuple(math.hypot(size("front", height), size("right", height)) for height in (0.0, box.height))
                        for size in (box.outer_length, box.inside_length))
     order = _saw_order([(boards, count, 0)], saw_tilts)
     return CutList(boards, count, _groups(boards, count), order, saw_tilts, outside, inside)
-
-
-@lru_cache(maxsize=16)  # a panel asks for the same box as list, groups and changes at one move
-def _boards_cut(box):
-    return tuple(_board_cut(box, name) for name in NAMES)
 
 
 def _board_cut(box, name):
@@ -456,9 +454,9 @@ def _rip(board, edge, saw_tilts, item):
 def _crosscut(board, end, saw_tilts, item):
     """(tilt, swing, Cut) of one end; swing: degrees of the mitre gauge, positive clockwise as seen from above.
 
-    With the outer face down, the bottom edge against the gauge and the top one away from the operator, the board's right
+    With the outer face down, the bottom edge against the mitre gauge and the top one away from the operator, the board's right
     end lies on the operator's left; each thing turned over swaps them. An upright blade takes either side: the outer face
-    stays up, where the lines are, and the bottom edge lies against the gauge.
+    stays up, where the lines are, and the bottom edge lies against the mitre gauge.
     """
     if not (tilt := _settable(abs(end.end_bevel))):
         face, edge, kept = "inner", "bottom", _away(end.side)
@@ -475,7 +473,7 @@ def job_saw_order(lists: list[CutList], saw_tilts: str = "left") -> tuple[SawSte
 
 
 def _saw_order(lots, saw_tilts):
-    """Rips first, then ends; within each, each tilt once, and at each tilt each gauge setting once.
+    """Rips first, then ends; within each, each tilt once, and at each tilt each setting of the mitre gauge once.
 
     lots: (boards, how many boxes, number of their item).
     """

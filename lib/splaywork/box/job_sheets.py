@@ -4,8 +4,9 @@ Everything is read at arm's length: the main numbers are at least 14 points high
 """
 
 from collections.abc import Callable, Iterator, Sequence
+from contextlib import suppress
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Self
 
 import numpy as np
 
@@ -18,6 +19,7 @@ from ..drawing.page import BenchPages, numbered, scale_of
 from ..drawing.paper import PAPERS, Area, Label, Stroke, height_of, letters, moved, save_pages, width_of, wrapped
 from .cut_list import SAW_WORDS, cut_list, job_saw_order
 from .fittings import bottom_panel
+from .fronts import screws
 from .opening import gap_words
 from .plan import UNITS, Plan
 from .runners import runners
@@ -26,9 +28,13 @@ from .stock import blanks, trial_pieces
 
 if TYPE_CHECKING:
     from ..drawing.paper import Page
+    from .cut_list import BoardCut
 
 MAIN, WORDS, LEAST = 14.0, 10.0, 9.0  # points, at least
-TALLEST = (24.0, 20.0, 18.0)  # mm that a board is drawn high: the first with which all fits one page
+# mm that a board is drawn high, mm of air in the rows of tables: the first with which all fits one page
+ROOMS = ((24.0, 1.8), (20.0, 1.8), (18.0, 1.0), (17.0, 0.5), (14.0, 0.4), (11.0, 0.2), (10.0, 0.0))
+CLOSE = 1.0  # mm of air, from which on all else stands close too
+LOW = 15.0  # mm: beside a board drawn no higher, its width stands level, because it is longer than the board is high
 ORDER = ("front", "back", "left", "right")
 _TURNS = {"clockwise": "↻", "anticlockwise": "↺"}
 WASTE_SHARE = 0.15  # of the wood, for knots and saw kerfs; common practice, no source
@@ -38,16 +44,11 @@ _FOOT = "Left and right: seen from outside, top edge up  ·  angles from square 
 def job_sheets(plan: Plan, paper: str = "A4", unit: str | None = None) -> "list[Page]":
     """The job's pages of a `Plan`, as a list of numbered `Page`s: two, and one for each item.
 
-    Where the boxes hardly share a setting, the list of settings or the order of sawing may take a page more.
+    Where many boxes hardly share a setting, the list of settings or the order of sawing may take a page more.
 
     paper: "A4", "A3" or "Letter". unit: "mm" or "in"; None, as the plan has it. ValueError for anything else.
     """
-    checks.instance("plan", plan, Plan, "load_plan('drawers.json')")
-    checks.choice("paper", paper, tuple(PAPERS))
-    unit = checks.choice("unit", plan.unit if unit is None else unit, UNITS)
-    for name in (plan.name, *(item.name for item in plan.items)):
-        check_letters(name)
-    job = Job(plan, paper, unit)
+    job = Job.of(plan, paper, unit)
     return numbered(job.pages(), job.least)
 
 
@@ -71,7 +72,7 @@ def save_job_sheets(path: FilePath, plan: Plan, paper: str = "A4", unit: str | N
 
 
 class Job:
-    """The pages of a plan; its settings, cut lists and order of sawing are worked out once."""
+    """The pages of a plan; its settings, cut lists and order of sawing are worked out once; `of` checks first."""
 
     def __init__(self, plan: Plan, paper: str, unit: str) -> None:
         self.plan, self.paper, self.unit = plan, paper, unit
@@ -80,6 +81,16 @@ class Job:
         self.settings = job_settings(plan)
         self.lists = [cut_list(item.box, item.quantity, plan.saw_tilts) for item in plan.items]
         self.steps = job_saw_order(self.lists, plan.saw_tilts)
+
+    @classmethod
+    def of(cls, plan: Plan, paper: str, unit: str | None) -> Self:
+        """As the plan's own, after checking what was given; ValueError, in one sentence, for what can't be."""
+        checks.instance("plan", plan, Plan, "load_plan('drawers.json')")
+        checks.choice("paper", paper, tuple(PAPERS))
+        unit = checks.choice("unit", plan.unit if unit is None else unit, UNITS)
+        for name in (plan.name, *(item.name for item in plan.items)):
+            check_letters(name)
+        return cls(plan, paper, unit)
 
     def pages(self) -> "list[Page]":
         """All pages, not numbered yet."""
@@ -91,28 +102,46 @@ class Job:
         return pages
 
     def first(self) -> "list[Page]":
-        """What to make, every setting, the order of sawing and of work, the wood."""
+        """What to make, every setting, the order of sawing and of work, the wood: two pages where they can be."""
+        for _, air in ROOMS[1:]:
+            pages = self._first(air)
+            if len(pages) <= 2:
+                break
+        return pages
+
+    def _first(self, air):
         boxes = sum(item.quantity for item in self.plan.items)
         pages = self._pages(self.plan.name, f"Make {boxes}: {4 * boxes} boards, {8 * boxes} rims to rip, {8 * boxes} ends to "
                             f"saw. Lengths are in {'millimetres' if self.unit == 'mm' else 'inches'}.")
         pages.table([("", 0.4, "left"), ("item", 2.6, "left"), ("make", 0.9, "right"), ("width × depth × height", 3.8, "left"),
                      ("boards that match", 4.6, "left")], [self._made(number) for number in range(1, len(self.lists) + 1)],
-                    size=self.least, bold=(0, 1), most=3)
+                    size=self.least, bold=(0, 1), most=3, air=air)
         pages.heading("Bevel settings, each lettered once for the whole job")
         if self.settings.settings:
-            self._wedges(pages)
+            self._wedges(pages, air)
         else:
             pages.write("A square strikes every line.", self.plain)
         if merged := self.settings.merged_words:
             pages.write(merged, self.least)
-        self._wood(pages)
+        close = air < CLOSE
+        if not close:
+            self._wood(pages, air)
         pages.heading("Order of sawing")
         pages.write(f"{SAW_WORDS} ↻ is clockwise, ↺ anticlockwise. The number before a board is its item.", self.least)
-        pages.table([("", 0.5, "left"), ("blade", 1.35, "left"), ("gauge", 1.15, "left"), ("the wood lies", 4.3, "left"),
-                     ("cuts", 3.4, "left"), ("in all", 0.8, "right")], list(job_saw_rows(self.steps)), size=self.least,
-                    bold=(0, 1, 2))
+        for kind, heads in (("rip", ("fence", "face down, edge to fence")),
+                            ("crosscut", ("mitre gauge", "face down, edge to mitre gauge"))):
+            rows = list(job_saw_rows(self.steps, kind))
+            pages.table([("", 8, "left"), ("blade", 20.5, "left"), (heads[0], 22.5, "left"), (heads[1], 53, "left"),
+                         ("keep", 11, "left"), ("cuts", 54, "left"), ("in all", 13, "right")], rows, size=self.least,
+                        bold=(0, 1, 2), air=air)
+            pages.skip(-2)
+        pages.skip(2)
         pages.heading("Order of work")
-        pages.points(self._order(boxes), self.least)
+        if close:
+            pages.write("  ".join(f"{step}. {text}" for step, text in enumerate(self._order(boxes), 1)), self.least)
+            self._wood(pages, air)
+        else:
+            pages.points(self._order(boxes), self.least)
         return pages.pages()
 
     def _made(self, number):
@@ -127,7 +156,7 @@ class Job:
         sizes = lengths((box.outer_length("front"), box.outer_length("right"), box.height), self.unit)
         return str(number), item.name, str(item.quantity), sizes, capital("; ".join(matches) or "none")
 
-    def _wedges(self, pages):
+    def _wedges(self, pages, air):
         """Three settings in a row: a wedge, its letter and degrees large, the offset and what it strikes."""
         wide = pages.width / 3
         cells = [self._wedge(setting, wide - 5) for setting in self.settings.settings]
@@ -138,7 +167,7 @@ class Job:
             for column, (own, _) in enumerate(row):
                 items += _moved(own, column * wide, 0)
             pages.place(items, tall)
-            pages.skip(1.5)
+            pages.skip(min(1.5, air))
 
     def _wedge(self, setting, wide):
         """One setting, hung from (0, 0), and how tall it is, mm."""
@@ -162,10 +191,10 @@ class Job:
             for line in wrapped(text, self.least, wide):
                 items.append(Label(line, np.array([0, y]), self.least))
                 y -= height_of(self.least)
-        return items, -y
+        return items, -y - 0.7 * height_of(self.least)
 
-    def _wood(self, pages):
-        """Wood to buy by thickness, and the trial corner."""
+    def _wood(self, pages, air):
+        """Wood to buy by thickness, and sheets for the bottoms."""
         thick = {}
         for blank in blanks(self.plan):
             thick.setdefault(round(blank.thickness, 1), []).append(blank)
@@ -177,40 +206,69 @@ class Job:
             rows.append((length(thickness, self.unit), str(len(pieces)), widest, longest, *faces))
         pages.heading("Wood to buy")
         pages.table([("thickness", 1, "left"), ("blanks", 0.7, "right"), ("widest", 1, "right"), ("longest", 1.1, "right"),
-                     ("face", 1, "right"), (f"and {WASTE_SHARE:.0%} for waste", 1.2, "right")], rows, size=self.plain)
+                     ("face", 1, "right"), (f"and {WASTE_SHARE:.0%} for waste", 1.2, "right")], rows, size=self.plain, air=air)
+        pages.skip(-2)
+        if sheets := self._sheet_bottoms():
+            pages.write(f"Bottoms, of sheet: {'; '.join(sheets)}.", self.least)
+
+    def _sheet_bottoms(self):
+        """"3 of 410.4 × 346.6 mm, 6.0 mm thick" for each item with a bottom of sheet material that can be made."""
+        found = []
+        for item in self.plan.items:
+            with suppress(ValueError):
+                if item.box.bottom.wood is None:
+                    panel = bottom_panel(item.box)
+                    wide, deep = np.ptp(panel.vertices[..., :2].reshape(-1, 2), axis=0)
+                    found.append(f"{item.quantity} of {lengths((wide, deep), self.unit)}, "
+                                 f"{length(panel.thickness, self.unit)} thick")
+        return found
 
     def _order(self, boxes):
         item, pieces = trial_pieces(self.plan)
         taken = series([f"{length(piece.length, self.unit)} of the {piece.board}'s stock" for piece in pieces])
-        return (f"Cut one trial corner first. The {pieces[0].corner} corner of the {item.name} proves most.",
+        said = [f"Cut one trial corner first. The {pieces[0].corner} corner of the {item.name} proves most.",
                 f"For the trial corner, take {taken}.",
                 "Plane each board to its thickness. Mark every blank: item and copy, name, outer face, arrow to the top.",
                 f"Rip {8 * boxes} rims, then measure each board's width up its outer face.",
                 f"Strike {8 * boxes} end lines on the outer faces, then measure both lengths of each board.",
-                f"Saw {8 * boxes} ends, then measure both diagonals of each outer face.",
-                "Lay mirror images side by side, outer faces up, top edges away from you: each must look like the other in a "
-                "mirror.",
-                "Saw the tails, scribe the pins from them, each corner from its own, and cut the grooves.",
-                "Put each box together dry, then measure the diagonals of its rims. Glue it with the bottom in its grooves.")
+                f"Saw {8 * boxes} ends, then measure both diagonals of each outer face."]
+        if any(group.mirrored for cuts in self.lists for group in cuts.groups):
+            said.append("Lay mirror images side by side, outer faces up, top edges away from you: each must look like the "
+                        "other in a mirror.")
+        said += ["Saw the tails, scribe the pins from them, each corner from its own, and plough the grooves.",
+                 "Put each box together dry, then measure the diagonals of its rims. Take it apart."]
+        slid = {item.box.bottom.kind == "slid in" for item in self.plan.items}
+        one = {(False,): "Glue it up, with the bottom in its grooves.", (True,): "Glue it up, and slide the bottom in."}
+        said.append(one.get(tuple(slid), "Glue it up: a captured bottom goes in now, one that is slid in goes in afterwards."))
+        parts = [what for what, name in (("its runners", "runners"), ("its show front", "front"))
+                 if any(getattr(item, name) for item in self.plan.items)]
+        if parts:
+            said.append(f"Stand each drawer in its opening. Fit {' and then '.join(parts)}, trying each before you fasten it.")
+        return tuple(said)
 
     # A page a drawer.
 
     def drawer(self, number: int) -> "list[Page]":
         """The page of one item; more where even the smallest drawing leaves too little room."""
-        for tallest in TALLEST:
-            pages = self._drawer(number, tallest)
+        for tallest, air in ROOMS:
+            pages = self._drawer(number, tallest, air)
             if len(pages) == 1:
                 break
         return pages
 
-    def _drawer(self, number, tallest):
+    def _drawer(self, number, tallest, air):
         item, cuts, unit = self.plan.items[number - 1], self.lists[number - 1], self.unit
-        box = item.box
-        pages = self._pages(f"{number}  {item.name}: make {item.quantity}", "")
+        box, close = item.box, air <= CLOSE
         low, high = (lengths((box.outer_length("front", height), box.outer_length("right", height)), unit)
                      for height in (0, box.height))
-        pages.facts([("bottom, width × depth", low, ""), ("top, width × depth", high, ""),
-                     ("height, plumb", length(box.height, unit), "")], 3, self.main)
+        tall = length(box.height, unit)
+        pages = self._pages(f"{number}  {item.name}: make {item.quantity}", f"Outside {low} at the bottom, {high} at the "
+                            f"top; {tall} high." if close else "")
+        if close:
+            pages.skip(-3)
+        else:
+            pages.facts([("bottom, width × depth", low, ""), ("top, width × depth", high, ""), ("height, plumb", tall, "")], 3,
+                        self.main)
         boards = {board.name: board for board in cuts.boards}
         wide = pages.width / 2
         scale = self._scale(box, wide, tallest)
@@ -219,14 +277,17 @@ class Job:
             items = cells[0][0] + _moved(cells[1][0], wide, 0)
             pages.place(items, max(tall for _, tall in cells))
             pages.skip(1)
-        self._numbers(pages, box, boards, cuts)
-        self._bottom(pages, box)
+        panel, why = _bottom_of(item)
+        self._numbers(pages, box, boards, cuts, panel, air)
+        self._bottom(pages, panel, why)
         if item.opening is not None:
-            for text in self._around(item):
+            said = list(self._around(item, panel))
+            for text in said if air else [" ".join(said)]:
                 pages.write(text, self.least)
+                pages.skip(-1.2 * close)
         return pages.pages()
 
-    def _around(self, item):
+    def _around(self, item, panel):
         """The opening and its gaps, the show front, and the strips that carry the drawer, a sentence each."""
         unit, fit, opening = self.unit, item.fit, item.opening
         gaps = ", ".join(f"{gap_words(gap, unit)} {name}" for name, gap in fit.gaps_at_front.items())
@@ -240,24 +301,42 @@ class Job:
             yield (f"Show front, {front.choice.kind}, {thick} thick: {low} at the bottom, {high} "
                    f"at the top, {wide} up the face; end lines {ends}, end bevels {bevels}, edges {_signed(front.rim_bevel)}; "
                    f"blank {lengths(front.blank, unit)}.")
+            yield self._screws(fit, panel)
         if item.runners is not None:
             yield from self._strips(fit, item.runners)
 
+    def _screws(self, fit, panel):
+        """Where screws go through the box's front, from inside, into the show front."""
+        try:
+            found = screws(fit, panel.up + panel.thickness if panel else 0.0)
+        except ValueError as wrong:
+            return f"Screws: {wrong}"
+        rows = {}
+        for screw in found:
+            rows.setdefault(_bare(screw.up, self.unit), []).append(_bare(screw.along, self.unit))
+        places = "; ".join(f"{up} up, {' and '.join(along)} along" for up, along in rows.items())
+        return (f"Screws from inside, at most {length(found[0].longest, self.unit)} long, on the front's outer face from the "
+                f"foot of its left end line: {places}.")
+
     def _strips(self, fit, choice):
-        """The runners, kickers, guides and the stop of a drawer, those that are made the same together."""
+        """The runners, kickers, guides and the stop of a drawer, those of one kind together."""
         try:
             strips = runners(fit, choice).strips
         except ValueError as wrong:
             yield f"Runners: {wrong}"
             return
-        made = {}
+        kinds = {}
         for strip in strips:
-            face = "square" if abs(strip.bevel) < SAME_SETTING else (
+            face = "" if strip.kind in ("guide", "stop") else "square" if abs(strip.bevel) < SAME_SETTING else (
                 f"planed {degrees(abs(strip.bevel))}, wider at the {'top' if strip.bevel > 0 else 'bottom'}")
-            said = f"{lengths(strip.blank, self.unit)}, face on the wall {face}, {length(strip.up_wall, self.unit)} up the wall"
-            made.setdefault((strip.kind, said), []).append(strip.side)
-        for (kind, said), sides in made.items():
-            yield f"{capital(kind)}{'s' * (len(sides) > 1)}, {series(sides)}: {said}."
+            said = ", ".join(filter(None, (face, f"{length(strip.up_wall, self.unit)} up the wall")))
+            sizes = kinds.setdefault(strip.kind, {}).setdefault(lengths(strip.blank, self.unit), {})
+            sizes.setdefault(said, []).append(strip.side)
+        for kind, sizes in kinds.items():
+            said = "; ".join(f"{size}, {'; '.join(f'{series(sides)} {how}' for how, sides in made.items())}"
+                             for size, made in sizes.items())
+            count = sum(len(sides) for made in sizes.values() for sides in made.values())
+            yield f"{capital(kind)}{'s' * (count > 1)}{', length × width × height' * (kind == 'runner')}: {said}."
 
     @staticmethod
     def _scale(box, wide, tallest):
@@ -269,13 +348,17 @@ class Job:
         """One board's outer face with its main numbers, hung from (0, 0), and how tall that is, mm."""
         unit, board = self.unit, item.box.boards[cut.name]
         kind = "tail" if cut.carries == "tails" else "pin"
-        title = f"{capital(cut.name)}: {_stands(cut.lean)}, {length(cut.thickness, unit)} thick, {cut.carries}"
+        title = f"{capital(cut.name)}: {stands_words(cut.lean)}, {length(cut.thickness, unit)} thick, {cut.carries}"
         items = [Label(title, np.array([0, -0.8 * height_of(self.plain)]), self.plain, weight="bold")]
         flat = {name: board.in_board(getattr(board, name)[0])[..., :2]
                 for name in ("outlines", "blank", "end_lines", "baselines")}
         low = flat["blank"].reshape(-1, 2).min(axis=0)
         size = np.ptp(flat["blank"].reshape(-1, 2), axis=0) * scale
         tall, left = height_of(self.main), 12 + (wide - 12 - size[0]) / 2
+        slant = length(cut.slant_width, unit)
+        long, low_one = width_of(slant, self.main, "bold"), size[1] <= LOW
+        if low_one:
+            left = long + 3 + (wide - long - 3 - size[0]) / 2
         top = -height_of(self.plain) - tall - 1.5
         foot = top - size[1]
         flat = {name: (points - low) * scale + [left, foot] for name, points in flat.items()}
@@ -292,14 +375,18 @@ class Job:
                   for text, x in zip(ends, (0.0, wide - widths[1]), strict=True)]
         items.append(Label(length(cut.outer_top, unit), np.array([(widths[0] + wide - widths[1]) / 2, above]), self.main,
                            align="center", weight="bold"))
-        items.append(Label(length(cut.outer_bottom, unit), np.array([blank[:, 0, 0].mean(), below]), self.main, align="center",
-                           weight="bold"))
-        slant = length(cut.slant_width, unit)
-        long = width_of(slant, self.main, "bold")
-        items.append(Label(slant, np.array([0.34 * self.main, above - 2.4 - long / 2]), self.main, 90, "center", "bold"))
+        foot_size, middle = length(cut.outer_bottom, unit), blank[:, 0, 0].mean()
+        if cut.rim_bevel and not low_one:  # between the two sections
+            half = width_of(foot_size, self.main, "bold") / 2
+            middle = min(max(middle, 33.0 + half), wide - 22.0 - half)
+        items.append(Label(foot_size, np.array([middle, below]), self.main, align="center", weight="bold"))
+        if low_one:
+            items.append(Label(slant, np.array([0.0, (top + foot) / 2 - 1.8]), self.main, weight="bold"))
+        else:
+            items.append(Label(slant, np.array([0.34 * self.main, above - 2.4 - long / 2]), self.main, 90, "center", "bold"))
         if cut.rim_bevel:
-            items += _rim_sections(cut, (9.0, wide - 20.0), foot - 1.2, self.least)
-        return items, -min(foot - max(tall, 8.5) - 0.5, above - 3 - long)
+            items += _rim_sections(cut, (0.0, 21.0) if low_one else (9.0, wide - 20.0), foot - 1.2, self.least)
+        return items, -min(foot - max(tall, 8.5) - 0.5, 0 if low_one else above - 3 - long)
 
     def _end(self, end):
         """An end line's letter and angle: "B +15.0°", "square"."""
@@ -327,7 +414,12 @@ class Job:
         return "; ".join(" · ".join(_once([self.settings.letters(joint, kind, place, "cheek") for joint in joints]))
                          for place in places)
 
-    def _numbers(self, pages, box, boards, cuts):
+    def _outside(self, cut):
+        """How far a board's square ends are sawn outside its end lines, and on which face: "0.3 outer · 0.0"."""
+        far = [(_bare(end.proud, self.unit), end.proud_face) for end in cut.ends]
+        return " · ".join(f"{size} {face}" if size.strip("0.") else size for size, face in far)
+
+    def _numbers(self, pages, box, boards, cuts, panel, air):
         """What to saw from, what to strike, and what to measure after each stage."""
         unit = self.unit
 
@@ -340,17 +432,22 @@ class Job:
                 ("sawn: diagonals ↗ · ↖", lambda cut: pair(*cut.diagonals)),
                 ("baselines, left · right", lambda cut: pair(*(end.baseline for end in cut.ends))),
                 ("inside length, bottom · top", lambda cut: pair(cut.inner_bottom, cut.inner_top)),
-                ("rims: arris off below · above", _rims),
+                ("rims: arris off below · above", rims_words),
                 ("end bevel, + inner longer", lambda cut: " · ".join(_once([_signed(end.end_bevel) for end in cut.ends]))),
                 ("cheeks: faces; ends", lambda cut: self._cheeks(box, cut))]
+        if panel:
+            rows.append(("groove: up the face · wide", lambda cut: pair(groove.up_face, groove.width) if (
+                groove := panel.grooves.get(cut.name)) else "none"))
+            if any(abs(groove.wall_angle) >= SAME_SETTING for groove in panel.grooves.values()):
+                rows.append(("groove's walls, tilted to", lambda cut: _walls(panel.grooves.get(cut.name))))
         if any(end.proud for cut in cuts.boards for end in cut.ends):
-            rows.insert(4, ("sawn outside the end lines", lambda cut: pair(*(end.proud for end in cut.ends))))
+            rows.insert(4, ("sawn outside the end lines", self._outside))
         said = [f"{capital(series(group.equal + group.mirrored))} are {'mirror images' if group.mirrored else 'equal'}."
                 for group in cuts.groups if group.mirrored or len(group.equal) > 1]
         pages.heading(f"Measure after each stage, {'mm' if unit == 'mm' else 'inches'}. "
                       f"{' '.join(said) or 'No two boards match.'}", keep=30)
         pages.table([("", 2.45, "left"), *((name, 1.65, "left") for name in ORDER)],
-                    [(what, *(say(boards[name]) for name in ORDER)) for what, say in rows], size=self.least, bold=())
+                    [(what, *(say(boards[name]) for name in ORDER)) for what, say in rows], size=self.least, bold=(), air=air)
         pages.skip(-2)
         (low, high), inside = ([_bare(each, unit) for each in pair] for pair in (cuts.rim_diagonals, cuts.inside_diagonals))
         pages.write(f"Dry fit: rim diagonals {low} at the bottom, {high} at the top; inside {' and '.join(inside)}.",
@@ -358,35 +455,55 @@ class Job:
         for text in self._tails(box, cuts):
             pages.write(text, self.least)
 
-    def _bottom(self, pages, box):
+    def _bottom(self, pages, panel, why):
         unit = self.unit
-        try:
-            panel = bottom_panel(box)
-        except ValueError as wrong:
-            pages.write(f"Bottom: {wrong}", self.least)
+        if panel is None:
+            pages.write(f"Bottom: {why}", self.least)
             return
         pages.write(f"Bottom {length(panel.thickness, unit)} thick, {length(panel.up, unit)} up: "
                     f"{lengths(panel.below, unit)} below, {lengths(panel.above, unit)} above.", self.plain, "bold")
-        pages.write(" ".join(panel.groove_words(unit)), self.least)
+        how = panel.fitting_words(unit) if panel.kind == "slid in" or panel.moves else ()
+        pages.write(" ".join((f"Plough the grooves level, {length(panel.depth, unit)} deep.", *panel.end_words(unit), *how)),
+                    self.least)
         pages.points(panel.warnings(unit), self.least)
 
 
-def job_saw_rows(steps: Sequence) -> Iterator | Iterator[tuple[str, ...]]:
-    """Rows of the job's order of sawing: number, blade, mitre gauge, how the wood lies, its cuts, count of the step."""
+def _bottom_of(item):
+    """(the `BottomPanel` of an item or None, why there is none)."""
+    try:
+        return bottom_panel(item.box, fit=item.fit), ""
+    except ValueError as wrong:
+        return None, str(wrong)
+
+
+def _walls(groove):
+    """How far a groove's walls are out of square to the face, and towards which edge: "15.0° top"."""
+    if groove is None:
+        return "none"
+    if abs(groove.wall_angle) < SAME_SETTING:
+        return "square"
+    return f"{degrees(abs(groove.wall_angle))} {'top' if groove.wall_angle > 0 else 'bottom'}"
+
+
+def job_saw_rows(steps: Sequence, kind: str) -> Iterator[tuple[str, ...]]:
+    """Rows of the job's order of sawing, steps of one kind: number, blade, where the fence or how the mitre gauge stands, face
+    down and edge, side to keep, cuts, count of the step."""
     for number, step in enumerate(steps, 1):
+        if step.kind != kind:
+            continue
         blade = f"{degrees(step.blade_tilt)} {step.saw_tilts}" if step.blade_tilt else "upright"
         gauge = f"{_TURNS[step.gauge_swing]} {degrees(step.mitre_gauge)}" if step.gauge_swing else "square"
-        head, count = (str(number), blade, "–" if step.kind == "rip" else gauge), str(step.count)
+        head, count = (str(number), blade, step.cuts[0].kept if kind == "rip" else gauge), str(step.count)
         ways = {}
         for cut in step.cuts:
             ways.setdefault((*cut.setup, cut.where), []).append(f"{cut.item} {cut.board}")
         for (face, edge, kept, where), boards in ways.items():
-            lies = f"{face} down, {edge} to {'fence' if step.kind == 'rip' else 'gauge'}, keep {kept}"
-            yield *head, lies, f"{where}: {', '.join(boards)}", count
-            head, count = ("", "", ""), ""
+            yield *head, f"{face} face, {edge} edge", kept, f"{where}: {', '.join(boards)}", count
+            count = ""
 
 
-def _stands(lean):
+def stands_words(lean: float) -> str:
+    """"upright", "leans out 15.0°" or "leans in 15.0°"."""
     return "upright" if abs(lean) < SAME_SETTING else f"leans {'out' if lean > 0 else 'in'} {degrees(abs(lean))}"
 
 
@@ -405,7 +522,7 @@ def _signed(angle):
     return "square" if abs(angle) < SAME_SETTING else f"{'+' if angle > 0 else '−'}{degrees(abs(angle))}"
 
 
-def _rims(cut):
+def rims_words(cut: "BoardCut") -> str:
     """The rim bevel of a board and which arris comes off: "15.0° outer · inner"."""
     if abs(cut.rim_bevel) < SAME_SETTING:
         return "square"

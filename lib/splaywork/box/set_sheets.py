@@ -21,7 +21,8 @@ from .sheets import ItemSheets, leans_words
 if TYPE_CHECKING:
     from ..drawing.paper import Page
 
-PARTS = ("job", "lists", "boards", "corners", "templates", "cards", "paper model")
+PARTS = ("job", "lists", "boards", "corners", "templates", "cards", "bench cards", "paper model")
+USUAL = PARTS[:-2]
 LONGEST_DATE = 40  # characters
 _HOW_TO_READ = (
     "Left and right are as seen from outside the box, with the board upright and its top edge up. The left end of the "
@@ -41,9 +42,10 @@ def bench_set(plan: Plan, paper: str = "A4", unit: str | None = None, date: Any 
 
     paper: "A4", "A3" or "Letter". unit: "mm" or "in" to write lengths in; None, as the plan has it. date: to be printed
     on the first page, text of up to 40 characters or a `datetime.date`; None, no date. parts: any of `PARTS`, in that order;
-    None, all but the paper model. "job": the job's pages and a page for each item, as `job_sheets`. "boards", "corners",
+    None, all but the last two. "job": the job's pages and a page for each item, as `job_sheets`. "boards", "corners",
     "templates" and "cards": a sheet for each board and each corner that is unlike the others, their wrap templates, and a card
-    for each joint. "lists": for each box an overview, cut list, order of sawing and fittings. "paper model": its two nets.
+    for each joint. "bench cards": a page for each box, as `box_bench_card`. "lists": for each box an overview, cut list,
+    order of sawing and fittings. "paper model": its two nets.
     ValueError, in one sentence, for anything else.
     """
     size_of(paper)
@@ -80,7 +82,7 @@ def save_bench_set(path: FilePath, plan: Plan, paper: str = "A4", unit: str | No
 
 def _checked_parts(parts):
     """The parts that are wanted, each once, in their order."""
-    wanted = PARTS[:-1] if parts is None else (parts,) if isinstance(parts, str) else parts
+    wanted = USUAL if parts is None else (parts,) if isinstance(parts, str) else parts
     if not isinstance(wanted, (tuple, list, set)) or not wanted or not set(map(str, wanted)) <= set(PARTS):
         raise ValueError(f"The parts of a bench set can be {', '.join(map(repr, PARTS))}, such as ('job', 'boards'), not "
                          f"{checks.shown(parts)}.")

@@ -15,6 +15,7 @@ from ..joint.bench_steps import procedure
 from ..joint.cards import bevel_card, procedure_card
 from ..joint.templates import LONGEST, wrap_template
 from ..joint.words import board_end, lettered_settings, setting_rows, used_for
+from .bench_card_sheets import Cards
 from .box import NAMES
 from .cut_list import CAUTIONS, SAW_WORDS, cut_list
 from .fittings import bottom_panel, offcut_length, trial_offcuts, wedge_cauls
@@ -47,11 +48,11 @@ class ItemSheets:
     """All pages of one item of a plan, by part: read `parts`, a list of (kind of sheet, which, pages)."""
 
     def __init__(self, plan: "Plan", item: "Item", paper: str, unit: str, settings: "JobSettings") -> None:
-        self.item, self.box, self.paper, self.unit = item, item.box, paper, unit
+        self.plan, self.item, self.box, self.paper, self.unit = plan, item, item.box, paper, unit
         self.settings = settings
         self.foot = (f"Lengths in {INCHES[unit]}, angles in degrees  ·  left and right as seen from outside, top edge up"
                      f"  ·  not to scale  ·  {plan.name}")
-        self.list = cut_list(item.box, item.quantity)
+        self.list = cut_list(item.box, item.quantity, plan.saw_tilts)
         self.boards = {board.name: board for board in self.list.boards}
         self.parts = []
 
@@ -76,6 +77,9 @@ class ItemSheets:
                                    ("cards", self._cards, self.distinct_joints)):
             for names in groups() if part in wanted else ():
                 draw(names)
+        if "bench cards" in wanted:
+            number = 1 + next(place for place, item in enumerate(self.plan.items) if item is self.item)
+            self._keep("bench card", "all boards", Cards(self.plan, self.paper, self.unit).card(number))
         return self.parts
 
     # Which match.
@@ -157,7 +161,7 @@ class ItemSheets:
         pages = self._pages("Bottom, cauls and offcuts")
         pages.heading("Bottom panel")
         try:
-            panel = bottom_panel(box)
+            panel = bottom_panel(box, fit=self.item.fit)
         except ValueError as wrong:
             pages.write(f"None with the usual sizes: {wrong}")
         else:
@@ -172,9 +176,8 @@ class ItemSheets:
                           ", ".join(length(past, unit) for past in groove.past_baselines))
                          for name, groove in panel.grooves.items()], size=8)
             pages.write("Angles out of square: + on an edge, the upper face is the larger; + on a wall, it rises on its "
-                        "way into the wood. Past the baselines: left, right.")
-            pages.write(panel.words)
-            pages.points(panel.warnings(unit))
+                        "way into the wood. Past the baselines, where a groove stops: left, right.")
+            pages.points([*panel.end_words(unit), *panel.fitting_words(unit), *panel.warnings(unit)])
         cauls = wedge_cauls(box)
         if cauls:
             pages.heading("Wedge cauls for gluing up")
