@@ -8,6 +8,7 @@ from dataclasses import replace
 from html import unescape
 from io import BytesIO
 
+import pdfplumber
 import pytest
 import splaywork.box.panel as module
 from boxes import leaning
@@ -15,9 +16,13 @@ from PIL import Image
 from splaywork import box_panel
 from splaywork.box.box import Allowances, Bottom, Box, JointSettings
 from splaywork.box.cut_list import cut_list, cut_lists_csv
+from splaywork.box.fittings import bottom_panel
+from splaywork.box.label_sheets import label_pages
 from splaywork.box.opening import Clearances, FrontChoice, Opening
 from splaywork.box.plan import Item, Plan, Stock, load_plan, save_plan
 from splaywork.box.runners import RunnerChoice
+from splaywork.box.set_sheets import USUAL, bench_set
+from splaywork.box.stock import stock_plan
 from splaywork.box.words import box_words, match_words
 from splaywork.common import files
 from splaywork.common.files import file_stem
@@ -42,6 +47,8 @@ def panel(shared, tmp_path, monkeypatch):
     """A panel as it opens, in a notebook's folder of its own."""
     shared.start_again.click()
     shared.files.folder.value, shared.files.file.value, shared.files.progress.value = "out", "lockers", ""
+    for fold in shared.folds.values():
+        fold.selected_index = 0
     monkeypatch.chdir(tmp_path)
     return shared
 
@@ -323,8 +330,9 @@ def test_a_file_that_is_no_plan_is_not_written_over(panel, tmp_path):
 
 def test_after_open_plan_the_panel_shows_everything_again(panel, tmp_path):
     item = Item.for_opening("drawer", Opening(411, 382, 187, left_lean=15, front_lean=5), Clearances(floor=16, left=2.5),
-                            front=FrontChoice("inset", 14, left=1.5), runners=RunnerChoice(14, 23), quantity=3, thickness=12,
-                            back_thickness=9, bottom=Bottom(5, 9.5, 0.8))
+                            front=FrontChoice("inset", 14, left=1.5), runners=RunnerChoice(14, 23, kick=1.5), quantity=3,
+                            thickness=12, back_thickness=9,
+                            bottom=Bottom(5, 9.5, 0.8, 3.5, "slid in", "cherry, black", "quarter", 2))
     plan = Plan("Hull lockers", (item,), "mm", paper="Letter", saw_tilts="right", kerf=2.4, chisels=(6, 12.7),
                 stock=(Stock(2400, 145, 12, 5), Stock(900, 300, 6)))
     (tmp_path / "out").mkdir()
@@ -337,7 +345,9 @@ def test_after_open_plan_the_panel_shows_everything_again(panel, tmp_path):
     assert (panel.opening.kind.value, fields["front_thickness"].value, fields["left_margin"].value) == ("inset", "14.0 mm",
                                                                                                      "1.5 mm")
     assert panel.opening.carried.value and fields["runner_width"].value == "23.0 mm"
-    assert [panel.bottom[name].value for name in ("thickness", "up", "play")] == ["5.0 mm", "9.5 mm", "0.8 mm"]
+    assert [field.value for field in panel.bottom.values()] == ["5.0 mm", "9.5 mm", "0.8 mm", "3.5 mm", "2"]
+    chosen = panel.bottom_kind.value, panel.bottom_wood.value, panel.bottom_sawn.value
+    assert chosen == ("slid in", "cherry, black", "quarter")
     assert (panel.files.paper.value, panel.tilts.value, panel.kerf.value) == ("Letter", "right", "2.4 mm")
     assert (panel.chisels.value, panel.stock.value) == ("6.0 mm, 12.7 mm",
                                                         "2400.0 × 145.0 × 12.0 mm, 5\n900.0 × 300.0 × 6.0 mm, 1")
@@ -353,7 +363,29 @@ def test_after_open_plan_the_panel_shows_everything_again(panel, tmp_path):
     assert "isn't length × width × thickness" in unescape(panel.message.value)
     assert panel.plan.stock == (Stock(2000, 120, 12, 4),)
     panel.opening.fit_it.click()
-    assert panel.plan.items[0].fitted == shown(panel)
+    assert panel.plan.items[0].fills_its_opening and panel.plan.items[0].runners == item.runners
+
+
+def test_a_bottom_of_solid_wood_is_given_its_play_and_told_in_the_panel(panel):
+    said = unescape(panel.bottom_said.value)
+    assert "Grooves, " in said and "grain" not in said
+    panel.bottom_wood.value, panel.bottom["damper"].value = "cherry, black", "1"
+    item = panel.plan.items[0]
+    assert item.box.bottom == replace(LOCKER.bottom, wood="cherry, black", damper=1)
+    told = bottom_panel(item.box)
+    assert told.moves > 0 and all(sentence in unescape(panel.bottom_said.value) for sentence in told.fitting_words())
+    panel.bottom_kind.value, panel.bottom["damper"].value = "slid in", "4"
+    told = bottom_panel(panel.plan.items[0].box)
+    assert "rip the back's lower edge off" in unescape(panel.bottom_said.value)
+    assert all(sentence in unescape(panel.bottom_said.value) for sentence in told.fitting_words())
+    panel.bottom_kind.value = "captured"
+    panel.bottom["damper"].value = "8"
+    assert "take sheet material" in unescape(panel.bottom_said.value) and shown(panel).bottom.kind == "captured"
+    panel.bottom["damper"].value = "20"
+    assert "moisture" in unescape(panel.message.value) and shown(panel).bottom.damper == 8
+    for _ in range(6):
+        panel.undo.click()
+    assert shown(panel) == LOCKER and panel.bottom_wood.value == ""
 
 
 def test_tails_are_automatic_until_somebody_sets_them(panel):
@@ -387,13 +419,31 @@ def test_a_turned_view_makes_no_cut_list_anew(panel, monkeypatch):
     asked = []
     for name in ("cut_list", "box_words", "what_changed", "bottom_panel"):
         real = getattr(module, name)
-        monkeypatch.setattr(module, name, lambda *given, name=name, real=real: asked.append(name) or real(*given))
+        monkeypatch.setattr(module, name, lambda *given, name=name, real=real, **more:
+                            asked.append(name) or real(*given, **more))
     for turn in (10, 20, 30):
         panel.dials["turn"].value = turn
     panel.dials["apart"].value = 40
     assert asked == []
     panel.dials["width"].value = 410
     assert {*asked} == {"cut_list", "box_words", "what_changed", "bottom_panel"}
+
+
+@pytest.mark.parametrize(("fold", "shows"), [
+    ("steps", lambda panel: panel.steps.value), ("changes", lambda panel: panel.changes.value),
+    ("opening", lambda panel: panel.opening.words.value), ("boards", lambda panel: panel.bottom_said.value)])
+def test_what_is_folded_away_is_made_when_it_is_opened(panel, fold, shows):
+    """A move costs nothing for what nobody looks at; opened, it is what it would have been."""
+    panel.folds[fold].selected_index = None
+    before = shows(panel)
+    panel.opening.fit_it.click()
+    panel.dials["left_lean"].value = 21
+    assert shows(panel) == before
+    panel.folds[fold].selected_index = 0
+    after = shows(panel)
+    assert after != before and after
+    panel.dials["turn"].value = 77
+    assert shows(panel) == after
 
 
 def test_boards_that_are_cut_hold_and_what_changed_is_listed(panel, tmp_path):
@@ -421,6 +471,39 @@ def test_the_file_s_name_follows_the_plan_s_until_it_is_changed(panel):
     panel.files.file.value = "mine"
     panel.plan_name.value = "Stern lockers"
     assert panel.files.file.value == "mine"
+
+
+def test_the_parts_of_the_bench_set_are_chosen(panel, tmp_path):
+    assert {part for part, button in panel.files.parts.items() if button.value} == set(USUAL)
+    for part, button in panel.files.parts.items():
+        button.value = part in ("bench cards", "boards")
+    assert "Written into " in press(panel, "Bench set")
+    with pdfplumber.open(tmp_path / "out" / "lockers-bench-set.pdf") as file:
+        assert len(file.pages) == len(bench_set(panel.plan, parts=("boards", "bench cards")))
+        titles = [page.extract_text() for page in file.pages]
+    assert sum("bench card" in title.split("\n")[1] for title in titles[2:]) == 2
+    for button in panel.files.parts.values():
+        button.value = False
+    assert "choose one at least" in press(panel, "Bench set")
+    for part, button in panel.files.parts.items():
+        button.value = part in USUAL
+
+
+def test_labels_and_wood_are_printed(panel, tmp_path):
+    panel.files.labels["rows"].value, panel.files.labels["columns"].value = "7", "2"
+    assert "lockers-labels.pdf" in press(panel, "Labels")
+    with pdfplumber.open(tmp_path / "out" / "lockers-labels.pdf") as file:
+        assert len(file.pages) == len(label_pages(panel.plan, 7, 2)) == 1
+        assert file.pages[0].extract_text().count("outer face") == 12  # of three boxes
+    panel.files.labels["rows"].value = "39"
+    assert "too small to write on" in press(panel, "Labels")
+    panel.files.labels["rows"].value = "8"
+    assert "The plan has no stock" in press(panel, "Wood") and len(os.listdir(tmp_path / "out")) == 1
+    panel.stock.value = "2400 × 240 × 15, 5"
+    said = press(panel, "Wood")
+    found = stock_plan(panel.plan)
+    assert "lockers-wood.pdf" in said and all(sentence in said for sentence in found.words())
+    assert (tmp_path / "out" / "lockers-wood.pdf").read_bytes().startswith(b"%PDF")
 
 
 def test_a_full_disk_loses_nothing(panel, tmp_path, monkeypatch):

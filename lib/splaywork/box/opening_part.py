@@ -1,6 +1,7 @@
 """The folded part in which an opening is typed, with the show front and the runners, and how the drawer lies in there."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from html import escape
 from typing import TYPE_CHECKING
 
@@ -31,6 +32,7 @@ class OpeningPart:
 
     def __init__(self, fit: Callable) -> None:
         self._use, self._picture, self._shown = fit, None, None
+        self._carried = RunnerChoice()  # what the fields don't show of it stays as the item has it
         start, clear, front, carried = OPENING, Clearances(), FrontChoice(), RunnerChoice()
         self.fields = {name: Field(f"The opening's {label.lower()}", getattr(start, name), 20, 3000, label=label)
                        for name, label in _SIZES.items()}
@@ -75,7 +77,7 @@ class OpeningPart:
         clear = Clearances(**{name: at[f"{name}_clearance"] for name in _CLEARANCES})
         front = FrontChoice(self.kind.value, at["front_thickness"], **{name: at[f"{name}_margin"] for name in EDGES}) if (
             self.kind.value) else None
-        carried = RunnerChoice(at["runner_height"], at["runner_width"]) if self.carried.value else None
+        carried = replace(self._carried, height=at["runner_height"], width=at["runner_width"]) if self.carried.value else None
         return opening, clear, front, carried
 
     def show(self, item: "Item", unit: str) -> None:
@@ -91,22 +93,21 @@ class OpeningPart:
                 for name, attribute in names.items():
                     self.fields[name].put(getattr(part, attribute))
             self.kind.value = "" if item.front is None else item.front.kind
-            self.carried.value = item.runners is not None
-        self.follow(item, unit)
+            self.carried.value, self._carried = item.runners is not None, item.runners or RunnerChoice()
+        self._use_unit(unit)
 
     def reset(self) -> None:
         """Back to the opening that it started with."""
         for field in self.fields.values():
             field.put(field.start)
-        self.kind.value, self.carried.value = "", False
+        self.kind.value, self.carried.value, self._carried = "", False, RunnerChoice()
 
     def follow(self, item: "Item", unit: str) -> None:
         """Show how the item lies in its opening, beside the box as it now is."""
         if (item, unit) == self._shown:
             return
         self._shown = item, unit
-        for field in self.fields.values():
-            field.use_unit(unit)
+        self._use_unit(unit)
         if item.fit is None:
             self.image.layout.display, self.words.value = "none", "This item has no opening yet."
             return
@@ -116,12 +117,17 @@ class OpeningPart:
         self._picture.update(item.fit, unit, carried)
         self.image.value, self.image.layout.display = self._picture.png(), None
         said = [item.fit.words(unit)]
-        if item.fitted != item.box:
+        if not item.fills_its_opening:
             said.append("The box was changed after it was fitted: <b>Fit the drawer</b> makes it the opening's own again.")
         if item.fit.show_front is not None:
             said.append(escape(item.fit.show_front.words(unit)))
         said += said_of_strips
         self.words.value = "".join(f"<p style=\"line-height: 1.35\">{each}</p>" for each in said)
+
+    def _use_unit(self, unit):
+        for field in self.fields.values():
+            if field.unit != unit:
+                field.use_unit(unit)
 
     @staticmethod
     def _runners(item, unit):

@@ -5,6 +5,7 @@ The plan is a `PlanEditor`'s; the panel shows its chosen item, and gives back wh
 
 from contextlib import contextmanager
 from dataclasses import replace
+from html import escape
 from threading import RLock
 
 import ipywidgets as widgets
@@ -13,12 +14,13 @@ from ..common.kinds import FilePath
 from ..common.printing import degrees, length, lengths
 from ..common.reading import read_count, read_length
 from ..widgets.controls import Dial, Panel, Switch, folded, row, unit_switch
-from ..widgets.fields import WIDE, Field
+from ..widgets.fields import LABEL, WIDE, Field
 from .box import END_CORNERS, MEASURED, NAMES, Allowances
 from .changes import what_changed
 from .cut_list import cut_list
 from .editor import PlanEditor
 from .fittings import bottom_panel
+from .movement import WOODS
 from .opening import Clearances
 from .opening_part import OPENING, OpeningPart
 from .picture import BoxPicture
@@ -42,18 +44,21 @@ class BoxPanel(Panel):
     def __init__(self, plan: Plan, folder: FilePath) -> None:
         _showable_plan(plan)
         self.editor, self._compared = PlanEditor(plan), plan
-        self._listed = self._said = self._shown = None
+        self._renewed = {}  # what stands beside the picture -> what it was made of
         self._guard, self._filling = RLock(), False
         self.picture = BoxPicture()
         self.dials = _dials()
         self._make_choices()
         self.opening = OpeningPart(self._fit)
         self.files = PlanPart(lambda: (self._as_set(), self.at), self._open, self._saved, plan, folder)
-        self.settings, self.listing, self.steps, self.changes = (widgets.HTML() for _ in range(4))
+        self.settings, self.listing, self.steps, self.changes, self.bottom_said = (widgets.HTML() for _ in range(5))
         self._show()
         super().__init__(self.dials, self._above(), self._below(), BoxPicture.WIDTH, BoxPicture.HEIGHT)
+        for fold in self.folds.values():
+            fold.observe(lambda _: self._rest(self._turn), "selected_index")
         for choice in (self.corner, self.unit, self.tails_on, self.measured, self.end, self.rims, self.plan_name, self.tilts,
                        self.chisels, self.stock, self.name, self.quantity, self.kerf, self.automatic, self.files.paper,
+                       self.bottom_kind, self.bottom_wood, self.bottom_sawn,
                        *self.own.values(), *self.spare.values(), *self.bottom.values(), *self.cut.values()):
             choice.observe(self._changed, "value")
         self.chosen.observe(self._choose, "value")
@@ -97,7 +102,16 @@ class BoxPanel(Panel):
         self.quantity = Field("The quantity", 1, 1, 1000, "count", label="Quantity")
         self.bottom = {"thickness": Field("The bottom's thickness", 6.0, 2, 40, label="Bottom"),
                        "up": Field("The bottom's height", None, 1, 200, label="Height up", blank="automatic"),
-                       "play": Field("The bottom's play", 0.5, 0, 20, label="Play")}
+                       "play": Field("The bottom's play", 0.5, 0, 20, label="Play"),
+                       "depth": Field("The depth of the bottom's grooves", None, 1, 30, label="Grooves", blank="a third"),
+                       "damper": Field("The moisture that the bottom takes up", 4, 0, 8, "count", label="Damper, %")}
+        self.bottom_kind = Switch([("captured", "captured"), ("slid in", "slid in")],
+                                  ["In grooves all round, put in as the box goes together",
+                                   "Under the back, from behind, after the box is glued"])
+        self.bottom_wood = widgets.Dropdown(options=[("sheet material", ""), *((wood, wood) for wood in WOODS)],
+                                            description="Made of", style=LABEL, layout={"width": "290px"})
+        self.bottom_sawn = Switch([("flat-sawn", "flat"), ("quarter-sawn", "quarter")],
+                                  ["Growth rings lie about along its face", "Growth rings stand about square to its face"])
         self.cut = {name: widgets.ToggleButton(description=name.capitalize(), layout={"width": "80px"},
                                                tooltip=f"The {name} board is cut already, and stays as it is")
                     for name in ("front", "back", "left", "right")}
@@ -122,17 +136,19 @@ class BoxPanel(Panel):
         stock = [widgets.HTML("Boards of another thickness, and what the blanks are left larger:"),
                  row(*self.own.values()), row(*self.spare.values()), row(at["tail_slope"], self.measured),
                  row(self.tails_on, self.end, self.rims),
-                 widgets.HTML("The bottom, in a groove all round:"), row(*self.bottom.values())]
+                 widgets.HTML("The bottom. Solid wood moves across its grain, so the panel leaves it play:"),
+                 row(*self.bottom.values()), row(self.bottom_kind, self.bottom_wood, self.bottom_sawn), self.bottom_said]
         items = [row(self.plan_name), row(self.name, self.quantity), row(self.copy, self.mirror, self.remove)]
         shop = [row(self.tilts, self.kerf), row(self.chisels), row(self.stock)]
         after = [widgets.HTML("Boards of this item that are cut already. They stay as they are; a change that would alter "
                               "one is refused:"), row(*self.cut.values()),
                  widgets.HTML("What became of each board since the plan was last opened or saved:"), self.changes]
-        return [row(folded("View and units", view), folded("Boards, joints and blanks", stock),
-                    folded("A drawer for an opening", self.opening.rows), folded("Items of the plan", items),
-                    folded("Saw, chisels and stock", shop), folded("When something changes", after),
-                    folded("Save, open and print", self.files.rows), folded("Order of sawing", [self.steps])),
-                self.settings, self.listing]
+        self.folds = {name: folded(title, rows) for name, title, rows in (
+            ("view", "View and units", view), ("boards", "Boards, joints and blanks", stock),
+            ("opening", "A drawer for an opening", self.opening.rows), ("items", "Items of the plan", items),
+            ("shop", "Saw, chisels and stock", shop), ("changes", "When something changes", after),
+            ("files", "Save, open and print", self.files.rows), ("steps", "Order of sawing", [self.steps]))}
+        return [row(*self.folds.values()), self.settings, self.listing]
 
     # From the panel to a plan
 
@@ -143,7 +159,8 @@ class BoxPanel(Panel):
         tails = None if self.automatic.value else int(self.dials["tails"].value)
         joint = replace(box.joint, tails=tails, tail_slope=self.dials["tail_slope"].value, end=self.end.value)
         spare = Allowances(**{name: field.read() for name, field in self.spare.items()})
-        bottom = replace(box.bottom, **{name: field.read() for name, field in self.bottom.items()})
+        bottom = replace(box.bottom, **{name: field.read() for name, field in self.bottom.items()}, kind=self.bottom_kind.value,
+                         wood=self.bottom_wood.value or None, sawn=self.bottom_sawn.value)
         return at | {"joint": joint, "allowances": spare, "bottom": bottom, "tails_on": self.tails_on.value,
                      "rims": self.rims.value, "measured": self.measured.value}
 
@@ -187,32 +204,51 @@ class BoxPanel(Panel):
             return png, f"{size_words(box, unit)} {stand_words(box)}"
 
     def rest(self) -> None:
-        """Renew the lists, what is said of the boards that match and of the corner, and the drawer in its opening."""
+        """Renew the lists, what is said of boards, corner and bottom, and the drawer in its opening; what is folded away
+        waits."""
         with self._guard:
-            self._list()
-            self.opening.follow(self.editor.item, self.plan.unit)
-            self._say(self.editor.box, self.plan.unit)
+            item, unit, corner = self.editor.item, self.plan.unit, self.corner.value
+            self._renew("words", (item, corner, unit, self.plan.chisels), self._say)
+            self._renew("list", (item, unit), self._list)
+            self._renew("steps", (item, self.plan.saw_tilts), self._saw, "steps")
+            self._renew("changes", (self._compared, self.plan), self._list_changes, "changes")
+            self._renew("opening", (item, unit), self._lie, "opening")
+            self._renew("bottom", (item, unit), self._tell_bottom, "boards")
+            self._name_items()
 
-    def _say(self, box, unit):
-        """What is said of the boards and of the picked corner: made anew only where one of them changed."""
-        key = box, self.corner.value, unit, self.plan.chisels
-        if self._said != key:
-            self._said = key
-            said = box_words(box, self.corner.value, unit)
-            notes = [*narrow_words(box, self.plan.chisels, unit), *_bottom_words(box, unit)]
-            self.settings.value = corner_settings(" ".join([match_words(box), said.corner, *notes]), said.settings)
+    def _renew(self, what, made_of, make, fold=None):
+        """Make something anew where what it is made of changed; what lies in a fold only while that is open."""
+        if self._renewed.get(what) != made_of and (fold is None or self.folds[fold].selected_index is not None):
+            self._renewed[what] = made_of
+            make()
+
+    def _say(self):
+        item, unit = self.editor.item, self.plan.unit
+        said = box_words(item.box, self.corner.value, unit)
+        notes = [*narrow_words(item.box, self.plan.chisels, unit), *_bottom_words(item, unit)[0]]
+        self.settings.value = corner_settings(" ".join([match_words(item.box), said.corner, *notes]), said.settings)
+
+    def _tell_bottom(self):
+        said = " ".join(_bottom_words(self.editor.item, self.plan.unit)[1])
+        self.bottom_said.value = f'<p style="line-height: 1.35">{escape(said)}</p>'
+
+    def _cuts(self):
+        return cut_list(self.editor.box, self.editor.item.quantity, self.plan.saw_tilts)
 
     def _list(self):
-        """Renew the cut list, the list of items and the table of changes, where they changed."""
-        item = self.editor.item
-        if self._listed != (item, self.plan.unit, self.plan.saw_tilts):
-            self._listed = item, self.plan.unit, self.plan.saw_tilts
-            cuts = cut_list(item.box, item.quantity, self.plan.saw_tilts)
-            self.listing.value, self.steps.value = cut_table(cuts, item.name, self.plan.unit), saw_steps(cuts)
-        if self._shown != (self._compared, self.plan):
-            self._shown = self._compared, self.plan
-            found = what_changed(self._compared, self.plan)
-            self.changes.value = found._repr_html_() if found.altered else "<p>Nothing: all boards may stay.</p>"
+        self.listing.value = cut_table(self._cuts(), self.editor.item.name, self.plan.unit)
+
+    def _saw(self):
+        self.steps.value = saw_steps(self._cuts())
+
+    def _list_changes(self):
+        found = what_changed(self._compared, self.plan)
+        self.changes.value = found._repr_html_() if found.altered else "<p>Nothing: all boards may stay.</p>"
+
+    def _lie(self):
+        self.opening.follow(self.editor.item, self.plan.unit)
+
+    def _name_items(self):
         options = tuple((f"{number + 1}. {each.name} × {each.quantity}", number)
                         for number, each in enumerate(self.plan.items))
         with self._fill():
@@ -248,6 +284,8 @@ class BoxPanel(Panel):
                 field.put(getattr(box.allowances, name))
             for name, field in self.bottom.items():
                 field.put(getattr(box.bottom, name))
+            self.bottom_kind.value, self.bottom_sawn.value = box.bottom.kind, box.bottom.sawn
+            self.bottom_wood.value = box.bottom.wood or ""
             self.tails_on.value, self.measured.value = box.tails_on, box.measured
             self.end.value, self.rims.value, self.unit.value = box.joint.end, box.rims, plan.unit
             self.plan_name.value, self.name.value = plan.name, item.name
@@ -327,7 +365,7 @@ class BoxPanel(Panel):
     def _saved(self, plan):
         """What was just saved is what later changes are compared with."""
         self._compared = plan
-        self._list()
+        self.rest()
 
     def _fit(self, *choices):
         """Make the chosen item the drawer for an opening; ValueError where that can't be, or can't be shown."""
@@ -363,12 +401,13 @@ def _stock(text, unit):
     return tuple(found)
 
 
-def _bottom_words(box, unit):
-    """What is wrong with the groove for the bottom, as sentences."""
+def _bottom_words(item, unit):
+    """(what is wrong with the groove for the bottom, how the bottom is made and fitted), as sentences."""
     try:
-        return bottom_panel(box).warnings(unit)
+        panel = bottom_panel(item.box, fit=item.fit)
     except ValueError as wrong:
-        return (str(wrong),)
+        return (str(wrong),), (str(wrong),)
+    return panel.warnings(unit), (*panel.groove_words(unit), *panel.fitting_words(unit))
 
 
 def _dials():

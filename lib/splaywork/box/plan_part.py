@@ -1,4 +1,4 @@
-"""The folded part that keeps a plan as a file and writes what the bench needs of it: sheets and cut list."""
+"""The folded part that keeps a plan as a file and writes what the bench needs of it: sheets, labels and cut list."""
 
 from collections.abc import Callable
 from pathlib import Path
@@ -10,13 +10,21 @@ from ..common.files import without_ending, write_whole
 from ..common.kinds import FilePath
 from ..drawing.paper import PAPERS
 from ..widgets.controls import row
-from ..widgets.fields import LABEL, WIDE
+from ..widgets.fields import LABEL, WIDE, Field
 from ..widgets.writing import Writer, file_stem, open_folder
 from .cut_list import cut_list, cut_lists_csv
 from .job_sheets import save_job_sheets
+from .label_sheets import save_labels
 from .paper_model_sheets import paper_model
 from .plan import load_plan, save_plan
-from .set_sheets import save_bench_set
+from .set_sheets import PARTS, USUAL, save_bench_set
+from .stock import stock_plan
+from .stock_sheets import save_stock_sheets
+
+_PARTS = dict(zip(PARTS, (
+    "One page for the job and one for each size", "For each box: overview, cut list, order of sawing, bottom and cauls",
+    "A sheet for each board", "A sheet for each corner", "Wrap templates at true scale", "Bevel and procedure cards",
+    "One page for each box: every line of its four boards, with letters", "Two nets of each box to cut and fold"), strict=True))
 
 if TYPE_CHECKING:
     from .plan import Plan
@@ -41,7 +49,9 @@ class PlanPart(Writer):
             "Save plan": (self._save, "The plan with all its items, to be opened here again", nothing),
             "Open plan": (self._open, "The plan of that name, in place of this one", "Nothing was opened"),
             "Job sheets": (self._job_sheets, "One page for the job and one for each size, as a PDF to print", nothing),
-            "Bench set": (self._bench_set, "Sheets for every item, as a PDF to print", nothing),
+            "Bench set": (self._bench_set, "The parts chosen above, for every item, as a PDF to print", nothing),
+            "Labels": (self._labels, "A label for every board of every copy, as a PDF for sheets of stick-on labels", nothing),
+            "Wood": (self._wood, "Which blank to saw from which board of the stock, as a PDF to print", nothing),
             "Cut list": (self._cut_list, "The boards of every item, as CSV for a spreadsheet", nothing),
             "Paper model": (self._paper_model, "The chosen item as two nets to cut and fold, with its leans as drawn here",
                             nothing),
@@ -49,7 +59,12 @@ class PlanPart(Writer):
         self.times = widgets.Dropdown(options=[("as they are", 1.0), ("2 times as large", 2.0), ("3 times as large", 3.0)],
                                       description="Model's leans", style={"description_width": "98px"},
                                       layout={"width": "300px"})
-        self.rows = [row(self.folder, self.file), row(self.paper, self.times), *self.foot]
+        self.parts = {part: widgets.ToggleButton(part in USUAL, description=part.capitalize(), layout={"width": "112px"},
+                                                 tooltip=tip) for part, tip in _PARTS.items()}
+        self.labels = {what: Field(f"The number of {what} on a label sheet", number, 1, most, "count", label=label)
+                       for what, number, most, label in (("rows", 8, 40, "Label rows"), ("columns", 3, 10, "Columns"))}
+        self.rows = [row(self.folder, self.file), row(self.paper, self.times, *self.labels.values()),
+                     widgets.HTML("The bench set holds:"), row(*self.parts.values()), *self.foot]
 
     def _path(self, ending, plan):
         """Where a file of a plan goes, in a folder that is there or is made."""
@@ -94,8 +109,28 @@ class PlanPart(Writer):
         plan, _ = self._plan()
         path = self._path("-bench-set.pdf", plan)
         self.say("Laying out the sheets …")
-        save_bench_set(path, plan, self.paper.value, progress=self.page)
+        chosen = tuple(part for part, button in self.parts.items() if button.value)
+        if not chosen:
+            raise ValueError("No part of the bench set is chosen: choose one at least.")
+        save_bench_set(path, plan, self.paper.value, progress=self.page, parts=chosen)
         return self.written([path], plan.name)
+
+    def _labels(self):
+        plan, _ = self._plan()
+        path = self._path("-labels.pdf", plan)
+        rows, columns = (field.read() for field in self.labels.values())
+        save_labels(path, plan, rows, columns, self.paper.value, progress=self.page)
+        return self.written([path], plan.name)
+
+    def _wood(self):
+        plan, _ = self._plan()
+        if not plan.stock:
+            raise ValueError("The plan has no stock: type the boards that you have under Saw, chisels and stock, a line for "
+                             "each size, such as 2400 × 140 × 12, 5.")
+        path = self._path("-wood.pdf", plan)
+        found = stock_plan(plan)
+        save_stock_sheets(path, found, self.paper.value, plan.unit, self.page)
+        return f"{self.written([path], plan.name)} {' '.join(found.words(plan.unit))}"
 
     def _cut_list(self):
         plan, _ = self._plan()

@@ -7,7 +7,7 @@ import numpy as np
 from ..common.boards import BOARDS
 from ..common.printing import degrees, length, lengths
 from ..common.tolerances import SAME_SETTING
-from ..corner.words import capital, series, settings_words
+from ..corner.words import capital, corner_settings, series
 from ..joint.settings_words import bevel_words
 from .box import END_CORNERS, NAMES
 from .cut_list import cut_list
@@ -74,10 +74,12 @@ def corner_words(box: "Box", picked: str) -> str:
 
 
 def _settings(box, joint, unit):
-    """The rows of `words.settings_words` that this corner has a use for."""
+    """The settings that this corner has a use for, a line each."""
     unused = {f"level_on_{'square' if joint.end == 'flush' else 'flush'}_end"}
     unused |= {f"{board}_rim_bevel" for board in BOARDS} if box.rims == "square" else set()
-    return settings_words(joint.corner, unit, unused)
+    rows = [("level line, tail end" if setting.kind == "across" else setting.name, setting.words(unit))
+            for setting in corner_settings(joint.corner) if setting.key not in unused]
+    return "\n".join(f"{name:<24}{words}" for name, words in rows)
 
 
 class BoxWords(NamedTuple):
