@@ -14,17 +14,17 @@ if TYPE_CHECKING:
     from .paper_model import PaperModel
 
 STEPS = (
-    "1. Print on card of about 200 g/m². Cut along the thin solid lines, with scissors away from yourself and your fingers "
-    "behind the blades.",
-    "2. Score the folds along a ruler with a pen that is empty, and fold them away from you as you look at the print: the "
-    "print comes outside.",
-    "3. Put glue on a tab, bring the edge with the tab's letter to the tab's fold, the tab behind it, and hold the two until "
+    "1. Print on card of about 200 g/m². Cut along the thin solid lines. Cut away from yourself, and keep your fingers behind "
+    "the blades.",
+    "2. Score the folds along a ruler with a pen that is empty. Fold them away from you as you look at the print, so that the "
+    "print is outside.",
+    "3. Put glue on a tab. Bring the edge with the tab's letter to the tab's fold, with the tab behind it. Hold the two until "
     "they stick.",
     "4. Stand the box on the footprint, which keeps its corners square.",
-    "5. Fold the wedges and the height strip square so that they stand, push the wedges to the walls from outside, and hold "
-    "the strip beside them.",
+    "5. Fold the wedges and the height strip square, so that they stand. Push the wedges to the walls from outside. Hold the "
+    "strip beside them.",
 )
-COMPARE = "Do the same with the one-gauge net, on the same footprint, and hold it to the same wedges and strip."
+COMPARE = "Do the same with the one-gauge net. Stand it on the same footprint, and hold it to the same wedges and strip."
 
 
 def by_value(names: tuple[str, ...], values: np.ndarray) -> list[tuple]:
@@ -60,10 +60,10 @@ def say_limit(model: "PaperModel") -> str:
     if not model.limit:
         return ""
     why = {"flat": "at a corner the two leans then add up to 90°, where the one-gauge net lies flat",
-           "steep": f"a board then leans {degrees(STEEPEST, 0)}, and further over its neighbours grow too long for paper",
+           "steep": f"a board then leans {degrees(STEEPEST, 0)}, and beyond that its neighbours grow too long for paper",
            "narrow": f"the top of a board would become shorter than {100 * NARROWEST:.0f} % of its bottom"}[model.limit]
     kept = "That is as far as they can go" if model.factor > 1 else "The leans can't be exaggerated"
-    return f" {kept}: {why}."
+    return f" {kept}, because {why}."
 
 
 def say_projected(model: "PaperModel", unit: str = "mm") -> str:
@@ -73,16 +73,16 @@ def say_projected(model: "PaperModel", unit: str = "mm") -> str:
 
 def say_one_gauge(model: "PaperModel", unit: str = "mm") -> str:
     """What the net with the shortcut lines folds into, or by how much it doesn't; or why there is none."""
-    struck = "Its ends are cut on the lines that the gauge, set to the leans, strikes on the neighbours."
+    struck = "Its ends are cut on the shortcut lines: for each, the bevel was set to the neighbour's lean."
     if model.exact:
-        return "At every corner a board is upright, so the one gauge strikes the projected end lines: there is only one net."
+        return "At every corner a board is upright, so the shortcut strikes the projected end lines. There is only one net."
     try:
         net = model.one_gauge
     except ValueError as wrong:
         return f"There is no one-gauge net. {wrong}"
-    asked = f"instead of {length(model.height, unit)}"
+    intended = f"instead of {length(model.height, unit)}"
     if net.lies_flat:
-        return f"{struck} It closes, and lies flat on the table: a picture frame, its height 0 {asked}."
+        return f"{struck} It closes, and lies flat on the table. It is a picture frame, its height 0 {intended}."
     return f"{struck} {_closed(model, net, unit) if net.closes else _open(net, unit)}"
 
 
@@ -93,21 +93,23 @@ def _stands(lean):
 
 def _closed(model, net, unit):
     """The other box that a net folds into."""
-    groups = by_value(NAMES, model.leans)
-    leans = [f"{series(names)} {_stands(net.leans[NAMES.index(names[0]), 0])} instead of {_stands(lean)}"
-             for names, lean in groups]
-    return (f"It closes, but into another box: leaning {', '.join(leans)}, and {fine(net.heights[0], unit)} high instead of "
-            f"{fine(model.height, unit)}.")
+    said = ["It closes, but into a different box."]
+    for names, lean in by_value(NAMES, model.leans):
+        other = net.leans[NAMES.index(names[0]), 0]
+        if abs(other - lean) >= SAME_ANGLE:
+            said.append(f"The {series(names)} lean{'s' * (len(names) == 1)} {_stands(other)} instead of {_stands(lean)}.")
+    return " ".join([*said, f"The box is {fine(net.heights[0], unit)} high instead of {fine(model.height, unit)}."])
 
 
 def _open(net, unit):
     """Which boards of a net would have to wind, and by how much its last edge misses the first."""
     ends = (END_CORNERS[NAMES[number]] for number in range(4))
-    boards = [f"the {name} {_stands(left)} at the {left_corner} corner but {_stands(right)} at the {right_corner} one"
+    boards = [f"To close, the {name} would have to lean {_stands(left)} at the {left_corner} corner and {_stands(right)} at "
+              f"the {right_corner} one."
               for name, (left, right), (left_corner, right_corner) in zip(NAMES, net.leans, ends, strict=True)
               if abs(left - right) >= SAME_ANGLE]
     if not boards:
-        boards = ["the corners at leans that differ by less than a hundredth of a degree"]
+        boards = ["To close, its corners would need leans that differ by less than a hundredth of a degree."]
     foot, head = (fine(miss, unit) for miss in net.misses)
-    return (f"With flat faces it can't close: it wants {', '.join(boards)}. Folded so that each bottom edge is square to the "
-            f"next, its last edge misses the first by {foot} at the foot and {head} at the head, measured on the box.")
+    return (f"With flat faces it can't close. {' '.join(boards)} Fold it so that each bottom edge is square to the next. Then "
+            f"its last edge misses the first by {foot} at the foot and {head} at the head, measured on the box.")
