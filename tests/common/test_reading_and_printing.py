@@ -9,6 +9,7 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from splaywork.common import printing, reading
 from splaywork.common.printing import (
+    DECIMAL,
     bevel_setting,
     degrees,
     degrees_minutes,
@@ -21,6 +22,7 @@ from splaywork.common.printing import (
     offset,
     one_in,
     sixty_fourths,
+    unit_name,
 )
 from splaywork.common.reading import BevelReading, read_angle, read_bevel, read_count, read_length, read_run
 
@@ -539,3 +541,18 @@ def test_nothing_typed_is_ever_evaluated():
         with open(module.__file__, encoding="utf-8") as source:
             code = source.read()
         assert not re.search(r"\b(eval|exec|sympify|literal_eval|__import__|sympy)\b", code)
+
+
+@given(st.floats(-1e5, 1e5))
+def test_decimal_inches_are_read_back_to_half_a_thousandth(size):
+    said = length(size, DECIMAL)
+    assert re.fullmatch(r"−?\d+\.\d{3} in", said) and "/" not in said
+    assert abs(read_length(said, DECIMAL) - size) <= 0.0005 * 25.4 + 1e-9
+    assert read_length(said.removesuffix(" in"), DECIMAL) == read_length(said, "mm")
+
+
+def test_decimal_inches_of_known_lengths():
+    assert length(25.4, DECIMAL) == "1.000 in" and lengths((25.4, 12.7), DECIMAL) == "1.000 × 0.500 in"
+    assert offset(45, DECIMAL) == "4.000″ in 4″" and unit_name(DECIMAL) == "in"
+    with pytest.raises(ValueError, match=r"between 0\.236 in and 1\.575 in"):
+        read_length("2.5", DECIMAL, 6, 40, "Thickness")

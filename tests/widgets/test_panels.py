@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from PIL import Image
 from splaywork import Corner, corner_panel
-from splaywork.common.printing import degrees, length
+from splaywork.common.printing import DECIMAL, degrees, length
 from splaywork.corner.words import corner_words, how_far_off
 from splaywork.widgets import controls
 from splaywork.widgets.controls import Dial, Latest, Panel
@@ -205,6 +205,16 @@ def test_the_unit_switch_changes_lengths_and_rises_but_no_value(panel):
     panel.unit.value = "mm"
     assert picture(panel) == before
     assert_good(panel)
+
+
+def test_decimal_inches_change_lengths_and_no_value(panel):
+    before, at = picture(panel), values(panel)
+    panel.unit.value = DECIMAL
+    assert panel.dials["height"].field.value == "4.724 in" and values(panel) == at and picture(panel) != before
+    panel.dials["height"].field.value = "5.25"
+    assert panel.dials["height"].value == 133.35 and panel.dials["height"].field.value == "5.250 in"
+    panel.start_again.click()
+    assert picture(panel) == before
 
 
 def test_reset_puts_everything_back(panel):

@@ -10,6 +10,7 @@ from threading import RLock
 
 import ipywidgets as widgets
 
+from ..common.class_corner import ClassCorner, class_corner
 from ..common.kinds import FilePath
 from ..common.printing import degrees, length, lengths
 from ..common.reading import read_count, read_length
@@ -66,6 +67,9 @@ class BoxPanel(Panel):
                                (self.copy, self.editor.add_copy), (self.mirror, self.editor.add_mirrored),
                                (self.remove, self.editor.remove)):
             button.on_click(lambda _, action=action: self._act(action))
+
+    def class_starts(self, kept: ClassCorner) -> dict[str, float]:
+        return {}  # a plan is somebody's own; `box_panel` begins one for the class
 
     @property
     def plan(self) -> Plan:
@@ -457,16 +461,24 @@ def _showable_plan(plan):
         _showable(item)
 
 
+def _first_plan(kept):
+    """The plan of a panel that is given none: our own drawer, or a box whose front corners are the class corner."""
+    if kept is None:
+        return Plan("Galley locker drawers", (Item.for_opening("galley locker drawer, port", OPENING, Clearances()),))
+    opening = replace(OPENING, left_lean=kept.tail_lean, right_lean=kept.tail_lean, front_lean=kept.pin_lean)
+    name = kept.name or "drawer of the class"
+    return Plan(name, (Item.for_opening(name, opening, Clearances(), thickness=kept.thickness),))
+
+
 def box_panel(plan: Plan | None = None, folder: FilePath = "out") -> BoxPanel:
     """Sliders for a box with all four boards in view, its cut list, and buttons to keep, print and fold it.
 
-    plan: a `Plan`, whose first item is shown; left out, a galley locker drawer of our own. folder: where the buttons
-    write to and open from, counted from where the notebook runs; it can be changed on the panel. ValueError for what is
-    no plan, or a box that the sliders don't reach.
+    plan: a `Plan`, whose first item is shown; left out, a galley locker drawer of our own, or one with the class corner.
+    folder: where the buttons write to and open from, counted from where the notebook runs; it can be changed on the panel.
+    ValueError for what is no plan, or a box that the sliders don't reach.
     """
     if plan is None:
-        item = Item.for_opening("galley locker drawer, port", OPENING, Clearances())
-        plan = Plan("Galley locker drawers", (item,))
+        plan = _first_plan(class_corner())
     if not isinstance(plan, Plan):
         raise ValueError(f"The box panel shows a Plan, such as Plan('drawers', [Item('deep', box)]), not {plan!r:.60}.")
     return BoxPanel(plan, str(folder))

@@ -12,12 +12,18 @@ from . import checks
 
 MM_PER_INCH = Fraction(254, 10)  # exact by definition
 MINUS = "−"
-UNITS = ("mm", "in")
+DECIMAL = "0.001 in"  # inches with three decimals, where "in" is inches with 64ths
+UNITS = ("mm", "in", DECIMAL)
 
 
 def in_mm(unit: str) -> Any:
-    """Millimetres in one "mm" or "in", exactly; ValueError for another unit."""
-    return MM_PER_INCH if checks.choice("unit", unit, UNITS) == "in" else Fraction(1)
+    """Millimetres in one "mm", "in" or "0.001 in", which is an inch too, exactly; ValueError for another unit."""
+    return Fraction(1) if checks.choice("unit", unit, UNITS) == "mm" else MM_PER_INCH
+
+
+def unit_name(unit: str) -> str:
+    """What is written behind a number: `mm` or `in`."""
+    return "mm" if in_mm(unit) == 1 else "in"
 
 
 # Angles
@@ -55,7 +61,7 @@ def from_edge(x: float, places: int = 1) -> str:
 
 
 def offset(x: float, unit: str = "mm", places: int = 1) -> str:
-    """`24.9 mm in 100 mm`, for `x` in degrees from square; in inches `63/64″ in 4″`, to the nearest 1/64.
+    """`24.9 mm in 100 mm`, for `x` in degrees from square; in inches `63/64″ in 4″`, to the nearest 1/64, or `0.982″ in 4″`.
 
     `places` counts for mm alone. A line at ±90 or beyond has no offset: `ValueError`.
 
@@ -71,6 +77,8 @@ def offset_parts(x: float, unit: str = "mm", places: int = 1) -> tuple[str, str]
     slope = _tangent(x)
     if in_mm(unit) == 1:
         return f"{_fixed(100 * slope, places)} mm", "100 mm"
+    if unit == DECIMAL:
+        return f"{_fixed(4 * slope, 3)}″", "4″"
     return f"{_mixed(Fraction(round(256 * slope), 64))}″", "4″"
 
 
@@ -116,23 +124,25 @@ def sixty_fourths(x: float) -> Fraction:
 
 
 def length(x: float, unit: str = "mm") -> str:
-    """`x` in mm as it is read off a rule: in "mm" to 0.1 mm, in "in" to the nearest 1/64.
+    """`x` in mm as it is read off a rule: in "mm" to 0.1 mm, in "in" to the nearest 1/64, in "0.001 in" as decimal inches.
 
     >>> import splaywork as sw
-    >>> sw.length(79.375), sw.length(79.375, "in")
-    ('79.4 mm', '3 1/8 in')
+    >>> sw.length(79.375), sw.length(79.375, "in"), sw.length(79.375, "0.001 in")
+    ('79.4 mm', '3 1/8 in', '3.125 in')
     """
     return " ".join(length_parts(x, unit))
 
 
 def length_parts(x: float, unit: str = "mm") -> tuple[str, str]:
     """The number and the unit of `length`: `79.4` and `mm`."""
+    if unit == DECIMAL:
+        return fine_parts(x, unit)
     return (_fixed(x, 1), "mm") if in_mm(unit) == 1 else (_mixed(sixty_fourths(x)), "in")
 
 
 def lengths(several: Sequence, unit: str = "mm") -> str:
     """`420.0 × 360.0 mm` for several lengths in mm, each as `length` writes it."""
-    return f"{' × '.join(length(x, unit).removesuffix(f' {unit}') for x in several)} {unit}"
+    return f"{' × '.join(length_parts(x, unit)[0] for x in several)} {unit_name(unit)}"
 
 
 def fine(x: float, unit: str = "mm") -> str:

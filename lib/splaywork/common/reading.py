@@ -15,7 +15,7 @@ from fractions import Fraction
 from typing import Any
 
 from .checks import shown
-from .printing import in_mm, inches, short
+from .printing import in_mm, length, short
 
 LONGEST, SHOWN = 60, 30  # characters; the longest text read, and how much of one an error repeats
 
@@ -98,13 +98,13 @@ def read_length(text: Any, unit: str = "mm", low: float | None = None, high: flo
                 name: str | None = None) -> float:
     """Millimetres from `79 mm`, `7.9 cm`, `0.079 m`, `3 1/8 in`, `1' 3 1/2"`; a bare number is in `unit`.
 
-    Fractions are kept exact and converted once; a leading minus makes the length negative. `unit` is "mm" or
-    "in"; `low` and `high` are in mm, included, and shown in `unit`.
+    Fractions are kept exact and converted once; a leading minus makes the length negative. `unit` is "mm",
+    "in" or "0.001 in"; `low` and `high` are in mm, included, and shown in `unit`.
     """
     bare = in_mm(unit)
 
     def show(value):
-        return inches(value) if unit == "in" else f"{short(value)} mm"
+        return f"{short(value)} mm" if bare == 1 else length(value, unit)
 
     def parse(plain):
         return _length(plain, bare)

@@ -23,7 +23,7 @@ class CornerPanel(Panel):
             "tilt": Dial("Tilt", 25.0, -20, 90, 1),
         }
         self.picture = CornerPicture()
-        self.unit, self.start_again = unit_switch(), reset_button()
+        self.unit, self.start_again = unit_switch(decimal=True), reset_button()
         leans = row(dials["tail_lean"], dials["pin_lean"])
         view = row(dials["turn"], dials["tilt"])
         stock = row(dials["height"], dials["thickness"])

@@ -35,7 +35,7 @@ class ProjectionPanel(Panel):
         self.stage.observe(self._mark, "value")
         self.play = widgets.Play(min=0, max=100, step=STEP, interval=FRAME_TIME, value=60)
         widgets.jslink((self.play, "value"), (dials["pencil"].slider, "value"))
-        self.unit, self.start_again = unit_switch(), reset_button()
+        self.unit, self.start_again = unit_switch(decimal=True), reset_button()
         rest = folded("Plan angle, units and view", [dials["plan_angle"], row(dials["turn"], dials["tilt"]),
                                                      row(self.unit, self.start_again)])
         super().__init__(dials, [self.stage, row(dials["pencil"], self.play), row(dials["tail_lean"], dials["pin_lean"])],

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..common.boards import other
-from ..common.printing import degrees, offset_parts
+from ..common.printing import DECIMAL, degrees, offset_parts
 from ..common.printing import length as printed_length
 from ..common.tolerances import SAME_ANGLE
 from .words import BASES
@@ -18,13 +18,14 @@ ONTO_PIN, ONTO_TAIL = "tail board onto pin board", "pin board onto tail board"
 CARRIED, FLAT, AT_LEAN, TOGETHER = "carried round to the outer face", "laid flat", "bevel at the lean", "two bevels together"
 STAGES = (ONTO_PIN, ONTO_TAIL, CARRIED, FLAT, AT_LEAN, TOGETHER)  # in hands' order
 BEVELS = (AT_LEAN, TOGETHER)
+LEAST = {"mm": (0.05, "0.1 mm"), "in": (25.4 / 128, "1/64 in"), DECIMAL: (0.0127, "0.001 in")}  # what a rule still shows
 MARKS = {ONTO_PIN: "pin", ONTO_TAIL: "tail"}  # which board a stage marks
 
 
 def tenths(length: float, unit: str) -> str:
     """A length in mm as a rule shows it: tenths of a mm, or 64ths of an inch; "less than …" for what is smaller."""
-    least, name = (0.05, "less than 0.1 mm") if unit == "mm" else (25.4 / 128, "less than 1/64 in")
-    return name if 0 < abs(length) < least else printed_length(abs(length), unit)
+    least, name = LEAST[unit]
+    return f"less than {name}" if 0 < abs(length) < least else printed_length(abs(length), unit)
 
 
 def offset_in(angle: float, unit: str) -> str:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from ..common import checks
 from ..common.boards import BOARDS
-from ..common.printing import bevel_setting, degrees
+from ..common.printing import DECIMAL, bevel_setting, degrees
 from ..common.printing import length as printed_length
 from ..common.text import Table, Words
 from ..common.tolerances import SAME_ANGLE
@@ -15,7 +15,7 @@ from .corner import one_corner
 if TYPE_CHECKING:
     from .corner import Corner
 
-BASES = {"mm": 100.0, "in": 101.6}  # mm up a square line that an offset is told for: 100 mm, 4 in
+BASES = {"mm": 100.0, "in": 101.6, DECIMAL: 101.6}  # mm up a square line that an offset is told for: 100 mm, 4 in
 # Why a corner rocks on a flat board, in the order of looking: wherever the collection says so, it says it with these words.
 ROCKS = (
     "Look first for light under one arris of a bottom edge: plane the arris that touches. If light goes right through under "

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from ..common.printing import MM_PER_INCH, gap_parts, off
+from ..common.printing import MM_PER_INCH, gap_parts, off, unit_name
 from .palette import GUIDE, INK, SHORTCUT, WHITE
 
 if TYPE_CHECKING:
@@ -170,7 +170,7 @@ class Lens:
         ticks = [[(x, y - 5), (x, y + 5)] for x in (left, right)]
         self.bar.set_segments([[(left, y), (right, y)], *ticks])
         self.bar_words.set_position((right + 8, y - 5))
-        self.bar_words.set_text(f"{length:g} {unit}")
+        self.bar_words.set_text(f"{length:g} {unit_name(unit)}")
 
     def _mark(self, centre, middle):
         """A ring round the place, and a leader to the frame."""

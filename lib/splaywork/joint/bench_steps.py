@@ -121,8 +121,8 @@ def _ripped(joint, board, unit):
 
 
 def ruled_fine(size: float, unit: str) -> str:
-    """A tolerance: `0.2 mm`, or the nearest 1/64 in."""
-    return length(size, unit) if unit == "mm" else length(max(size, INCH / 64), unit)
+    """A tolerance: `0.2 mm`, `0.008 in`, or the nearest 1/64 in."""
+    return length(max(size, INCH / 64) if unit == "in" else size, unit)
 
 
 _PLANE = "Plane irons cut: keep fingers off the edge that you test."

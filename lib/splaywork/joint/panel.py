@@ -4,6 +4,7 @@ from functools import partial
 
 import ipywidgets as widgets
 
+from ..common.class_corner import ClassCorner
 from ..common.kinds import FilePath
 from ..common.reading import read_angle, read_count, read_length
 from ..corner.corner import Corner
@@ -54,7 +55,7 @@ class JointPanel(Panel):
             dials[short].field.layout.width, dials[short].slider.layout.width = "222px", "180px"
         dials["looks_as"].field.layout.width, dials["looks_as"].field.style.description_width = "300px", "144px"
         self._joint, self.picture = None, JointPicture()
-        self.unit, self.start_again = unit_switch(), reset_button()
+        self.unit, self.start_again = unit_switch(decimal=True), reset_button()
         self.published = widgets.Dropdown(options=_slopes(), value=6.0, description="Common slopes",
                                           style=LONG_LABEL, layout={"width": "790px"})
         self.end = Switch([("flush ends", "flush"), ("square ends", "square")],
@@ -75,6 +76,11 @@ class JointPanel(Panel):
                          {"end": self.end, "rims": self.rims, "alike": self.alike, "unit": self.unit}, self.start_again)
         self.published.observe(self._publish, "value")
         self.alike.observe(self._look_alike, "value")
+
+    def class_starts(self, kept: ClassCorner) -> dict[str, float]:
+        if kept.name:
+            self.writer.name.value = kept.name
+        return super().class_starts(kept) | {"tail_thickness": kept.thickness, "pin_thickness": kept.thickness}
 
     def joint(self) -> Joint:
         """The `Joint` of the dials as they stand; ValueError when it can't be cut."""

@@ -1,5 +1,6 @@
 """The map panel: is the shortcut good enough, over both leans, for a tolerance and a board's width?"""
 
+from ..common.class_corner import ClassCorner
 from ..common.printing import fine
 from ..common.reading import read_angle
 from ..corner.corner import Corner
@@ -21,12 +22,15 @@ class GaugeMapPanel(Panel):
             "setting_limit": Dial("Bevel set to ±", SETTING_LIMIT, 0.05, 1, 0.05, write=hundredths),
         }
         self.picture = GaugeMapPicture()
-        self.unit, self.start_again = unit_switch(), reset_button()
+        self.unit, self.start_again = unit_switch(decimal=True), reset_button()
         rows = [row(*(dials[name] for name in names))
                 for names in (("tail_lean", "pin_lean"), ("width", "tolerance"))]
         rest = folded("How well a bevel is set, and units", [dials["setting_limit"], row(self.unit, self.start_again)])
         super().__init__(dials, rows, [rest], GaugeMapPicture.WIDTH, GaugeMapPicture.HEIGHT,
                          {"unit": self.unit}, self.start_again)
+
+    def class_starts(self, kept: ClassCorner) -> dict[str, float]:
+        return {"tail_lean": abs(kept.tail_lean), "pin_lean": abs(kept.pin_lean)}  # leaning in is as leaning out
 
     def draw(self) -> tuple:
         at = {name: dial.value for name, dial in self.dials.items()}

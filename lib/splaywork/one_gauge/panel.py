@@ -3,6 +3,7 @@
 import ipywidgets as widgets
 
 from ..common import checks
+from ..common.class_corner import ClassCorner
 from ..common.reading import read_angle
 from ..corner.corner import Corner
 from ..widgets.controls import Dial, FittedPanel, reset_button, row, unit_switch
@@ -44,6 +45,11 @@ class OneGaugePanel(FittedPanel):
                          {"equal": self.equal, "unit": self.unit}, self.start_again)
         leans["tail_lean"].on_change = lambda: self._follow("tail_lean", "pin_lean")
         leans["pin_lean"].on_change = lambda: self._follow("pin_lean", "tail_lean")
+
+    def class_starts(self, kept: ClassCorner) -> dict[str, float]:
+        if kept.tail_lean != kept.pin_lean:
+            self.equal.value = self._starts["equal"] = False
+        return super().class_starts(kept)
 
     def draw(self) -> tuple:
         corner = Corner(self.dials["tail_lean"].value, self.dials["pin_lean"].value)

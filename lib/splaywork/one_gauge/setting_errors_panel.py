@@ -25,7 +25,7 @@ class SettingErrorsPanel(FittedPanel):
             "thickness": Dial("Thickness", 18.0, 6, 40, 0.5, "length"),
         }
         self.picture = SettingErrorsPicture()
-        self.unit, self.start_again = unit_switch(), reset_button()
+        self.unit, self.start_again = unit_switch(decimal=True), reset_button()
         in_order = list(dials.values())
         hand, leans, stock = [row(*in_order[start:end])
                               for start, end in ((0, 3), (3, 6), (6, 8))]

@@ -59,7 +59,7 @@ class SettingErrorsPicture:
         self._draw_histogram(sample, tolerance, unit)
         pieces = "boxes" if corners > 1 else "corners"
         within = round(100 * sample.within(tolerance))
-        self._title.set_text(f"The worst gap in each of {boxes:,} {pieces}, {'inches' if unit == 'in' else 'mm'}")
+        self._title.set_text(f"The worst gap in each of {boxes:,} {pieces}, {'mm' if unit == 'mm' else 'inches'}")
         self._key[0].set_text(f"within {fine(tolerance, unit)}: {within} %")
         self._key[1].set_text(f"beyond it: {100 - within} %")
         self._draw_bars(sample, corners, unit)

@@ -84,7 +84,7 @@ def say_closed(corner: Corner, height: float, thickness: float = 18.0, unit: str
     leans = {board: _instead(degrees(shortcut.closed_lean(board)), intended(corner.lean(board)), "0.1°")
              for board in BOARDS}
     stands = _instead(length(height * shortcut.height_factor, unit), length(height, unit),
-                      "0.1 mm" if unit == "mm" else "1/64 in")
+                      {"mm": "0.1 mm", "in": "1/64 in"}.get(unit, unit))
     opens = shortcut.closed_end_gap(thickness)
     close = "The outer faces close" if opens > 0 else "The outer faces alone would close"
     return Words(f"Close the corners. {close} at all four, and the outer edges of both rims are level, but the box is a "

@@ -8,12 +8,14 @@ import numpy as np
 
 from ..common import checks
 from ..common.boards import BOARDS
+from ..common.class_corner import class_corner
 from ..common.kinds import FilePath
 from ..common.printing import degrees, fine, length
 from ..corner.corner import Corner
 from ..drawing.page import BenchPages, numbered
 from ..drawing.paper import Label, Stroke, save_pages
 from ..joint.words import CAUTIONS
+from .draw_on_sheets import own_corner
 
 if TYPE_CHECKING:
     from ..drawing.paper import Page
@@ -37,7 +39,7 @@ EVENINGS = (
                           (105, "06", "The corners read and put away for next week", "")),
      "Read 06. Skip its panel for gaps if nothing gapes."),
     ("What the shortcut does", ((0, "06", "Each corner's fault found, in the order of the table", ""),
-                                (35, "07", "One gauge is not enough, in the 45-minute lesson", "two paper boxes"),
+                                (35, "07", "One gauge is not enough, in the 45-minute lesson", ""),
                                 (80, "08", "How good is good enough, in the 20-minute lesson", ""),
                                 (100, "05", "Anybody's second trial corner", "one end line again")),
      "Read 09. Skip the map if time is short: its table says it."),
@@ -63,15 +65,16 @@ def course(paper: str = "A4") -> "list[Page]":
     return numbered(pages.pages())
 
 
-def assessment(corner: Corner | None = None, height: float = 120.0, unit: str = "mm", paper: str = "A4") -> "list[Page]":
+def assessment(corner: Corner | None = None, height: float | None = None, unit: str = "mm",
+               paper: str = "A4") -> "list[Page]":
     """A form to assess a trial corner in wood, as `Page`s: what is measured, with which tool, and marks by band.
 
     Parameters
     ----------
     corner : Corner, optional
-        The intended corner, square in plan; 16 and 11 unless given.
-    height : float
-        Vertical height of the corner, mm.
+        The intended corner, square in plan; the class corner, or else 16 and 11, unless given.
+    height : float, optional
+        Vertical height of the corner, mm; that of the class corner, or else 120, unless given.
     unit, paper : str
         "mm" or "in"; "A4", "A3" or "Letter".
 
@@ -80,11 +83,12 @@ def assessment(corner: Corner | None = None, height: float = 120.0, unit: str = 
     ValueError
         For what is no such corner, height, unit or paper.
     """
-    corner = Corner(16, 11) if corner is None else corner
+    kept = class_corner()
+    corner = own_corner(Corner(16, 11)) if corner is None else corner
     checks.instance("corner", corner, Corner, "Corner(16, 11)")
     if np.ndim(corner.dihedral) or abs(corner.plan_angle - 90) > 1e-9:
         raise ValueError("The form is for one corner that is square in plan: give one such as Corner(16, 11).")
-    height = checks.size("height", height)
+    height = checks.size("height", (kept.height if kept else 120.0) if height is None else height)
     length(0, unit)
     pages = BenchPages(paper, "Assessment", "Leaning corners · bands are our opinion, no standard")
     pages.begin("Assessment of a trial corner")
@@ -129,7 +133,7 @@ def save_course(path: FilePath, paper: str = "A4") -> tuple[Path, ...]:
     return save_pages(path, course(paper), paper)
 
 
-def save_assessment(path: FilePath, corner: Corner | None = None, height: float = 120.0, unit: str = "mm",
+def save_assessment(path: FilePath, corner: Corner | None = None, height: float | None = None, unit: str = "mm",
                     paper: str = "A4") -> tuple[Path, ...]:
     """Write `assessment` as one PDF, whole or not at all; returns the paths written. Arguments and errors as there."""
     return save_pages(path, assessment(corner, height, unit, paper), paper)

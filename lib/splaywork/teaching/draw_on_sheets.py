@@ -8,6 +8,7 @@ import numpy as np
 
 from ..common import checks
 from ..common.boards import BOARDS, other
+from ..common.class_corner import class_corner
 from ..common.kinds import FilePath
 from ..common.printing import degrees, length, offset
 from ..corner.corner import Corner
@@ -22,6 +23,12 @@ HEIGHT = 60.0  # mm, of the box that is drawn
 STEEPEST = 45.0  # degrees that the paper has room for
 LEFT, RIGHT = 74.0, 66.0  # mm of a board to the left and right of its square line
 GRID = 5.0  # mm
+
+
+def own_corner(otherwise: Corner) -> Corner:
+    """The class corner as a `Corner`, where one is kept; otherwise what is given."""
+    kept = class_corner()
+    return otherwise if kept is None else Corner(kept.tail_lean, kept.pin_lean)
 
 
 def _checked(corner, paper, unit):
@@ -98,7 +105,7 @@ def draw_on(corner: Corner | None = None, unit: str = "mm", paper: str = "A4", k
     Parameters
     ----------
     corner : Corner, optional
-        Square in plan, leans up to 45 degrees either way; 28 and 20 unless given.
+        Square in plan, leans up to 45 degrees either way; the class corner, or else 28 and 20, unless given.
     unit : str
         "mm" or "in", of the numbers on the key.
     paper : str
@@ -111,7 +118,7 @@ def draw_on(corner: Corner | None = None, unit: str = "mm", paper: str = "A4", k
     tuple of Page
         For `save_sheets`. ValueError for a corner that the paper has no room for.
     """
-    corner = Corner(28, 20) if corner is None else corner
+    corner = own_corner(Corner(28, 20)) if corner is None else corner
     _checked(corner, paper, unit)
     checks.flag("key", key)
     sheet = Sheet(paper, "Key: to draw on" if key else "To draw on", unit)

@@ -6,6 +6,7 @@ from threading import RLock
 
 import ipywidgets as widgets
 
+from ..common.class_corner import class_corner
 from ..widgets.controls import OnPage, unit_switch
 from ..widgets.writing import why
 from .exercise_pictures import FIGURES, png_of
@@ -32,7 +33,11 @@ class ExercisePanel(OnPage):
 
     def __init__(self, notebook: str, seed: int, unit: str) -> None:
         self.exercises = {exercise.id: exercise for exercise in exercises_for(notebook)}
-        self._seeds = dict.fromkeys(self.exercises, seed)
+        self._seeds, self._corner, wrong = dict.fromkeys(self.exercises, seed), None, ""
+        try:
+            self._corner = class_corner()
+        except ValueError as unusable:
+            wrong = str(unusable)
         self._progress, self._listing = Progress(), False
         self._busy = RLock()  # JupyterLab may deliver clicks on more than one thread
         self.chosen = widgets.Dropdown(description="Exercise", style={"description_width": "70px"},
@@ -74,6 +79,7 @@ class ExercisePanel(OnPage):
                           self.choice, _row(self.check, self.hint, self.show_answer), self.remark, self.message,
                           self.hints, _row(self.keeps, self.file, self.standing)])
         self._ask()
+        self._complain(wrong)
 
     def _do(self, act):
         with self._busy:
@@ -99,7 +105,7 @@ class ExercisePanel(OnPage):
     def _ask(self):
         """Put the question that is chosen, with an empty field."""
         number = self.chosen.value
-        self.asked = asked = self.exercises[number].ask(self._seeds[number], self.unit.value)
+        self.asked = asked = self.exercises[number].ask(self._seeds[number], self.unit.value, self._corner)
         self._hints_shown, self._checked = 0, None
         self.question.value = (f"<b>{number}, {asked.kind}</b>, numbers {asked.seed}<br>{escape(asked.text)}<br>"
                                f"<i>{escape(asked.how)}</i>")

@@ -4,6 +4,7 @@ from functools import partial
 
 import ipywidgets as widgets
 
+from ..common.class_corner import ClassCorner, class_corner
 from ..common.kinds import FilePath
 from ..corner.corner import Corner
 from ..drawing.paper import PAPERS
@@ -14,6 +15,7 @@ from .bench_card_sheet import bench_card
 from .handout_sheets import TITLES, answer_key, handout, save_sheets
 
 LATEST_SEED = 9999
+OURS = ClassCorner(16, 11)  # where no class corner is kept
 
 
 class HandoutPanel(OnPage):
@@ -36,10 +38,13 @@ class HandoutPanel(OnPage):
         self.folder = widgets.Text(description="Folder", value=folder, **WIDE)
         self.unit = unit_switch()
         self.name = widgets.Text(description="Our corner", value="", placeholder="its name", **WIDE)
-        self.fields = {"tail_lean": Field("Tail lean", 16.0, -60, 60, "angle"),
-                       "pin_lean": Field("Pin lean", 11.0, -60, 60, "angle"),
+        kept, unusable = _kept()
+        self.name.value = kept.name
+        self.fields = {"tail_lean": Field("Tail lean", kept.tail_lean, -60, 60, "angle"),
+                       "pin_lean": Field("Pin lean", kept.pin_lean, -60, 60, "angle"),
                        "plan_angle": Field("Plan angle", 90.0, 60, 135, "angle"),
-                       "height": Field("Height", 120.0, 20, 1000), "thickness": Field("Thickness", 18.0, 3, 100)}
+                       "height": Field("Height", kept.height, 20, 1000),
+                       "thickness": Field("Thickness", kept.thickness, 3, 100)}
         nothing = "Nothing was written"
         self.writer = Writer({
             "Handouts": (partial(self._lessons, "handout", handout), "The notebooks' exercises, with blanks to fill in",
@@ -47,6 +52,7 @@ class HandoutPanel(OnPage):
             "Keys": (partial(self._lessons, "key", answer_key), "The answers to the handouts of the same seed", nothing),
             "Bench card": (self._card, "All settings of the class's own corner on one page", nothing)})
         self.unit.observe(self._change_unit, "value")
+        self.writer.say(unusable)
         super().__init__([row(self.lessons, widgets.VBox([row(self.seed, self.renew), self.paper, self.unit])),
                           self.folder, self.name, row(*self.fields.values()), *self.writer.foot])
 
@@ -64,11 +70,11 @@ class HandoutPanel(OnPage):
         seed, unit, paper = self.seed.read(), self.unit.value, self.paper.value
         if not self.lessons.value:
             raise ValueError("No notebook is chosen: choose one from the list, or several with Ctrl or Shift held down.")
-        folder, lessons = open_folder(self.folder.value), self.lessons.value
+        folder, lessons, kept = open_folder(self.folder.value), self.lessons.value, class_corner()
         paths = self.writer.place([folder / f"{kind}-{lesson}-seed-{seed}.pdf" for lesson in lessons])
         for lesson, path in zip(lessons, paths, strict=True):
             self.writer.say(f"Laying out the {kind} of {lesson} …")
-            save_sheets(path, make(lesson, seed, unit, paper), paper)
+            save_sheets(path, make(lesson, seed, unit, paper, kept), paper)
         return self.writer.written(paths)
 
     def _card(self):
@@ -78,6 +84,14 @@ class HandoutPanel(OnPage):
         pages = bench_card(corner, at["height"], at["thickness"], self.unit.value, name, paper)
         path, = self.writer.place([open_folder(self.folder.value) / f"{file_stem(name)}-bench-card.pdf"], name)
         return self.writer.written(save_sheets(path, pages, paper, self.writer.page), name)
+
+
+def _kept():
+    """(the class corner or 16 and 11, why the one that is kept can't be used)."""
+    try:
+        return class_corner() or OURS, ""
+    except ValueError as wrong:
+        return OURS, str(wrong)
 
 
 def handout_panel(folder: FilePath = "out") -> HandoutPanel:

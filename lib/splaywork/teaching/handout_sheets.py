@@ -9,6 +9,7 @@ from typing import Any
 
 import numpy as np
 
+from ..common.class_corner import ClassCorner
 from ..common.kinds import FilePath
 from ..common.printing import length
 from ..corner.words import capital
@@ -28,11 +29,12 @@ PICTURE_TALL = 50.0  # mm
 RULED = {"predict": 2, "read off": 2, "work out": 3}  # lines to answer on, by kind of exercise
 
 
-def handout(lesson: str, seed: int = 1, unit: str = "mm", paper: str = "A4") -> list:
+def handout(lesson: str, seed: int = 1, unit: str = "mm", paper: str = "A4", corner: ClassCorner | None = None) -> list:
     """The handout of a notebook as numbered `Page`s for `paper.save_pages`: its exercises, with ruled blanks.
 
     lesson: its number as text, such as "04". seed: of the exercises' numbers; the same seed gives the same numbers here,
-    on the key and in the notebook. unit: "mm" or "in". paper: "A4", "A3" or "Letter". ValueError for anything else.
+    on the key and in the notebook. unit: "mm" or "in". paper: "A4", "A3" or "Letter". corner: a `ClassCorner`, with which the
+    first numbers begin. ValueError for anything else.
     """
     pages = _begun(lesson, seed, unit, paper, "Handout", "")
     _name_line(pages)
@@ -42,7 +44,7 @@ def handout(lesson: str, seed: int = 1, unit: str = "mm", paper: str = "A4") -> 
     pages.write(sentence, READ)
     pages.write("A line counts as read when it is as near as a bevel holds it. Work each answer out before you look at the "
                 "screen. Where a question says what to set, read the answer off the notebook's panel.", READ)
-    for number, asked in enumerate(_asked(lesson, seed, unit), start=1):
+    for number, asked in enumerate(_asked(lesson, seed, unit, corner), start=1):
         rows, figure = RULED[asked.kind], _figure_tall(asked, pages.width)
         pages.need(min(_tall(asked, pages.width) + figure + rows * BLANK + 6, 200))
         pages.heading(f"{number}. {asked.label}", keep=0)
@@ -58,10 +60,10 @@ def handout(lesson: str, seed: int = 1, unit: str = "mm", paper: str = "A4") -> 
     return numbered(pages.pages())
 
 
-def answer_key(lesson: str, seed: int = 1, unit: str = "mm", paper: str = "A4") -> list:
-    """The key to `handout(lesson, seed, unit, paper)`: answers, worked steps, and what each slip leads to."""
+def answer_key(lesson: str, seed: int = 1, unit: str = "mm", paper: str = "A4", corner: ClassCorner | None = None) -> list:
+    """The key to `handout` of the same arguments: answers, worked steps, and what each slip leads to."""
     pages = _begun(lesson, seed, unit, paper, "Key", f"Numbers of seed {seed}. For the teacher; not to hand out.")
-    for number, asked in enumerate(_asked(lesson, seed, unit), start=1):
+    for number, asked in enumerate(_asked(lesson, seed, unit, corner), start=1):
         pages.heading(f"{number}. {asked.label}", keep=30)
         pages.write(asked.text, KEY)
         pages.write(capital(asked.answer_text or str(asked.answer)), 11.0, "bold")
@@ -89,8 +91,8 @@ def _begun(lesson, seed, unit, paper, kind, under):
     return pages
 
 
-def _asked(lesson, seed, unit):
-    return [exercise.ask(seed, unit) for exercise in exercises_for(lesson)]
+def _asked(lesson, seed, unit, corner):
+    return [exercise.ask(seed, unit, corner) for exercise in exercises_for(lesson)]
 
 
 def _tall(asked, width):

@@ -4,14 +4,17 @@ from html import escape
 
 import ipywidgets as widgets
 
-from ..widgets.controls import OnPage
-from .scripts import apply, script
+from ..widgets.controls import OnPage, Switch, row
+from .scripts import apply, script, scripts
+from .scripts.core import LENGTHS
+from .tally_panel import Hands, HandsBar
 
 
 class ScriptPanel(OnPage):
     """*Back*, *Next*, and the sentence to speak, above the panel that the row is about; use `script_panel` to make one.
 
-    at: number of the row that is shown, from 0. rows: (minute, `Row`) pairs.
+    at: number of the row that is shown, from 0. rows: (minute, `Row`) pairs. hands: number of a row that asks for a show of
+    hands -> its `Hands`, which are kept while the lesson goes on.
     """
 
     instead = "A lesson to step through appears here when this cell is run."
@@ -22,10 +25,13 @@ class ScriptPanel(OnPage):
         self.back = widgets.Button(description="Back", tooltip="The row before", layout={"width": "76px"})
         self.next = widgets.Button(description="Next", tooltip="The next row", layout={"width": "76px"})
         self.said = widgets.HTML()
+        self.hands = {number: Hands(asks.hands) for number, (_, asks) in enumerate(self.rows) if asks.hands}
         self.back.on_click(lambda _: self.go(self.at - 1))
         self.next.on_click(lambda _: self.go(self.at + 1))
         self._bar = widgets.HBox([self.back, self.next, self.said], layout={"align_items": "center"})
-        self._bar.add_class("splaywork-bar")  # counted when a picture is fitted to the window
+        self.hands_bar = HandsBar()
+        for bar in (self._bar, self.hands_bar):
+            bar.add_class("splaywork-bar")  # counted when a picture is fitted to the window
         self.panels = {name: self.script.panel(name) for name in self.script.panels}
         self._own = {name: panel.children for name, panel in self.panels.items()}
         super().__init__([])
@@ -35,13 +41,14 @@ class ScriptPanel(OnPage):
     def go(self, number: int) -> None:
         """Show a row: its settings on its panel, its sentence above; rows without a panel leave the last one as it is."""
         self.at = min(max(number, 0), len(self.rows) - 1)
-        minute, row = self.rows[self.at]
+        minute, now = self.rows[self.at]
         shown = next((self.rows[place][1] for place in range(self.at, -1, -1) if self.rows[place][1].on), None)
         self._show(shown.on if shown else next(iter(self.panels), None))
-        if row.on:
-            apply(row, self.panels[row.on])
+        if now.on:
+            apply(now, self.panels[now.on])
+        self.hands_bar.show(self.hands.get(self.at))
         self.said.value = (f"<small>{self.at + 1} of {len(self.rows)}, minute {minute}</small> "
-                           f"“{escape(row.say)}”")
+                           f"“{escape(now.say)}”")
 
     def _show(self, name):
         """Put the bar on top of that panel, and the panel on the page, filling the window where the last one did."""
@@ -56,16 +63,41 @@ class ScriptPanel(OnPage):
                     shown.present(False)
                 shown.children = own
         if panel is None:
-            self.children = (self._bar, *self._rest)
+            self.children = (self._bar, self.hands_bar, *self._rest)
             return
-        panel.children = (self._bar, *self._own[name])
+        panel.children = (self._bar, self.hands_bar, *self._own[name])
         self.children = (panel, *self._rest)
         if filled:
             panel.present()
 
 
+class LessonPanel(OnPage):
+    """A list of lessons, how long, and *Begin*, which shows its `ScriptPanel` below; use `lesson_panel` to make one."""
+
+    instead = "A list of lessons to give appears here when this cell is run."
+
+    def __init__(self):
+        self.lesson = widgets.Dropdown(options=[(f"{number} {script(number).title}", number) for number in scripts()],
+                                       value="04", description="Lesson", layout={"width": "340px"})
+        self.minutes = Switch([(f"{length} minutes", length) for length in LENGTHS])
+        self.begin = widgets.Button(description="Begin", tooltip="Show the first row of the lesson", layout={"width": "76px"})
+        self.given = widgets.VBox()
+        self.begin.on_click(lambda _: self._begin())
+        super().__init__([row(self.lesson, self.minutes, self.begin), self.given])
+
+    def _begin(self):
+        self.given.children = (ScriptPanel(self.lesson.value, self.minutes.value),)
+
+
+def lesson_panel() -> LessonPanel:
+    """Choose a lesson from a list, and step through it: as `script_panel`, with no number to type."""
+    return LessonPanel()
+
+
 def script_panel(notebook: str, minutes: float = 20) -> ScriptPanel:
     """A lesson to step through: *Next* and *Back* set the notebook's panels row by row, and show the sentence to speak.
+
+    Where the class predicts, each answer is a button that counts one more hand.
 
     notebook: its number as text, such as "04". minutes: 20 or 45. ValueError for others.
     """

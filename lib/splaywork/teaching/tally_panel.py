@@ -1,5 +1,6 @@
 """The tally panel: a show of hands, counted with a click, before the panel answers."""
 
+from collections.abc import Iterable
 from html import escape
 
 import ipywidgets as widgets
@@ -8,6 +9,56 @@ from ..common import checks
 from ..widgets.controls import OnPage
 
 MOST_CHOICES, MOST_HANDS = 8, 999
+
+
+class Hands:
+    """Hands counted so far: `counts`, answer -> hands."""
+
+    def __init__(self, answers: Iterable[str]) -> None:
+        self.counts, self._order = dict.fromkeys(answers, 0), []
+
+    def add(self, answer: str) -> None:
+        """One more hand for an answer."""
+        if self.counts[answer] < MOST_HANDS:
+            self.counts[answer] += 1
+            self._order.append(answer)
+
+    def take_back(self) -> None:
+        """The last hand, taken back."""
+        if self._order:
+            self.counts[self._order.pop()] -= 1
+
+    def clear(self) -> None:
+        """Begin again."""
+        self.counts, self._order = dict.fromkeys(self.counts, 0), []
+
+
+class HandsBar(widgets.HBox):
+    """A button for each answer, with its hands so far, and *Undo*, in one row; hidden until it is asked to show `Hands`."""
+
+    def __init__(self) -> None:
+        self.undo = widgets.Button(description="Undo", tooltip="Take the last hand back", layout={"width": "76px"})
+        self.undo.on_click(lambda _: self._act(self._hands.take_back))
+        self.buttons, self._hands = {}, None
+        super().__init__(layout={"display": "none", "flex_flow": "row wrap", "align_items": "center"})
+
+    def show(self, hands: Hands | None) -> None:
+        """Count these `Hands`; None hides the row."""
+        self._hands, self.layout.display = hands, "none" if hands is None else ""
+        self.buttons = {answer: widgets.Button(tooltip=f"One more hand for “{answer}”", layout={"width": "auto"})
+                        for answer in (hands.counts if hands else ())}
+        for answer, button in self.buttons.items():
+            button.on_click(lambda _, answer=answer: self._act(lambda: hands.add(answer)))
+        self.children = (*self.buttons.values(), self.undo)
+        self._say()
+
+    def _act(self, act):
+        act()
+        self._say()
+
+    def _say(self):
+        for answer, button in self.buttons.items():
+            button.description = f"{answer}: {self._hands.counts[answer]}"
 
 
 class TallyPanel(OnPage):
@@ -19,34 +70,28 @@ class TallyPanel(OnPage):
     instead = "A tally of hands appears here when this cell is run."
 
     def __init__(self, question: str, answers: tuple[str, ...]) -> None:
-        self.counts, self._order = dict.fromkeys(answers, 0), []
+        self._counted = Hands(answers)
         self.hands, self._bars = {}, {}
         for answer in answers:
             button = widgets.Button(description=answer, tooltip=f"One more hand for “{answer}”", layout={"width": "320px"})
-            button.on_click(lambda _, answer=answer: self._count(answer))
+            button.on_click(lambda _, answer=answer: self._act(lambda: self._counted.add(answer)))
             self.hands[answer] = button
             self._bars[answer] = widgets.HTML(layout={"width": "420px"})
         self.undo = widgets.Button(description="Undo", tooltip="Take the last hand back", layout={"width": "76px"})
         self.clear = widgets.Button(description="Reset", tooltip="Begin to count again", layout={"width": "76px"})
-        self.undo.on_click(lambda _: self._take_back())
-        self.clear.on_click(lambda _: self._begin())
+        self.undo.on_click(lambda _: self._act(self._counted.take_back))
+        self.clear.on_click(lambda _: self._act(self._counted.clear))
         rows = [widgets.HBox([self.hands[answer], self._bars[answer]]) for answer in answers]
         super().__init__([widgets.HTML(f"<b>{escape(question)}</b>"), *rows, widgets.HBox([self.undo, self.clear])])
         self._show()
 
-    def _count(self, answer):
-        if self.counts[answer] < MOST_HANDS:
-            self.counts[answer] += 1
-            self._order.append(answer)
-        self._show()
+    @property
+    def counts(self) -> dict[str, int]:
+        """Answer -> hands."""
+        return dict(self._counted.counts)
 
-    def _take_back(self):
-        if self._order:
-            self.counts[self._order.pop()] -= 1
-        self._show()
-
-    def _begin(self):
-        self.counts, self._order = dict.fromkeys(self.counts, 0), []
+    def _act(self, act):
+        act()
         self._show()
 
     def _show(self):

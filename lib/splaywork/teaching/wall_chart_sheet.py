@@ -6,10 +6,12 @@ from pathlib import Path
 import numpy as np
 
 from ..common import checks
+from ..common.class_corner import class_corner
 from ..common.kinds import FilePath
+from ..common.printing import UNITS
+from ..corner.corner import Corner
 from ..corner.stills import draw_words
-from ..corner.words import lean_words
-from ..drawing.palette import GUIDE
+from ..corner.words import ROCKS, lean_words
 from ..drawing.paper import Label, Page, Picture, Stroke, height_of, save_pages, wrapped
 from ..joint.bench_sketch_picture import Sketch
 from ..joint.bench_steps import bench_step_words
@@ -20,22 +22,25 @@ from ..joint.words import CAUTIONS
 PAPERS = {"A3": 1.0, "A2": 2 ** 0.5}  # how much larger than A3
 WIDE, HIGH, EDGE = 297.0, 420.0, 14.0  # mm, of A3
 TITLE, HEAD, TYPE = 26.0, 12.0, 10.0  # points on A3
-WORDS = 178.0  # mm that the picture of words is wide
+WORDS = 168.0  # mm that the picture of words is wide
 COLUMN, TALL = 131.0, 34.0  # mm that a step is wide, and that its drawing is tall
 NOMINAL = 520.0  # pixels that a step is drawn over
-GAPS = (("Light under one arris of an edge", "Plane the arris that touches."),
-        ("Light right through under one board", "Slide that board down the corner line."),
+GAPS = (("It rocks on the bench", ROCKS),
         ("A gap in the end, equal all the way up", "The end bevel is wrong."),
         ("A gap that narrows along the corner line", "One end line is wrong."),
-        ("No gap, and one board leans too far", "Measure both lines: notebook 06."),
-        ("No gap, and both boards lean too far", "Measure both lines: notebooks 06 and 07."))
+        ("No gap, and a board leans too far", "Measure both lines: notebook 06. If both lean too far: also 07."))
 
 
-def wall_chart(joint: Joint, paper: str = "A3", unit: str = "mm") -> Page:
-    """The wall chart of a `Joint`, one `Page` for `save_wall_chart`; paper: "A3" or "A2"; unit: "mm" or "in"."""
+def wall_chart(joint: Joint | None = None, paper: str = "A3", unit: str = "mm") -> Page:
+    """The wall chart, one `Page` for `save_wall_chart`.
+
+    joint: a `Joint`; left out, that of the class corner, or of 16 and 11. paper: "A3" or "A2"; unit: "mm" or "in". ValueError
+    for others.
+    """
+    joint = _own_joint(class_corner()) if joint is None else joint
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=18)")
     checks.choice("paper", paper, tuple(PAPERS))
-    checks.choice("unit", unit, ("mm", "in"))
+    checks.choice("unit", unit, UNITS)
     corner, y = joint.corner, HIGH - EDGE
     leans = f"Tail board {lean_words(corner.tail_lean)}, pin board {lean_words(corner.pin_lean)}"
     items = [_label("Two boards that lean", EDGE, y - 9, TITLE, "bold"), _label(leans, EDGE, y - 16, HEAD)]
@@ -43,23 +48,28 @@ def wall_chart(joint: Joint, paper: str = "A3", unit: str = "mm") -> Page:
     tall = WORDS * 440 / 920
     items.append(Picture(lambda canvas: draw_words(canvas, corner, joint.height, joint.tail_thickness),
                          np.array([[EDGE, y - tall], [EDGE + WORDS, y]])))
-    items += _column("Before you cut", [(text, "") for text in CAUTIONS], EDGE + WORDS + 6, y, WIDE - 2 * EDGE - WORDS - 6, 8.0)
+    items += _column("Before you cut", [(text, "") for text in CAUTIONS], EDGE + WORDS + 6, y, WIDE - 2 * EDGE - WORDS - 6, 8.5)
     y -= tall + 3
     steps = bench_step_words(joint, unit)
     for number, step in enumerate(steps):
         left = EDGE + (number % 2) * (COLUMN + 7)
         items += _step(joint, step, unit, left, y)
         if number % 2:
-            y -= TALL + 10
+            y -= TALL + 11.5
     items += _column("When the dry fit gapes", GAPS, EDGE + COLUMN + 7, y, COLUMN, TYPE)
     by = PAPERS[paper]
     window = np.array([[EDGE, EDGE], [WIDE - EDGE, HIGH - EDGE]]) * by
     return Page(WIDE * by, HIGH * by, window, (), tuple(_scaled(item, by) for item in items), np.zeros(2))
 
 
-def _label(text, x, y, size, weight="normal", colour=None):
-    label = Label(text, np.array([x, y]), size, weight=weight)
-    return label if colour is None else replace(label, colour=colour)
+def _own_joint(kept):
+    if kept is None:
+        return Joint(Corner(16, 11), height=120, tail_thickness=18)
+    return Joint(Corner(kept.tail_lean, kept.pin_lean), height=kept.height, tail_thickness=kept.thickness)
+
+
+def _label(text, x, y, size, weight="normal"):
+    return Label(text, np.array([x, y]), size, weight=weight)
 
 
 def _step(joint, step, unit, left, top):
@@ -80,7 +90,7 @@ def _column(title, pairs, left, top, wide, size):
         for text, weight in ((seen, "bold" if do else "normal"), (do, "normal")):
             for line in wrapped(text, size, wide - (4 if weight == "normal" and do else 0), weight) if text else ():
                 indent = 4 if weight == "normal" and do else 0
-                items.append(_label(line, left + indent, y - 0.8 * height_of(size), size, weight, None if do else GUIDE))
+                items.append(_label(line, left + indent, y - 0.8 * height_of(size), size, weight))
                 y -= height_of(size)
         y -= 0.0 if do else 1.2
     return items
@@ -92,6 +102,6 @@ def _scaled(item, by):
     return replace(item, points=item.points * by)
 
 
-def save_wall_chart(path: FilePath, joint: Joint, paper: str = "A3", unit: str = "mm") -> tuple[Path, ...]:
+def save_wall_chart(path: FilePath, joint: Joint | None = None, paper: str = "A3", unit: str = "mm") -> tuple[Path, ...]:
     """Write `wall_chart` as a PDF of one page, whole or not at all; returns the paths written. Arguments as there."""
     return save_pages(path, wall_chart(joint, paper, unit), paper)

@@ -3,6 +3,7 @@
 import ipywidgets as widgets
 
 from ..common.boards import BOARDS
+from ..common.class_corner import ClassCorner
 from ..common.printing import fine
 from ..common.reading import read_angle, read_bevel, read_length
 from ..corner.corner import Corner
@@ -37,6 +38,11 @@ class TrialCornerPanel(FittedPanel):
                                  row(dials["resolution"], self.fit_button("Choose the scales anew"), self.start_again)],
                          [], MeasuredPicture.WIDTH, MeasuredPicture.HEIGHT, reset=self.start_again)
 
+    def class_starts(self, kept: ClassCorner) -> dict[str, float]:
+        corner = Corner(kept.tail_lean, kept.pin_lean)
+        lines = {f"{board}_end_line": round(20 * corner.end_line(board)) / 20 for board in BOARDS}  # as fine as the slider
+        return super().class_starts(kept) | lines
+
     def draw(self) -> tuple:
         at = {name: dial.value for name, dial in self.dials.items()}
         measured = TrialCorner(at["tail_end_line"], at["pin_end_line"], at["resolution"],
@@ -49,26 +55,25 @@ class TrialFaultsPanel(FittedPanel):
     """What three gaps at a trial corner say; use `trial_faults_panel` to make one."""
 
     def __init__(self, corner: Corner, height: float, thickness: float) -> None:
-        edge, end = edge_gap(corner, thickness), end_gap(corner, thickness)
-        line = end_line_gap(corner, height, corner.tail_end_line + 0.5)
+        gaps = _first_gaps(corner, height, thickness)
         dials = {
             "tail_lean": Dial("Tail lean", corner.tail_lean, -MOST_LEAN, MOST_LEAN, 0.5, label=GAP_LABEL),
             "pin_lean": Dial("Pin lean", corner.pin_lean, -MOST_LEAN, MOST_LEAN, 0.5, label=GAP_LABEL),
-            "edge": Dial("Under the edge", round(abs(edge), 2), 0, 30, 0.05, "length", write=fine, label=GAP_LABEL),
-            "end": Dial("In the end", round(abs(end), 2), 0, 30, 0.05, "length", write=fine, label=GAP_LABEL),
-            "line": Dial("Along the corner", round(abs(line), 2), 0, 30, 0.05, "length", write=fine, label=GAP_LABEL),
+            "edge": Dial("Under the edge", round(abs(gaps["edge"]), 2), 0, 30, 0.05, "length", write=fine, label=GAP_LABEL),
+            "end": Dial("In the end", round(abs(gaps["end"]), 2), 0, 30, 0.05, "length", write=fine, label=GAP_LABEL),
+            "line": Dial("Along the corner", round(abs(gaps["line"]), 2), 0, 30, 0.05, "length", write=fine, label=GAP_LABEL),
             "height": Dial("Height", height, 40, 300, 1, "length"),
             "thickness": Dial("Thickness", thickness, 6, 40, 0.5, "length"),
         }
         self.board = self._choice([(f"{board} board", board) for board in BOARDS], "tail", "Of the")
         arrises = [("inner arris", 1), ("outer arris", -1)]
-        self.sides = {"edge": self._choice(arrises, -1 if edge < 0 else 1,
+        self.sides = {"edge": self._choice(arrises, _way(gaps["edge"]),
                                            tooltip="Gap under the edge: where it opens"),
-                      "end": self._choice(arrises, -1 if end < 0 else 1,
+                      "end": self._choice(arrises, _way(gaps["end"]),
                                           tooltip="Gap in the end: where it opens"),
-                      "line": self._choice([("at the bottom", 1), ("at the top", -1)], -1 if line < 0 else 1,
+                      "line": self._choice([("at the bottom", 1), ("at the top", -1)], _way(gaps["line"]),
                                            tooltip="Gap at the corner line: where it opens")}
-        self.unit, self.start_again = unit_switch(), reset_button()
+        self.unit, self.start_again = unit_switch(decimal=True), reset_button()
         self.picture = FaultsPicture()
         rows = [row(dials[name], side) for name, side in self.sides.items()]
         rows[0].children += (self.board,)
@@ -78,6 +83,12 @@ class TrialFaultsPanel(FittedPanel):
                          FaultsPicture.WIDTH, FaultsPicture.HEIGHT,
                          {"board": self.board, "unit": self.unit} | {f"{name}_side": side for name, side in self.sides.items()},
                          self.start_again)
+
+    def class_starts(self, kept: ClassCorner) -> dict[str, float]:
+        gaps = _first_gaps(Corner(kept.tail_lean, kept.pin_lean), kept.height, kept.thickness)
+        for name, gap in gaps.items():
+            self.sides[name].value = self._starts[f"{name}_side"] = _way(gap)
+        return super().class_starts(kept) | {name: round(abs(gap), 2) for name, gap in gaps.items()}
 
     @staticmethod
     def _choice(options, value, description="", tooltip=None):
@@ -95,6 +106,18 @@ class TrialFaultsPanel(FittedPanel):
             say_end_gap(corner, at["thickness"], gaps["end"], **say),
             say_end_line_gap(corner, at["height"], gaps["line"], **say),
         ])
+
+
+def _first_gaps(corner, height, thickness):
+    """The gaps that the faults panel opens with, mm: the tail board's edge and end left square, its end line half a degree
+    out."""
+    return {"edge": edge_gap(corner, thickness), "end": end_gap(corner, thickness),
+            "line": end_line_gap(corner, height, corner.tail_end_line + 0.5)}
+
+
+def _way(gap):
+    """Which side a gap opens at, as the lists have it."""
+    return -1 if gap < 0 else 1
 
 
 def trial_corner_panel(tail_end_line: float | str, pin_end_line: float | str, resolution: float | str = 0.25,

@@ -11,7 +11,8 @@ from typing import Any, Self
 import ipywidgets as widgets
 from IPython.display import display
 
-from ..common.printing import degrees, length
+from ..common.class_corner import ClassCorner, class_corner
+from ..common.printing import DECIMAL, degrees, length
 from ..common.reading import read_angle, read_bevel, read_count, read_length, read_run
 from .access import PRESENTING, REOPENED, names_for_access
 
@@ -94,6 +95,15 @@ class Dial(widgets.HBox):
     def reset(self) -> None:
         """Back to the value that the panel opened with; whoever calls this draws."""
         self._place(self._start)
+
+    def takes(self, value: float) -> bool:
+        """Whether the slider can be moved there."""
+        return not self.slider.disabled and self.slider.min <= value <= self.slider.max
+
+    def open_at(self, value: float) -> None:
+        """Take a value as the one that the panel opens with; whoever calls this draws."""
+        self._start = value
+        self._place(value)
 
     def use_unit(self, unit: str) -> None:
         """Show lengths in "mm" or "in"."""
@@ -212,13 +222,45 @@ class Panel(OnPage):
         for part, name in ((self.fill, "fill"), (self.window, "window"), (bar, "bar")):
             part.add_class(f"splaywork-{name}")
         self._turn, self._opened = 0, False
-        super().__init__([bar, self.image, self.sentence, self.message, row(self.fill, self.window), *below])
+        self.opened_at = widgets.HTML(layout={"display": "none"})
+        super().__init__([bar, self.image, self.sentence, self.message, row(self.fill, self.window), *below, self.opened_at])
+        self._open_for_the_class()
         self.redraw()
         self._opened = True
 
     def draw(self) -> tuple[bytes, str]:
         """(PNG bytes, sentence) for the dials and switches as they stand."""
         raise NotImplementedError
+
+    def class_starts(self, kept: ClassCorner) -> dict[str, float]:
+        """Where the dials open for a `ClassCorner`: key -> value. Dials that the panel lacks or that don't move stay."""
+        return {"tail_lean": kept.tail_lean, "pin_lean": kept.pin_lean, "height": kept.height, "thickness": kept.thickness}
+
+    def _open_for_the_class(self):
+        """Open at the class corner, where one is kept beside the notebook, and say so."""
+        try:
+            kept = class_corner()
+            starts = self.class_starts(kept) if kept else {}
+            starts = {key: value for key, value in starts.items() if key in self.dials and self.dials[key].takes(value)}
+            if not starts:
+                return
+            opened = {key: self.dials[key].value for key in starts}
+            self._open_at(starts)
+            try:
+                self.draw()
+            except ValueError:
+                self._open_at(opened)
+                raise
+        except ValueError as wrong:
+            said = f"This panel doesn't open at the class corner. {wrong}"
+        else:
+            told = "; ".join(f"{dial.name} {dial.say(dial.value, dial.unit)}" for dial in map(self.dials.get, starts))
+            said = f"Opened at the class corner: {told}."
+        self.opened_at.value, self.opened_at.layout.display = f"<small>{escape(said)}</small>", ""
+
+    def _open_at(self, starts):
+        for key, value in starts.items():
+            self.dials[key].open_at(value)
 
     def present(self, on: bool = True) -> Self:
         """Fill the window with this panel, for a room, or give it back; the panel itself is returned.
@@ -352,9 +394,11 @@ class Switch(widgets.ToggleButtons):
                          layout={"display": "flex", "align_items": "baseline", "width": "auto"})
 
 
-def unit_switch() -> Switch:
-    """The `Switch` for the unit that a panel writes lengths in: "mm" or "in"."""
-    return Switch([("mm", "mm"), ("inch", "in")], ["Lengths in mm", "Lengths in inches"], "Lengths in", "60px")
+def unit_switch(decimal: bool = False) -> Switch:
+    """The `Switch` for the unit that a panel writes lengths in: "mm" or "in", and with `decimal` also "0.001 in"."""
+    options = [("mm", "mm", "Lengths in mm"), ("inch", "in", "Lengths in inches, to 1/64"),
+               (DECIMAL, DECIMAL, "Lengths in decimal inches")][:3 if decimal else 2]
+    return Switch([option[:2] for option in options], [tip for *_, tip in options], "Lengths in", "76px" if decimal else "60px")
 
 
 def reset_button() -> Any:

@@ -12,6 +12,7 @@ from typing import Any
 
 import numpy as np
 
+from ...common.class_corner import ClassCorner
 from ...common.printing import MM_PER_INCH, bevel_setting, degrees, fine, from_edge, inches, mm
 from ...common.reading import read_angle, read_bevel, read_count, read_length
 from .slips import EDGE_OR_SQUARE, SIGN
@@ -29,6 +30,7 @@ PRINTED_GAP = 0.05  # mm
 
 TRIES = 2000  # drawings of numbers before an exercise is given up as impossible, which a test would show
 LATEST_SEED = 10**9
+CLASS_SEED, CLASS_TRIES = 1, 60  # the first numbers begin with the class corner, where so many drawings find a question for it
 
 _HOW = {
     "angle": "Type degrees, such as 12.5 or 12 1/2.",
@@ -234,16 +236,21 @@ def _complement(angle):
 
 
 class Draw:
-    """Numbers for one question. unit: "mm" or "in", in which lengths come out round. numbers: name -> what was drawn."""
+    """Numbers for one question. unit: "mm" or "in", in which lengths come out round. numbers: name -> what was drawn.
 
-    def __init__(self, generator: Any, unit: str) -> None:
+    wanted: name -> what is taken where it is among the options.
+    """
+
+    def __init__(self, generator, unit, wanted=None):
         self._generator = generator
-        self.unit = unit
+        self.unit, self._wanted = unit, wanted or {}
         self.numbers = {}
 
     def pick(self, name: str, options: Sequence) -> Any:
         """One of the options."""
         chosen = options[int(self._generator.integers(len(options)))]
+        if name in self._wanted:
+            chosen = next((option for option in options if option == self._wanted[name]), chosen)
         self.numbers[name] = chosen
         return chosen
 
@@ -355,15 +362,19 @@ class Exercise:
         """Number of its notebook, as text: "04"."""
         return self.id.partition("-")[0]
 
-    def ask(self, seed: int = 1, unit: str = "mm") -> Asked:
-        """The `Asked` with the numbers of a seed, 0 or more; lengths in "mm" or "in". ValueError for others."""
+    def ask(self, seed: int = 1, unit: str = "mm", corner: ClassCorner | None = None) -> Asked:
+        """The `Asked` with the numbers of a seed, 0 or more; lengths in "mm" or "in". ValueError for others.
+
+        corner: a `ClassCorner`; the first numbers, seed 1, are its own where the question has room for them.
+        """
         if isinstance(seed, bool) or not isinstance(seed, (int, np.integer)) or not 0 <= seed <= LATEST_SEED:
             raise ValueError(f"The seed must be a whole number from 0 to {LATEST_SEED}, not {seed!r}.")
         if unit not in ("mm", "in"):
             raise ValueError(f"The unit can be 'mm' or 'in', not {unit!r}.")
         generator = np.random.default_rng([int(seed), *self.id.encode()])
-        for _ in range(TRIES):
-            asked = self.compose(Draw(generator, unit))
+        for attempt in range(TRIES):
+            wanted = corner.drawn if corner and seed == CLASS_SEED and attempt < CLASS_TRIES else None
+            asked = self.compose(Draw(generator, unit, wanted))
             if asked is not None and _apart(asked):
                 return replace(asked, exercise=self.id, kind=self.kind, seed=int(seed))
         raise RuntimeError(f"Exercise {self.id} finds no numbers whose slips can be told apart.")

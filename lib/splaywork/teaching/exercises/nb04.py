@@ -175,7 +175,7 @@ def _read_the_miss(draw):
         hints=(f"On the {board} board the shortcut strikes {shortcut.struck(board):g}°. The true end line slants a little "
                "less.",
                f"The sentence gives the end line as {degrees(corner.end_line(board))}, and the shortcut strikes "
-               f"{shortcut.struck(board):g}°. The answer is the difference, which the sentence says more finely."),
+               f"{shortcut.struck(board):g}°. The answer is the difference, which the sentence gives too."),
         look="Read the end of the sentence under the picture, where it speaks of the shortcut.")
 
 

@@ -4,6 +4,7 @@ import math
 
 from ...common.boards import BOARDS, other
 from ...common.printing import degrees, fine
+from ...common.printing import off as off_by
 from ...corner.corner import Corner
 from ...one_gauge.one_gauge import OneGauge
 from ...trial.faults import end_gap, end_line_gap, foot_gap
@@ -28,16 +29,16 @@ def _which_will_be_off(draw):
                else wrong[(way == "far") == (off > 0)] for (each, way), text in words.items()}
     return choices(
         draw, answer, remarks,
-        f"{answer}: {degrees(departures[most], 2)} off, and the {other(most)} board only "
-        f"{degrees(departures[other(most)], 2)}",
+        f"{answer}: {off_by(departures[most])} off, and the {other(most)} board only "
+        f"{off_by(departures[other(most)])}",
         text=f"A trial corner is intended to lean out {intended.tail_lean:g}° (tail board) and {intended.pin_lean:g}° (pin "
              f"board). You measure its pencil lines: the {other(board)} board's is right, the {board} board's slants "
              f"{abs(off)}° too {'much' if off > 0 else 'little'}. Which board will be further from its intended lean, and "
              "which way?",
         label="Further off",
         hints=(f"The {board} board's line is out by {abs(off)}°. Each line tells of the other board's lean.",
-               f"Read back, the tail board would stand {degrees(departures['tail'], 2)} from its intended "
-               f"{intended.tail_lean:g}°, the pin board {degrees(departures['pin'], 2)} from its {intended.pin_lean:g}°."))
+               f"Read back, the tail board would stand {off_by(departures['tail'])} from its intended "
+               f"{intended.tail_lean:g}°, the pin board {off_by(departures['pin'])} from its {intended.pin_lean:g}°."))
 
 
 def _read_back(draw):

@@ -146,15 +146,15 @@ def _must_it_wind(draw):
                same: f"The two ends differ. {exact} {reason}"}
     return choices(
         draw, answer, remarks,
-        f"{answer}: {degrees(at_front, 2)} at the front, {degrees(at_back, 2)} at the back",
+        f"{answer}: {degrees(at_front)} at the front, {degrees(at_back)} at the back",
         text=f"A drawer's sides (tail boards) lean out {side}°. Its front {leaning(front)}, its back {leaning(back)}. "
              "All ends are struck with the shortcut, and every corner is pushed together until it closes. Must a side "
              "wind?",
         label="Must a side wind",
         hints=("Take the two ends of a side in turn. A corner at which both boards lean closes with the side leaning "
                f"further than {side}°; a corner with an upright board is exact.",
-               f"The front {leaning(front)}: its corners want the side at {degrees(at_front, 2)}. The back "
-               f"{leaning(back)}: at {degrees(at_back, 2)}."))
+               f"The front {leaning(front)}: its corners want the side at {degrees(at_front)}. The back "
+               f"{leaning(back)}: at {degrees(at_back)}."))
 
 
 EXERCISES = (

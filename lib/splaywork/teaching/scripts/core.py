@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from ...widgets.controls import Panel
 
+from ...common.class_corner import leaving_it_out
+
 LENGTHS = (20, 45)  # minutes of a short lesson and of a long one
 
 
@@ -20,6 +22,7 @@ class Row:
     what the room sees, or "" where that is not to be told beforehand. on: the name of the `Script`'s panel that is set;
     settings: (key, value) pairs for it, in order: a dial's key and a number, a switch's key and its value, or a button's
     key and None. check: function of that panel, True when it shows what `say` and `sees` claim; without a panel, of None.
+    hands: the answers of which each has a button that counts hands.
     """
 
     short: int | None
@@ -30,6 +33,7 @@ class Row:
     on: str = ""
     settings: tuple = ()
     check: Callable | None = None
+    hands: tuple = ()
 
 
 @dataclass(frozen=True)
@@ -57,10 +61,11 @@ class Script:
     panels: dict = field(default_factory=dict)
 
     def panel(self, name: str) -> Any:
-        """A new panel of that name, as the notebook opens it."""
+        """A new panel of that name, as the notebook opens it where no class corner is kept: the rows' numbers are its own."""
         public, arguments = self.panels[name]
-        made = {key: value() if callable(value) else value for key, value in arguments.items()}
-        return getattr(import_module("splaywork"), public)(**made)
+        with leaving_it_out():
+            made = {key: value() if callable(value) else value for key, value in arguments.items()}
+            return getattr(import_module("splaywork"), public)(**made)
 
     def __repr__(self) -> str:
         return f"Script({self.notebook!r}, {self.title!r}, {len(self.rows)} rows)"

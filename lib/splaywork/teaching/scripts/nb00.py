@@ -14,7 +14,7 @@ SCRIPT = Script(
               "One word for one thing: this is the lean, this is the end line, and these two run level.",
               "Each word has its place on the wood."),
         Bench(8, 15, "*Predict*, as on the page. Hands up.", "Write down what you expect, and don't tell anybody yet.",
-              "Nearly all expect the boards to meet."),
+              "Nearly all expect the boards to meet.", hands=("they meet", "they don't")),
         Bench(10, 20, "Run the cell under *What the numbers say*.", "Two leans, two end lines, and no two of the four agree.",
               "Four numbers, all different."),
         Bench(None, 25, "Each pair leans something in the room against a square. They read run and rise off a rule, and say "

@@ -9,7 +9,7 @@ SCRIPT = Script(
     panels={"corner": ("corner_panel", {"tail_lean": 0, "pin_lean": 0, "locked": ("tail_lean", "pin_lean")})},
     rows=(
         Bench(0, 0, "*Predict:* you look from above, from inside, from behind. Does any view change the angle on the ends?",
-              "Decide now: can looking from somewhere else change an angle in the wood?", "Some say yes."),
+              "Decide now: can looking from somewhere else change an angle in the wood?", "Some say yes.", hands=("yes", "no")),
         Row(3, 4, "Set {set}, and turn on slowly.", "I walk round the corner, and the boards laid flat stay as they are.",
             "The view turns. The faces laid flat don't change.", "corner", (("turn", 120),),
             lambda panel: lines(panel) == (0, 0)),

@@ -15,7 +15,8 @@ SCRIPT = Script(
     panels={"corner": ("corner_panel", {"tail_lean": 16, "pin_lean": 0, "locked": ("pin_lean",)})},
     rows=(
         Bench(0, 0, "Stand the tail board against the wedge. *Predict:* which board's end has to slant?",
-              "Point at the end that you would saw at an angle.", "Most point at the leaning board."),
+              "Point at the end that you would saw at an angle.", "Most point at the leaning board.",
+              hands=("the leaning board's", "its neighbour's")),
         Row(4, 5, "Set **Tail lean** 0. Then drag it slowly to 16: {set}.",
             "The leaning board's end stays square, and its neighbour's slants.",
             "The tail board's line stays square. The *pin* board's slants.", "corner", (("tail_lean", 16),), _carries_over),

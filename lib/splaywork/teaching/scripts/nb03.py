@@ -15,7 +15,8 @@ SCRIPT = Script(
     panels={"corner": ("corner_panel", {"tail_lean": 0, "pin_lean": 11, "locked": ("tail_lean",)})},
     rows=(
         Bench(0, 0, "*Predict:* the tail board's end slants now. Do the tails point square to that end, or along the board?",
-              "We swap the roles: draw me one tail.", "Many draw it square to the end."),
+              "We swap the roles: draw me one tail.", "Many draw it square to the end.",
+              hands=("square to the end", "along the board")),
         Row(4, 5, "Set **Pin lean** 0. Then drag it slowly to 11, and on to 30: {set}.",
             "Now the tail board's line slants, and the pin board's stays square.",
             "The tail board's line slants. The pin board's stays square.", "corner", (("pin_lean", 30),), _carries_over),

@@ -42,7 +42,7 @@ SCRIPT = Script(
     rows=(
         Bench(0, 0, "*Predict:* set one bevel to each lean. Do both carry over? Hands up.",
               "So far the bevel carried over from the leaning board to its neighbour's end. Now both boards lean. Does it "
-              "still carry over, both ways?", "Nearly all: yes."),
+              "still carry over, both ways?", "Nearly all: yes.", hands=("yes, both", "only one of them", "no")),
         Row(3, 4, "Second panel: set {set}, and read the numbers.", "Compare each end line with the other board's lean.",
             "Both lines: each slants a little less than the *other* board's lean.", "corner",
             (("tail_lean", 16), ("pin_lean", 11)), lambda panel: slant_less(panel) and _off_by(panel, most=0.5)),

@@ -9,7 +9,7 @@ SCRIPT = Script(
           "bench card of a corner with two unequal leans.",
     rows=(
         Bench(0, 0, "*Predict:* put edges, ends and lines in their order. Hands up.",
-              "Which do you make true first: edges, ends or lines?", "The edges come first."),
+              "Which do you make true first: edges, ends or lines?", "The edges come first.", hands=("edges", "ends", "lines")),
         Bench(2, 4, "Stand both boards against their wedges on the flat board, and look under the edges.",
               "Put the edges right before you measure anything above them.", "Light, or none."),
         Bench(5, 9, "Draw both angles on scrap, by their offsets from the card. Set one bevel to each, and label both.",

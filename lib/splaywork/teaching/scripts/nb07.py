@@ -48,7 +48,7 @@ SCRIPT = Script(
     rows=(
         Bench(0, 0, "*Predict.* Everybody writes the answer down.",
               "Eight ends are struck with the shortcut, and nothing holds the leans. Will the box close? Write yes or no, and "
-              "fold the paper.", "Most: no."),
+              "fold the paper.", "Most: no.", hands=("yes", "no")),
         Row(2, 4, "1, *hold the leans*: set {set}. Beside it stands the same corner in wood.",
             "I hold both boards at their leans. The ends touch at the top and gape at the bottom.",
             "Both gaps, at the bottom.", "hold", _STRONG,

@@ -23,7 +23,8 @@ SCRIPT = Script(
             "errors": ("setting_errors_panel", {"tail_lean": 15, "pin_lean": 12, "back_lean": 0})},
     rows=(
         Bench(0, 0, "*Predict:* how wide a gap would you still glue? Everybody writes a number.",
-              "Write down, in mm, the widest gap that you would glue.", "From a hair to half a millimetre."),
+              "Write down, in mm, the widest gap that you would glue.", "From a hair to half a millimetre.",
+              hands=("up to 0.1 mm", "up to 0.2 mm", "up to 0.5 mm", "more")),
         Bench(3, 5, "Pass the corners and the feelers round. Everybody measures the gap that they would accept.",
               "Now measure the gap that you meant.", "Most would accept more than they wrote."),
         Row(7, 12, "The map: set {set}.", "One board upright, the other at 40: no gap at all.", "Exact.", "map",

@@ -17,7 +17,7 @@ SCRIPT = Script(
     panels={"joint": ("joint_panel", {"tail_lean": 16, "pin_lean": 11})},
     rows=(
         Bench(0, 0, "*Predict:* how many bevel settings does this joint need?", "Count them on your fingers before we look.",
-              "From two to a dozen."),
+              "From two to a dozen.", hands=("2 or 3", "4 to 6", "7 or more")),
         Row(3, 4, "The panel as it opens: count the letters.", "Every line with one letter is one setting.",
             "Few letters, each used several times.", "joint", (), lambda panel: len(_joint(panel).bevel_settings) == 3),
         Row(7, 9, "Set {set}.", "The pin board comes out level, so every cheek is level.",

@@ -22,7 +22,7 @@ SCRIPT = Script(
     rows=(
         Bench(0, 0, "Draw the opening on the board: leans, floor, height. *Predict:* will a drawer with leaning sides slide "
                     "in?",
-              "It leans both ways; does it go in?", "Doubt."),
+              "It leans both ways; does it go in?", "Doubt.", hands=("it slides in", "it sticks")),
         Bench(3, 4, "Open **A drawer for an opening**, and press **Fit the drawer**.",
               "It goes straight in, because its sides are parallel to the walls.",
               "It slides in. Level across, a leaning gap is wider than its clearance."),

@@ -8,7 +8,8 @@ SCRIPT = Script(
     rows=(
         Bench(0, 0, "Two cards through one another, the thread in the corner. *Predict:* to which directions is the thread "
                     "square?",
-              "The thread lies in both cards; so what is it square to?", "It is square to both faces' normals."),
+              "The thread lies in both cards; so what is it square to?", "It is square to both faces' normals.",
+              hands=("to the edges", "to the faces' normals")),
         Bench(5, 7, "The picture of arrows, then the cell that works the corner line out.",
               "One line of algebra, and that is the corner line.", "One line of algebra is the corner line."),
         Bench(10, 16, "The end line: the corner line taken apart, up the face and back along the level.",
