@@ -10,7 +10,7 @@ from splaywork.drawing.paper import Area, Label
 from splaywork.teaching.course_sheets import BANDS, EVENINGS, criteria
 from splaywork.teaching.handout_sheets import TITLES
 from splaywork.teaching.kit_sheets import KITS
-from splaywork.teaching.scripts import scripts
+from splaywork.teaching.scripts import script, scripts
 
 
 def text_of(pages):
@@ -34,7 +34,7 @@ def test_wedges_are_at_true_scale_and_pages_kept(notebook, paper):
     assert_kept(pages)
     assert 1 <= len(pages) <= 3
     wedges = {item.name: item.points for page in pages for item in page.around if isinstance(item, Area)}
-    leans = {abs(lean) for pair in KITS[notebook].leans for lean in pair if lean}
+    leans = {abs(lean) for pair in (*KITS[notebook].leans, *KITS[notebook].room) for lean in pair if lean}
     assert set(wedges) == {f"wedge {lean:g}" for lean in leans}
     for lean in leans:
         foot, _, _, top = wedges[f"wedge {lean:g}"]
@@ -45,8 +45,28 @@ def test_sizes_and_counts_are_for_so_many_pairs():
     text = text_of(kit("04", 8))
     for lean in (30, 16, 11):
         assert f"{90 / cos(radians(lean)):.1f}" in text
-    assert re.search(r"wedge, 30\.0° 2 16 ", text) and re.search(r"bevel 2 16 ", text) and "200 minutes in all" in text
+    assert re.search(r"wedge, 16\.0° 1 8 ", text) and re.search(r"wedge, 30\.0° – 2 ", text)  # those for the room only once
+    assert re.search(r"bevel 2 16 ", text) and "135 minutes in all" in text
     assert "eye protection" in text
+
+
+def test_the_kit_of_one_gauge_has_the_corner_in_wood_its_wedges_and_the_paper_boxes():
+    text = text_of(kit("07", 5))
+    assert re.search(r"wedge, 28\.0° – 1 ", text) and re.search(r"wedge, 24\.0° – 1 ", text)
+    assert "24.0° on the tail board and 28.0° on the pin board" in text and "height strip" in text
+    assert f"{90 / cos(radians(28)):.1f}" in text and f"{90 / cos(radians(24)):.1f}" in text
+
+
+def test_a_kit_is_cut_for_another_corner_where_one_is_given():
+    text = text_of(kit("04", 3, corner=Corner(22, 14)))
+    assert all(f"wedge, {lean}.0°" in text for lean in (22, 14, 30)) and "wedge, 16" not in text
+    assert "wedge, 14" not in text_of(kit("02", corner=Corner(22, 14)))  # the pin board stands upright there
+
+
+@pytest.mark.parametrize("notebook", ["04", "07"])
+def test_the_guide_and_the_kit_want_the_same_wedges(notebook):
+    said = set(map(float, re.findall(r"(\d+)°", script(notebook).props.replace("40° all round", ""))))
+    assert said == {abs(lean) for pair in (*KITS[notebook].leans, *KITS[notebook].room) for lean in pair}
 
 
 def test_evenings_last_two_hours_and_cover_every_notebook():
@@ -80,7 +100,8 @@ def test_bands_of_the_form_are_no_wider_than_they_say(leans, unit):
 
 @pytest.mark.parametrize("wrong", [lambda: kit("00"), lambda: kit("04", 0), lambda: kit("04", 41), lambda: kit("04", 2.5),
                                    lambda: kit("04", unit="cm"), lambda: kit("04", paper="A5"), lambda: course("A5"),
-                                   lambda: assessment("x"), lambda: assessment(Corner(1, 2, 80)), lambda: assessment(height=-1),
+                                   lambda: kit("04", corner=(16, 11)), lambda: assessment("x"),
+                                   lambda: assessment(Corner(1, 2, 80)), lambda: assessment(height=-1),
                                    lambda: assessment(Corner([1, 2], 3)), lambda: save_course("x.txt")])
 def test_what_cannot_be_is_refused_in_one_sentence(wrong):
     with pytest.raises(ValueError, match=r"\.$") as refused:

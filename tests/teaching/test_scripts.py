@@ -5,7 +5,7 @@ import re
 import nbformat
 import pytest
 from places import NOTEBOOKS
-from splaywork import script, script_panel
+from splaywork import lesson_panel, script, script_panel
 from splaywork.teaching.scripts import apply, minutes_table, scripts, settings_told
 from splaywork.teaching.scripts.core import LENGTHS, _within, control
 
@@ -143,6 +143,16 @@ def test_next_and_back_set_the_panel_and_say_the_sentence(minutes):
     assert sum(each.children[:1] == (panel._bar,) for each in panel.panels.values()) == 1
 
 
+def test_a_lesson_is_chosen_from_a_list_and_begun():
+    panel = lesson_panel()
+    assert [number for _, number in panel.lesson.options] == list(scripts()) and panel.given.children == ()
+    for number, minutes in (("04", 20), ("07", 45)):
+        panel.lesson.value, panel.minutes.value = number, minutes
+        panel.begin.click()
+        given, = panel.given.children
+        assert given.script is script(number) and given.rows == script(number).at(minutes) and given.at == 0
+
+
 def test_the_window_stays_filled_from_panel_to_panel():
     panel = script_panel("07", 20)
     first = panel.children[0]
@@ -157,3 +167,20 @@ def test_a_script_without_a_panel_has_its_sentences():
     panel = script_panel("11")
     panel.next.click()
     assert panel.children[0] is panel._bar and "2 of" in panel.said.value
+
+
+@each
+def test_where_the_class_predicts_a_click_counts_a_hand(notebook):
+    panel = script_panel(notebook)
+    asks = [number for number, (_, row) in enumerate(panel.rows) if row.hands]
+    assert asks[:1] == [number for number, (_, row) in enumerate(panel.rows) if "*Predict" in row.do][:1]
+    for number in asks:
+        panel.go(number)
+        buttons = list(panel.hands_bar.buttons.values())
+        assert panel.hands_bar.layout.display == "" and 2 <= len(buttons) <= 4
+        buttons[0].click(), buttons[1].click(), buttons[1].click(), panel.hands_bar.undo.click()
+        panel.go(number + 1)
+        assert panel.hands_bar.layout.display == "none" or number + 1 in asks
+        panel.go(number)  # and they are still there
+        counted = [button.description[-3:] for button in panel.hands_bar.buttons.values()]
+        assert counted == [": 1", ": 1", ": 0", ": 0"][:len(buttons)]

@@ -1,6 +1,6 @@
 """In wood: the kit of each notebook for so many pairs of learners, with its wedges at true scale; a page or two as PDF."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import radians, tan
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -15,6 +15,7 @@ from ..corner.corner import Corner
 from ..drawing.page import numbered
 from ..drawing.paper import Area, Label, Stroke, save_pages
 from ..joint.words import CAUTIONS
+from ..one_gauge.one_gauge import OneGauge
 from .draw_on_sheets import Sheet
 from .handout_sheets import TITLES
 
@@ -24,30 +25,37 @@ if TYPE_CHECKING:
 TYPE = 11.0  # points
 MOST_PAIRS = 40
 HEIGHT, LONG, THICK = 90.0, 200.0, 18.0  # mm: of the corner, of each offcut, and of the stock; common practice, no source
+OURS = 16, 11  # degrees: what the pairs cut where no other corner is given
 WEDGE = 70.0  # mm that a wedge stands high
 
 
 @dataclass(frozen=True)
 class Kit:
     """What one pair of learners needs. leans: (tail, pin) degrees of each corner that is shown or cut. bevels: a pair.
-    minutes: to prepare one pair's wood; shared: what the whole room needs once. more: other things for each pair."""
+    minutes: to prepare one pair's wood; shared: what the whole room needs once. more: other things for each pair. room:
+    leans of corners that the teacher shows; shortcut: they are sawn to the shortcut lines; before: minutes for what the room
+    needs."""
 
     leans: tuple
     bevels: int
     minutes: int
     more: tuple = ()
     shared: tuple = ()
+    room: tuple = ()
+    shortcut: bool = False
+    before: int = 0
 
 
 KITS = {
     "01": Kit(((0, 0),), 1, 6, ("a try square",)),
     "02": Kit(((16, 0),), 1, 12, ("a try square",)),
     "03": Kit(((0, 11),), 1, 12, ("a try square",)),
-    "04": Kit(((30, 30), (16, 11)), 2, 25, ("a straightedge", "a pencil"), ("one finished corner at 16° and 11°",)),
+    "04": Kit(((16, 11),), 2, 15, ("a straightedge", "a pencil"), room=((30, 30),), before=15),
     "05": Kit(((16, 11),), 2, 20, ("a straightedge", "a bench card", "scrap to draw angles on")),
     "06": Kit(((16, 11),), 1, 30, ("slips of paper", "a rule", "a try square"),
               ("a corner sawn right, and three sawn wrong in one way each",)),
-    "07": Kit((), 0, 5, ("scissors", "two printed nets"), ("two paper boxes, folded beforehand", "winding sticks")),
+    "07": Kit((), 0, 0, (), ("two paper boxes at 40°, folded", "their wedges and height strip", "clamps",
+                             "winding sticks", "a drawer's side, to twist"), ((28, 24),), True, 60),
     "08": Kit((), 0, 5, ("slips of paper or feelers",), ("a corner that closes well, and one that doesn't",)),
     "09": Kit(((16, 11),), 2, 25, ("a template", "scissors and tape", "a fine saw"), ("one offcut with a square end",)),
     "10": Kit((), 1, 10, ("two printed nets", "scissors"), ("the four boards of one drawer, their names on tape",)),
@@ -55,7 +63,7 @@ KITS = {
 }
 
 
-def kit(notebook: str, pairs: float = 6, unit: str = "mm", paper: str = "A4") -> "list[Page]":
+def kit(notebook: str, pairs: float = 6, unit: str = "mm", paper: str = "A4", corner: Corner | None = None) -> "list[Page]":
     """The kit page of a notebook as `Page`s for `save_sheets`.
 
     Parameters
@@ -66,27 +74,35 @@ def kit(notebook: str, pairs: float = 6, unit: str = "mm", paper: str = "A4") ->
         Pairs of learners, 1 to 40.
     unit, paper : str
         "mm" or "in"; "A4", "A3" or "Letter". The wedges have one size on all papers.
+    corner : Corner, optional
+        What the pairs cut; 16 and 11, as the lesson scripts have it, unless given.
 
     Raises
     ------
     ValueError
-        For another notebook, number, unit or paper.
+        For another notebook, number, unit, paper or corner.
     """
     if not isinstance(notebook, str) or notebook not in KITS:
         raise ValueError(f"There are kits for the notebooks {', '.join(KITS)}, not for {checks.shown(notebook)}: "
                          "give the number as text, such as '04'.")
     pairs = checks.count("pairs", pairs, 1, MOST_PAIRS)
     length(0, unit)
-    needs = KITS[notebook]
+    corner = Corner(*OURS) if corner is None else corner
+    needs = _of_their_own(KITS[notebook], checks.instance("corner", corner, Corner, "Corner(16, 11)"))
     sheet = Sheet(paper, f"Kit {notebook}", unit)
     pages = sheet.pages
     pages.begin(f"In wood: kit for {notebook}, {TITLES[notebook]}", f"For {pairs} pair{'s' * (pairs > 1)} of learners")
     pages.table([("what", 3, "left"), ("a pair", 1, "right"), ("in all", 1, "right"), ("size", 3.2, "left")],
                 _rows(needs, pairs, unit), TYPE)
-    pages.write(f"To prepare: about {needs.minutes} minutes a pair, {needs.minutes * pairs} minutes in all. (Our guess.)", TYPE)
-    if needs.leans:
+    pages.write(_time(needs, pairs), TYPE)
+    if needs.leans or needs.room:
         pages.write("Plane both edges of each offcut to its board's lean before the class. Leave the ends square and long.",
                     TYPE)
+    for leans in needs.room if needs.shortcut else ():
+        struck = OneGauge(Corner(*leans))
+        lines = [f"{degrees(struck.struck(board))} on the {board} board" for board in BOARDS]
+        pages.write(f"Then saw the room's corner to the shortcut lines: from square, {lines[0]} and {lines[1]}. Both boards "
+                    "are longer at the top.", TYPE)
     pages.heading("Before you cut")
     pages.points(CAUTIONS, TYPE)
     wedges = _leans(needs)
@@ -95,24 +111,42 @@ def kit(notebook: str, pairs: float = 6, unit: str = "mm", paper: str = "A4") ->
     return numbered(pages.pages())
 
 
+def _of_their_own(needs, corner):
+    """The kit with the pairs' corner in place of ours, each board upright that is upright in ours."""
+    own = corner.tail_lean, corner.pin_lean
+    return replace(needs, leans=tuple(tuple(lean if leans else 0 for lean, leans in zip(own, ours, strict=True))
+                                      for ours in needs.leans))
+
+
+def _time(needs, pairs):
+    """What it takes to prepare, in words."""
+    room = f"{needs.before} minutes for the room"
+    if not needs.minutes:
+        return f"To prepare: about {room}. (Our guess.)"
+    whole = needs.minutes * pairs + needs.before
+    and_room = f" and {room}" if needs.before else ""
+    return f"To prepare: about {needs.minutes} minutes a pair{and_room}, {whole} minutes in all. (Our guess.)"
+
+
 def _leans(needs):
     """The leans that wedges are cut for, without the upright ones, each once."""
-    return sorted({abs(lean) for pair in needs.leans for lean in pair if lean})
+    return sorted({abs(lean) for pair in (*needs.leans, *needs.room) for lean in pair if lean})
 
 
 def _rows(needs, pairs, unit):
     rows = []
-    for leans in needs.leans:
+    for leans, a_pair, in_all in (*((leans, "1", f"{pairs}") for leans in needs.leans),
+                                  *((leans, "–", "1") for leans in needs.room)):
         corner = Corner(*leans)
         for board in BOARDS:
             lean = corner.lean(board)
             size = lengths((LONG, corner.slant_width(HEIGHT, board), THICK), unit)
             edges = f"edges at {degrees(lean)}" if lean else "edges square"
-            rows.append((f"{board} board, {edges}", "1", f"{pairs}", size))
+            rows.append((f"{board} board, {edges}", a_pair, in_all, size if a_pair == "1" else f"{size}, for the room"))
     for lean in _leans(needs):
-        count = sum(abs(each) == lean for pair in needs.leans for each in pair)
+        count, once = (sum(abs(each) == lean for pair in leans for each in pair) for leans in (needs.leans, needs.room))
         high = f"{length(WEDGE, unit)} high, template overleaf"
-        rows.append((f"wedge, {degrees(lean)}", f"{count}", f"{count * pairs}", high))
+        rows.append((f"wedge, {degrees(lean)}", f"{count or '–'}", f"{count * pairs + once}", high))
     if needs.bevels:
         rows.append(("bevel", f"{needs.bevels}", f"{needs.bevels * pairs}", ""))
     rows += [(thing, "1", f"{pairs}", "") for thing in needs.more]
@@ -137,6 +171,7 @@ def _wedges(sheet, leans):
     sheet.place(items, WEDGE + 8)
 
 
-def save_kit(path: FilePath, notebook: str, pairs: float = 6, unit: str = "mm", paper: str = "A4") -> tuple[Path, ...]:
+def save_kit(path: FilePath, notebook: str, pairs: float = 6, unit: str = "mm", paper: str = "A4",
+             corner: Corner | None = None) -> tuple[Path, ...]:
     """Write `kit` as one PDF, whole or not at all; returns the paths written. Arguments and errors as there."""
-    return save_pages(path, kit(notebook, pairs, unit, paper), paper)
+    return save_pages(path, kit(notebook, pairs, unit, paper, corner), paper)
