@@ -15,7 +15,7 @@ from PIL import Image
 from splaywork import Corner, Joint
 from splaywork.common.printing import degrees
 from splaywork.corner import stills
-from splaywork.corner.picture import FILLS, HEAVY, SAMPLE, STUB, CornerPicture, Pictorial
+from splaywork.corner.picture import FILLS, HEAVY, LIGHT, SAMPLE, STUB, CornerPicture, Pictorial
 from splaywork.corner.projection_stills import projection_moving_still, projection_still
 from splaywork.corner.stills import corner_still, lean_dragged_still, tail_end_still, words_still
 from splaywork.corner.vectors_picture import VectorsPicture
@@ -254,7 +254,9 @@ def assert_within(inner, outer):
 
 
 def check_names(canvas):
-    """Each board's name stands on its own outer face, and no line that can be seen runs through it."""
+    """Each board's name stands on its own outer face, and no line that can be seen runs through it; or it stands clear of the
+    wood, and a leader goes from it to that face. How many stand beside the wood."""
+    beside = 0
     for name, box in texts(canvas):
         if name.get_text() not in ("tail board", "pin board"):
             continue
@@ -265,10 +267,18 @@ def check_names(canvas):
         x, y = (np.roll(face, -1, axis=0) - face).T[:, :, None]
         right, up = np.moveaxis(corners - face[:, None], -1, 0)
         left_of = x * up - y * right
-        assert (left_of > 0).all() or (left_of < 0).all(), f"{name.get_text()} leaves its face"
+        if not ((left_of > 0).all() or (left_of < 0).all()):
+            beside += 1
+            over = np.stack(np.meshgrid(*np.linspace(box[:2], box[2:], 12).T), axis=-1).reshape(-1, 2)
+            wood = [path for each in collections(canvas, PolyCollection) for path in each.get_paths()
+                    if to_hex(each.get_facecolors()[0]) != palette.BENCH]
+            assert not any(path.contains_points(over).any() for path in wood), f"{name.get_text()} stands on wood"
+            leader, = (line for line in lines_drawn(canvas, palette.GUIDE, LIGHT) if np.allclose(line[1], face.mean(axis=0)))
+            assert (abs(leader[0] - (box[:2] + box[2:]) / 2) <= (box[2:] - box[:2]) / 2 + 4).all()
         above = [path.vertices for each in collections(canvas, LineCollection) if each.zorder > solid.zorder
                  for path in each.get_paths()]
         assert not crossed(box, above), f"{name.get_text()} is crossed"
+    return beside
 
 
 @pytest.mark.parametrize("tilt", [-20, 0, 25, 90])
@@ -289,6 +299,14 @@ def test_the_view_stays_in_its_frame_at_mixed_settings(corner, height, thickness
     pictorial.update(corner, height, thickness, turn, tilt)
     assert_within(reach_of(canvas), FRAME)
     check_names(canvas)
+
+
+def test_a_board_without_room_for_its_name_has_it_beside_the_wood():
+    canvas, pictorial = stage()
+    for corner in (Corner(30, 30), Corner(-20, 35), Corner(0, 45), Corner(45, 45), Corner(28, 24)):
+        pictorial.update(corner, 120, 18, 15, 25)
+        assert [name.get_text() for name, _ in texts(canvas)] == ["tail board", "pin board"]
+        assert check_names(canvas) == (corner != Corner(28, 24))
 
 
 def test_a_usual_view_names_both_boards():

@@ -26,6 +26,7 @@ STUB = 130  # mm of inner face shown on each board, and of bottom edge left on e
 NUMBERS = 10.35  # points: the size at which a digit is 10 pixels wide
 HEAVY, MEDIUM, LIGHT = 3.2, 2.2, 1.0
 SAMPLE = 26  # pixels: two dashes of a medium line, for a key
+BESIDE, STEP = 6.0, 9.0  # pixels between a name beside the wood and the wood, and from one place that is tried to the next
 NAME_ROOM = 4.0  # pixels between a board's name and any line
 _ACROSS, _UP = (part.ravel()[:, None] for part in np.meshgrid(np.linspace(0.1, 0.9, 17), np.linspace(0.15, 0.85, 8)))
 # where a name may stand on a four-cornered face: each spot as shares of the four corners, (spots, 4)
@@ -52,8 +53,8 @@ class Pictorial:
     After `update`, `place` maps points (..., 3) in mm to pixels (..., 2).
     """
 
-    def __init__(self, canvas: Canvas, frame: tuple, shortcut: bool = True, names: bool = True) -> None:
-        self.frame, self.shortcut, self.names = frame, shortcut, names
+    def __init__(self, canvas: Canvas, frame: tuple, shortcut: bool = True, names: bool = True, beside: bool = True) -> None:
+        self.frame, self.shortcut, self.names, self.beside = frame, shortcut, names, beside
         self._bench = canvas.polygons(fill=BENCH)
         self._solids = {}
         for layer in (0, 1):  # the further board, then the nearer one
@@ -63,6 +64,7 @@ class Pictorial:
         self._struck = canvas.lines(SHORTCUT, MEDIUM, DASH, edged=True)  # it may cross the pin board's inner face
         self._names = {board: canvas.text(0, 0, f"{board} board", align="center") for board in ("tail", "pin")}
         self._name_reach = name_reach(canvas, self._names.values())
+        self._leaders = canvas.lines(GUIDE, LIGHT)
 
     def update(self, corner: "Corner", height: float, thickness: float, turn: float, tilt: float) -> None:
         """Draw the corner: height and thickness in mm, turn and tilt of the view in degrees."""
@@ -80,11 +82,12 @@ class Pictorial:
         self._bench.set_verts([place(bench)] if tilt > 0 else [])
         pin_is_nearer = joined.seam.normal @ view.towards_viewer > 0
         order = ("tail", "pin") if pin_is_nearer else ("pin", "tail")
-        showing = {}
+        showing, taken = {}, []
         for (solid, ink), board in zip(self._solids.values(), order, strict=True):
             block = getattr(joined, board)
             shown = facing(block.faces, view) & (np.array(block.names) != "corner")
             showing[board] = dict(zip(block.names, shown, strict=True))
+            taken += list(place(block.faces[shown]))
             solid.set_verts(place(block.faces[shown]))
             solid.set_facecolor([FILLS[board][name] for name, on in showing[board].items() if on])
             pairs = [pair for inked, on in zip(edges_to_ink(block), shown, strict=True) if on for pair in inked]
@@ -96,11 +99,34 @@ class Pictorial:
         struck_on = [board for board in ("tail", "pin") if self.shortcut and showing[board]["outer"]]
         struck_lines = [place(struck[("tail", "pin").index(board)]) for board in struck_on]
         self._struck.set_segments(struck_lines)
+        taken += struck_lines
+        leaders = []
         for board, name in self._names.items():
             name.set_visible(self.names and bool(showing[board]["outer"]))
             if name.get_visible():
                 block = getattr(joined, board)
-                set_name(name, self._name_reach, board, place(block.faces[block.names.index("outer")]), struck_lines)
+                outline = place(block.faces[block.names.index("outer")])
+                set_name(name, self._name_reach, board, outline, struck_lines)
+                if self.beside and not name.get_visible():
+                    leaders += self._set_name_beside(name, outline.mean(axis=0), taken)
+        self._leaders.set_segments(leaders)
+
+    def _set_name_beside(self, name, middle, taken):
+        """Write the name of a face that has no room for it beside the wood; its leader to the face, none where it stays hidden.
+
+        middle: of the face; taken: outlines of whatever the name is to keep clear of, to which it is added, in pixels.
+        """
+        reach, frame = self._name_reach + BESIDE, np.reshape(self.frame, (2, 2))
+        places = [np.arange(low, high, STEP) for low, high in zip(frame[0] + reach, frame[1] - reach, strict=True)]
+        spots = np.stack(np.meshgrid(*places), axis=-1).reshape(-1, 2)
+        spots = spots[np.all([_clear_of(each, spots, reach) for each in taken], axis=0)]
+        if not len(spots):
+            return []
+        spot = spots[np.hypot(*(spots - middle).T).argmin()]
+        name.set_position(spot - (0, 4))
+        name.set_visible(True)
+        taken.append(spot + self._name_reach * [[-1, -1], [1, -1], [1, 1], [-1, 1]])
+        return [[np.clip(middle, spot - self._name_reach - 2, spot + self._name_reach + 2), middle]]
 
     @staticmethod
     def _struck_line(corner, board, height):
@@ -108,6 +134,15 @@ class Pictorial:
         grown = np.tan(np.radians(corner.lean(other(board))))
         climb = corner.vector(f"{board}_up") - grown * corner.vector(f"{board}_level")
         return np.array([np.zeros(3), climb * corner.slant_width(height, board)])
+
+
+def _clear_of(outline, spots, reach):
+    """Which boxes about spots (n, 2), `reach` (2,) to either side, lie clear of a convex outline (m, 2), by a line between."""
+    ways = np.roll(outline, -1, axis=0) - outline
+    normals = np.vstack([ways[:, ::-1] * (-1, 1), np.eye(2)])
+    across, there = outline @ normals.T, spots @ normals.T
+    far = abs(normals) @ reach
+    return ((there - far > across.max(axis=0)) | (there + far < across.min(axis=0))).any(axis=1)
 
 
 def name_reach(canvas: Canvas, names: Any) -> np.ndarray:

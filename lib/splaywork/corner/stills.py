@@ -109,7 +109,7 @@ def words_still(corner: Corner, height: float = 120.0, thickness: float = 18.0) 
 def draw_words(canvas: Canvas, corner: Corner, height: float = 120.0, thickness: float = 18.0) -> None:
     """Draw a corner with its words on a canvas of 920 × 440 pixels, or of any size in that proportion: all is scaled to it."""
     by = canvas.width / 920
-    pictorial = Pictorial(canvas, (262 * by, 16 * by, 658 * by, 424 * by), shortcut=False)
+    pictorial = Pictorial(canvas, (262 * by, 16 * by, 658 * by, 424 * by), shortcut=False, beside=False)
     pictorial.update(corner, height, thickness, 15, 32)
     joined = stubs(corner, height, thickness, STUB)
     foot, head = joined.corner_line
