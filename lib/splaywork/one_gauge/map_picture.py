@@ -4,7 +4,7 @@ import numpy as np
 from contourpy import contour_generator
 
 from ..common.boards import BOARDS
-from ..common.printing import degrees, fine, fine_parts, gap, gap_parts, length, off
+from ..common.printing import degrees, fine, fine_parts, gap, gap_parts, length, off, unit_name
 from ..common.tolerances import SAME_GAP
 from ..corner.corner import Corner, one_corner
 from ..corner.picture import HEAVY, LIGHT, MEDIUM, NUMBERS
@@ -12,7 +12,7 @@ from ..drawing.canvas import DASH, Canvas
 from ..drawing.palette import BENCH, END, GUIDE, INK, SHORTCUT, TAIL_INNER, WHITE
 from ..drawing.still import Still
 from .one_gauge import MOST_LEAN, SETTING_LIMIT, TOLERANCES, OneGauge, good_enough
-from .words import just_beyond, say_good_enough
+from .words import is_exact, just_beyond, say_good_enough
 
 BEYOND = (1.0, 2.0, 5.0)  # mm: further lines, so that the map says something of strong corners too
 BANDS = (BENCH, END, TAIL_INNER)  # beyond each tolerance; each darker than the one before, in greyscale too
@@ -158,17 +158,19 @@ class GaugeMapPicture:
         number, unit = gap_parts(opens, self._unit, "<")
         numbers = (degrees(corner.tail_lean), degrees(corner.pin_lean), number, off(error, "<"),
                    degrees(setting_limit, 2))
+        if is_exact(corner):
+            numbers, unit = (*numbers[:2], "none", "none", numbers[4]), ""
         for artist, text in zip(self._numbers, numbers, strict=True):
             artist.set_text(text)
         over = length(width, self._unit)
         beyond = just_beyond(opens, tolerance, lambda size: gap(size, self._unit))
         self._words[2].set_text(f"{unit} and a little more: the gap, in {over}" if beyond else
-                                f"{unit}: the wider gap, in {over} of width")
+                                f"{unit}: the wider gap, in {over} of width".removeprefix(": "))
         allowed = fine(tolerance, self._unit)
         self._verdict.set_text(f"{'Good enough' if opens <= tolerance else 'Not good enough'} for a gap of {allowed}")
         levels = [fine_parts(level, self._unit)[0] for level in TOLERANCES]
         self._key[0].set_text(f"gap {allowed}: your tolerance")
-        self._key[1].set_text(f"gap {levels[0]}, {levels[1]}, {levels[2]} {self._unit}: fine, ordinary, rough")
+        self._key[1].set_text(f"gap {levels[0]}, {levels[1]}, {levels[2]} {unit_name(self._unit)}: fine, ordinary, rough")
         self._key[2].set_text(f"miss {degrees(setting_limit, 2)}: an angle, as large as the hand's")
 
     def png(self) -> bytes:
