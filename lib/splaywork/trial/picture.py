@@ -209,6 +209,7 @@ class MeasuredPicture:
         self._overlay = Overlay(self.canvas, (8, 92, 318, 394))
         self._faces = (ReadFace(self.canvas, "tail", (336, 252, 530, 382), (544, 252, 684, 392), (700, 376)),
                        ReadFace(self.canvas, "pin", (336, 98, 530, 228), (544, 98, 684, 238), (700, 222)))
+        self.canvas.text(14, 84, "Bars: every angle that the readings allow", colour=GUIDE)
         places = {"tail": ("Tail lean", 14, 294), "pin": ("Pin lean", 320, 600), "dihedral": ("Dihedral", 626, 906)}
         self._bars = {name: ErrorBar(self.canvas, *place) for name, place in places.items()}
 
@@ -231,6 +232,11 @@ class MeasuredPicture:
     def png(self) -> bytes:
         """PNG bytes of the picture as last updated."""
         return self.canvas.png()
+
+
+def _made(how, bevel):
+    """"ripped to 8.0°", or "left square"."""
+    return "left square" if abs(bevel) < 0.05 else f"{how} to {degrees(bevel)}"
 
 
 class Sketch:
@@ -305,7 +311,7 @@ class FaultsPicture:
         section = edge_section(corner, thickness, board, bevel, up=max(36.0, 1.5 * thickness))
         left, right = section[:, 0].min() - 18, section[:, 0].max() + 18
         words = (_at(size, "under the inner arris", "under the outer arris", unit),
-                 f"ripped to {degrees(bevel)}, leaning {degrees(corner.lean(board))}")
+                 f"{_made('ripped', bevel)}, leaning {degrees(corner.lean(board))}")
         light = [*section[:2], [section[1, 0], 0], [section[0, 0], 0]] if size else ()
         self._edge.update({FILLS[board]["outer"]: section}, light, words, [[left + 9, -4.5], [right - 9, -4.5]],
                           ground=[[left, -9], [right, -9], [right, 0], [left, 0]])
@@ -317,7 +323,7 @@ class FaultsPicture:
         halfway = sum(ways) / np.linalg.norm(sum(ways))
         inside = butted[1] + 0.75 * np.linalg.norm(ways[0]) * halfway
         words = (_at(size, "at the inner arris", "at the outer arris", unit),
-                 f"sawn to {degrees(bevel)}, end bevel {degrees(corner.end_bevel)}")
+                 f"{_made('sawn', bevel)}, end bevel {degrees(corner.end_bevel)}")
         woods = {FILLS[other(board)]["outer"]: seat, FILLS[board]["outer"]: butted}
         light = [*butted[:2], [0, butted[1, 1]], [0, butted[0, 1]]] if size else ()
         outside = np.array([seat[:, 0].min() - 9, seat[:, 1].mean()])
