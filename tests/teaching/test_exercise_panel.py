@@ -260,8 +260,8 @@ class Slow:
         self.exercise, self.second = exercise, Event()
         self.waits = iter((True,))
 
-    def ask(self, seed, unit):
-        asked = self.exercise.ask(seed, unit)
+    def ask(self, *how):
+        asked = self.exercise.ask(*how)
         if next(self.waits, False):
             self.second.wait(0.3)
         else:
