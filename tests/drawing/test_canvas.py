@@ -1,9 +1,12 @@
 """The canvas: a pen of its own, and a size of its own, that change nothing else."""
 
+from importlib import import_module
 from io import BytesIO
+from pathlib import Path
 
 import numpy as np
 import pytest
+import splaywork
 from PIL import Image
 from splaywork import Corner
 from splaywork.corner.picture import CornerPicture
@@ -55,3 +58,17 @@ def test_a_zoomed_picture_is_the_same_picture_larger():
     assert abs(halved - small).mean() < 4  # the letters of another size are fitted a little otherwise
     picture.canvas.zoom = 1.0
     assert np.array_equal(np.asarray(Image.open(BytesIO(picture.png())).convert("L")), small)
+
+
+def test_every_picture_shows_itself_in_a_notebook_and_in_a_line():
+    found = 0
+    for path in sorted(Path(splaywork.__file__).parent.glob("*/*picture.py")):
+        module = import_module(f"splaywork.{path.parent.name}.{path.stem}")
+        for name, kind in vars(module).items():
+            if name.endswith("Picture") and isinstance(kind, type) and kind.__module__ == module.__name__:
+                assert hasattr(kind, "_repr_png_"), name
+                found += 1
+    assert found >= 15
+    picture = CornerPicture()
+    picture.update(Corner(16, 11))
+    assert picture._repr_png_() == picture.png() and repr(picture) == "<CornerPicture: 920 × 430 pixels>"

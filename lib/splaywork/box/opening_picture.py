@@ -10,7 +10,7 @@ from ..common.planes import meet
 from ..common.printing import degrees
 from ..corner.picture import LIGHT
 from ..corner.stills import Still
-from ..drawing.canvas import Canvas
+from ..drawing.canvas import Canvas, OnCanvas
 from ..drawing.palette import END, GUIDE, INK, PIN, RIM, TAIL, WHITE
 from ..drawing.view import fit
 from .opening import OpeningFit, gap_words
@@ -80,7 +80,7 @@ class _Section:
             canvas.clip(each, ((left, bottom), (right, top)))
 
 
-class OpeningPicture:
+class OpeningPicture(OnCanvas):
     """The whole picture, 920 × 330 pixels. The gaps are drawn as they are, and written beside."""
 
     WIDTH, HEIGHT = 920, 330
@@ -145,10 +145,6 @@ class OpeningPicture:
                      "center": (x, y + 14 if name == "floor" else y - 3)}[align]
             leaders.append([start, between])
         self._leaders.set_segments(leaders)
-
-    def png(self) -> bytes:
-        """PNG bytes of the picture as last updated."""
-        return self.canvas.png()
 
 
 def opening_still(fit: OpeningFit, unit: str = "mm", carried: Runners | None = None) -> Still:

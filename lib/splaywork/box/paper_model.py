@@ -11,6 +11,7 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import ArrayLike
 
+from ..common.rotations import turned
 from ..corner.corner import Corner
 from ..formulas.forms import compute
 from ..one_gauge.one_gauge import OneGauge, _about_second, _about_third, _frame
@@ -72,7 +73,7 @@ class Net:
         """Outlines (count, 4, 2) of faces joined on paper, from number `first` on, whose left foot is at (0, 0)."""
         turn, foot, placed = 0.0, np.zeros(2), []
         for number in range(first, first + count):
-            placed.append(foot + self.faces[number] @ _rotation(turn))
+            placed.append(foot + self.faces[number] @ turned(turn))
             foot = placed[-1][1]
             turn -= self.end_lines[number, 1] + self.end_lines[(number + 1) % 4, 0]
         return np.array(placed)
@@ -99,12 +100,6 @@ class Net:
         fold is made as its own corner wants it: each bottom edge square to the next."""
         folded = self.folded()
         return np.linalg.norm(folded[4, (0, 3)] - folded[0, (0, 3)], axis=-1)
-
-
-def _rotation(degrees):
-    """(2, 2): row vectors times it are turned anticlockwise."""
-    cosine, sine = np.cos(np.radians(degrees)), np.sin(np.radians(degrees))
-    return np.array([[cosine, sine], [-sine, cosine]])
 
 
 @dataclass(frozen=True)

@@ -7,7 +7,7 @@ from matplotlib.colors import to_rgba_array
 
 from ..common.printing import length
 from ..corner.picture import HEAVY, LIGHT, name_reach, set_name_near
-from ..drawing.canvas import Canvas
+from ..drawing.canvas import Canvas, OnCanvas
 from ..drawing.palette import BENCH, INK
 from ..drawing.view import View, fit
 from ..joint.picture import DOTS, SEAM, FlatBoard, Key
@@ -171,7 +171,7 @@ def _draw(collection, pieces, order, seen, corners, shoulders, closed):
     collection.set(facecolor=fills, edgecolor=np.concatenate(inks)[drawn], linewidth=np.concatenate(widths)[drawn])
 
 
-class BoxPicture:
+class BoxPicture(OnCanvas):
     """The whole picture of a box, 920 × 400 pixels: the box on the left, the picked corner's boards laid flat."""
 
     WIDTH, HEIGHT = 920, 400
@@ -210,7 +210,3 @@ class BoxPicture:
             flat.update(surfaces, scale, letters, length(box.slant_width(name), unit), title)
         self._key.update(at.joint)
         self._caption.set_text(f"Picked: {picked} corner")
-
-    def png(self) -> bytes:
-        """PNG bytes of the picture as last updated."""
-        return self.canvas.png()

@@ -7,7 +7,7 @@ import numpy as np
 from ..common.boards import other
 from ..common.hexahedra import FACES
 from ..common.printing import degrees, offset_parts
-from ..drawing.canvas import DASH, Canvas
+from ..drawing.canvas import DASH, Canvas, OnCanvas
 from ..drawing.palette import BENCH, END, GUIDE, INK, PIN, PIN_INNER, RIM, SHORTCUT, TAIL, TAIL_INNER
 from ..drawing.view import View, bench_under, facing, fit
 from .stubs import flat_face, stubs
@@ -244,7 +244,7 @@ class FlatFace:
         return radius * np.stack([np.cos(angles), np.sin(angles)], axis=-1)
 
 
-class CornerPicture:
+class CornerPicture(OnCanvas):
     """The whole picture of a corner, 920 × 430 pixels: pictorial view on the left, the two faces on the right."""
 
     WIDTH, HEIGHT = 920, 430
@@ -268,7 +268,3 @@ class CornerPicture:
         self.pictorial.update(corner, height, thickness, turn, tilt)
         for flat in self.flats:
             flat.update(corner, height, unit)
-
-    def png(self) -> bytes:
-        """PNG bytes of the picture as last updated."""
-        return self.canvas.png()

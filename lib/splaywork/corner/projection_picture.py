@@ -12,7 +12,7 @@ from ..common.hexahedra import FACES
 from ..common.printing import degrees
 from ..common.printing import length as printed_length
 from ..common.tolerances import SAME_ANGLE
-from ..drawing.canvas import DASH, Canvas
+from ..drawing.canvas import DASH, Canvas, OnCanvas
 from ..drawing.lens import Lens
 from ..drawing.palette import BENCH, END, GUIDE, INK, MEASURE, RIM, SHORTCUT, STEEL, WASTE, WHITE
 from ..drawing.scene import Scene, facets, ribbon
@@ -393,7 +393,7 @@ def prop_name(corner: "Corner") -> str:
     return "block" if all(upright) else "wedge, block" if any(upright) else "wedge"
 
 
-class ProjectionPicture:
+class ProjectionPicture(OnCanvas):
     """The picture of a stage, 920 × 480 pixels: the hands' work on the left, why the slant changes on the right."""
 
     WIDTH, HEIGHT = 920, 480
@@ -445,7 +445,3 @@ class ProjectionPicture:
         else:
             self.flat.update(projection, share, stage, unit)
         self.why.update(projection, unit)
-
-    def png(self) -> bytes:
-        """PNG bytes of the picture as last updated."""
-        return self.canvas.png()

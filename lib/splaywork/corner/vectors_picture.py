@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..common.printing import degrees
-from ..drawing.canvas import Canvas
+from ..drawing.canvas import Canvas, OnCanvas
 from ..drawing.palette import GUIDE, INK, SHORTCUT
 from .corner import one_corner
 from .picture import HEAVY, LIGHT, MEDIUM, STUB, Pictorial
@@ -20,7 +20,7 @@ ARROW = 60  # mm on the wood
 PART = 0.75  # of the corner line, taken apart into a step up the face and one back along a level line
 
 
-class VectorsPicture:
+class VectorsPicture(OnCanvas):
     """A corner with its unit vectors as arrows of one length, 920 × 440 pixels."""
 
     WIDTH, HEIGHT = 920, 440
@@ -88,10 +88,6 @@ class VectorsPicture:
             off = side * leg[::-1] * (1, -1) / max(np.linalg.norm(leg), 1e-9)
             for label, share in zip(self._steps[board], (0.5, 1.0), strict=True):
                 label.set(position=foot + share * leg + 8 * off - (0, 6), horizontalalignment="left" if side > 0 else "right")
-
-    def png(self) -> bytes:
-        """PNG bytes of the picture as last updated."""
-        return self.canvas.png()
 
 
 def _arrow_head(start, end):

@@ -116,6 +116,7 @@ SETTINGS = (("tail_end_line", "end line, tail board", "line"), ("pin_end_line", 
             ("end_bevel", "end bevel", "tilt"), ("tail_rim_bevel", "rim bevel, tail board", "tilt"),
             ("pin_rim_bevel", "rim bevel, pin board", "tilt"), ("level_on_flush_end", "level, flush tail end", "across"),
             ("level_on_square_end", "level, square tail end", "across"))
+SETTING_NAMES = {key: name for key, name, _ in SETTINGS}
 
 
 def corner_settings(corner: "Corner") -> list[Setting]:

@@ -213,3 +213,19 @@ class Inset(Canvas):
         self.width, self.height = (corners[1] - corners[0]) * DPI
         self.figure = figure
         self._pixels = Affine2D().scale(1 / DPI).translate(*corners[0]) + figure.dpi_scale_trans
+
+
+class OnCanvas:
+    """A picture that is drawn on a `canvas` of its own: as PNG bytes, and as itself where a notebook shows it."""
+
+    canvas: Canvas
+
+    def __repr__(self) -> str:
+        return f"<{type(self).__name__}: {self.canvas.width} × {self.canvas.height} pixels>"
+
+    def png(self) -> bytes:
+        """PNG bytes of the picture as last updated."""
+        return self.canvas.png()
+
+    def _repr_png_(self) -> bytes:
+        return self.png()

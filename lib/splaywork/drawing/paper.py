@@ -26,6 +26,7 @@ from matplotlib.transforms import Affine2D
 from ..common import checks
 from ..common.files import write_whole
 from ..common.kinds import FilePath
+from ..common.rotations import turned
 from .canvas import Inset
 from .export import NO_DATE, SETTINGS
 from .palette import GUIDE, INK, PIN, PIN_INNER, TAIL, TAIL_INNER, WASTE, WHITE
@@ -150,8 +151,7 @@ class Label:
         left = -wide / 2 if self.align == "center" else 0.0
         (x0, x1), (y0, y1) = (left, left + wide), (-0.24 * tall, 0.76 * tall)
         box = np.array([[x0, y0], [x1, y0], [x1, y1], [x0, y1]])
-        cosine, sine = np.cos(np.radians(self.turn)), np.sin(np.radians(self.turn))
-        return box @ np.array([[cosine, sine], [-sine, cosine]]) + self.at
+        return box @ turned(self.turn) + self.at
 
 
 @dataclass(frozen=True)

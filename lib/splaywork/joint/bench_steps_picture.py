@@ -9,6 +9,7 @@ from ..common import checks
 from ..common.boards import BOARDS, other
 from ..common.planes import Plane, meet
 from ..common.printing import degrees, length
+from ..common.rotations import turned
 from ..common.tolerances import SAME_SETTING as SAME
 from ..drawing.canvas import Canvas
 from ..drawing.palette import INK
@@ -366,8 +367,7 @@ def _tipped(joint):
     tall = joint.slant_width
     outline = np.array([(0, 0), (1.2 * tall, 0), (1.2 * tall, tall), (-tall * np.tan(np.radians(angle)), tall)])
     waste = np.array([(0, 0), (-tall * np.tan(np.radians(angle)), tall), (-0.45 * tall, tall), (-0.45 * tall, 0)])
-    turn = np.radians(-angle)  # the end line leans to −x; tip it until it is plumb
-    spin = np.array([[np.cos(turn), np.sin(turn)], [-np.sin(turn), np.cos(turn)]])
+    spin = turned(-angle)  # the end line leans to −x; tip it until it is plumb
     outline, waste = outline @ spin, waste @ spin
     shapes = [*outlined(Shape("tail outer", outline), "tail board"), Shape("waste wood", waste, "offcut")]
     low, left = outline[:, 1].min(), 0.16 * tall
@@ -522,8 +522,7 @@ def step_saw_tails(joint: Joint, unit: str) -> tuple[Frame, ...]:
 
 def _turned(joint):
     wedge, wide, thick = lean_wedge(joint), joint.slant_width, joint.tail_thickness
-    turn = np.radians(-wedge)
-    spin = np.array([[np.cos(turn), np.sin(turn)], [-np.sin(turn), np.cos(turn)]])
+    spin = turned(-wedge)
     # seen from above with the end up, the bottom edge lies at the right: x down the board's width, y out of its outer face
     board = np.array([(0, 0), (-wide, 0), (-wide, -thick), (0, -thick)]) @ spin
     low, high = board[:, 0].min(), board[:, 0].max()
@@ -541,7 +540,7 @@ def _turned(joint):
     for mark in joint.marks.ravel():
         at = np.array([[-mark, 0], [-mark, -thick]]) @ spin
         middle = at.mean(axis=0)[0]
-        reach = thick * np.cos(turn) / 2 + 2 + abs(thick * np.sin(turn)) / 2
+        reach = thick * np.cos(np.radians(wedge)) / 2 + 2 + abs(thick * np.sin(np.radians(wedge))) / 2
         y = at.mean(axis=0)[1]
         shapes.append(line("cheek", (middle, y - reach), (middle, y + reach), name="saw cut"))
     words = f"wedge {degrees(abs(wedge))}\n" if abs(wedge) >= SAME else "no wedge:\n"

@@ -4,6 +4,7 @@ from typing import Any
 
 import numpy as np
 
+from ..common.rotations import turned
 from .bench_setups import unit_vector
 from .bench_solids_picture import Shape
 
@@ -23,8 +24,7 @@ def arrow(*points: Any, size: Any = 5.0) -> list[Shape]:
 
 def flat_tool(kind: str, at: Any, angle: Any, outline: Any) -> Shape:
     """A tool's outline (n, 2), its tip at the origin and its body along +x, laid with the tip `at`, turned by degrees."""
-    cosine, sine = np.cos(np.radians(angle)), np.sin(np.radians(angle))
-    return Shape(kind, np.array(outline, dtype=float) @ np.array([[cosine, sine], [-sine, cosine]]) + at, kind)
+    return Shape(kind, np.array(outline, dtype=float) @ turned(angle) + at, kind)
 
 
 def outlined(shape: Shape, name: str = "") -> list[Shape]:

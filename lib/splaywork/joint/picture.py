@@ -9,7 +9,7 @@ from matplotlib.colors import to_rgba
 from ..common.boards import other
 from ..common.printing import length
 from ..corner.picture import FILLS, LIGHT, bearing, name_reach, set_name
-from ..drawing.canvas import DASH, Canvas
+from ..drawing.canvas import DASH, Canvas, OnCanvas
 from ..drawing.palette import BENCH, GUIDE, INK, PIN_CHEEK, PIN_INNER, TAIL_CHEEK, TAIL_INNER
 from ..drawing.view import LINE_ROOM, View, bench_under, facing, fit
 from .pieces import (
@@ -272,7 +272,7 @@ class Key:
             artist.set_visible(any(line.name == "cut-off line" for line in joint.lines))
 
 
-class JointPicture:
+class JointPicture(OnCanvas):
     """The whole picture of a joint, 920 × 400 pixels: pictorial view, the tail board laid flat, the pin board."""
 
     WIDTH, HEIGHT = 920, 400
@@ -301,7 +301,3 @@ class JointPicture:
             width = joint.corner.slant_width(joint.height, flat.board)
             flat.update(surfaces, scale, letters, length(width, unit))
         self._key.update(joint)
-
-    def png(self) -> bytes:
-        """PNG bytes of the picture as last updated."""
-        return self.canvas.png()

@@ -9,7 +9,7 @@ import numpy as np
 from ..common.boards import BOARDS
 from ..common.printing import degrees, length_parts
 from ..corner.picture import HEAVY, LIGHT, MEDIUM
-from ..drawing.canvas import DASH, Canvas
+from ..drawing.canvas import DASH, Canvas, OnCanvas
 from ..drawing.lens import LARGE, OFF_GRID, Lens, Reading, tenths
 from ..drawing.palette import BENCH, GUIDE, INK, SHORTCUT, WHITE
 from ..drawing.sheets import Sheet, Sheets, back_to_front
@@ -93,7 +93,7 @@ def _placed(points, scale, shift):
     return VIEW.flat(points) * scale + shift
 
 
-class CloseCornersPicture:
+class CloseCornersPicture(OnCanvas):
     """The whole picture, 920 × 430 pixels: the two boxes on the left, on the right their boards seen end-on.
 
     Both boxes keep one scale at any leans, so that what widens or sinks is seen to.
@@ -143,7 +143,3 @@ class CloseCornersPicture:
               apart: float = 0.0) -> "Words":
         """The picture's sentences."""
         return say_closed(corner, height, unit=unit)
-
-    def png(self) -> bytes:
-        """PNG bytes of the picture as last updated."""
-        return self.canvas.png()

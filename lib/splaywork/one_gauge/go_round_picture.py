@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from ..corner.picture import HEAVY, LIGHT, MEDIUM
-from ..drawing.canvas import DASH, Canvas
+from ..drawing.canvas import DASH, Canvas, OnCanvas
 from ..drawing.lens import LARGE, OFF_GRID, Lens, Reading, largest_step, number_and_unit, tenths, times
 from ..drawing.palette import GUIDE, INK, SHORTCUT, WHITE
 from ..drawing.sheets import Sheets, back_to_front
@@ -129,7 +129,7 @@ def _between(struck, due):
     return [np.array([struck[0], struck[1], due[1]]), np.array([struck[0], due[1], due[0]])]
 
 
-class GoRoundPicture:
+class GoRoundPicture(OnCanvas):
     """The whole picture, 920 × 430 pixels: the chain on the left, on the right how far its end is out and turned."""
 
     WIDTH, HEIGHT = 920, 430
@@ -172,7 +172,3 @@ class GoRoundPicture:
               corners: Any = 4) -> "Words":
         """The picture's sentence."""
         return say_go_round(corner, height, tail_length, pin_length, int(corners), unit)
-
-    def png(self) -> bytes:
-        """PNG bytes of the picture as last updated."""
-        return self.canvas.png()

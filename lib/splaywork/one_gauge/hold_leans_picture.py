@@ -8,7 +8,7 @@ from ..common.boards import BOARDS
 from ..common.printing import degrees
 from ..corner.picture import FACE_NAMES, FILLS, HEAVY, LIGHT, MEDIUM, STUB, bearing, name_reach, set_name
 from ..corner.stubs import stubs
-from ..drawing.canvas import Canvas
+from ..drawing.canvas import Canvas, OnCanvas
 from ..drawing.lens import LARGE, OFF_GRID, Lens, Reading, number_and_unit, tenths
 from ..drawing.palette import BENCH, GUIDE, INK, SHORTCUT
 from ..drawing.view import View, facing, fit
@@ -151,7 +151,7 @@ class GapingFace:
         self._angles[2].set(tenths(error), "too much" if error else "off: exact")
 
 
-class HoldLeansPicture:
+class HoldLeansPicture(OnCanvas):
     """The whole picture, 920 × 430 pixels: the corner on the left, then each face with its lens and its numbers."""
 
     WIDTH, HEIGHT = 920, 430
@@ -179,7 +179,3 @@ class HoldLeansPicture:
     def words(corner: "Corner", unit: str = "mm", height: float = 120.0, thickness: float = 18.0) -> "Words":
         """The picture's sentence."""
         return say_hold_leans(corner, height, unit)
-
-    def png(self) -> bytes:
-        """PNG bytes of the picture as last updated."""
-        return self.canvas.png()

@@ -3,7 +3,7 @@
 from typing import TYPE_CHECKING
 
 from ..corner.stills import EndFace
-from ..drawing.canvas import Canvas
+from ..drawing.canvas import Canvas, OnCanvas
 from ..drawing.lens import LARGE, Reading, tenths
 from ..drawing.palette import SHORTCUT
 from .one_gauge import OneGauge
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from ..corner.corner import Corner
 
 
-class LevelLinesPicture:
+class LevelLinesPicture(OnCanvas):
     """The whole picture, 920 × 284 pixels: each end with its level lines, the shortcut's lines, and what lies between."""
 
     WIDTH, HEIGHT = 920, 284
@@ -41,7 +41,3 @@ class LevelLinesPicture:
     def words(corner: "Corner", unit: str = "mm", thickness: float = 18.0) -> "Words":
         """The picture's sentence."""
         return say_level_lines(corner)
-
-    def png(self) -> bytes:
-        """PNG bytes of the picture as last updated."""
-        return self.canvas.png()

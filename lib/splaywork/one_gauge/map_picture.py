@@ -8,7 +8,7 @@ from ..common.printing import degrees, fine, fine_parts, gap, gap_parts, length,
 from ..common.tolerances import SAME_GAP
 from ..corner.corner import Corner, one_corner
 from ..corner.picture import HEAVY, LIGHT, MEDIUM, NUMBERS
-from ..drawing.canvas import DASH, Canvas
+from ..drawing.canvas import DASH, Canvas, OnCanvas
 from ..drawing.palette import BENCH, END, GUIDE, INK, SHORTCUT, TAIL_INNER, WHITE
 from ..drawing.still import Still
 from .one_gauge import MOST_LEAN, SETTING_LIMIT, TOLERANCES, OneGauge, good_enough
@@ -20,7 +20,7 @@ TICKS = (0, 15, 30, 45)
 LINE = 17  # pixels from one label to the next
 
 
-class GaugeMapPicture:
+class GaugeMapPicture(OnCanvas):
     """The map on the left, one corner's numbers on the right: 920 × 400 pixels."""
 
     WIDTH, HEIGHT = 920, 400
@@ -172,10 +172,6 @@ class GaugeMapPicture:
         self._key[0].set_text(f"gap {allowed}: your tolerance")
         self._key[1].set_text(f"gap {levels[0]}, {levels[1]}, {levels[2]} {unit_name(self._unit)}: fine, ordinary, rough")
         self._key[2].set_text(f"miss {degrees(setting_limit, 2)}: an angle, as large as the hand's")
-
-    def png(self) -> bytes:
-        """PNG bytes of the picture as last updated."""
-        return self.canvas.png()
 
 
 def gauge_map_still(corner: Corner, width: float = 100.0, tolerance: float = 0.2,

@@ -5,7 +5,7 @@ import numpy as np
 from ..common import checks
 from ..common.printing import MM_PER_INCH, degrees, fine, gap
 from ..corner.picture import HEAVY, LIGHT
-from ..drawing.canvas import Canvas
+from ..drawing.canvas import Canvas, OnCanvas
 from ..drawing.palette import END, GUIDE, INK, PIN, TAIL
 from ..drawing.still import Still
 from .setting_errors import SETTINGS, Jitter
@@ -18,7 +18,7 @@ SAME = 1e-9  # mm
 STEPS = np.outer(10.0 ** np.arange(-4, 4), (1, 2, 5)).ravel()  # of the numbers under the axis
 
 
-class SettingErrorsPicture:
+class SettingErrorsPicture(OnCanvas):
     """A histogram of the worst gaps on the left, a bar for each kind of setting on the right: 920 × 360 pixels."""
 
     WIDTH, HEIGHT = 920, 360
@@ -126,10 +126,6 @@ class SettingErrorsPicture:
             self._names[row].set(text=f"{board} board's {setting}{where}, {degrees(limit[setting], 2)} off",
                                  fontweight="bold" if kind == (most.board, most.setting) else "normal")
             self._values[row].set(position=(x + long + 8, y + 8), text=gap(opened, unit))
-
-    def png(self) -> bytes:
-        """PNG bytes of the picture as last updated."""
-        return self.canvas.png()
 
 
 def setting_errors_still(sample: Jitter, tolerance: float) -> Still:

@@ -6,7 +6,7 @@ import numpy as np
 
 from ..common.printing import degrees, fine_degrees
 from ..corner.picture import HEAVY, LIGHT, MEDIUM
-from ..drawing.canvas import Canvas
+from ..drawing.canvas import Canvas, OnCanvas
 from ..drawing.lens import LARGE, OFF_GRID, Lens, Reading, largest_step, number_and_unit, tenths, times
 from ..drawing.palette import BENCH, END, GUIDE, INK, SHORTCUT, WHITE
 from ..drawing.sheets import EDGE, Sheet, Sheets
@@ -133,7 +133,7 @@ class Sighting:
                          true=[np.array([foot, back])], ahead=(0, -0.2), fit=fit_lens)
 
 
-class WindingPicture:
+class WindingPicture(OnCanvas):
     """The whole picture, 920 × 430 pixels: the drawer on the left, the winding sticks sighted on the right."""
 
     WIDTH, HEIGHT = 920, 430
@@ -173,7 +173,3 @@ class WindingPicture:
               stick: float = 300.0) -> "Words":
         """The picture's sentence."""
         return say_winding(corner, length, stick, unit)
-
-    def png(self) -> bytes:
-        """PNG bytes of the picture as last updated."""
-        return self.canvas.png()

@@ -9,7 +9,7 @@ from ..common.boards import BOARDS, other
 from ..common.printing import degrees, gap
 from ..corner.picture import FACE_NAMES, FILLS, HEAVY, LIGHT, MEDIUM, NUMBERS, STUB, bearing, edges_to_ink
 from ..corner.stubs import flat_face, stubs
-from ..drawing.canvas import DASH, Canvas
+from ..drawing.canvas import DASH, Canvas, OnCanvas
 from ..drawing.palette import BENCH, GUIDE, INK, SHORTCUT, WASTE, WHITE
 from ..drawing.view import View, facing
 from ..drawing.view import fit as _fit
@@ -199,7 +199,7 @@ class ErrorBar:
             label.set_text(degrees(angle, 1))
 
 
-class MeasuredPicture:
+class MeasuredPicture(OnCanvas):
     """A trial corner as measured, over the intended one: 920 × 400 pixels, the boards, their faces, and worst-case bars."""
 
     WIDTH, HEIGHT = 920, 400
@@ -228,10 +228,6 @@ class MeasuredPicture:
         for board in BOARDS:
             self._bars[board].update(measured.lean(board), intended.lean(board), fit)
         self._bars["dihedral"].update(measured.dihedral, intended.dihedral, fit)
-
-    def png(self) -> bytes:
-        """PNG bytes of the picture as last updated."""
-        return self.canvas.png()
 
 
 def _made(how, bevel):
@@ -283,7 +279,7 @@ class Sketch:
                 artist.set_position(np.asarray(at) * scale + shift - (0, 4))
 
 
-class FaultsPicture:
+class FaultsPicture(OnCanvas):
     """Three gaps at a trial corner: under an edge, in an end, along the corner line; 920 × 280 pixels."""
 
     WIDTH, HEIGHT = 920, 280
@@ -346,10 +342,6 @@ class FaultsPicture:
                  f"cut at {degrees(cut, 2)}, end line {degrees(corner.end_line(board), 2)}")
         light = [*end_line, *(opened[::-1] * hand)] if size else ()
         self._corner.update(woods, light, words, [hand * [0.6 * STUB, 0.45 * up], ()], line=end_line)
-
-    def png(self) -> bytes:
-        """PNG bytes of the picture as last updated."""
-        return self.canvas.png()
 
 
 def _at(size, where, otherwise, unit):

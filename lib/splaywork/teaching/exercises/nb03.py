@@ -2,6 +2,7 @@
 
 from ...common.printing import degrees, from_edge, offset
 from ...corner.corner import Corner
+from ...corner.words import SETTING_NAMES
 from ...joint.tails import SLOPES
 from .core import BEVEL_TOLERANCE, Exercise, Slip, choices, edge_or_square, leaning, way_of
 from .parts import TABLE, offset_said, offset_tolerance, run_said, settings_of
@@ -66,7 +67,7 @@ def _read_offset(draw):
         hints=(f"The tail board stands upright, so its end line takes the pin board's lean, {lean}°.",
                f"The table prints that line three ways: {degrees(line)} from square, {from_edge(line)}, and in "
                "brackets the offset."),
-        look=TABLE.format("end line, tail board"))
+        look=TABLE.format(SETTING_NAMES["tail_end_line"]))
 
 
 def _blunter_angle(draw):
@@ -98,8 +99,8 @@ def _blunter_angle(draw):
 
 def _which_setting(draw):
     lean = draw.degrees("pin_lean", 8, 40)
-    asked = draw.pick("setting", ("end line, tail board", "end line, pin board", "rim bevel, tail board",
-                                  "rim bevel, pin board", "level, flush tail end", "end bevel"))
+    keys = ("tail_end_line", "pin_end_line", "tail_rim_bevel", "pin_rim_bevel", "level_on_flush_end", "end_bevel")
+    asked = draw.pick("setting", tuple(SETTING_NAMES[key] for key in keys))
     answer = settings_of(Corner(0, lean))[asked]
     slants = answer > 0.005
     lean_slip = Slip(LEAN, lean, "That is the pin board's lean. The tail board's end line and the pin board's rim bevel "

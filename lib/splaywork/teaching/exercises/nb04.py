@@ -5,6 +5,7 @@ from itertools import permutations
 from ...common.boards import BOARDS, other
 from ...common.printing import degrees, fine
 from ...corner.corner import Corner
+from ...corner.words import SETTING_NAMES
 from ...one_gauge.one_gauge import OneGauge
 from .core import (
     BEVEL_TOLERANCE,
@@ -150,7 +151,7 @@ def _level_on_flush_end(draw):
                f"lines, {degrees(corner.tail_end_line)} or {degrees(corner.pin_end_line)}. One of the two settings "
                "does three jobs.",
                f"Take the pin board's: {degrees(corner.pin_end_line)} from square, and turn the bevel over."),
-        look="Look at the line “level, flush tail end” of the table, and at step 4 on the bench.")
+        look=f"Look at the line “{SETTING_NAMES['level_on_flush_end']}” of the table, and at step 4 on the bench.")
 
 
 def _read_the_miss(draw):

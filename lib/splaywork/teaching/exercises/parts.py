@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 from ...common.boards import other
 from ...common.printing import offset
+from ...corner.words import corner_settings
 from .core import LENGTH_TOLERANCE
 
 if TYPE_CHECKING:
@@ -31,13 +32,8 @@ def run_said(draw: "Draw") -> tuple[float, str]:
 
 
 def settings_of(corner: "Corner") -> dict[str, float]:
-    """The seven settings that the tables print, by name."""
-    return {
-        "end line, tail board": corner.tail_end_line, "end line, pin board": corner.pin_end_line,
-        "end bevel": corner.end_bevel,
-        "rim bevel, tail board": corner.tail_rim_bevel, "rim bevel, pin board": corner.pin_rim_bevel,
-        "level, flush tail end": corner.level_on_flush_end, "level, square tail end": corner.level_on_square_end,
-    }
+    """The settings that the tables print, by name."""
+    return {setting.name: setting.angle for setting in corner_settings(corner)}
 
 
 def shortcut_remark(board: str) -> str:
