@@ -122,7 +122,7 @@ def check_front(box, apart, turn, tilt, seed):
 
 
 @given(box=boxes(), share=APART, **VIEWS, seed=st.integers(0, 9999))
-@settings(max_examples=80)
+@settings(max_examples=30)
 def test_the_frontmost_face_lies_on_top(box, share, turn, tilt, seed):
     check_front(box, share * come_free(box), turn, tilt, seed)
 
@@ -161,7 +161,7 @@ def test_the_pixels_show_the_frontmost_face(box, share, turn, tilt, seed):
 
 
 @given(box=boxes())
-@settings(max_examples=60)
+@settings(max_examples=30)
 def test_the_pieces_make_up_their_boards(box):
     pieces = BoxPieces.of(box)
     quads = np.where(pieces.hands[:, None, None, None] == 1, pieces.faces, pieces.faces[:, :, ::-1])
@@ -211,7 +211,7 @@ def test_the_pin_boards_wait_until_the_tail_boards_are_free():
 @example(box=Box(80, 80, 88, front_lean=37, left_lean=45, right_lean=-18, thickness=30,
                  joint=JointSettings(tails=1, tail_slope=3.0, end="square")), share=0.0, turn=0.0, tilt=38.0)
 @given(box=boxes(), share=APART, **VIEWS)
-@settings(max_examples=40)
+@settings(max_examples=25)
 def test_names_stand_on_their_boards_outer_faces(box, share, turn, tilt):
     canvas, view = stage()
     apart = share * come_free(box)

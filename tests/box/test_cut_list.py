@@ -198,7 +198,7 @@ def test_every_cut_can_be_made_and_gives_the_solids_plane(leans, rims, end, saw_
         assert cut.kept == away or (step.blade_tilt == 0 and step.kind == "crosscut")
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(boxes(), st.sampled_from(["left", "right"]))
 def test_every_cut_of_any_box_gives_the_solids_plane(box, saw_tilts):
     made = list(misses(box, saw_tilts))

@@ -40,7 +40,7 @@ def level_or_plumb_gap(hole, drawer, side):
 
 
 @given(fit=fits(), unit=st.sampled_from(["mm", "in"]))
-@settings(max_examples=40)
+@settings(max_examples=20)
 def test_gaps_are_drawn_as_written(fit, unit):
     PICTURE.update(fit, unit)
     hole, drawer = outlines(PICTURE.front)
@@ -57,7 +57,7 @@ def test_gaps_are_drawn_as_written(fit, unit):
 
 
 @given(fit=fits(), unit=st.sampled_from(["mm", "in"]))
-@settings(max_examples=40)
+@settings(max_examples=20)
 def test_everything_has_its_place(fit, unit):
     PICTURE.update(fit, unit)
     canvas = PICTURE.canvas

@@ -284,7 +284,7 @@ extremes = st.sampled_from([0, 1e-300, 1e-9, 89.9999999, -89.9999999, 99999])
 numbers = st.floats(allow_nan=False, allow_infinity=False) | extremes
 
 
-@settings(max_examples=60)
+@settings(max_examples=30)
 @given(st.dictionaries(st.sampled_from(["width", "depth", "height", "front_lean", "left_lean", "thickness",
                                         "back_thickness"]), numbers, min_size=1))
 @pytest.mark.filterwarnings("error")

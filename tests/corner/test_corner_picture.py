@@ -163,7 +163,7 @@ def scatter(seed, count):
 
 
 @given(corner=CORNERS, **STOCK, **VIEWS, seed=st.integers(0, 9999))
-@settings(max_examples=150)
+@settings(max_examples=60)
 def test_the_frontmost_face_lies_on_top(corner, height, thickness, turn, tilt, seed):
     canvas, pictorial = stage()
     pictorial.update(corner, height, thickness, turn, tilt)
@@ -184,7 +184,7 @@ def test_the_frontmost_face_lies_on_top(corner, height, thickness, turn, tilt, s
 
 
 @given(corner=CORNERS, **STOCK, **VIEWS, seed=st.integers(0, 9999))
-@settings(max_examples=40)
+@settings(max_examples=30)
 def test_the_pixels_show_the_frontmost_face(corner, height, thickness, turn, tilt, seed):
     canvas, pictorial = stage()
     pictorial.update(corner, height, thickness, turn, tilt)
@@ -512,7 +512,7 @@ def test_text_and_lines_stand_out():
 
 
 @given(corner=CORNERS, **STOCK, **VIEWS)
-@settings(max_examples=100)
+@settings(max_examples=50)
 def test_the_one_gauge_line_stands_out_from_what_lies_behind_it(corner, height, thickness, turn, tilt):
     canvas, pictorial = stage()
     pictorial.update(corner, height, thickness, turn, tilt)

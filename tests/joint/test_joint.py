@@ -157,7 +157,7 @@ def cut_from_block(*half_spaces):
     return block
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(joints())
 def test_boards_are_closed_and_are_the_half_spaces_of_the_plane_list(joint):
     for ours, theirs in zip(both(joint), HalfSpaces(joint).boards(), strict=True):
@@ -165,7 +165,7 @@ def test_boards_are_closed_and_are_the_half_spaces_of_the_plane_list(joint):
         assert apart(ours, theirs) < 1e-6 * ours.volume()
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(joints())
 def test_volume_follows_from_the_outlines_by_the_prismatoid_rule(joint):
     for cut in (joint.tail_board, joint.pin_board):
@@ -175,7 +175,7 @@ def test_volume_follows_from_the_outlines_by_the_prismatoid_rule(joint):
         assert solid(cut.mesh()).volume() == pytest.approx(predicted, rel=1e-9)
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(joints())
 def test_nothing_overlaps_and_nothing_is_missing_between_the_boards(joint):
     tail, pin = both(joint)
@@ -193,14 +193,14 @@ def corner_of_stubs(joint):
     return pieces
 
 
-@settings(max_examples=30)
+@settings(max_examples=20)
 @given(joints(rims="level", tail_thickness=12.0, pin_thickness=12.0, end="flush"))
 def test_a_flush_joint_fills_the_solid_corner(joint):
     tail, pin = both(joint)
     assert apart(tail + pin, corner_of_stubs(joint)) < 1e-6 * (tail.volume() + pin.volume())
 
 
-@settings(max_examples=30)
+@settings(max_examples=20)
 @given(joints(end="square"))
 def test_square_ends_stand_proud_and_are_planed_to_the_flush_joint(joint):
     flush = Joint(joint.corner, joint.height, joint.tail_thickness, joint.pin_thickness, joint.tails, joint.tail_slope,
@@ -254,7 +254,7 @@ def test_moving_a_board_takes_everything_on_it_along():
         assert moved.surfaces["end"].origin - cut.surfaces["end"].origin == pytest.approx(way * 7 * entry)
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(joints())
 def test_every_cheek_holds_the_level_entry_and_spreads_as_asked(joint):
     for name, plane in joint.planes.items():
@@ -269,7 +269,7 @@ def test_every_cheek_holds_the_level_entry_and_spreads_as_asked(joint):
             assert (y1 - y0) / abs(x1 - x0) == pytest.approx(rise / joint.tail_slope, abs=1e-9)
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(joints())
 def test_pins_and_half_pins_are_as_wide_as_stated_at_the_end_line(joint):
     outer = joint.tail_board.surfaces["outer"]
@@ -294,7 +294,7 @@ def test_pins_and_half_pins_are_as_wide_as_stated_at_the_end_line(joint):
 # --- flat --------------------------------------------------------------------------------------------------------
 
 
-@settings(max_examples=30)
+@settings(max_examples=20)
 @given(joints(end="flush", rims="level"))
 def test_tails_and_sockets_complement_each_other_on_the_planes_they_share(joint):
     for board, other in ((joint.tail_board, joint.pin_board), (joint.pin_board, joint.tail_board)):
@@ -336,7 +336,7 @@ def fold_up(sheets):
     return {name: folded(name, sheet.place(sheet.surface.blank)) for name, sheet in sheets.items()}
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(joints())
 def test_surfaces_lie_flat_in_true_size_unmirrored_and_fold_up_to_the_board(joint):
     for cut in (joint.tail_board, joint.pin_board):
@@ -368,7 +368,7 @@ def test_surfaces_lie_flat_in_true_size_unmirrored_and_fold_up_to_the_board(join
         assert folds["top"] == pytest.approx(90 + lean, abs=1e-6)
 
 
-@settings(max_examples=30)
+@settings(max_examples=20)
 @given(joints())
 def test_outer_and_inner_face_stand_upright_when_laid_flat(joint):
     for cut in (joint.tail_board, joint.pin_board):
@@ -384,7 +384,7 @@ def test_outer_and_inner_face_stand_upright_when_laid_flat(joint):
 # --- lines -------------------------------------------------------------------------------------------------------
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(joints())
 def test_every_line_lies_on_its_surface_and_carries_its_own_angle(joint):
     for cut in (joint.tail_board, joint.pin_board):
@@ -403,7 +403,7 @@ def test_every_line_lies_on_its_surface_and_carries_its_own_angle(joint):
             assert line.from_edge + line.from_square == pytest.approx(90)
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(joints())
 def test_lines_carry_the_corner_s_closed_forms(joint):
     corner = joint.corner

@@ -124,7 +124,7 @@ def on_top(canvas, pixels):
 
 
 @given(joint=joints(), share=APART, **VIEWS, seed=st.integers(0, 9999))
-@settings(max_examples=60)
+@settings(max_examples=30)
 def test_the_frontmost_face_lies_on_top(joint, share, turn, tilt, seed):
     canvas, view = stage()
     apart = share * free_at(joint)
@@ -218,7 +218,7 @@ def test_edges_are_inked_where_they_can_be_seen_and_nowhere_else(joint, share, t
 
 
 @given(joint=joints(), share=APART)
-@settings(max_examples=100)
+@settings(max_examples=50)
 def test_each_plane_parts_its_piece_from_all_that_follow(joint, share):
     for boards_cut, apart in ((2, share * free_at(joint)), (1, free_at(joint)), (0, free_at(joint))):
         cuts = joint.tail_board, joint.pin_board.moved(apart)
@@ -233,7 +233,7 @@ def test_each_plane_parts_its_piece_from_all_that_follow(joint, share):
 
 
 @given(joint=joints())
-@settings(max_examples=60)
+@settings(max_examples=30)
 def test_the_pieces_make_up_their_boards(joint):
     for cut in (joint.tail_board, joint.pin_board):
         pieces = cut_pieces(cut)

@@ -124,7 +124,7 @@ class TestTheMap:
     @example(tail=0.125, pin=0.125, width=20, tolerance=1)  # a miss of 3e-7°, which is not nothing
     @example(tail=0.001, pin=0.001, width=20, tolerance=1)
     @example(tail=0, pin=41.3, width=100, tolerance=1)  # the difference of two lines that are the same is 1e-15 in floats
-    @settings(max_examples=40)
+    @settings(max_examples=25)
     def test_verdict_and_numbers(self, tail, pin, width, tolerance):
         opens, error = worst_to_many_digits(tail, pin, width)
         assume(abs(opens - tolerance) > 1e-6)
@@ -158,7 +158,7 @@ class TestTheMap:
 
     @given(tail=LEAN, pin=LEAN, width=st.floats(20, 400), tolerance=st.floats(0.05, 2), error=st.floats(0.05, 1),
            unit=st.sampled_from(["mm", "in"]))
-    @settings(max_examples=60)
+    @settings(max_examples=30)
     def test_texts_stay_apart_and_inside(self, tail, pin, width, tolerance, error, unit):
         MAP.update(Corner(tail, pin), width, tolerance, error, unit)
         assert_readable(MAP.canvas)
@@ -216,7 +216,7 @@ class TestSettingErrors:
 
     @given(spread=st.floats(0.05, 1), tolerance=st.floats(0.05, 2), tail=st.floats(-45, 45), height=st.floats(40, 300),
            thickness=st.floats(6, 40), unit=st.sampled_from(["mm", "in"]), corners=st.sampled_from([1, 4]))
-    @settings(max_examples=60)
+    @settings(max_examples=30)
     def test_texts_stay_apart_and_inside(self, spread, tolerance, tail, height, thickness, unit, corners):
         sample = sample_of(spread, tail, 40, corners=corners, height=height, thickness=thickness)
         HISTOGRAM.update(sample, tolerance, unit)
