@@ -200,7 +200,7 @@ def test_text_and_hints_hold_the_numbers(number):
 def test_seeds_draw_other_numbers_and_the_same_seed_the_same(number):
     assert EXERCISES[number].ask(7) == asked(number)[7]
     texts = {question.text for question in asked(number)}
-    assert len(texts) > 12
+    assert len(texts) >= 12
     assert asked(number)[3].exercise == number
     assert asked(number)[3].kind == EXERCISES[number].kind
     assert asked(number)[3].unit in UNITS

@@ -17,7 +17,7 @@ from splaywork.teaching.bench_card_sheet import bench_card
 from splaywork.teaching.exercises import exercises_for, notebooks_with_exercises
 from splaywork.trial.words import say_measured
 
-SEEDS = range(25)
+SEEDS = range(12)
 QUANTITY = re.compile(r"[−-]?\d+(?:\.\d+)?(?: \d+/\d+)?(?:°| mm| in|″)?(?: from the edge| from square)?(?: in 100 mm| in 4″)?")
 
 
@@ -139,6 +139,6 @@ def test_every_exercise_that_is_read_off_is_here():
 def test_the_page_says_what_is_asked_for(number):
     exercise = next(exercise for exercise in exercises_for(number[:2]) if exercise.id == number)
     for seed in SEEDS:
-        for unit in ("mm", "in") if seed < 8 else ("mm",):
+        for unit in ("mm", "in") if seed < 5 else ("mm",):
             asked = exercise.ask(seed, unit)
             assert shows(asked, SAID[number](asked)), (asked.text, SAID[number](asked), asked.answer_text)
