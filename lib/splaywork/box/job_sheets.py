@@ -238,6 +238,8 @@ class Job:
         said += ["Saw the tails, scribe the pins from them, each corner from its own, and plough the grooves.",
                  "Put each box together dry, then measure the diagonals of its rims. Take it apart."]
         slid = {item.box.bottom.kind == "slid in" for item in self.plan.items}
+        if True in slid:
+            said.append("Rip the lower edge off each back whose page says so.")
         one = {(False,): "Glue it up, with the bottom in its grooves.", (True,): "Glue it up, and slide the bottom in."}
         said.append(one.get(tuple(slid), "Glue it up: a captured bottom goes in now, one that is slid in goes in afterwards."))
         parts = [what for what, name in (("its runners", "runners"), ("its show front", "front"))
