@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from ..common import checks
-from ..common.planes import meet_all
+from ..common.planes import cross, meet_all
 from ..corner.corner import Corner
 from ..formulas.forms import compute
 from ..joint.joint import Joint
@@ -425,7 +425,7 @@ class Box:
         points = meet_all(self.planes, corners + marks)
         outlines, marks = points[:-24].reshape(2, -1, 3), points[-24:].reshape(3, 2, 2, 2, 3)
         out = self.planes[f"{name} outer"].normal
-        right = np.cross((0.0, 0.0, 1.0), OUTWARD[name])
+        right = cross((0.0, 0.0, 1.0), OUTWARD[name])
         tails = tuple(self.corners[at].joint.tails for at in END_CORNERS[name])
         return BoxBoard(name, self.carries(name), tails, outlines, sides, *marks,
-                        np.array([right, np.cross(out, right), out]))
+                        np.array([right, cross(out, right), out]))

@@ -43,7 +43,7 @@ class BoxView:
         room = RADIUS + RING_WIDTH
         self._inner = (left + room, bottom + room, right - room, top - room)
         self._bench = canvas.polygons(fill=BENCH)
-        self._boards = canvas.polygons(snap=False)  # a plumb line that two faces share would go under one of them
+        self._boards = canvas.quads(snap=False)  # a plumb line that two faces share would go under one of them
         self._picked, self._picked_hidden = canvas.lines(INK, HEAVY), canvas.lines(INK, HEAVY, DOTS)
         self._ring = canvas.lines(INK, RING_WIDTH)
         self._names = {name: canvas.text(0, 0, name, align="center") for name in NAMES}
@@ -167,8 +167,8 @@ def _draw(collection, pieces, order, seen, corners, shoulders, closed):
 
     drawn = np.lexsort([np.concatenate(layers), rank[np.concatenate(owners)]])
     fills = np.concatenate([fills, np.zeros((len(drawn) - len(fills), 4))])[drawn]
-    collection.set_verts(np.concatenate(shapes)[drawn], closed=False)
-    collection.set(facecolor=fills, edgecolor=np.concatenate(inks)[drawn], linewidth=np.concatenate(widths)[drawn])
+    collection.set_quads(np.concatenate(shapes)[drawn], np.concatenate(widths)[drawn])
+    collection.set(facecolor=fills, edgecolor=np.concatenate(inks)[drawn])
 
 
 class BoxPicture(OnCanvas):

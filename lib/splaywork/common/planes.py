@@ -37,11 +37,20 @@ class Plane(Comparable):
         return np.asarray(points) @ self.normal - self.offset
 
 
+def cross(one: Any, two: Any) -> np.ndarray:
+    """one × two, for vectors (..., 3): np.cross takes ten times as long on a few."""
+    one, two = np.asarray(one, dtype=float), np.asarray(two, dtype=float)
+    return one[..., _NEXT] * two[..., _LAST] - one[..., _LAST] * two[..., _NEXT]
+
+
+_NEXT, _LAST = np.array([1, 2, 0]), np.array([2, 0, 1])
+
+
 def meet(first: Plane, second: Plane, third: Plane) -> np.ndarray:
     """The point, shape (3,), that lies in all three planes; ValueError when they share no single point."""
     planes = (first, second, third)
     normals = np.array([plane.normal for plane in planes])
-    if abs(normals[0] @ np.cross(normals[1], normals[2])) < PARALLEL:  # the box that they span is flat, but for rounding
+    if abs(normals[0] @ cross(normals[1], normals[2])) < PARALLEL:  # the box that they span is flat, but for rounding
         raise ValueError("The three planes share no single point: two are parallel, or all three run along one line.")
     return np.linalg.solve(normals, [plane.offset for plane in planes])
 

@@ -12,8 +12,9 @@ from typing import Any
 
 import numpy as np
 from matplotlib.backends.backend_agg import FigureCanvasAgg, RendererAgg
-from matplotlib.collections import LineCollection, PolyCollection
+from matplotlib.collections import Collection, LineCollection, PolyCollection
 from matplotlib.figure import Figure
+from matplotlib.path import Path
 from matplotlib.patheffects import AbstractPathEffect, Normal
 from matplotlib.text import Text
 from matplotlib.transforms import Affine2D, Bbox, TransformedBbox
@@ -106,6 +107,26 @@ class StampedText(Text):
             gc.restore()
 
 
+class Quads(PolyCollection):
+    """Many outlines of four points each. Their paths are made once: making them anew costs more than drawing them."""
+
+    def __init__(self, **style: Any) -> None:
+        super().__init__([], **style)
+        self._points, self._pool, self._widths = np.empty((0, 4, 2)), [], np.empty(0)
+
+    def set_quads(self, outlines: np.ndarray, widths: np.ndarray) -> None:
+        """Draw outlines (n, 4, 2), in order, with lines of these widths (n,) in points."""
+        count = len(outlines)
+        if count > len(self._pool):
+            self._points = np.empty((2 * count, 4, 2))
+            self._pool = [Path(points) for points in self._points]  # each looks into the array, and follows it
+        self._points[:count] = outlines
+        Collection.set_paths(self, self._pool[:count])
+        if not np.array_equal(widths, self._widths):
+            self._widths = widths
+            self.set_linewidth(widths)
+
+
 class Canvas:
     """A white canvas of width × height pixels, origin at the bottom left. Artists are kept; only their data changes.
 
@@ -124,6 +145,10 @@ class Canvas:
     def polygons(self, fill: Any = WHITE, edge: str = "none", width: float = 1.0, **style: Any) -> PolyCollection:
         """An empty PolyCollection; give it data with set_verts, and set_facecolor for a colour each."""
         return self._keep(PolyCollection([], facecolors=fill, edgecolors=edge, linewidths=width, **style))
+
+    def quads(self, **style: Any) -> "Quads":
+        """An empty `Quads`; give it data with set_quads, and colours and widths for each."""
+        return self._keep(Quads(**style))
 
     def waste(self) -> PolyCollection:
         """An empty PolyCollection for wood that is cut away; give it data with set_verts."""
@@ -182,7 +207,7 @@ class Canvas:
     def _weighted(self):
         """With the lines as heavy as the pen, and no type smaller than the least, while they are drawn."""
         heavy = [(artist.set_linewidths, artist.get_linewidths(), np.multiply(artist.get_linewidths(), self.pen))
-                 for artist in self.figure.artists if self.pen != 1 and isinstance(artist, (LineCollection, PolyCollection))]
+                 for artist in self.figure.artists if self.pen != 1 and isinstance(artist, Collection)]
         large = [(artist.set_fontsize, artist.get_fontsize(), self.least)
                  for artist in self.figure.artists if isinstance(artist, Text) and artist.get_fontsize() < self.least]
         try:

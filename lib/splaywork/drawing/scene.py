@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from ..common.planes import cross
 from .palette import INK
 
 if TYPE_CHECKING:
@@ -42,9 +43,7 @@ class Facet:
 def facets(faces: Any, fills: list[str], inked: float = EDGE, ink: str = INK) -> list[Facet]:
     """Facets from faces (n, corners, 3) with a fill each, all their edges inked equally."""
     faces = np.asarray(faces, dtype=float)
-    one, two = (faces[:, 1] - faces[:, 0]).T, (faces[:, 2] - faces[:, 1]).T
-    normals = np.array([one[1] * two[2] - one[2] * two[1], one[2] * two[0] - one[0] * two[2],
-                        one[0] * two[1] - one[1] * two[0]]).T  # np.cross takes ten times as long on so few
+    normals = cross(faces[:, 1] - faces[:, 0], faces[:, 2] - faces[:, 1])
     normals /= np.sqrt((normals**2).sum(axis=1, keepdims=True))
     widths = np.full(faces.shape[1], inked)
     return [Facet(points, widths, normal, fill, ink) for points, normal, fill in zip(faces, normals, fills, strict=True)]
@@ -54,7 +53,7 @@ def ribbon(line: np.ndarray, normal: np.ndarray, width: float, colour: str = INK
     """A drawn line (2, 3) on a face with that normal, as a facet `width` mm wide."""
     line, normal = np.asarray(line, dtype=float), np.asarray(normal, dtype=float)
     way = line[1] - line[0]
-    aside = np.cross(normal, way)
+    aside = cross(normal, way)
     aside *= width / 2 / max(np.linalg.norm(aside), 1e-12)
     corners = np.array([line[0] - aside, line[1] - aside, line[1] + aside, line[0] + aside]) + LIFT * normal
     return Facet(corners, np.zeros(4), normal, colour, colour)

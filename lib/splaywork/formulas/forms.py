@@ -203,18 +203,26 @@ for _board in ("tail", "pin"):
 
 def _inputs(name, symbols, given):
     """The values that the compiled function takes, in radians and tangents, in order."""
-    wanted = tuple(QUANTITIES[symbol].name for symbol in symbols)
-    given = {"plan_angle": 90} | given if "plan_angle" in wanted else given
-    if given.keys() != set(wanted):
-        raise ValueError(f"The form {name} is worked out from {', '.join(wanted)}, not from {', '.join(given) or 'nothing'}.")
-    for symbol, quantity in zip(symbols, wanted, strict=True):
-        value = np.asarray(given[quantity], dtype=float)[()]
-        if symbol is w:
-            yield np.radians(90 - value)
-        elif symbol in (P, Q):
-            yield np.tan(np.radians(value))
-        else:
-            yield np.radians(value) if QUANTITIES[symbol].kind == "angle" else value
+    taken = _taken(symbols)
+    if "plan_angle" in taken and "plan_angle" not in given:
+        given = {"plan_angle": 90} | given
+    if given.keys() != taken.keys():
+        raise ValueError(f"The form {name} is worked out from {', '.join(taken)}, not from {', '.join(given) or 'nothing'}.")
+    return [turned(np.asarray(given[quantity], dtype=float)[()]) for quantity, turned in taken.items()]
+
+
+@cache
+def _taken(symbols):
+    """Quantity -> what makes of its value, in degrees or mm, the one that a compiled function takes."""
+    return {QUANTITIES[symbol].name: _turned(symbol) for symbol in symbols}
+
+
+def _turned(symbol):
+    if symbol is w:
+        return lambda degrees: np.radians(90 - degrees)
+    if symbol in (P, Q):
+        return lambda degrees: np.tan(np.radians(degrees))
+    return np.radians if QUANTITIES[symbol].kind == "angle" else lambda value: value
 
 
 @cache

@@ -16,7 +16,7 @@ import numpy as np
 
 from ..common import checks
 from ..common.boards import BOARDS, other
-from ..common.planes import Plane, meet_all
+from ..common.planes import Plane, cross, meet_all
 from ..corner.corner import Corner
 from ..corner.stubs import face_planes, rims
 from .lines import group_settings, lines_to_strike
@@ -238,7 +238,7 @@ class Joint:
     def _end_plane(self, planes, board, end_lines):
         if self.end == "flush":
             return planes[f"{other(board)} outer"]
-        normal = np.cross(self.corner.vector("corner_line"), self.corner.vector(f"{board}_normal"))
+        normal = cross(self.corner.vector("corner_line"), self.corner.vector(f"{board}_normal"))
         normal *= -np.sign(normal @ self.corner.vector(f"{board}_level")) / np.linalg.norm(normal)
         return Plane(normal, float((end_lines @ normal).max()))
 
@@ -249,7 +249,7 @@ class Joint:
         on_end_line = self.marks[..., None] * self.corner.vector("corner_line") * self.height / self.slant_width
         planes = {}
         for side, (word, way) in enumerate((("lower", 1), ("upper", -1))):
-            normal = np.cross(level + way * up / self.tail_slope, entry)
+            normal = cross(level + way * up / self.tail_slope, entry)
             normal *= -way * np.sign(normal @ up) / np.linalg.norm(normal)
             for tail, offset in enumerate(on_end_line[:, side] @ normal, start=1):
                 planes[f"tail {tail} {word} cheek"] = Plane(normal, float(offset))

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from ..common.checks import Comparable
+from ..common.planes import cross
 from ..common.tolerances import SAME_SETTING
 
 if TYPE_CHECKING:
@@ -105,7 +106,7 @@ def _struck(cut, surface, named, along, edge, scribed=False):
     ends = np.array(ends)
     way = ends[:, 1] - ends[:, 0]
     cosine = np.abs(way @ along)
-    sine = np.linalg.norm(np.cross(way, along), axis=1)
+    sine = np.linalg.norm(cross(way, along), axis=1)
     from_square = np.degrees(np.arctan2(cosine, sine))
     flat = cut.surfaces[surface].flat(ends)
     tools = ["tails" if scribed else "square" if angle < SAME_SETTING else "bevel" for angle in from_square]

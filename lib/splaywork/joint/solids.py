@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from ..common.checks import Comparable
+from ..common.planes import cross
 
 # Corners of each surface of the uncut blank as (face, end, rim) — 0 outer, joint, bottom; 1 inner, far, top —
 # counter-clockwise as seen from outside the wood of a tail board; a pin board's corner is on the other hand.
@@ -150,14 +151,14 @@ class CutBoard(Comparable):
 
     def _surface(self, name, pieces):
         blank = np.array([self.blank[corner] for corner in self._quad(name)])
-        normal = _unit(np.cross(blank[2] - blank[0], blank[3] - blank[1]))
+        normal = _unit(cross(blank[2] - blank[0], blank[3] - blank[1]))
         if name == "end":
             up = _unit(self.blank[0, 0, 1] - self.blank[0, 0, 0])
         else:
-            up = np.cross(normal, _unit(self.blank[0, 1, 0] - self.blank[0, 0, 0]))
+            up = cross(normal, _unit(self.blank[0, 1, 0] - self.blank[0, 0, 0]))
             up = -up if name in ("outer", "inner") and up[2] < 0 else up
         origin = self.blank[int(name == "inner"), 0, int(name == "top")]
-        return Surface(name, origin, np.array([np.cross(up, normal), up]), normal, blank, pieces)
+        return Surface(name, origin, np.array([cross(up, normal), up]), normal, blank, pieces)
 
     @cached_property
     def waste(self) -> dict[str, np.ndarray]:
@@ -187,7 +188,7 @@ class CutBoard(Comparable):
             cosine, sine = given @ wanted, given[0] * wanted[1] - given[1] * wanted[0]
             turn = np.array([[cosine, -sine], [sine, cosine]]) / np.hypot(cosine, sine)
             shift = base.place(arris[0]) - turn @ surface.flat(arris[0])
-            fold = np.degrees(np.arctan2(np.linalg.norm(np.cross(base.surface.normal, surface.normal)),
+            fold = np.degrees(np.arctan2(np.linalg.norm(cross(base.surface.normal, surface.normal)),
                                          base.surface.normal @ surface.normal))
             sheets[name] = Sheet(surface, turn, shift, parent, float(fold))
         return sheets
