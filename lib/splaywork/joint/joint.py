@@ -178,17 +178,23 @@ class Joint:
 
     @property
     def narrowest_gap(self) -> float | None:
-        """Smallest distance between the cheeks of two neighbouring tails, square to one of them, mm; None for one tail.
+        """Smallest distance between the cheeks of two neighbouring tails, seen along the level entry, mm; None for one tail.
 
-        It is found at the sawn ends: less than `pin_width` where the tail board leans or a square end stands proud.
+        A chisel no wider than this passes, pushed level between them. The cheeks are nearest at or near the sawn ends, and an
+        upright corner's gap is its `pin_width`. 0 where two tails touch.
         """
-        cheeks = dict(self.tail_board.faces)
-        gaps = []
-        for tail in range(1, self.tails):
-            below, above = f"tail {tail} upper cheek", f"tail {tail + 1} lower cheek"
-            for plane, facing in ((below, above), (above, below)):
-                gaps.append(self.planes[plane].height_of(cheeks[facing]).min())
-        return float(min(gaps)) if gaps else None
+        if self.tails == 1:
+            return None
+        faces = dict(self.tail_board.faces)
+        across = np.stack([self.corner.vector("pin_outward"), (0.0, 0.0, 1.0)], axis=-1)  # along the entry a cheek is a line
+
+        def seen(side, tails):
+            corners = np.array([faces[f"tail {tail} {side} cheek"] for tail in tails]) @ across
+            order = np.argsort(corners[..., 0], axis=-1)[:, [0, -1], None]  # the ends of the line: root and tip
+            return np.take_along_axis(corners, order, axis=1)
+
+        below, above = seen("upper", range(1, self.tails)), seen("lower", range(2, self.tails + 1))
+        return float(np.minimum(_apart(below, above, 1), _apart(above, below, -1)).min())
 
     @property
     def slant_width(self) -> float:
@@ -333,3 +339,15 @@ class Joint:
         angles each add their own.
         """
         return group_settings(self.lines)
+
+
+def _apart(lines, others, side):
+    """mm from the ends of flat lines (n, 2, 2) to the other lines; 0 where an end has crossed to its other's wrong side.
+
+    side: 1 where the others lie above, −1 where they lie below.
+    """
+    start, way = others[:, :1], others[:, 1:] - others[:, :1]
+    out = lines - start
+    along = np.clip((out * way).sum(-1) / (way * way).sum(-1), 0, 1)
+    crossed = side * (way[..., 0] * out[..., 1] - way[..., 1] * out[..., 0]) >= 0
+    return np.where(crossed & (along > 0) & (along < 1), 0.0, np.linalg.norm(out - along[..., None] * way, axis=-1))

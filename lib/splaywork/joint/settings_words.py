@@ -59,7 +59,8 @@ def bevel_words(joint: "Joint", unit: str = "mm") -> str:
         told.append(f"{letter} is {setting_value(setting, unit)}: it strikes {first}.")
         told += [f"{letter} also strikes {uses}." for uses in others]
     if joint.narrowest_gap is not None:
-        told.append(f"Between two tails the narrowest gap is {length(joint.narrowest_gap, unit)}.")
+        told.append("Between two tails the narrowest gap is "
+                    f"{length(joint.narrowest_gap, unit)}, seen along the level entry.")
     return " ".join(told)
 
 
