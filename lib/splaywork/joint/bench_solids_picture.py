@@ -81,6 +81,19 @@ def prism(name: str, kind: str, outline: Any, along: Any) -> Solid:
     return Solid(name, _outward(list(zip(kinds, faces, strict=True))))
 
 
+def around(points: np.ndarray) -> np.ndarray:
+    """The corners of the convex outline of flat points (n, 2), anticlockwise."""
+    points = np.unique(np.round(points, 9), axis=0)  # from the left, and upwards
+
+    def chain(points):
+        kept = []
+        for point in points:
+            while len(kept) > 1 and np.linalg.det([kept[-1] - kept[-2], point - kept[-1]]) <= 1e-9:
+                kept.pop()
+            kept.append(point)
+        return kept[:-1]
+
+    return np.array([*chain(points), *chain(points[::-1])])
 def block(name: str, kind: str, corner: Any, x: float, y: ArrayLike, z: ArrayLike) -> Solid:
     """A box from one corner along three vectors (3,)."""
     corner, x, y, z = (np.asarray(vector, dtype=float) for vector in (corner, x, y, z))

@@ -24,6 +24,7 @@ INCH = 25.4  # mm
 LINE = 0.5  # mm in 100 mm: how near a struck line should be to its offset
 MARK = 0.3  # mm: how near a mark should be to its place
 LIGHT = 0.2  # mm: the widest light that a bevel or a square should show
+HELD_AT = {"mm": 50.0, "in": 50.8}  # mm up its blade that a square is held to a leaning face
 STRAIGHT = 1.0  # degrees: saw cuts this near to straight across the bench are straight
 
 
@@ -54,10 +55,11 @@ def hundred(unit: str = "mm") -> str:
 
 
 def _slant(angle, unit):
-    """`square`, or `50.0 mm in 100 mm (26.6°), longer at the top`."""
+    """`is square to the bottom edge`, or `slants 50.0 mm in 100 mm (26.6°) from square: the board is longer at the top`."""
     if abs(angle) < SAME:
-        return "square to the bottom edge"
-    return f"{offset(abs(angle), unit)} ({degrees(abs(angle))}), longer at the {'top' if angle > 0 else 'bottom'}"
+        return "is square to the bottom edge"
+    longer = f"the board is longer at the {'top' if angle > 0 else 'bottom'}"
+    return f"slants {offset(abs(angle), unit)} ({degrees(abs(angle))}) from square: {longer}"
 
 
 def _on_both(joint, words):
@@ -79,11 +81,12 @@ def _rip(joint, unit):
     leans = [joint.corner.lean(board) for board in BOARDS if comes_off(joint, board)]
     if not leans:
         return do, f"A square on each edge shows no light wider than {ruled_fine(LIGHT, unit)}.", _PLANE
-    offsets = " or ".join(dict.fromkeys(offset(abs(lean), unit) for lean in leans))
+    away = " or ".join(dict.fromkeys(length(HELD_AT[unit] * np.tan(np.radians(abs(lean))), unit) for lean in leans))
     return (
         do,
-        f"Hold the board against its wedge, and stand a square on the bench beside it. The face is {offsets} out of plumb, "
-        f"within {ruled_fine(LINE, unit)}. No light shows under its edge.",
+        f"Hold the board against its wedge. Stand a square on the bench, its blade touching the face "
+        f"{length(HELD_AT[unit], unit)} up: from the blade to the foot of the face is {away}, within {ruled_fine(MARK, unit)}. "
+        "No light shows under the edge.",
         _RIP,
     )
 
@@ -162,7 +165,9 @@ def _prop(joint, unit):
 
 
 def _project(joint, unit):
-    lines = _on_both(joint, lambda board: _slant(joint.corner.end_line(board), unit))
+    tail, pin = (_slant(joint.corner.end_line(board), unit) for board in BOARDS)
+    each = f"On the tail board the line {tail}. On the pin board the line {pin}."
+    lines = f"On both boards the line {tail}." if tail == pin else each
     return (
         [
             "Lay a straightedge flat on the pin board's outer face, its end against the tail board.",
@@ -171,7 +176,7 @@ def _project(joint, unit):
             "Now swap: push the tail board's end against the pin board. "
             "Mark the pin board from the tail board's outer face.",
         ],
-        (f"Measured from square to the bottom edge, the line is {lines}, within {ruled_fine(1.0, unit)}."),
+        f"{lines} Either may be {ruled_fine(1.0, unit)} out in {hundred(unit)}.",
         ("Hold the straightedge with a flat hand, and keep the knife out of its path."),
     )
 
@@ -330,11 +335,12 @@ def _mark_tails(joint, unit):
     count = "the tail" if joint.tails == 1 else f"{joint.tails} tails"
     strike = _strike_baselines(joint, reach, unit)
     top = length(joint.slant_width - joint.marks[-1, 1], unit)
+    halves = f"each {top}" if top == marks[0] else f"{marks[0]} and {top}"
     return (
         [
             *strike,
             f"On the tail board's end line mark {count}, measured square to the bottom edge, up the face: {series(marks)}.",
-            f"Below the first mark and above the last lie the half pins, {marks[0]} and {top}.",
+            f"Below the first mark and above the last lie the half pins, {halves}.",
             f"On the baseline mark the same tails, narrower: {series([length(root, unit) for root in tail_roots(joint)])}.",
             "Join the pairs of marks, and hatch the waste.",
             f"Each tail's sides then spread 1 in {joint.tail_slope:g}, equally from a level centre line.",
@@ -366,18 +372,20 @@ def _across(joint, unit):
 
     def struck(each):
         way = falls(each)
-        return "with a square" if not way else f"{offset(abs(each.from_square), unit)}, sloping {way} to the inner face"
+        return "square" if not way else f"{offset(abs(each.from_square), unit)}, sloping {way} to the inner face"
 
     if abs(lower.from_square - upper.from_square) < SAME and falls(lower) == falls(upper):
         tool = "square" if not falls(lower) else "bevel"
         do = [
-            f"Hold the {tool}'s stock against the outer face, its blade across the end: {struck(lower)}.",
+            f"Hold the {tool}'s stock against the outer face, its blade across the end"
+            + (f": {struck(lower)}." if falls(lower) else "."),
             "Draw a line across the end from each tail's side.",
             "Or set nothing: on the propped board these lines are level, so slide a pencil on a block along the bench.",
             "Pack the block with scraps until the point touches a mark; do so for each mark.",
+            "The block draws level lines on the faces, too.",
         ]
         if joint.end == "square" and abs(joint.corner.end_bevel) >= SAME:
-            del do[-2:]
+            del do[-3:]
     else:
         do = [
             f"A square end needs two more settings, because its lines aren't level. Lower sides: {struck(lower)}.",
@@ -410,26 +418,30 @@ def scribing(joint: "Joint", unit: str = "mm") -> list[str]:
         ]
     else:
         do.append(line)
-    do.append("Prop the tail board's far end, clamp the board to the prop, and let nothing slide. "
-              "Scribe along the tails' sides with a knife.")
+    do += [_far_end(joint, unit), "Let nothing slide, and scribe along the tails' sides with a knife."]
     if wedge >= SAME:
         do.append("Carry each mark down to the end along the pin board's length.")
     return do
 
 
+def _far_end(joint, unit):
+    """How the tail board lies for scribing, seen from the side, and how its far end is held."""
+    tilt, hold = joint.corner.end_bevel, "Prop that end, and clamp the board to the prop."
+    if abs(tilt) < SAME:
+        return f"The tail board lies level towards its far end. {hold}"
+    way = "rises" if tilt > 0 else "drops"
+    return f"Seen from the side, the tail board {way} {offset(abs(tilt), unit)} towards its far end. {hold}"
+
+
 def _scribe(joint, unit):
-    wide = length(joint.corner.slant_width(joint.height, "pin"), unit)
-    tops = ", and so do the top edges" if joint.rims == "level" else ""
-    down = "With a square to the bottom edge" if abs(joint.corner.pin_end_line) < SAME else "Parallel to the bottom edge"
+    level, flush = joint.rims == "level", packing(joint) < SAME
+    edges = "both bottom edges" if level else "the outer arrises of both bottom edges"
+    tops = ", nor over the top edges" if level else ""
+    touch = " Every tail's end touches the block." if flush else ""
     return (
-        [
-            *scribing(joint, unit),
-            f"{down}, draw the pins' sides down both faces to the baselines."
-            if "Parallel" in down
-            else "Parallel to the bottom edge, draw the pins' sides down both faces to the baselines.",
-        ],
-        f"A rule laid over both bottom edges touches all along the pin board's {wide}, within {ruled_fine(LIGHT, unit)}{tops}.",
-        ("The knife points at the hand that holds: scribe away from it."),
+        [*scribing(joint, unit), "Parallel to the bottom edge, draw the pins' sides down both faces to the baselines."],
+        f"A rule laid over {edges} shows no light wider than {ruled_fine(LIGHT, unit)}{tops}.{touch}",
+        "The knife points at the hand that holds: scribe away from it.",
     )
 
 
@@ -438,10 +450,9 @@ def _together(joint, unit):
     chop = "square to the face" if abs(tilt) < SAME else f"tilted {degrees(abs(tilt))}, as the ends are sawn"
     do = [
         "Hold the pin board end up, its bottom edge plumb. Saw plumb, in the waste, along the lines on the end.",
-        f"Chop to the baselines from both faces, the chisel {chop} when flush with the baseline.",
+        f"Chop to the baselines from both faces, the chisel {chop}.",
         "Push the pin board straight in, level, along its own length. Tipped, it binds. Pare only what rubs.",
     ]
-    do[1] = f"Chop to the baselines from both faces, the chisel {chop}."
     if joint.end == "square" and abs(tilt) >= SAME:
         do.append("After the glue has dried, plane the proud ends down to the faces.")
     level = (

@@ -8,7 +8,7 @@ import numpy as np
 from ..common import checks
 from ..common.boards import BOARDS, other
 from ..common.planes import Plane, meet
-from ..common.printing import degrees, length
+from ..common.printing import degrees, length, offset
 from ..common.rotations import turned
 from ..common.tolerances import SAME_SETTING as SAME
 from ..drawing.canvas import Canvas
@@ -28,7 +28,7 @@ from .bench_setups import (
     unit_vector,
 )
 from .bench_sketch_picture import HEIGHT, WIDTH, Frame, Sketch
-from .bench_solids_picture import Shape, block, jointed, plank, prism, seen
+from .bench_solids_picture import Shape, around, block, jointed, plank, prism, seen
 from .bench_steps import aside, bench_step_words, hundred, tail_roots
 from .bench_tools_picture import arrow, bevel, chisel, knife, line, outlined, pencil, try_square
 from .joint import Joint
@@ -76,9 +76,9 @@ def _wrong_edge(joint, board, unit):
 def _right_edge(joint, board, unit, shown):
     wood, blank = section(joint, board)
     lean, ripped = joint.corner.lean(board), comes_off(joint, board)
-    shapes = [_on_bench(wood)]
-    callouts = [(f"{face} face", wood[low] + 0.8 * (wood[high] - wood[low]))
-                for face, low, high in (("outer", 0, 1), ("inner", 3, 2))]
+    shapes = []
+    callouts = [(f"{face} face", wood[low] + at * (wood[high] - wood[low]))
+                for face, low, high, at in (("outer", 0, 1, 0.55), ("inner", 3, 2, 0.85))]
     if ripped:
         triangles = [
             np.array([wood[end], wood[3 - end], blank[end] if ripped[side] == "outer" else blank[3 - end]])
@@ -95,7 +95,8 @@ def _right_edge(joint, board, unit, shown):
     foot = wood[side] * [1, 0]
     touch = foot[0] + high * np.tan(np.radians(lean))
     way = 1 if lean >= 0 else -1
-    shapes += try_square(np.array([touch, high / 6]), (way, 0), (0, 1), high / 1.2)  # its stock stands on the bench
+    square = try_square(np.array([touch, high / 6]), (way, 0), (0, 1), high / 1.2)  # its stock stands on the bench
+    shapes = [_on_bench(np.concatenate([wood, *(shape.points for shape in square)])), *shapes, *square]
     if abs(lean) < SAME:
         callouts.append(("square on\nthe bench", np.array([touch, high / 2])))
     else:
@@ -245,7 +246,10 @@ def _carry(joint, board, unit):
         shapes += outlined(Shape(f"{board} {'far end' if surface == 'bottom' else surface}", outline), surface)
     foot, head = lines["outer"]
     shapes += [Shape("trace", points, f"mark on {surface}") for surface, points in lines.items()]
-    deep = wood["bottom"][0, 1]
+    left, deep = wood["bottom"][0]
+    turn = np.linspace(0, np.pi, 13)
+    for arris in (0.0, deep):  # each face folds back about its arris
+        shapes += arrow(*np.stack([left - 3 - 9 * np.sin(turn), arris + 9 * np.cos(turn)], axis=-1), size=6)
     stock = np.array([1.0, 0]) if board == "tail" else np.array([-1.0, 0])
     tool = try_square if abs(joint.corner.end_line(board)) < SAME else bevel
     shapes += tool(foot, stock, head - foot, 0.42 * joint.height)
@@ -256,7 +260,7 @@ def _carry(joint, board, unit):
         (f"3 outer face:\n{setting}", (foot + head) / 2),
         (f"2 bottom edge:\n{across}", lines["bottom"].mean(axis=0)),
         ("1 inner face:\nthe pencil's mark", lines["inner"].mean(axis=0)),
-        ("fold here", np.array([wood["bottom"][1, 0], deep])),
+        ("folds back\nhere, and above", np.array([wood["bottom"][1, 0], deep])),
     ]
     return Frame(tuple(shapes), tuple(callouts), f"{board.capitalize()} board, unfolded")
 
@@ -531,7 +535,7 @@ def _turned(joint):
     back = np.array([board[0], board[1], (high, top), (low, top)])
     shapes = []
     if abs(wedge) >= SAME:
-        shapes += [*outlined(Shape("wedge", _hull(front)), "wedge"), *outlined(Shape("wedge", _hull(back)), "wedge")]
+        shapes += [*outlined(Shape("wedge", around(front)), "wedge"), *outlined(Shape("wedge", around(back)), "wedge")]
     shapes += outlined(Shape("tail end", board), "tail board's end")
     for y, height in ((top, 16), (bottom, -16)):
         shapes += outlined(
@@ -552,12 +556,6 @@ def _turned(joint):
         ("bottom edge", board[[0, 3]].mean(axis=0)),
     ]
     return Frame(tuple(shapes), tuple(callouts), "Tail board end up, from above", 1.1)
-
-
-def _hull(points):
-    """The corners of four points in order round them."""
-    middle = points.mean(axis=0)
-    return points[np.argsort(np.arctan2(*(points - middle).T[::-1]))]
 
 
 def waste(joint: Joint) -> list[np.ndarray]:
@@ -592,7 +590,8 @@ def _tails_left(joint):
 def scribing_scene(joint: Joint) -> tuple:
     """(solids, turn): the boards as they lie for scribing, the pin board end up in the vice, in axes of `end_up`.
 
-    Solids: the pin board, the pieces of the tail board, two jaws, the stop against the tails' ends, and a prop.
+    Solids: the pin board, the pieces of the tail board, packing under a square end, two jaws, the stop against the tails'
+    ends, a prop, and the clamp that holds the board to it.
     """
     turn = end_up(joint, "pin")
     tail = joint.tail_board.moved(scribing_shift(joint))
@@ -613,18 +612,34 @@ def scribing_scene(joint: Joint) -> tuple:
     stop_top = max(point[2] for piece in tails for point in piece.points if abs(point[1]) < 12)
     proud = max(0.0, max(point[1] for piece in tails for point in piece.points))
     stop = block("stop", "prop", (left - 4, proud, top - 20), (wide + 8, 0, 0), (0, 16, 0), (0, 0, stop_top - top + 14))
-    body = tails[0].points
-    y = body[:, 1].min() * 0.8
-    inner = next(face for face in tails[0].faces if face.kind == "tail inner").corners
-    normal = np.cross(inner[1] - inner[0], inner[2] - inner[0])
-    normal = normal / np.linalg.norm(normal)
-    under = [
-        inner[0, 2] - ((x - inner[0, 0]) * normal[0] + (at - inner[0, 1]) * normal[1]) / normal[2]
-        for x in (left + 0.25 * wide, left + 0.75 * wide)
-        for at in (y, y + 20)
+    far = tails[0].points[:, 1].min()
+    y = 0.8 * far
+    xs, ys = (left + 0.25 * wide, left + 0.75 * wide), (y, y + 20)
+    tall = _over(tails[0], "inner", xs, ys).min() - low
+    prop = block("prop", "prop", (xs[0], y, low), (0.5 * wide, 0, 0), (0, 20, 0), (0, 0, tall))
+    clamp = _clamp(tails[0], left + wide / 2, y + 10, far, low)
+    return [pin, *tails, *_packing(joint, held, tails[0]), *jaws, stop, prop, *clamp], turn
+
+
+def _over(body, face, xs, ys):
+    """Heights of the tail board's "inner" or "outer" face, (2, 2), over the places xs and ys, as it lies for scribing."""
+    corners = next(each for each in body.faces if each.kind == f"tail {face}").corners
+    normal = np.cross(corners[1] - corners[0], corners[2] - corners[0])
+    x, y = np.meshgrid(xs, ys, indexing="ij")
+    return corners[0, 2] - ((x - corners[0, 0]) * normal[0] + (y - corners[0, 1]) * normal[1]) / normal[2]
+
+
+def _clamp(body, x, y, far, low):
+    """A bar clamp round the far end of the tail board: its screw over the prop at (x, y), its lower arm under the prop."""
+    side, deep = np.array([10.0, 0, 0]), y + 5 - (far - 16)
+    touch = _over(body, "outer", (x - 4, x + 4), (y - 4, y + 4)).max()
+    arm, back = touch + 12, (x - 5, far - 16, low - 10)
+    return [
+        block("clamp", "tool", back, side, (0, 10, 0), (0, 0, arm + 9 - back[2])),
+        block("clamp", "tool", (x - 5, far - 6, low - 10), side, (0, deep - 10, 0), (0, 0, 10)),
+        block("clamp", "tool", (x - 5, far - 6, arm), side, (0, deep - 10, 0), (0, 0, 9)),
+        block("screw", "steel", (x - 4, y - 4, touch), (8, 0, 0), (0, 8, 0), (0, 0, arm - touch)),
     ]
-    prop = block("prop", "prop", (left + 0.25 * wide, y, low), (0.5 * wide, 0, 0), (0, 20, 0), (0, 0, min(under) - low))
-    return [pin, *tails, *_packing(joint, held, tails[0]), *jaws, stop, prop], turn
 
 
 def _packing(joint, held, body):
@@ -642,31 +657,53 @@ def _packing(joint, held, body):
 
 
 def step_scribe(joint: Joint, unit: str) -> tuple[Frame, ...]:
-    """The tail board lying on the pin board's end, in the vice."""
+    """Two frames: the tail board lying on the pin board's end, in the vice; and the same from the side."""
     solids, _ = scribing_scene(joint)
-    view = View(62, 26)
+    return _lying(joint, solids), _from_the_side(joint, solids, unit)
+
+
+def _named(solids):
+    """The first solid of each name."""
+    return {solid.name: solid for solid in reversed(solids)}
+
+
+def _lying(joint, solids):
+    view, named = View(62, 26), _named(solids)
     shapes = seen(solids, view)
-    tails = [solid for solid in solids if solid.name == "tail board"]
-    first = tails[1]
-    stop, prop = solids[-2:]
-    jaw = next(solid for solid in solids if solid.name == "jaw")
-    tail_top = first.faces[0].corners
-    tip = view.flat(tail_top[[0, 1]].mean(axis=0))
+    first = [solid for solid in solids if solid.name == "tail board"][1]
+    tip = view.flat(first.faces[0].corners[[0, 1]].mean(axis=0))
     shapes += knife(tip, 62, 0.4 * joint.height)
+    pin = named["pin board"].faces[0].corners
     callouts = [
-        ("knife, along each cheek", tip),
-        ("stop, clamped to the\npin board's outer face", view.flat(stop.points.mean(axis=0))),
-        ("pin board, end up", view.flat(solids[0].faces[0].corners[[0, 3]].mean(axis=0) - [0, 0, 0.35 * joint.height])),
-        ("vice jaw", view.flat(jaw.points.max(axis=0) - [12, 0, 20])),
-        ("prop; clamp the\nboard to it", view.flat(prop.points.max(axis=0) - [0, 0, 0.15 * joint.height])),
-        ("tail board, inner face down", view.flat(tails[0].faces[0].corners.mean(axis=0))),
+        ("tail board,\ninner face down", view.flat(named["tail board"].faces[0].corners.mean(axis=0))),
+        ("knife, along\neach cheek", tip),
+        ("stop, clamped to\nthe outer face", view.flat(named["stop"].points.mean(axis=0))),
+        ("pin board,\nend up", view.flat(pin[[0, 3]].mean(axis=0) - [0, 0, 0.35 * joint.height])),
+        ("vice jaw", view.flat(named["jaw"].points.max(axis=0) - [12, 0, 20])),
     ]
-    callouts += [
-        (f"packing of {degrees(packing(joint))}", view.flat(solid.points.mean(axis=0)))
-        for solid in solids
-        if solid.name == "packing"
+    if "packing" in named:
+        callouts.append((f"packing of {degrees(packing(joint))}", view.flat(named["packing"].points.mean(axis=0))))
+    return Frame(tuple(shapes), tuple(callouts), "In the vice")
+
+
+def _from_the_side(joint, solids, unit):
+    """Every solid's outline seen along the pin board's end, the outer face at the right."""
+    outlines, shapes = {}, []
+    order = ("jaw", "pin board", "packing", "tail board", "stop", "prop", "clamp", "screw")
+    kinds = {"pin board": "pin wood", "tail board": "tail wood", "packing": "wedge", "stop": "prop", "prop": "prop",
+             "jaw": "jaw", "clamp": "tool", "screw": "steel"}
+    for solid in sorted(solids, key=lambda each: order.index(each.name)):
+        outlines.setdefault(solid.name, []).append(outline := around(solid.points[:, 1:]))
+        shapes += outlined(Shape(kinds[solid.name], outline), solid.name)
+    tilt, far = joint.corner.end_bevel, outlines["tail board"][0]
+    way = "lies level" if abs(tilt) < SAME else f"{'rises' if tilt > 0 else 'drops'}\n{offset(abs(tilt), unit)}"
+    callouts = [
+        (f"far end {way}", far[np.argmin(far[:, 0] - 0.01 * far[:, 1])]),
+        ("clamp, round\nboard and prop", outlines["clamp"][2].mean(axis=0)),
+        ("prop", outlines["prop"][0].mean(axis=0)),
+        ("stop", outlines["stop"][0].mean(axis=0)),
     ]
-    return (Frame(tuple(shapes), tuple(callouts), "The tail board lies on the pin board's sawn end"),)
+    return Frame(tuple(shapes), tuple(callouts), "The same from the side")
 
 
 # Step 11
@@ -724,7 +761,7 @@ def _slide_in(joint):
     callouts = [("push level,\nalong its length", (rear + ahead) / 2)]
     if joint.rims == "level":
         callouts.append(("a level shows it", view.flat(tool.points.mean(axis=0))))
-    return Frame(tuple(shapes), tuple(callouts), "In it goes")
+    return Frame(tuple(shapes), tuple(callouts), "Push the pin board in")
 
 
 STEPS = (
