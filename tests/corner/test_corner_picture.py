@@ -19,7 +19,7 @@ from splaywork.corner.picture import FILLS, HEAVY, LIGHT, SAMPLE, STUB, CornerPi
 from splaywork.corner.projection_stills import projection_moving_still, projection_still
 from splaywork.corner.stills import corner_still, lean_dragged_still, tail_end_still, words_still
 from splaywork.corner.vectors_picture import VectorsPicture
-from splaywork.corner.words import corner_words
+from splaywork.corner.words import corner_words, tail_end_words
 from splaywork.drawing import palette
 from splaywork.drawing.canvas import DPI, Canvas, StampedText
 from splaywork.drawing.still import moving
@@ -662,6 +662,19 @@ def test_tails_spread_alike_from_their_level_centre_lines(corner, tails, made, m
         at = [line[0, 1] + (centre[0, 0] - line[0, 0]) * slope
               for line, slope in ((lower, 1 / 6), (upper, -1 / 6))]  # wider at the end, on the left
         assert centre[0, 1] == pytest.approx(np.mean(at)) and at[0] < at[1]
+
+
+@pytest.mark.parametrize(("corner", "told"), [
+    (Corner(16, 0), "lines that are 16.0° from square. A bevel set to the tail board's lean strikes them."),
+    (Corner(0, 11), "Sawn flush or sawn square, the tail board's end has level lines that are square."),
+    (Corner(0, 0), "Sawn flush or sawn square, the tail board's end has level lines that are square."),
+    (Corner(16, 11), "strikes lines that are 16.0° from square."), (Corner(30, 30), "Sawn flush, the tail board's end")])
+def test_words_on_the_tail_board_s_end_give_its_level_lines(corner, told):
+    words = tail_end_words(corner)
+    assert words.startswith(told) or words.endswith(told)
+    for level in (corner.level_on_flush_end, corner.level_on_square_end):
+        assert (f"{level:.1f}° from square" in words) == (abs(level) >= 0.005)
+    assert ("strikes them" in words) == (corner.pin_lean == 0 != corner.tail_lean)
 
 
 @pytest.mark.parametrize("still", [corner_still, words_still, tail_end_still])

@@ -259,9 +259,11 @@ def test_words_tell_how_the_end_was_sawn():
 
 def test_words_tell_how_the_end_line_was_cut():
     too_much = say_end_line_gap(DRAWER, 120, end_line_gap(DRAWER, 120, 16, "pin"), "pin")
-    assert "at the bottom and closes at the top" in too_much and "cut at 16.00° from square" in too_much
+    assert "at the bottom and closes at the top" in too_much and "cut at 16.0° from square" in too_much
     too_little = say_end_line_gap(DRAWER, 120, end_line_gap(DRAWER, 120, 15, "pin"), "pin")
-    assert "at the top and closes at the bottom" in too_little and "cut at 15.00°" in too_little
+    assert "at the top and closes at the bottom" in too_little and "cut at 15.0° from square; it should be 15.7°" in too_little
+    hair = say_end_line_gap(DRAWER, 120, end_line_gap(DRAWER, 120, 10.61, "tail"))
+    assert "cut at 10.61° from square; it should be 10.58°" in hair  # to 0.1° they would look the same
     assert f"end line is {DRAWER.tail_end_line:.1f}° from square, as it should be" in say_end_line_gap(DRAWER, 120, 0)
 
 

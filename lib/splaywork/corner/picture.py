@@ -6,7 +6,7 @@ import numpy as np
 
 from ..common.boards import other
 from ..common.hexahedra import FACES
-from ..common.printing import degrees, offset_parts
+from ..common.printing import degrees, off, offset_parts
 from ..drawing.canvas import DASH, Canvas, OnCanvas
 from ..drawing.palette import BENCH, END, GUIDE, INK, PIN, PIN_INNER, RIM, SHORTCUT, TAIL, TAIL_INNER
 from ..drawing.view import View, bench_under, facing, fit
@@ -232,7 +232,7 @@ class FlatFace:
         slope, over = offset_parts(end, unit)
         miss = Miss.of(end, struck)
         texts = (degrees(end), degrees(90 - abs(end)), slope, degrees(struck),
-                 "" if miss.way == "exact" else degrees(miss.angle, 2))
+                 "" if miss.way == "exact" else off(miss.angle, "<"))
         for artist, text in zip(self._numbers, texts, strict=True):
             artist.set_text(text)
         self._labels[2].set_text(f"in {over}")

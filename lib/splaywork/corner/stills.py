@@ -6,7 +6,6 @@ import numpy as np
 
 from ..common import checks
 from ..common.planes import meet
-from ..common.printing import degrees
 from ..drawing.canvas import DASH, Canvas
 from ..drawing.palette import GUIDE, INK, RIM, SHORTCUT, TAIL
 from ..drawing.still import Still, moving
@@ -14,7 +13,7 @@ from ..drawing.view import fit
 from .corner import Corner, one_corner
 from .picture import LIGHT, STUB, CornerPicture, Pictorial
 from .stubs import face_planes, rims, stubs
-from .words import corner_words, from_square, lean_words
+from .words import corner_words, from_square, lean_words, tail_end_words
 
 
 def corner_still(corner: Corner, **how: Any) -> Still:
@@ -76,7 +75,7 @@ class EndFace:
         self._level.set_segments(lines(drops[0]))
         self._gauge.set_segments(lines(drops[1]))
         self._texts[0].set_text(f"level line: {from_square(level)}")
-        self._texts[1].set_text(f"bevel at the tail board's lean: {degrees(lean)}")
+        self._texts[1].set_text(f"bevel at the tail board's lean: {from_square(lean)}")
 
 
 def tail_end_still(corner: Corner, thickness: float = 18.0) -> Still:
@@ -88,10 +87,7 @@ def tail_end_still(corner: Corner, thickness: float = 18.0) -> Still:
     square = EndFace(canvas, "Square end", (466, 12, 626, 198), (644, 178))
     flush.update(corner.level_on_flush_end, corner.tail_lean, corner.baseline_offset(thickness))
     square.update(corner.level_on_square_end, corner.tail_lean, thickness)
-    words = (f"Sawn flush, the tail board's end has level lines that are {from_square(corner.level_on_flush_end)}. Sawn square "
-             f"to its face, it has level lines that are {from_square(corner.level_on_square_end)}. A bevel set to the tail "
-             f"board's lean strikes them at {degrees(corner.tail_lean)}.")
-    return Still(canvas.png(), words)
+    return Still(canvas.png(), tail_end_words(corner))
 
 
 def words_still(corner: Corner, height: float = 120.0, thickness: float = 18.0) -> Still:

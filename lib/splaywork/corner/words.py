@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from ..common import checks
 from ..common.boards import BOARDS
-from ..common.printing import DECIMAL, bevel_setting, degrees
+from ..common.printing import DECIMAL, bevel_setting, degrees, off
 from ..common.printing import length as printed_length
 from ..common.text import Table, Words
 from ..common.tolerances import SAME_ANGLE
@@ -52,11 +52,11 @@ class Miss(NamedTuple):
 
 
 def how_far_off(end_line: float, struck: float) -> str:
-    """How a struck line misses the true end line: "exact", or "0.18° too much"; both in degrees from square."""
+    """How a struck line misses the true end line: "exact", or "0.4° too much"; both in degrees from square."""
     miss = Miss.of(end_line, struck)
     if miss.way == "exact":
         return miss.way
-    return f"{degrees(miss.angle, 2)} {'off, the wrong way' if miss.way == 'wrong way' else miss.way}"
+    return f"{off(miss.angle)} {'off, the wrong way' if miss.way == 'wrong way' else miss.way}"
 
 
 def from_square(angle: float) -> str:
@@ -87,6 +87,18 @@ def corner_words(corner: "Corner") -> Words:
                  f"A bevel set to the other board's lean {shortcut}.")
 
 
+def tail_end_words(corner: "Corner") -> str:
+    """How the level lines lie on the tail board's end, and what a bevel set to its lean would strike there."""
+    levels, lean = (corner.level_on_flush_end, corner.level_on_square_end), corner.tail_lean
+    flush, square = map(from_square, levels)
+    lines = (f"Sawn flush or sawn square, the tail board's end has level lines that are {flush}." if flush == square else
+             f"Sawn flush, the tail board's end has level lines that are {flush}. Sawn square to its face, it has level lines "
+             f"that are {square}.")
+    if abs(lean) < SAME_ANGLE:
+        return lines
+    exact = all(abs(level - lean) < SAME_ANGLE for level in levels)
+    strikes = "strikes them" if exact else f"strikes lines that are {from_square(lean)}"
+    return f"{lines} A bevel set to the tail board's lean {strikes}."
 def setting_words(angle: float, unit: str = "mm") -> str:
     """A bevel setting for a line at `angle` from square: "square", or degrees from square, from the edge, and offset.
 

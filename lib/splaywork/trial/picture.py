@@ -14,6 +14,7 @@ from ..drawing.palette import BENCH, GUIDE, INK, SHORTCUT, WASTE, WHITE
 from ..drawing.view import View, facing
 from ..drawing.view import fit as _fit
 from .faults import edge_section, end_bevel_from_gap, end_line_from_gap, end_section, rim_bevel_from_gap
+from .words import told_apart
 
 if TYPE_CHECKING:
     from ..corner.corner import Corner
@@ -338,8 +339,8 @@ class FaultsPicture(OnCanvas):
         woods = {FILLS[other(board)]["outer"]: [*end_line, *(end_line[::-1] - hand * [14, 0])],
                  FILLS[board]["outer"]: face}
         drawn = f", {times} × wider" if size and times > 1 else ""
-        words = (_at(size, "at the bottom", "at the top", unit) + drawn,
-                 f"cut at {degrees(cut, 2)}, end line {degrees(corner.end_line(board), 2)}")
+        says = told_apart(cut, corner.end_line(board)) if size else (degrees(cut),) * 2
+        words = (_at(size, "at the bottom", "at the top", unit) + drawn, "cut at {}, end line {}".format(*says))
         light = [*end_line, *(opened[::-1] * hand)] if size else ()
         self._corner.update(woods, light, words, [hand * [0.6 * STUB, 0.45 * up], ()], line=end_line)
 

@@ -211,10 +211,16 @@ def say_end_line_gap(corner: Corner, height: float, size: float, board: str = "t
         return Words(f"The corner line is closed: the {board} board's end line is {degrees(true)} from square, as it should "
                      "be.")
     wide, narrow = ("bottom", "top") if size > 0 else ("top", "bottom")
-    cut = degrees(end_line_from_gap(corner, height, size, board), 2)
+    cut, should = told_apart(end_line_from_gap(corner, height, size, board), true)
     return Words(f"The corner line gapes {gap(abs(size), unit)} at the {wide} and closes at the {narrow}. The {board} "
                  "board's end "
-                 f"line was cut at {cut} from square; it should be {degrees(true, 2)}.")
+                 f"line was cut at {cut} from square; it should be {should}.")
+
+
+def told_apart(*angles: float) -> list[str]:
+    """Angles in words to 0.1°, or to 0.01° where they would else look the same."""
+    words = [degrees(angle) for angle in angles]
+    return words if len(set(words)) > 1 else [degrees(angle, 2) for angle in angles]
 
 
 # What each fault would show.
