@@ -11,8 +11,8 @@ import pytest
 import trimesh
 from hypothesis import given
 from hypothesis import strategies as st
-from PIL import Image
-from splaywork import Corner, Joint, joint_panel
+from PIL import Image, ImageChops
+from splaywork import Corner, Joint, joint_panel, joint_still
 from splaywork.common import files
 from splaywork.common.files import LONGEST, file_stem
 from splaywork.joint.pieces import free_at
@@ -54,6 +54,22 @@ def assert_good(panel):
     assert unescape(panel.sentence.value) == bevel_words(panel.joint(), panel.unit.value)
     with Image.open(BytesIO(picture(panel))) as image:
         assert image.size == (int(panel.image.width), int(panel.image.height)) == (920, 400)
+
+
+def test_what_is_stored_of_the_panel_is_pulled_apart_and_begins_together(panel):
+    png, words = panel.stored()
+    moving, still = Image.open(BytesIO(png)), Image.open(BytesIO(joint_still(panel.joint()).png))
+    assert moving.n_frames == 26 and len(png) < 400_000
+    assert moving.convert("RGB").tobytes() == still.convert("RGB").tobytes()
+    assert words.startswith("The pin board is pulled out level") and bevel_words(panel.joint()) in words
+    moving.seek(13)  # furthest out: only the picture of the boards has changed
+    changed = ImageChops.difference(moving.convert("RGB"), still.convert("RGB")).getbbox()
+    assert changed[2] <= 344 and changed[2] - changed[0] > 150
+
+
+def test_a_moving_picture_that_would_be_too_large_leaves_the_panel_s_own(panel, monkeypatch):
+    monkeypatch.setattr("splaywork.drawing.still.BYTES", 1000)
+    assert panel.stored() == (picture(panel), unescape(panel.sentence.value))
 
 
 # Sliders and choices

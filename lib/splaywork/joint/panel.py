@@ -15,6 +15,7 @@ from .cards import bevel_card, procedure_card
 from .joint import Joint
 from .picture import JointPicture
 from .settings_words import bevel_words
+from .stills import joint_moving_still
 from .stl import save_stl
 from .tails import SLOPES
 from .templates import HANDS, wrap_template
@@ -98,6 +99,17 @@ class JointPanel(Panel):
         slope = self.dials["tail_slope"].value
         self.published.value = slope if slope in dict(self.published.options).values() else OWN
         return self.picture.png(), bevel_words(joint, self.unit.value)
+
+    def stored(self) -> tuple[bytes | None, str]:
+        """The boards of the panel pulled apart and pushed home; what the moving picture says.
+
+        Where that picture would be too large, the panel's own stays.
+        """
+        try:
+            still = joint_moving_still(self.joint(), self.dials["turn"].value, self.dials["tilt"].value, self.unit.value)
+        except ValueError:
+            return super().stored()
+        return still.png, still.words
 
     def _publish(self, change):
         if change.new != OWN and change.new != self.dials["tail_slope"].value:

@@ -10,6 +10,7 @@ from ..corner.stills import Still
 from ..corner.words import capital, from_square
 from ..drawing.canvas import Canvas
 from ..drawing.palette import GUIDE
+from ..drawing.still import moving
 from ..drawing.view import fit
 from .joint import Joint
 from .picture import JOINT_FILLS, STYLES, JointPicture, JointView, kind_of, laid_flat
@@ -63,6 +64,19 @@ def joint_still(joint: Joint, turn: float = 15.0, tilt: float = 25.0, apart: flo
     return Still(picture.png(), bevel_words(joint, unit))
 
 
+def joint_moving_still(joint: Joint, turn: float = 15.0, tilt: float = 25.0, unit: str = "mm", frames: int = 14) -> Still:
+    """The joint pulled apart along the level entry and pushed home again, as a moving `Still`.
+
+    The first frame shows it together. frames: pictures on the way out, 2 to 20.
+    """
+    checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
+    turn, tilt = checks.number("turn", turn), checks.number("tilt", tilt)
+    picture, pngs = JointPicture(), []
+    for share in np.linspace(0, 1, checks.count("number of frames", frames, 2, 20)):
+        picture.update(joint, turn, tilt, 1.2 * share * free_at(joint), unit)
+        pngs.append(picture.png())
+    words = f"The pin board is pulled out level, along its own length, and pushed home again. {bevel_words(joint, unit)}"
+    return Still(moving([*pngs, *pngs[-2:0:-1]], held=(0, len(pngs) - 1)), words)
 def tail_still(joint: Joint) -> Still:
     """The tail board's outer face by its sawn end, laid flat: its tails, and the level centre line of each."""
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
