@@ -11,6 +11,7 @@ from splaywork.joint.page_words import (
     marked_width_words,
     slopes_table,
     square_end_words,
+    tail_marks_table,
 )
 from splaywork.joint.tails import SLOPES
 
@@ -26,8 +27,10 @@ def test_a_cheek_carried_square_through_stands_across_the_way_in(corner):
     angle = np.degrees(np.arcsin(abs(through @ corner.vector("pin_level")) / np.linalg.norm(through)))
     assert carried_square(joint) == pytest.approx(angle, abs=1e-9)
     words = level_cheeks_words(joint)
-    assert "0.0° off the level entry" in words
-    assert (f"stand {angle:.1f}° across" in words) == (angle >= 0.05)
+    cheeks = [plane.normal for name, plane in joint.planes.items() if name.endswith("cheek")]
+    assert "Every cheek of this joint follows the level entry." in words and len(cheeks) == 4
+    assert max(abs(normal @ corner.vector("pin_level")) for normal in cheeks) < 1e-12
+    assert (f"cross the pin board's path at {angle:.1f}°" in words) == (angle >= 0.05)
 
 
 @every_corner
@@ -44,5 +47,22 @@ def test_slopes_and_ends_and_widths_are_told():
     assert len(slopes_table().rows) == len(SLOPES) and "(from memory)" in slopes_table().rows[-1][-1]
     flush, square = (Joint(Corner(16, 11), 120, 18, tails=3, end=end) for end in ("flush", "square"))
     words = square_end_words(flush, square)
-    assert "0.9 mm proud on the outer face" in words and "3 settings with flush ends, 5 with square ends" in words
+    assert "Each board's square end stands 0.9 mm proud on its outer face." in words
+    assert "3 settings with flush ends, 5 with square ends" in words
+    unlike = [Joint(Corner(16, 11), 120, 18, 12, tails=3, end=end) for end in ("flush", "square")]
+    for board, out in (("tail", 0.9), ("pin", 0.6)):
+        assert f"The {board} board's square end stands {out} mm proud on its outer face." in square_end_words(*unlike)
     assert marked_width_words(flush, 30) == f"Mark each tail {30 / np.cos(np.radians(16)):.1f} mm wide up the face."
+
+
+@every_corner
+def test_tail_marks_are_the_lines_ends_up_the_face(corner):
+    joint = Joint(corner, 100, 18, tails=3)
+    table = tail_marks_table(joint)
+    up, foot = corner.vector("tail_up"), joint.tail_board.blank[0, 0, 0]
+    lines = {each.name: each.ends for each in joint.lines_on("tail", "outer") if each.kind == "cheek"}
+    assert len(table.rows) == len(lines) == 6
+    for what, end, root in table.rows:
+        ends = lines[what.replace(",", "").replace("side", "cheek")]
+        near, far = ends[np.argsort(abs(joint.planes["pin outer"].height_of(ends)))]
+        assert (end, root) == (f"{(near - foot) @ up:.1f} mm", f"{(far - foot) @ up:.1f} mm")

@@ -6,10 +6,11 @@ import numpy as np
 import pdfplumber
 import pytest
 from splaywork.corner.corner import Corner
+from splaywork.corner.words import ROCKS
 from splaywork.drawing.paper import PAPERS, Label, Picture
 from splaywork.joint.bench_steps import bench_step_words, tail_marks
 from splaywork.joint.joint import Joint
-from splaywork.joint.trial_sheet import save_trial_sheet, stock, trial_pages, trial_settings
+from splaywork.joint.trial_sheet import gapes_table, save_trial_sheet, stock, stock_table, trial_pages, trial_settings
 
 JOINTS = [Joint(Corner(30, 30), 100, 18, tails=2), Joint(Corner(16, 11), 120, 18, tails=3, end="square"),
           Joint(Corner(-20, -11), 90, 12, 15, tails=2), Joint(Corner(25, -14), 100, 15, tails=2, end="square"),
@@ -76,6 +77,12 @@ def test_the_first_line_recommends_the_stock_of_the_table(joint):
     told = words_on(trial_pages(joint))
     assert " and ".join(dict.fromkeys(f"{joint.thickness(board):.1f} mm" for board in ("tail", "pin"))) + " thick" in told
     assert all(row[3] in told for row in stock(joint))
+
+
+def test_why_it_rocks_is_told_as_everywhere():
+    assert dict(gapes_table().rows)["It rocks on the bench"] == ROCKS
+    assert ROCKS in words_on(trial_pages(JOINTS[0])).replace("  ", " ")
+    assert stock_table(JOINTS[0]).rows == stock(JOINTS[0])
 
 
 def test_the_shortcut_is_told_off_only_where_it_misses():

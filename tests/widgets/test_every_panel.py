@@ -8,7 +8,7 @@ import ipywidgets as widgets
 import pytest
 import splaywork
 from PIL import Image
-from splaywork import exercise_panel, handout_panel, write_up_panel
+from splaywork import Corner, Joint, exercise_panel, handout_panel, trial_sheet_panel, write_up_panel
 from splaywork.widgets import controls
 from splaywork.widgets.access import REOPENED
 from splaywork.widgets.controls import Dial, Panel, Switch
@@ -21,7 +21,7 @@ PANELS = [("corner_panel", ()), ("projection_panel", ()), ("gauge_map_panel", ()
 
 
 PLAIN = {"class_corner_panel", "exercise_panel", "handout_panel", "lesson_panel", "script_panel", "tally_panel",
-         "write_up_panel"}  # they have no picture
+         "trial_sheet_panel", "write_up_panel"}  # they have no picture
 NO_PANEL = {"bottom_panel"}  # the bottom of a box
 
 
@@ -131,7 +131,8 @@ def test_its_picture_and_its_sentence_are_kept_beside_it(panel, monkeypatch):
     assert view["text/plain"] == panel.instead and "application/vnd.jupyter.widget-view+json" in view
 
 
-@pytest.mark.parametrize("make", [lambda: exercise_panel("04"), handout_panel, write_up_panel])
+@pytest.mark.parametrize("make", [lambda: exercise_panel("04"), handout_panel, write_up_panel,
+                                  lambda: trial_sheet_panel(Joint(Corner(30, 30), 100, 18))])
 def test_a_panel_without_a_picture_keeps_a_plain_sentence(make, monkeypatch):
     panel = make()
     (style, _), (view, _) = kept(panel, monkeypatch)

@@ -8,6 +8,7 @@ from ..common.printing import degrees, length, offset, one_in
 from ..common.text import Table, Words
 from ..common.tolerances import SAME_SETTING
 from ..corner.words import series
+from .bench_steps import tail_marks, tail_roots
 from .joint import Joint
 from .settings_words import setting_uses
 from .tails import SLOPES
@@ -32,7 +33,7 @@ def lettered_table(joint: Joint, unit: str = "mm") -> Table:
 
 
 def slopes_table() -> Table:
-    """The published tail slopes, and where they come from, as a `Table` for a page.
+    """The published tail slopes, and whether they have a source, as a `Table` for a page.
 
     >>> import splaywork as sw
     >>> sw.slopes_table().head
@@ -40,7 +41,7 @@ def slopes_table() -> Table:
     """
     return Table(("slope", "angle", "said to be for", "source"),
                  [(f"1 in {slope.n:g}", degrees(slope.degrees), slope.use,
-                   slope.source + " (from memory)" * (slope.status == "memory")) for slope in SLOPES])
+                   "named in README" if slope.status == "seen" else f"{slope.source} (from memory)") for slope in SLOPES])
 
 
 def carried_square(joint: Joint) -> float:
@@ -51,21 +52,19 @@ def carried_square(joint: Joint) -> float:
 
 
 def level_cheeks_words(joint: Joint, unit: str = "mm") -> Words:
-    """Sentences: every cheek holds the level entry, and what a cheek carried square through the board would do.
+    """Sentences: every cheek holds the level entry, and what one carried square through the board would do.
 
     >>> import splaywork as sw
     >>> print(sw.level_cheeks_words(sw.Joint(sw.Corner(16, 11), 120, 18)).partition('. ')[0])
-    No cheek of this joint lies more than 0.0° off the level entry
+    Every cheek of this joint follows the level entry
     """
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
-    entry = joint.corner.vector("pin_level")
-    most = max(abs(float(plane.normal @ entry)) for plane in joint.cheeks.values())
     square = carried_square(joint)
     off = joint.tail_thickness * np.tan(np.radians(square))
-    held = f"No cheek of this joint lies more than {degrees(np.degrees(np.arcsin(most)))} off the level entry."
+    held = "Every cheek of this joint follows the level entry."
     if square < SAME_SETTING:
         return Words(f"{held} Cheeks carried square through the tail board would do the same, because that board is upright.")
-    return Words(f"{held} A cheek carried square through the tail board would stand {degrees(square)} across the way in. "
+    return Words(f"{held} A cheek carried square through the tail board would cross the pin board's path at {degrees(square)}. "
                  f"In {length(joint.tail_thickness, unit)} of wood that is {length(off, unit)}, and the pin board would bind.")
 
 
@@ -73,11 +72,12 @@ def square_end_words(flush: Joint, square: Joint, unit: str = "mm") -> Words:
     """Sentences: how far the ends of the square-ended joint stand proud, and what settings each of the two joints needs."""
     checks.instance("flush joint", flush, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
     checks.instance("square joint", square, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
-    told = []
+    stands = []
     for board in BOARDS:
         out, face = proud(square, board)
-        told.append(f"The {board} board's square end stands {length(out, unit)} proud on the {face} face." if out else
-                    f"The {board} board's square end is flush.")
+        stands.append(f"square end stands {length(out, unit)} proud on its {face} face." if out else "square end is flush.")
+    told = [f"Each board's {stands[0]}"] if stands[0] == stands[1] else [
+        f"The {board} board's {words}" for board, words in zip(BOARDS, stands, strict=True)]
     counts = [len(joint.bevel_settings) for joint in (flush, square)]
     told.append(f"The bevel needs {counts[0]} settings with flush ends, {counts[1]} with square ends.")
     return Words(" ".join(told))
@@ -92,3 +92,19 @@ def marked_width_words(joint: Joint, seen: float, unit: str = "mm") -> Words:
     """
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
     return Words(f"Mark each tail {length(joint.corner.looks_as(seen), unit)} wide up the face.")
+
+
+def tail_marks_table(joint: Joint, unit: str = "mm") -> Table:
+    """Where each tail is marked on the tail board's outer face, up from its bottom edge, as a `Table` for a page.
+
+    >>> import splaywork as sw
+    >>> print(sw.tail_marks_table(sw.Joint(sw.Corner(30, 30), 100, 18, tails=1)))
+    up from the bottom edge  on the end line  on the baseline
+    tail 1, lower side       9.0 mm           12.2 mm
+    tail 1, upper side       106.5 mm         102.7 mm
+    """
+    checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
+    names = [f"tail {tail}, {side} side" for tail in range(1, len(joint.marks) + 1) for side in ("lower", "upper")]
+    roots = [length(root, unit) for root in tail_roots(joint)]
+    return Table(("up from the bottom edge", "on the end line", "on the baseline"),
+                 list(zip(names, tail_marks(joint, unit), roots, strict=True)))

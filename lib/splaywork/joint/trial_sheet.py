@@ -15,7 +15,7 @@ from ..common.kinds import FilePath
 from ..common.printing import degrees, length
 from ..common.text import Table
 from ..common.tolerances import SAME_SETTING
-from ..corner.words import corner_settings, series
+from ..corner.words import ROCKS, corner_settings, series
 from ..drawing.page import BenchPages, numbered
 from ..drawing.paper import save_pages
 from .bench_setups import blank_width
@@ -42,11 +42,7 @@ _RECOMMENDED = (
     "(Common practice, with no source.)"
 )
 _GAPES = (
-    (
-        "It rocks on the bench",
-        "Look for light under one arris: that edge isn't ripped to its lean (step 1). Plane the arris that touches. If light "
-        "goes right through under one board, the bottom edges weren't in line (step 10): cut back and scribe again.",
-    ),
+    ("It rocks on the bench", ROCKS),
     ("It won't go in", "The board tips, or a pin is too wide. Push level. Pare the pin where it shines, never the tail."),
     (
         "An end gapes at the top or at the bottom",
@@ -127,6 +123,17 @@ def stock(joint: Joint, unit: str = "mm") -> list[tuple[str, ...]]:
     return rows
 
 
+def stock_table(joint: Joint, unit: str = "mm") -> Table:
+    """The blanks of a trial corner as a `Table` for a page: planed, edges square.
+
+    >>> import splaywork as sw
+    >>> print(sw.stock_table(sw.Joint(sw.Corner(30, 30), 100, 18, tails=2)))
+    stock, planed, edges square  long      wide      thick
+    tail board                   240.0 mm  125.9 mm  18.0 mm
+    pin board                    240.0 mm  125.9 mm  18.0 mm
+    """
+    checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
+    return Table(("stock, planed, edges square", "long", "wide", "thick"), stock(joint, unit))
 def trial_pages(joint: Joint, paper: str = "A4", unit: str = "mm", name: str = "") -> "list[Page]":
     """The sheet as two `Page`s; arguments as of `save_trial_sheet`."""
     name = checked_name(name, joint.corner)

@@ -1,0 +1,51 @@
+"""The trial sheet's panel: nothing is written before its button is pressed, and then it says where, in full."""
+
+from html import unescape
+
+import pdfplumber
+import pytest
+from splaywork import Corner, Joint, trial_sheet_panel
+
+JOINT = Joint(Corner(30, 30), 100, 18, tails=2)
+
+
+@pytest.fixture
+def panel(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    return trial_sheet_panel(JOINT)
+
+
+def press(panel):
+    panel.writer.buttons["Write the sheet"].click()
+    return unescape(panel.writer.progress.value)
+
+
+def test_the_button_writes_two_pages_and_says_where_they_lie(panel, tmp_path):
+    assert not list(tmp_path.iterdir())
+    assert press(panel) == f"Written into {tmp_path / 'out'}: trial-corner-sheet.pdf."
+    with pdfplumber.open(tmp_path / "out" / "trial-corner-sheet.pdf") as file:
+        text = " ".join(page.extract_text() for page in file.pages)
+        assert len(file.pages) == 2 and "trial corner" in text and "50.0 mm" in text
+    assert press(panel).startswith("Written into")  # its own file may be replaced
+
+
+def test_paper_unit_name_and_folder_are_those_of_the_panel(panel, tmp_path):
+    panel.paper.value, panel.unit.value, panel.format.value = "Letter", "in", ".svg"
+    panel.name.value, panel.folder.value = "galley locker", str(tmp_path / "sheets")
+    assert press(panel).endswith("galley-locker-sheet-1.svg, galley-locker-sheet-2.svg.")
+    assert 'width="612pt" height="792pt"' in (tmp_path / "sheets" / "galley-locker-sheet-1.svg").read_text()
+
+
+def test_nothing_is_replaced_unasked_and_what_goes_wrong_is_one_sentence(panel, tmp_path):
+    (tmp_path / "out").mkdir()
+    other = tmp_path / "out" / "trial-corner-sheet.pdf"
+    other.write_text("another file")
+    assert "is there already" in press(panel) and other.read_text() == "another file"
+    panel.writer.use_free.click()
+    assert "trial-corner-sheet-2.pdf" in unescape(panel.writer.progress.value) and other.read_text() == "another file"
+    panel.name.value = "x" * 61
+    assert press(panel).startswith("Nothing was written: The name has 61 characters")
+    panel.name.value, panel.folder.value = "trial corner", "nowhere/at/all"
+    assert press(panel).startswith("Nothing was written: There is no folder")
+    with pytest.raises((TypeError, ValueError), match="joint"):
+        trial_sheet_panel(Corner(30, 30))
