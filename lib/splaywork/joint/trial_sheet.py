@@ -29,6 +29,8 @@ if TYPE_CHECKING:
 
 PAST = 60.0  # mm that a blank is longer, so that either board can run past the other
 PAGES = 2
+SIZES = [7.6 - 0.2 * step for step in range(12)]  # points of its letters, the largest that fit
+TALL = 33.5, 31.0, 29.0  # mm of its drawings, the same
 STOCK_TAILS, STOCK_SLOPE = 2, 6
 
 _CAUTIONS = (
@@ -138,12 +140,18 @@ def trial_pages(joint: Joint, paper: str = "A4", unit: str = "mm", name: str = "
     """The sheet as two `Page`s; arguments as of `save_trial_sheet`."""
     name = checked_name(name, joint.corner)
     told = stock(joint, unit), trial_settings(joint, unit), _shortcut(joint, unit), bench_step_words(joint, unit)
-    for size in np.arange(7.6, 5.3, -0.2):
-        for tall in (33.5, 31.0, 29.0):
-            pages = _laid(joint, paper, unit, name, float(size), tall, told)
-            if pages is not None:
-                return numbered(pages)
-    raise ValueError(f"The trial sheet for {joint.tails} tails takes more than {PAGES} pages: print it for a joint with fewer.")
+
+    def laid(size, tall):
+        return _laid(joint, paper, unit, name, size, tall, told)
+
+    first, last = 0, len(SIZES)  # the first size that fits with the smallest drawings
+    while first < last:
+        middle = (first + last) // 2
+        first, last = (first, middle) if laid(SIZES[middle], TALL[-1]) else (middle + 1, last)
+    if first == len(SIZES):
+        raise ValueError(f"The trial sheet for {joint.tails} tails takes more than {PAGES} pages: print it for a joint with "
+                         "fewer.")
+    return numbered(next(pages for tall in TALL if (pages := laid(SIZES[first], tall))))
 
 
 def _laid(joint, paper, unit, name, size, tall, told):
