@@ -99,6 +99,8 @@ def tail_end_words(corner: "Corner") -> str:
     exact = all(abs(level - lean) < SAME_ANGLE for level in levels)
     strikes = "strikes them" if exact else f"strikes lines that are {from_square(lean)}"
     return f"{lines} A bevel set to the tail board's lean {strikes}."
+
+
 def setting_words(angle: float, unit: str = "mm") -> str:
     """A bevel setting for a line at `angle` from square: "square", or degrees from square, from the edge, and offset.
 

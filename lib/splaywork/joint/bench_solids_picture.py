@@ -94,6 +94,8 @@ def around(points: np.ndarray) -> np.ndarray:
         return kept[:-1]
 
     return np.array([*chain(points), *chain(points[::-1])])
+
+
 def block(name: str, kind: str, corner: Any, x: float, y: ArrayLike, z: ArrayLike) -> Solid:
     """A box from one corner along three vectors (3,)."""
     corner, x, y, z = (np.asarray(vector, dtype=float) for vector in (corner, x, y, z))

@@ -77,6 +77,8 @@ def joint_moving_still(joint: Joint, turn: float = 15.0, tilt: float = 25.0, uni
         pngs.append(picture.png())
     words = f"The pin board is pulled out level, along its own length, and pushed home again. {bevel_words(joint, unit)}"
     return Still(moving([*pngs, *pngs[-2:0:-1]], held=(0, len(pngs) - 1)), words)
+
+
 def tail_still(joint: Joint) -> Still:
     """The tail board's outer face by its sawn end, laid flat: its tails, and the level centre line of each."""
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")

@@ -136,6 +136,8 @@ def stock_table(joint: Joint, unit: str = "mm") -> Table:
     """
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
     return Table(("stock, planed, edges square", "long", "wide", "thick"), stock(joint, unit))
+
+
 def trial_pages(joint: Joint, paper: str = "A4", unit: str = "mm", name: str = "") -> "list[Page]":
     """The sheet as two `Page`s; arguments as of `save_trial_sheet`."""
     name = checked_name(name, joint.corner)
