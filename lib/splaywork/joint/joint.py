@@ -79,7 +79,7 @@ class Joint:
     >>> [round(setting.from_square, 1) for setting in joint.bevel_settings]
     [10.6, 15.7, 80.5]
     >>> round(joint.narrowest_gap, 1), joint.marks.shape
-    (8.3, (3, 2))
+    (8.8, (3, 2))
     """
 
     corner: Corner
