@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..common.boards import BOARDS, other
-from ..common.printing import degrees, length, offset, offset_parts
+from ..common.printing import DECIMAL, degrees, length, offset, offset_parts
 from ..common.tolerances import SAME_SETTING as SAME
 from ..corner.words import series
 from .bench_setups import blank_width, comes_off, lean_wedge, off_straight, packing, propped
@@ -24,7 +24,7 @@ INCH = 25.4  # mm
 LINE = 0.5  # mm in 100 mm: how near a struck line should be to its offset
 MARK = 0.3  # mm: how near a mark should be to its place
 LIGHT = 0.2  # mm: the widest light that a bevel or a square should show
-HELD_AT = {"mm": 50.0, "in": 50.8}  # mm up its blade that a square is held to a leaning face
+HELD_AT = {"mm": 50.0, "in": 50.8, DECIMAL: 50.8}  # mm up its blade that a square is held to a leaning face
 STRAIGHT = 1.0  # degrees: saw cuts this near to straight across the bench are straight
 
 
