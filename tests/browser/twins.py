@@ -80,10 +80,15 @@ class Pair:
     def agree(self, what):
         """Wait until the panel shows what its twin shows; what is seen is returned.
 
-        While something is wrong the last good picture stays, and which that is depends on the way there.
+        While something is wrong the last good picture stays, and which that is depends on the way there. Scales that a picture
+        keeps while it is dragged depend on it, too: they are chosen anew before pictures are compared.
         """
         wanted = self.wanted()
         compared = [key for key in wanted if not wanted["message"] or key not in ("picture", "sentence")]
+        if "picture" in compared and "Fit" in self.panel.buttons():
+            self.panel.press("Fit")
+            self.twin.fit.click()
+            wanted = self.wanted()
 
         left = []
 
@@ -111,7 +116,8 @@ class Pair:
             seen = self.seen()
             for text, (_, double) in zip(seen["texts"], self.dials, strict=True):
                 double.field.value = text
-            return seen == self.wanted()
+            wanted = self.wanted()
+            return all(seen[key] == wanted[key] for key in wanted if key != "picture" or "Fit" not in self.panel.buttons())
         with suppress(AssertionError):  # `agree` says what differs
             until(follow, what, 10)
         return self.agree(what)

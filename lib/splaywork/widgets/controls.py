@@ -221,7 +221,7 @@ class Panel(OnPage):
         bar = widgets.VBox(above)
         for part, name in ((self.fill, "fill"), (self.window, "window"), (bar, "bar")):
             part.add_class(f"splaywork-{name}")
-        self._turn, self._opened = 0, False
+        self._turn, self._opened, self._refused = 0, False, False
         self.opened_at = widgets.HTML(layout={"display": "none"})
         super().__init__([bar, self.image, self.sentence, self.message, row(self.fill, self.window), *below, self.opened_at])
         self._open_for_the_class()
@@ -322,8 +322,10 @@ class Panel(OnPage):
         try:
             png, sentence = self.draw()
         except ValueError as wrong:
+            self._refused = True
             self.complain(str(wrong))
             return
+        self._refused = False
         self.image.value = png
         self.sentence.value = escape(sentence)
         self.complain("")
@@ -344,7 +346,8 @@ class Panel(OnPage):
             try:
                 self.rest()
             except ValueError as wrong:
-                self.complain(str(wrong))
+                if not self._refused:  # of what stands in the fields, not of the last good state that is listed
+                    self.complain(str(wrong))
 
 
 class FittedPanel(Panel):
