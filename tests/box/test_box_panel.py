@@ -475,6 +475,8 @@ def test_the_file_s_name_follows_the_plan_s_until_it_is_changed(panel):
 
 def test_the_parts_of_the_bench_set_are_chosen(panel, tmp_path):
     assert {part for part, button in panel.files.parts.items() if button.value} == set(USUAL)
+    named = [button.description for button in (*panel.files.parts.values(), *panel.files.buttons.values())]
+    assert len(set(named)) == len(named) == 16
     for part, button in panel.files.parts.items():
         button.value = part in ("bench cards", "boards")
     assert "Written into " in press(panel, "Bench set")

@@ -21,13 +21,17 @@ from .set_sheets import PARTS, USUAL, save_bench_set
 from .stock import stock_plan
 from .stock_sheets import save_stock_sheets
 
-_PARTS = dict(zip(PARTS, (
-    "One page for the job and one for each size", "For each box: overview, cut list, order of sawing, bottom and cauls",
-    "A sheet for each board", "A sheet for each corner", "Wrap templates at true scale", "Bevel and procedure cards",
-    "One page for each box: every line of its four boards, with letters", "Two nets of each box to cut and fold"), strict=True))
-
 if TYPE_CHECKING:
     from .plan import Plan
+
+
+_PARTS = dict(zip(PARTS, (  # part of the bench set -> its button's name and tooltip
+    ("Job", "One page for the job and one for each size"),
+    ("Lists", "For each box: overview, cut list, order of sawing, bottom and cauls"), ("Boards", "A sheet for each board"),
+    ("Corners", "A sheet for each corner"), ("Templates", "Wrap templates at true scale"),
+    ("Cards", "Bevel and procedure cards"),
+    ("Bench cards", "One page for each box: every line of its four boards, with letters"),
+    ("Paper nets", "Two nets of each box to cut and fold")), strict=True))
 
 
 class PlanPart(Writer):
@@ -59,8 +63,8 @@ class PlanPart(Writer):
         self.times = widgets.Dropdown(options=[("as they are", 1.0), ("2 times as large", 2.0), ("3 times as large", 3.0)],
                                       description="Model's leans", style={"description_width": "98px"},
                                       layout={"width": "300px"})
-        self.parts = {part: widgets.ToggleButton(part in USUAL, description=part.capitalize(), layout={"width": "112px"},
-                                                 tooltip=tip) for part, tip in _PARTS.items()}
+        self.parts = {part: widgets.ToggleButton(part in USUAL, description=name, layout={"width": "112px"}, tooltip=tip)
+                      for part, (name, tip) in _PARTS.items()}
         self.labels = {what: Field(f"The number of {what} on a label sheet", number, 1, most, "count", label=label)
                        for what, number, most, label in (("rows", 8, 40, "Label rows"), ("columns", 3, 10, "Columns"))}
         self.rows = [row(self.folder, self.file), row(self.paper, self.times, *self.labels.values()),
