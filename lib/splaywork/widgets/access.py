@@ -178,7 +178,7 @@ const start = () => {
     .splaywork-panel .noUi-handle { touch-action: none; }
     @media (max-width: 600px) {  /* a phone: what the picture says stays legible, and the picture is moved sideways */
       .splaywork-panel { overflow-x: auto; }
-      .splaywork-panel > .widget-image { min-width: 620px; }
+      .splaywork-panel > .widget-image { min-width: 640px; }
     }
     .splaywork-panel.PRESENTING {
       position: fixed; inset: 0; width: 100vw; height: 100vh; max-width: none; max-height: none; margin: 0; padding: 0;
