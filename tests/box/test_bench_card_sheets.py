@@ -5,14 +5,13 @@ import re
 import numpy as np
 import pdfplumber
 import pytest
+from boxes import LOCKER, LOCKERS, MIXED, ORDER, UNLIKE
+from sheets import MM, boxes_of, overlaps, upright
 from splaywork.box.bench_card_sheets import box_bench_card, save_box_bench_card
 from splaywork.box.plan import Item, Plan
 from splaywork.box.settings import job_settings
 from splaywork.common.printing import length
 from splaywork.drawing.paper import MARGIN, Area, Label, Stroke
-from test_box import LOCKER
-from test_job_sheets import LOCKERS, MIXED, ORDER, UNLIKE
-from test_set_sheets import MM, boxes_of, overlaps, upright
 
 CARDS = [(plan, number) for plan in (LOCKERS, MIXED, UNLIKE) for number in range(1, len(plan.items) + 1)]
 EACH = pytest.mark.parametrize(("plan", "number"), CARDS, ids=[f"{plan.name} {number}" for plan, number in CARDS])

@@ -9,7 +9,7 @@ from itertools import combinations
 import manifold3d
 import numpy as np
 import pytest
-from boxes import leaning
+from boxes import LOCKER, boxes, faces_of, filled, leaning, leans, outward_faces
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from scipy.spatial import ConvexHull, HalfspaceIntersection
@@ -19,53 +19,6 @@ from splaywork.box.opening import Clearances, Opening
 from splaywork.box.regular import RegularBox
 from splaywork.corner.corner import Corner
 from wood import overlap, solid
-
-LOCKER = Box(420, 360, 110, front_lean=6, left_lean=14, thickness=12, back_thickness=9)  # one side follows the hull
-
-leans = st.floats(-25, 25)
-
-
-@st.composite
-def boxes(draw, **fixed):
-    """Any box that the library agrees to make."""
-    choices = {"width": st.floats(150, 500), "depth": st.floats(150, 500), "height": st.floats(60, 150),
-               "thickness": st.floats(6, 15), "tails_on": st.sampled_from(["sides", "front and back"]),
-               "measured": st.sampled_from(MEASURED), "rims": st.sampled_from(["level", "square"]),
-               "end": st.sampled_from(["flush", "square"]), "tails": st.sampled_from([None, 1, 2])}
-    choices |= {f"{name}_lean": leans for name in NAMES}
-    choices |= {f"{name}_thickness": st.none() | st.floats(6, 15) for name in NAMES}
-    chosen = {name: fixed[name] if name in fixed else draw(choice) for name, choice in choices.items()}
-    joint = JointSettings(tails=chosen.pop("tails"), end=chosen.pop("end"))
-    try:
-        return Box(joint=joint, **chosen)
-    except ValueError:
-        assume(False)
-
-
-def outward_faces(sizes, leans, depths, top):
-    """Half-spaces (normal, offset) of a box's four faces, moved in by `depths`, and of bench and top, by rotations."""
-    (width, depth), faces = sizes, []
-    feet = {"front": (0, 0, 0), "left": (0, 0, 0), "right": (width, 0, 0), "back": (width, depth, 0)}
-    for number, name in enumerate(NAMES):
-        # the front's outward direction, turned to its side, then tipped down where the face leans out
-        turn = Rotation.from_euler("ZX", [90 * number, leans[name]], degrees=True)
-        normal = turn.apply([0, -1, 0])
-        faces.append([*normal, -(normal @ feet[name] - depths[name])])
-    return np.array([*faces, [0, 0, -1, 0], [0, 0, 1, -top]])
-
-
-def faces_of(box, depths):
-    sizes = box.outer_length("front"), box.outer_length("right")
-    return outward_faces(sizes, {name: box.lean(name) for name in NAMES}, depths, box.height)
-
-
-def filled(half_spaces):
-    """The solid that half-spaces enclose, as a manifold3d body."""
-    body = manifold3d.Manifold.cube((6000, 6000, 6000), True)
-    for *normal, offset in half_spaces:
-        body = body.trim_by_plane(tuple(-np.array(normal)), offset)
-    return body
-
 
 # --- by hand -----------------------------------------------------------------------------------------------------
 

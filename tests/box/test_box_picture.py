@@ -11,7 +11,10 @@ from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 from matplotlib.collections import LineCollection, PolyCollection
 from matplotlib.colors import to_hex
+from on_canvas import assert_within, collections, overlap, reach_of, sure, texts
 from PIL import Image
+from rays import Rays as JointRays
+from rays import on_top
 from splaywork.box.box import END_CORNERS, NAMES, Box, JointSettings
 from splaywork.box.picture import RADIUS, BoxPicture, BoxView
 from splaywork.box.pieces import BoxPieces, come_free, steps_apart
@@ -20,9 +23,6 @@ from splaywork.drawing import palette
 from splaywork.drawing.canvas import Canvas
 from splaywork.joint.picture import JOINT_FILLS
 from splaywork.joint.settings_words import letters_of
-from test_corner_picture import assert_within, collections, overlap, reach_of, sure, texts
-from test_joint_picture import Rays as JointRays
-from test_joint_picture import on_top
 from wood import solid
 
 FRAME = (4, 30, 574, 372)

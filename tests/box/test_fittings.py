@@ -5,17 +5,17 @@ import re
 import manifold3d
 import numpy as np
 import pytest
-from boxes import leaning
+from boxes import LOCKER, boxes, faces_of, filled, leaning
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from saw import board_axes, cos, sin, tan
 from splaywork.box.box import END_CORNERS, NAMES, Bottom, Box, JointSettings, neighbours
 from splaywork.box.cut_list import cut_list
 from splaywork.box.fittings import bottom_panel, offcut_length, trial_offcuts, wedge_cauls
 from splaywork.box.opening import Clearances, FrontChoice, Opening
 from splaywork.box.regular import RegularBox
 from splaywork.joint.joint import Joint
-from test_box import LOCKER, boxes, faces_of, filled, solid
-from test_cut_list import board_axes, cos, sin, tan
+from wood import solid
 
 QUARTER = float(np.degrees(np.arctan(0.25)))  # cosine 4/√17
 

@@ -5,10 +5,9 @@ Independent routes: planes and points worked by rotations, a corner of the box k
 
 import numpy as np
 import pytest
-from boxes import leaning
+from boxes import leaning, slab
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from scipy.spatial.transform import Rotation
 from splaywork.box.box import Allowances, Box
 from splaywork.box.cut_list import cut_list
 from splaywork.box.fronts import ShowFront, screws, show_front
@@ -23,18 +22,6 @@ rooms = st.floats(0.5, 12)
 
 def opening_of(leans):
     return Opening(420, 380, 150, **leaning(*leans))
-
-
-def slab(plane, thick=60.0, size=4000.0):
-    """A wall of the opening as a solid: what lies within `thick` beyond its plane."""
-    turn, _ = Rotation.align_vectors([plane.normal], [[0, 0, 1]])
-    block = np.array([(x, y, z) for z in (thick, 0) for x, y in ((-1, -1), (1, -1), (1, 1), (-1, 1))], dtype=float)
-    block[:, :2] *= size / 2
-    points = turn.apply(block) + plane.normal * plane.offset
-
-    class Wall:
-        vertices = points
-    return block_solid(Wall)
 
 
 @settings(max_examples=30)

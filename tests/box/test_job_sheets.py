@@ -6,28 +6,20 @@ from itertools import pairwise
 import numpy as np
 import pdfplumber
 import pytest
-from boxes import leaning
+from boxes import HULL, LOCKER, LOCKERS, MIXED, ORDER, THICK, UNLIKE, boxes
 from hypothesis import HealthCheck, given, settings
-from splaywork.box.box import Box, JointSettings
+from sheets import MM, SIZES, Planes, boxes_of, labels, near, overlaps, upright, words_of
+from splaywork.box.box import Box
 from splaywork.box.cut_list import cut_list, job_saw_order
 from splaywork.box.job_sheets import job_sheets, save_job_sheets
-from splaywork.box.opening import Clearances, FrontChoice, Opening
 from splaywork.box.plan import Item, Plan
-from splaywork.box.runners import RunnerChoice, runners
+from splaywork.box.runners import runners
 from splaywork.box.settings import HAND, job_settings
 from splaywork.common.printing import gap, length
 from splaywork.drawing.paper import MARGIN
-from test_box import LOCKER, boxes
-from test_set_sheets import MM, SIZES, Planes, boxes_of, labels, near, overlaps, upright, words_of
 
-HULL = leaning(5, 0, 15, 15)
-THICK = {"thickness": 12, "front_thickness": 15, "back_thickness": 9}
 JOB = Plan("Hull lockers", (Item("deep drawer", Box(412, 300, 137, **HULL, **THICK), 3),
                             Item("shallow drawer", Box(300, 300, 97, **HULL, **THICK), 3)))
-MIXED = Plan("Mixed", (Item("mixed", Box(380, 300, 120, **leaning(-12, 5, 18, -8), tails_on="front and back"), 2),
-                       Item("square ends", Box(400, 300, 137, **leaning(5, 0, 15, 15), joint=JointSettings(end="square"))),
-                       Item("locker", LOCKER, 1)))
-ORDER = ("front", "back", "left", "right")
 
 
 @pytest.fixture(scope="module")
@@ -46,15 +38,6 @@ def printed(tmp_path_factory):
         file.close()
 
 
-USUAL = {"quantity": 3, "clearances": Clearances(floor=15), "front": FrontChoice("inset", 12), "runners": RunnerChoice()}
-LOCKERS = Plan("Lockers along the hull", tuple(
-    Item.for_opening(name, Opening(wide, 320, high, **HULL), **USUAL, **THICK)
-    for name, wide, high in (("deep drawer", 440, 150), ("shallow drawer", 330, 110))))
-UNLIKE = Plan("Unlike", tuple(Item.for_opening(
-    name, Opening(420, 380, high, **leaning(*leans)), Clearances(left=5, right=5, floor=15, top=20), quantity=2,
-    front=FrontChoice("inset", 14), runners=RunnerChoice(), joint=JointSettings(end=end), **THICK)
-    for name, high, leans, end in (("four unlike boards", 190, (6, 3, 16, 4), "flush"),
-                                   ("the same, square ends", 260, (6, 3, 16, 4), "square"))))
 PRINTS = pytest.mark.parametrize(("plan", "paper", "unit"), [
     (LOCKERS, "A4", "mm"), (JOB, "Letter", "in"), (MIXED, "A4", "mm"), (UNLIKE, "A4", "mm"), (UNLIKE, "Letter", "in")],
     ids=["lockers", "job in inches", "mixed", "unlike", "unlike in inches"])

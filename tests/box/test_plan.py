@@ -9,7 +9,7 @@ import time
 from dataclasses import replace
 
 import pytest
-from boxes import leaning
+from boxes import LOCKER, boxes, leaning
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from places import ROOT
@@ -17,7 +17,6 @@ from splaywork.box.box import Allowances, Bottom, Box, JointSettings
 from splaywork.box.opening import Clearances, FrontChoice, Opening
 from splaywork.box.plan import LARGEST, Item, Plan, Stock, load_plan, save_plan
 from splaywork.box.runners import RunnerChoice
-from test_box import LOCKER, boxes
 
 WIDE = Box(620, 360, 140, **leaning(6, 0, 14, 0), back_thickness=9, joint=JointSettings(tails=3, tail_spacing=(1, 1, 2)),
            allowances=Allowances(12, 4, 1), measured="inside at the bottom", tails_on="front and back")

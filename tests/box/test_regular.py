@@ -2,8 +2,8 @@
 
 import numpy as np
 import pytest
+from saw import blade, lying
 from splaywork.box.regular import RegularBox
-from test_cut_list import blade, lying
 
 
 def plane_of(corners):

@@ -2,11 +2,10 @@
 
 import numpy as np
 import pytest
-from boxes import leaning
+from boxes import leaning, slab
 from splaywork.box.box import Box, JointSettings
 from splaywork.box.opening import Clearances, FrontChoice, Opening
 from splaywork.box.runners import RunnerChoice, runners
-from test_fronts import slab
 from wood import block_solid, gap_between, overlap, solid
 
 LEANS = [(0, 0, 0, 0), (5, 0, 15, 15), (11, 0, 16, 4), (-9, 3, -14, 20), (20, 10, 25, -22)]

@@ -9,7 +9,8 @@ from importlib import import_module
 
 import numpy as np
 import pytest
-from boxes import leaning
+from boxes import LOCKER, LOCKERS, MIXED, UNLIKE, leaning
+from sheets import labels
 from splaywork.box.box import Bottom, Box, JointSettings
 from splaywork.box.cut_list import cut_list
 from splaywork.box.fronts import screws
@@ -17,9 +18,6 @@ from splaywork.box.job_sheets import job_sheets
 from splaywork.box.plan import Plan
 from splaywork.box.set_sheets import bench_set
 from splaywork.drawing.page import BenchPages
-from test_box import LOCKER
-from test_job_sheets import LOCKERS, MIXED, UNLIKE
-from test_set_sheets import labels
 
 NUMBER = r"[0-9][0-9 ./]*"
 BUILT = "test_job_sheets::test_boards_fronts_and_runners_built_from_the_page_alone_are_the_solids"

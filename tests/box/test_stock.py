@@ -6,7 +6,7 @@ from itertools import combinations, pairwise
 
 import numpy as np
 import pytest
-from boxes import leaning
+from boxes import LOCKER, boxes, leaning
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from shapely.geometry import box as rectangle
@@ -15,7 +15,6 @@ from splaywork.box.cut_list import cut_list
 from splaywork.box.plan import Item, Plan, Stock
 from splaywork.box.stock import blanks, stock_plan, trial_corner
 from splaywork.box.stock_sheets import save_stock_sheets, stock_sheets
-from test_box import LOCKER, boxes
 
 PLAIN = Plan("plain", (Item("plain", Box(400, 300, 100, thickness=12, joint=JointSettings(tails=3)), 2),))
 

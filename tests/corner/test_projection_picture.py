@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from matplotlib.collections import LineCollection, PolyCollection
 from matplotlib.colors import to_hex
+from on_canvas import assert_within, collections, half_width, overlap, protractor, texts
 from PIL import Image
 from splaywork import Corner, projection_panel, projection_still
 from splaywork.common.boards import other
@@ -28,7 +29,6 @@ from splaywork.corner.projection_words import (
 )
 from splaywork.drawing import palette
 from splaywork.drawing.view import View
-from test_corner_picture import assert_within, collections, half_width, overlap, protractor, texts
 
 LEAN, PLAN = st.floats(-45, 45), st.floats(60, 135)
 LEANS = (-45, 0, 30, 45)

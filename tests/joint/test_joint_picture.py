@@ -10,7 +10,9 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from matplotlib.collections import LineCollection, PolyCollection
 from matplotlib.colors import to_hex
+from on_canvas import assert_within, collections, crossed, overlap, reach_of, sure, texts, way_to_viewer
 from PIL import Image
+from rays import Rays, inside, on_top
 from splaywork import Corner
 from splaywork.drawing import palette
 from splaywork.drawing.canvas import Canvas
@@ -20,7 +22,6 @@ from splaywork.joint.pieces import blank_pieces, cut_pieces, free_at, parting_pl
 from splaywork.joint.settings_words import bevel_words, letters_of, setting_uses, setting_value
 from splaywork.joint.stills import STAGES, joint_still, stages_still
 from splaywork.joint.words import lettered_settings
-from test_corner_picture import assert_within, collections, crossed, overlap, reach_of, sure, texts, way_to_viewer
 
 BOARDS = ("tail", "pin")
 FRAME = (6, 34, 338, 394)
@@ -41,63 +42,6 @@ def joints(draw, most_tails=7):
         assume(False)
 
 
-class Rays:
-    """Both boards as the triangles of their closed meshes, looked at along parallel rays."""
-
-    def __init__(self, joint, apart, view, way):
-        boards = {"tail": joint.tail_board, "pin": joint.pin_board.moved(apart)}
-        self.triangles, self.labels = [], []
-        for board, cut in boards.items():
-            vertices, triangles = cut.mesh()
-            self.triangles.append(vertices[triangles])
-            self.labels += [f"{board} {self.face_of(joint, board, corners)}"
-                            for corners in vertices[triangles] - (apart * cut.withdrawal if board == "pin" else 0)]
-        self.look(view, way)
-
-    def look(self, view, way):
-        """Place the triangles as the picture does; `way` points from them to the viewer."""
-        self.triangles = np.concatenate(self.triangles)
-        self.labels = np.array(self.labels, dtype=object)
-        origin = view.place(np.zeros(3))
-        self.axes = view.place(np.eye(3)) - origin
-        assert np.allclose(way @ self.axes, 0, atol=1e-9), "the picture looks another way"
-        assert np.cross(*self.axes.T) @ way > 0, "the picture is mirrored"
-        self.seen = view.place(self.triangles)  # (t, 3, 2)
-        self.nearness = self.triangles @ way  # (t, 3) mm towards the viewer
-
-    @staticmethod
-    def face_of(joint, board, corners):
-        """Which face of its board, not drawn out, a triangle lies in."""
-        other = "pin" if board == "tail" else "tail"
-        kinds = {f"{board} {side}": side for side in ("outer", "inner", "bottom", "top", "end", "far end")}
-        kinds[f"{other} inner"] = "shoulder"
-        kinds |= {name: "cheek" for name in joint.planes if name.endswith("cheek")}
-        return next(kind for name, kind in kinds.items() if abs(joint.planes[name].height_of(corners)).max() < 1e-6)
-
-    def hits(self, pixels):
-        """(n, t) nearness of each triangle at each position, −inf where the ray misses it."""
-        a, b, c = self.seen.swapaxes(0, 1)
-        u, v, w = b - a, c - a, pixels[:, None] - a
-        area = u[:, 0] * v[:, 1] - u[:, 1] * v[:, 0]
-        on_edge = abs(area) < 1e-9
-        area = np.where(on_edge, 1, area)
-        second = (w[..., 0] * v[:, 1] - w[..., 1] * v[:, 0]) / area
-        third = (u[:, 0] * w[..., 1] - u[:, 1] * w[..., 0]) / area
-        inside = (second >= 0) & (third >= 0) & (second + third <= 1) & ~on_edge
-        at = self.nearness.T
-        nearness = (1 - second - third) * at[0] + second * at[1] + third * at[2]
-        return np.where(inside, nearness, -np.inf)
-
-    def colours(self, pixels):
-        """The fill that belongs at each position, "" where there is no wood."""
-        hits = self.hits(pixels)
-        best = hits.argmax(axis=1)
-        fills = {f"{board} {face}": fill for board, faces in JOINT_FILLS.items() for face, fill in faces.items()}
-        colours = np.array([fills[label] for label in self.labels[best]], dtype=object)
-        colours[np.isneginf(hits.max(axis=1))] = ""
-        return colours
-
-
 @cache
 def stage():
     """(canvas, view on it): one for all, as a panel keeps one."""
@@ -107,17 +51,6 @@ def stage():
 
 def scatter(seed, count):
     return np.random.default_rng(seed).uniform(FRAME[:2], FRAME[2:], (count, 2))
-
-
-def on_top(canvas, pixels):
-    """Fill of the topmost polygon at each position; lines are passed over, and so is the bench."""
-    found = np.full(len(pixels), "", dtype=object)
-    for solid in collections(canvas, PolyCollection):
-        fills = solid.get_facecolors()
-        for path, fill in zip(solid.get_paths(), np.resize(fills, (len(solid.get_paths()), 4)), strict=True):
-            if fill[3] and to_hex(fill) != palette.BENCH:
-                found[path.contains_points(pixels)] = to_hex(fill)
-    return found
 
 
 # Hidden faces
@@ -334,10 +267,6 @@ def check_frames(picture):
         if not text.get_text().endswith(" board"):
             assert not any(overlap(box, (*shape.min(axis=0), *shape.max(axis=0))) for shape in solids), text.get_text()
             assert not crossed(box, lines), text.get_text()
-
-
-def inside(shape, frame):
-    return (shape >= np.array(frame[:2]) - 1e-6).all() and (shape <= np.array(frame[2:]) + 1e-6).all()
 
 
 # The flat faces
