@@ -16,7 +16,7 @@ __version__ = "1.0.0"
 # The front door, by subject: where each public name lives.
 _DOOR = {
     "common.printing": ("degrees", "length", "mm", "offset"),
-    "common.citation": ("cite",),
+    "common.citation": ("cite", "sources_table"),
     "formulas.forms": ("closed_forms",),
     "formulas.table": ("table",),
     "formulas.write_up": ("write_up",),
@@ -27,6 +27,7 @@ _DOOR = {
     "corner.wedge_template_sheet": ("save_wedge_template",),
     "corner.stills": ("corner_still", "lean_dragged_still", "tail_end_still", "words_still"),
     "corner.vectors_picture": ("vectors_still",),
+    "corner.derivation_pictures": ("sphere_still", "square_end_and_baseline_still"),
     "corner.panel": ("corner_panel",),
     "corner.projection_panel": ("projection_panel",),
     "corner.write_up_panel": ("write_up_panel",),

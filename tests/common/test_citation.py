@@ -24,7 +24,7 @@ def test_every_source_has_an_entry_whose_braces_close():
     text = sw.cite()
     entries = text.strip().split("\n\n")
     assert [re.match(r"@(\w+){(\w+),", entry).groups() for entry in entries] == [
-        ("software", "splaywork"), *[("misc", source.key) for source in SOURCES]]
+        ("misc", "splaywork"), *[("misc", source.key) for source in SOURCES]]
     assert all(entry.count("{") == entry.count("}") and entry.endswith("\n}") for entry in entries)
     assert len({source.key for source in SOURCES}) == len(SOURCES)
     assert not re.search(r"(?<!\\)&", text)  # which LaTeX takes for a column

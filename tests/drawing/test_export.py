@@ -4,17 +4,24 @@ import os
 import re
 import subprocess
 import sys
+from collections import Counter
 from io import BytesIO
+from itertools import combinations
 from xml.etree import ElementTree
 
 import numpy as np
+import pdfplumber
 import pytest
+import splaywork
 from pypdf import PdfReader
-from splaywork import Corner
+from splaywork import Corner, Joint
 from splaywork.corner.picture import CornerPicture
 from splaywork.corner.vectors_picture import VectorsPicture
 from splaywork.drawing import export
-from splaywork.drawing.export import save_figure
+from splaywork.drawing.canvas import Canvas
+from splaywork.drawing.export import alike, line_styles, prepared, save_figure
+from splaywork.drawing.figure_width import letters
+from splaywork.drawing.palette import GUIDE, INK, MEASURE, SHORTCUT
 from splaywork.one_gauge.map_picture import GaugeMapPicture
 from splaywork.one_gauge.setting_errors import jitter
 from splaywork.one_gauge.setting_errors_picture import SettingErrorsPicture
@@ -61,6 +68,91 @@ def saved(request, tmp_path_factory):
     return folder
 
 
+JOINT = Joint(Corner(16, 11), height=120, tail_thickness=12)
+STILLS = {
+    "corner": lambda: splaywork.corner_still(STEEP), "dragged": lambda: splaywork.lean_dragged_still(STEEP, step=14),
+    "words": lambda: splaywork.words_still(STEEP), "vectors": lambda: splaywork.vectors_still(STEEP),
+    "end and baseline": lambda: splaywork.square_end_and_baseline_still(STEEP), "sphere": lambda: splaywork.sphere_still(STEEP),
+    "projection": lambda: splaywork.projection_still(STEEP), "readings": lambda: splaywork.readings_still(STEEP),
+    "closing": lambda: splaywork.closing_corners_still(), "map": lambda: splaywork.gauge_map_still(STEEP),
+    "go round": lambda: splaywork.one_gauge_still("go round", STEEP), "joint": lambda: splaywork.joint_still(JOINT),
+    "tail": lambda: splaywork.tail_still(JOINT), "stages": lambda: splaywork.stages_still(JOINT, ["struck", "tails cut"]),
+    "step 1": lambda: splaywork.bench_steps(JOINT)[0], "step 10": lambda: splaywork.bench_steps(JOINT)[9],
+    "tail end": lambda: splaywork.tail_end_still(STEEP),
+}
+
+
+@pytest.mark.parametrize("width", ["column", "page", 120])
+@pytest.mark.parametrize("name", STILLS)
+def test_letters_are_eight_points_at_the_width_and_none_is_lost(tmp_path, name, width):
+    still = STILLS[name]()
+    save_figure(tmp_path / "one.pdf", still, width=width)
+    with pdfplumber.open(tmp_path / "one.pdf") as file:
+        [page] = file.pages
+        assert float(page.width) == pytest.approx({"column": 84, "page": 174}.get(width, width) * 72 / 25.4, abs=0.1)
+        written = [char for char in page.chars if char["text"].strip()]
+        assert written and min(char["size"] for char in written) >= 7.99
+        for char in written:
+            assert char["x0"] >= -1 and char["x1"] <= page.width + 1 and char["top"] >= -1 and char["bottom"] <= page.height + 1
+        have = Counter("".join(char["text"] for char in written))
+    wanted = Counter("".join(text.get_text() for text in letters(prepared(still.canvas))).replace(" ", ""))
+    assert sum(wanted.values()) > 5 and not wanted - have
+
+
+@pytest.mark.parametrize("name", STILLS)
+def test_a_key_tells_each_number_on_the_drawing(name):
+    """Discs on the drawing, the numbers in them, and the same numbers before the rows of the key."""
+    written = letters(prepared(STILLS[name]().canvas, width=84))
+    numbers = [text.get_text() for text in written if text.get_fontweight() == "bold" and text.get_text().isdigit()]
+    marks = [text for text in written if text.get_fontweight() == "bold" and text.get_verticalalignment() == "center_baseline"
+             and text.get_text().isdigit()]
+    told = [text.get_text() for text in written if text.get_horizontalalignment() == "right" and text.get_text().isdigit()]
+    assert told == [f"{number}" for number in range(1, len(told) + 1)] and told
+    assert set(told) <= set(numbers) and len(marks) >= len(told)
+    places = np.array([text.get_position() for text in marks if text.get_text() in told]) * 72
+    gaps = np.linalg.norm(places[:, None] - places, axis=-1) + 99 * np.eye(len(places))
+    assert gaps.min() > 10
+
+
+@pytest.mark.parametrize("name", STILLS)
+def test_the_drawing_alone_has_no_words(name):
+    alone = letters(prepared(STILLS[name]().canvas, width=84, key=False))
+    assert all(len(text.get_text()) <= 3 for text in alone)
+    assert len(alone) < len(letters(prepared(STILLS[name]().canvas)))
+
+
+@pytest.mark.parametrize("width", [None, 84])
+@pytest.mark.parametrize("name", STILLS)
+def test_in_grey_lines_differ_by_dash_or_weight(name, width):
+    styles = list(line_styles(prepared(STILLS[name]().canvas, grey=True, width=width).figure))
+    for (colour, weight, dash), (other, heft, dashes) in combinations(styles, 2):
+        assert colour == other or not alike(weight, dash, heft, dashes), (colour, other, weight, dash)
+    assert all(colour[1:3] == colour[3:5] == colour[5:] for colour, *_ in styles)
+
+
+def test_lines_that_colour_alone_tells_apart_get_dashes():
+    canvas = Canvas(300, 200)
+    for number, colour in enumerate((INK, SHORTCUT, MEASURE, GUIDE)):
+        canvas.lines(colour, 2.0).set_segments([[(10, 20 + 30 * number), (280, 20 + 30 * number)]])
+    assert len({dash for *_, dash in line_styles(prepared(canvas).figure)}) == 1
+    assert len({dash for *_, dash in line_styles(prepared(canvas, grey=True).figure)}) == 4
+
+
+def test_a_still_keeps_the_first_frame():
+    still, moving = splaywork.corner_still(STEEP, turn=5.0), splaywork.lean_dragged_still(STEEP, step=14)
+    assert still.canvas.png() == moving.canvas.png() == still.png
+
+
+@pytest.mark.parametrize(("how", "sentence"), [
+    ({"width": "poster"}, "width can be 'column' or 'page'"), ({"width": 20}, "The width is 20 mm: give 50 to 400 mm"),
+    ({"width": -3}, "width"), ({"key": False}, "needs a width"), ({"key": "no", "width": 84}, "choice of a key"),
+])
+def test_another_width_is_refused_in_one_sentence(tmp_path, how, sentence):
+    with pytest.raises(ValueError, match=sentence) as refused:
+        save_figure(tmp_path / "one.svg", STILLS["corner"](), **how)
+    assert "\n" not in str(refused.value) and list(tmp_path.iterdir()) == []
+
+
 def svg_colours(path):
     return re.findall(r"#[0-9a-f]{6}", path.read_text())
 
@@ -104,9 +196,14 @@ def test_fonts_are_inside(saved):
     for font in fonts:
         described = font["/DescendantFonts"][0].get_object() if "/DescendantFonts" in font else font
         assert "/FontFile2" in described["/FontDescriptor"], "a font is named and not embedded"
+
+
+def test_an_svg_holds_text_and_says_what_it_is(saved):
     root = ElementTree.parse(saved / "plain.svg").getroot()
-    assert not root.findall(".//{*}text") and not root.findall(".//{*}image")  # letters are outlines
-    assert root.findall(".//{*}use")
+    texts = [element.text for element in root.findall(".//{*}text")]
+    assert len(texts) > 3 and not root.findall(".//{*}image")
+    assert root.get("role") == "img" and root[0].tag.endswith("title") and root[0].text
+    assert root[1].tag.endswith("desc") and all(text.strip() in root[1].text for text in texts)
 
 
 def test_words_of_a_pdf_can_be_searched(saved):
@@ -131,7 +228,7 @@ def test_greys_are_as_light_as_the_colours(saved):
 def test_a_canvas_will_do_and_the_suffix_may_be_in_capitals(tmp_path):
     save_figure(tmp_path / "one.pdf", corner_picture())
     save_figure(str(tmp_path / "two.PDF"), corner_picture().canvas)
-    assert (tmp_path / "one.pdf").read_bytes() == (tmp_path / "two.PDF").read_bytes()
+    assert pdf_drawing(tmp_path / "one.pdf") == pdf_drawing(tmp_path / "two.PDF")
 
 
 @pytest.mark.parametrize("stop", ["fsync", "replace"])

@@ -16,7 +16,7 @@ def cells(text, to):
         return [row for row in csv.reader(io.StringIO(text))]
     if to == "markdown":
         return [row.strip("| ").split(" | ") for row in text.splitlines() if "---" not in row]
-    inside = text.split("\n", 1)[1].rsplit("\n", 1)[0].replace(r"\hline", "")
+    inside = text.split("\n", 2)[2].rsplit("\n", 1)[0].replace(r"\hline", "")  # under the name and "tail lean"
     return [[cell.strip() for cell in row.split("&")] for row in inside.split(r"\\")]
 
 

@@ -4,6 +4,7 @@ from importlib import import_module
 from typing import NamedTuple
 
 from .checks import flag
+from .text import Table
 
 UNKNOWN = "not known"
 
@@ -39,6 +40,8 @@ SOURCES = (
     Source("euclid_elements", "Euclid", "Elements", UNKNOWN, UNKNOWN, UNKNOWN, "book XIII, proposition 17", "a theorem"),
     Source("chace_rhind", "Chace, Arnold Buffum", "The Rhind Mathematical Papyrus", UNKNOWN, UNKNOWN, "1927",
            "problems 57 and 59", _SEEN),
+    Source("moscow_papyrus", "Struve, W. W.", "The Moscow Mathematical Papyrus (Mathematischer Papyrus des Staatlichen "
+           "Museums der Schönen Künste in Moskau)", UNKNOWN, "Springer, Berlin", "1930", "problem 14", _MEMORY),
     Source("economic_geology_56", UNKNOWN, UNKNOWN, "Economic Geology, volume 56, number 1", UNKNOWN, UNKNOWN, "page 204",
            "its abstract was read"),
     Source("dip_tables", "Compton, R. and Lahee, F. H.", "Tables of apparent dip", UNKNOWN, UNKNOWN, UNKNOWN, UNKNOWN, _MEMORY),
@@ -65,7 +68,7 @@ def cite(sources: bool = True) -> str:
     Returns
     -------
     str
-        One @software entry, then one @misc entry for each source. What isn't known of a source says so.
+        One @misc entry, then one @misc entry for each source. What isn't known of a source says so.
 
     Raises
     ------
@@ -74,16 +77,42 @@ def cite(sources: bool = True) -> str:
 
     >>> import splaywork as sw
     >>> print(sw.cite(sources=False).splitlines()[0])
-    @software{splaywork,
+    @misc{splaywork,
     """
     version = import_module(__package__.partition(".")[0]).__version__
     title = "splaywork: leaning corners for hand-cut joints, taught in Jupyter"
-    own = {"author": "{The splaywork contributors}", "title": f"{{{title}}}", "version": f"{{{version}}}", "year": "{2026}"}
-    entries = [_entry("software", "splaywork", own)]
+    own = {"author": "{The splaywork contributors}", "title": f"{{{{{title}}}}}", "version": f"{{{version}}}", "year": "{2026}"}
+    entries = [_entry("misc", "splaywork", own)]
     for source in SOURCES if flag("choice of sources", sources) else ():
         fields = {name: f"{{{value}}}" for name, value in source._asdict().items() if name not in ("key", "place", "seen")}
+        fields["title"] = f"{{{fields['title']}}}"  # names keep their capitals
         entries.append(_entry("misc", source.key, fields | {"note": f"{{Where: {source.place}; {source.seen}}}"}))
     return "\n\n".join(entries) + "\n"
+
+
+def sources_table() -> Table:
+    """What the numbers here are compared with, one source a row, as a table that a page shows.
+
+    Returns
+    -------
+    Table
+        Author, title with its edition, publisher and year, place in it, and how far it was read.
+
+    >>> import splaywork as sw
+    >>> sw.sources_table().head
+    ('author', 'title', 'published', 'place', 'how far it was read')
+    """
+    def known(*parts):
+        return ", ".join(_plain(part) for part in parts if part != UNKNOWN) or UNKNOWN
+
+    rows = [(known(source.author), known(source.title, source.edition), known(source.publisher, source.year),
+             known(source.place), source.seen) for source in SOURCES]
+    return Table(("author", "title", "published", "place", "how far it was read"), rows)
+
+
+def _plain(text):
+    """A field of BibTeX as people read it."""
+    return text.replace("\\&", "&").replace("--", "–")
 
 
 def _entry(kind, key, fields):

@@ -258,7 +258,7 @@ class CornerPicture(OnCanvas):
 
     def _draw_key(self):
         for x, colour, width, dash, text in ((14, INK, HEAVY, "solid", "corner line: both boards' end line"),
-                                             (290, SHORTCUT, MEDIUM, DASH, "shortcut line")):
+                                             (304, SHORTCUT, MEDIUM, DASH, "shortcut line")):
             self.canvas.lines(colour, width, dash).set_segments([[(x, 20), (x + SAMPLE, 20)]])
             self.canvas.text(x + SAMPLE + 6, 16, text, colour=colour)
 

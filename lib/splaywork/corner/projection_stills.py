@@ -37,7 +37,7 @@ def projection_still(corner: "Corner", stage: str = ONTO_PIN, share: float = 1.0
     picture = ProjectionPicture()
     picture.update(corner, choice("stage", stage, STAGES), share, choice("board", marked, BOARDS), unit=unit)
     words = f"{stage_words(picture.projection, stage, unit)} {why_words(picture.projection, unit)}"
-    return Still(picture.png(), words)
+    return Still(picture.png(), words, picture.canvas)
 
 
 def projection_moving_still(corner: "Corner", stages: Any = (ONTO_PIN, ONTO_TAIL), marked: str = "pin",
@@ -54,4 +54,5 @@ def projection_moving_still(corner: "Corner", stages: Any = (ONTO_PIN, ONTO_TAIL
             pngs.append(picture.png())
         held.append(len(pngs) - 1)
         words.append(stage_words(picture.projection, stage))
-    return Still(moving(pngs, held), " ".join(words))
+    picture.update(corner, stages[0], 1.0, marked)  # its canvas stays at the first frame
+    return Still(moving(pngs, held), " ".join(words), picture.canvas)

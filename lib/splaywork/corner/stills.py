@@ -21,7 +21,7 @@ def corner_still(corner: Corner, **how: Any) -> Still:
     corner = one_corner(corner)
     picture = CornerPicture()
     picture.update(corner, **how)
-    return Still(picture.png(), corner_words(corner))
+    return Still(picture.png(), corner_words(corner), picture.canvas)
 
 
 def lean_dragged_still(corner: Corner, step: float = 2.0, turn: float = 5.0) -> Still:
@@ -39,7 +39,8 @@ def lean_dragged_still(corner: Corner, step: float = 2.0, turn: float = 5.0) -> 
         picture.update(Corner(share * corner.tail_lean, share * corner.pin_lean, corner.plan_angle), turn=turn)
         pngs.append(picture.png())
     words = (f"Both leans are dragged to zero and back. {corner_words(corner)}")
-    return Still(moving([*pngs, *pngs[-2:0:-1]], held=(0, steps)), words)
+    picture.update(corner, turn=turn)  # its canvas stays at the first frame
+    return Still(moving([*pngs, *pngs[-2:0:-1]], held=(0, steps)), words, picture.canvas)
 
 
 class EndFace:
@@ -87,7 +88,7 @@ def tail_end_still(corner: Corner, thickness: float = 18.0) -> Still:
     square = EndFace(canvas, "Square end", (466, 12, 626, 198), (644, 178))
     flush.update(corner.level_on_flush_end, corner.tail_lean, corner.baseline_offset(thickness))
     square.update(corner.level_on_square_end, corner.tail_lean, thickness)
-    return Still(canvas.png(), tail_end_words(corner))
+    return Still(canvas.png(), tail_end_words(corner), canvas)
 
 
 def words_still(corner: Corner, height: float = 120.0, thickness: float = 18.0) -> Still:
@@ -99,7 +100,7 @@ def words_still(corner: Corner, height: float = 120.0, thickness: float = 18.0) 
     draw_words(canvas, corner, height, thickness)
     words = (f"The tail board is on the right, {lean_words(corner.tail_lean)}. The pin board is on the left, "
              f"{lean_words(corner.pin_lean)}. Their outer faces meet in the corner line, and both rims are level.")
-    return Still(canvas.png(), words)
+    return Still(canvas.png(), words, canvas)
 
 
 def draw_words(canvas: Canvas, corner: Corner, height: float = 120.0, thickness: float = 18.0) -> None:

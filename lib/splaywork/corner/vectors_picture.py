@@ -5,8 +5,8 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..common.printing import degrees
-from ..drawing.canvas import Canvas, OnCanvas
-from ..drawing.palette import GUIDE, INK, SHORTCUT
+from ..drawing.canvas import DASH, Canvas, OnCanvas
+from ..drawing.palette import GUIDE, INK, MEASURE
 from .corner import one_corner
 from .picture import HEAVY, LIGHT, MEDIUM, STUB, Pictorial
 from .stills import Still
@@ -16,7 +16,9 @@ if TYPE_CHECKING:
     from .corner import Corner
 
 DOTS = (0, (1, 2))
+UPRIGHT = np.array([0.0, 0.0, 1.0])
 ARROW = 60  # mm on the wood
+TRIAD, REACH = np.array([838.0, 352.0]), 44  # pixels: where the axes stand, apart from the corner, and how long they are
 PART = 0.75  # of the corner line, taken apart into a step up the face and one back along a level line
 
 
@@ -30,8 +32,12 @@ class VectorsPicture(OnCanvas):
         self._pictorial = Pictorial(self.canvas, (170, 44, 750, 430), shortcut=False, names=False)
         self._legs = self.canvas.lines(INK, MEDIUM, DOTS)
         self._leaders = self.canvas.lines(GUIDE, LIGHT)
-        self._shafts = self.canvas.lines(SHORTCUT, MEDIUM)
-        self._heads = self.canvas.polygons(fill=SHORTCUT)
+        self._shafts = self.canvas.lines(MEASURE, MEDIUM)
+        self._heads = self.canvas.polygons(fill=MEASURE)
+        self._angles = self.canvas.lines(GUIDE, 1.6, edged=True)
+        self._plumbs = self.canvas.lines(GUIDE, 1.6, DASH, edged=True)
+        self._axes = self.canvas.lines(INK, LIGHT)
+        self._axis_heads = self.canvas.polygons(fill=INK)
         self._corner = self.canvas.lines(width=HEAVY)
         self._labels = {}
         for board, edge, side, hand in (("pin", 14, "left", 1), ("tail", self.WIDTH - 14, "right", -1)):
@@ -42,6 +48,7 @@ class VectorsPicture(OnCanvas):
         self._steps = {board: (self.canvas.text(0, 0, "up", align=align), self.canvas.text(0, 0, "back", align=align))
                        for board, align in (("tail", "left"), ("pin", "right"))}
         self._corner_label = self.canvas.text(0, 0, "corner line", align="center", weight="bold")
+        self._symbols = {name: self.canvas.text(0, 0, name, size=12, align="center", weight="bold") for name in "abwxyz"}
 
     def update(self, corner: "Corner", height: float = 170.0, thickness: float = 18.0, turn: float = 15.0,
                tilt: float = 32.0) -> None:
@@ -69,6 +76,48 @@ class VectorsPicture(OnCanvas):
         self._leaders.set_segments(leaders)
         self._name_steps(legs)
         self._corner_label.set_position(place(foot) - (0, 24))
+        self._draw_angles(corner, joined, height)
+        self._draw_axes()
+
+    def _draw_angles(self, corner, joined, height):
+        """The plan angle on the top rim; each lean at its board's far end, between the face and a plumb line clear of the wood.
+
+        A face that leans out has its plumb line let down from the top, one that leans in set up from the bottom.
+        """
+        place = self._pictorial.place
+        inside = joined.tail.vertices[7]
+        turn = np.linspace(0, 1, 20)[:, None]
+        arcs, plumbs = [], []
+
+        def arc(middle, radius, ways, symbol, at=-1):
+            fan = (1 - turn) * ways[0] + turn * ways[1]
+            arcs.append(place(middle + radius * fan / np.linalg.norm(fan, axis=1, keepdims=True)))
+            out = arcs[-1][at] - (place(middle) if symbol == "w" else arcs[-1][0])
+            self._symbols[symbol].set_position(arcs[-1][at] + 12 * out / max(np.linalg.norm(out), 1e-9) - (0, 5))
+
+        arc(inside, 34, [corner.vector("tail_level"), corner.vector("pin_level")], "w", 10)
+        for board, symbol in (("tail", "a"), ("pin", "b")):
+            lean, up = corner.lean(board), corner.vector(f"{board}_up")
+            foot = getattr(joined, board).faces[getattr(joined, board).names.index("outer")]
+            foot = foot[np.argmax((foot @ corner.vector(f"{board}_level")) - 1e3 * foot[:, 2])]
+            head = foot + up * corner.slant_width(height, board)
+            start, way, plumb = (head, -up, -UPRIGHT) if lean >= 0 else (foot, up, UPRIGHT)
+            self._symbols[symbol].set_visible(lean != 0)
+            if lean != 0:
+                plumbs.append(place(np.array([start, start + height * plumb])))
+                arc(start, 0.38 * height, [way, plumb], symbol)
+        self._angles.set_segments(arcs)
+        self._plumbs.set_segments(plumbs)
+
+    def _draw_axes(self):
+        """x along the tail board's bottom edge, y level and square to it, into the box, z up."""
+        ways = self._pictorial.place(np.eye(3)) - self._pictorial.place(np.zeros(3))
+        longest = np.linalg.norm(ways, axis=1).max()
+        ends = np.array([[TRIAD, TRIAD + REACH * way / longest] for way in ways])
+        self._axes.set_segments(ends)
+        self._axis_heads.set_verts([_arrow_head(*pair) for pair in ends])
+        for name, (_, tip), way in zip("xyz", ends, ways, strict=True):
+            self._symbols[name].set_position(tip + 14 * way / max(np.linalg.norm(way), 1e-9) - (0, 5))
 
     def _name_steps(self, legs):
         """Write "up" and "back" beside the legs of tail and pin board, each three points in pixels, away from the corner line.
@@ -105,5 +154,7 @@ def vectors_still(corner: "Corner") -> Still:
     words = (f"A corner whose tail board, on the right, leans {degrees(corner.tail_lean)} and whose pin board, on the "
              f"left, leans {degrees(corner.pin_lean)}. From the foot of the corner a level direction runs along each "
              "bottom edge; out of each face stands its normal, square to the wood. The corner line lies in both faces. "
-             "The dotted lines split it into two steps in each face: up the face, then back along the level.")
-    return Still(picture.png(), words)
+             "The dotted lines split it into two steps in each face: up the face, then back along the level. At the far end "
+             "of each board a dashed plumb line shows its lean, a or b. On the top rim stands the plan angle, w. The axes "
+             "stand apart: x along the tail board's bottom edge, y level and square to that edge, z up.")
+    return Still(picture.png(), words, picture.canvas)

@@ -1,13 +1,12 @@
 """The write-up panel: a closed form, chosen from a list, as text to copy."""
 
-import re
 from html import escape
 
 import ipywidgets as widgets
 
 from ..common.reading import read_angle
-from ..formulas.forms import offered
-from ..formulas.write_up import TARGETS, default_cells, write_up
+from ..formulas.forms import closed_form, offered
+from ..formulas.write_up import TARGETS, default_cells, shown, write_up
 from ..widgets.controls import Latest, OnPage, row
 from ..widgets.fields import LABEL
 
@@ -86,7 +85,7 @@ class WriteUpPanel(OnPage):
             return
         self.text.value = self._written
         self.plan.value = self._plan_said  # a text that was refused goes, with the complaint about it
-        self.formula.value = _set(write_up(form, "latex", self._plan_angle)) if form else ""
+        self.formula.value = escape(shown({form: closed_form(form, self._plan_angle)})) if form else ""
         self._complain("")
 
     def _restore(self, _):
@@ -94,11 +93,6 @@ class WriteUpPanel(OnPage):
 
     def _complain(self, sentence):
         self.message.value = f"<b>{escape(sentence)}</b>" if sentence else ""
-
-
-def _set(latex):
-    """A LaTeX block as the page sets it: without its label and its number."""
-    return escape(re.sub(r" \\label\{[^}]*\}", "", latex).replace("{align}", "{align*}"))
 
 
 def _read_cells(typed):

@@ -26,17 +26,24 @@ from .palette import GUIDE, INK, WASTE, WHITE, lookup, palette
 DPI = 100
 DASH = (0, (3.5, 1.5))
 BANDS = 16  # of a picture, turned into indices one by one: what lies between is large, and its memory isn't given back
+# Letters as outlines in SVG, as embedded TrueType in PDF: no reader needs the fonts. No date, and ids that stay.
+SETTINGS = {"svg.fonttype": "path", "svg.hashsalt": "splaywork", "pdf.fonttype": 42}
+NO_DATE = {".svg": {"Date": None}, ".pdf": {"CreationDate": None}}
 EDGE = 2.0  # points that an edged line is wider, both sides together
 
 
 class Edge(AbstractPathEffect):
-    """A white edge round a line, as much wider than the line whatever its weight."""
+    """A white edge round a line, as much wider than the line whatever its weight; wider: in points, both sides together."""
+
+    def __init__(self, wider: float = EDGE) -> None:
+        super().__init__()
+        self.wider = wider
 
     def draw_path(self, renderer: Any, gc: Any, path: Any, affine: Any, fill: Any = None) -> None:
-        """The same line in white, EDGE points wider."""
+        """The same line in white, wider."""
         wider = renderer.new_gc()
         wider.copy_properties(gc)
-        wider.set_linewidth(gc.get_linewidth() + EDGE)
+        wider.set_linewidth(gc.get_linewidth() + self.wider)
         wider.set_foreground(WHITE)
         renderer.draw_path(wider, path, affine, fill)
         wider.restore()
@@ -140,7 +147,8 @@ class Canvas:
         self.width, self.height, self.pen, self.zoom, self.least = width, height, pen, zoom, least
         self.figure = Figure(figsize=(width / DPI, height / DPI), dpi=DPI, facecolor=WHITE)
         FigureCanvasAgg(self.figure)
-        self._pixels = Affine2D().scale(1 / DPI) + self.figure.dpi_scale_trans  # at any dpi that a file is saved with
+        self.to_inches = Affine2D().scale(1 / DPI)  # what a figure of another width changes, in a copy
+        self._pixels = self.to_inches + self.figure.dpi_scale_trans  # at any dpi that a file is saved with
 
     def polygons(self, fill: Any = WHITE, edge: str = "none", width: float = 1.0, **style: Any) -> PolyCollection:
         """An empty PolyCollection; give it data with set_verts, and set_facecolor for a colour each."""

@@ -27,8 +27,7 @@ from ..common import checks
 from ..common.files import write_whole
 from ..common.kinds import FilePath
 from ..common.rotations import turned
-from .canvas import Inset
-from .export import NO_DATE, SETTINGS
+from .canvas import NO_DATE, SETTINGS, Inset
 from .palette import GUIDE, INK, PIN, PIN_INNER, TAIL, TAIL_INNER, WASTE, WHITE
 
 PAPERS = {"A4": (210.0, 297.0), "A3": (297.0, 420.0), "Letter": (215.9, 279.4)}  # mm, upright: ISO 216, ASME Y14.1

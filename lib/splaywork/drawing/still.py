@@ -8,16 +8,20 @@ from PIL import Image
 
 if TYPE_CHECKING:
     from ..common.text import Words
+    from .canvas import Canvas
 
 FRAMES, BYTES = 40, 400_000  # a moving picture has no more of either
 FRAME_TIME, HELD = 90, 1600  # ms: of a frame, and of one that is to be looked at
 
 
 class Still:
-    """A picture and its meaning in words: Jupyter shows both, and gives the words to those who can't see the picture."""
+    """A picture and its meaning in words: Jupyter shows both, and gives the words to those who can't see the picture.
 
-    def __init__(self, png: bytes, words: "Words | str") -> None:
-        self.png, self.words = png, words
+    canvas: what it was drawn on, as it was drawn; `save_figure` writes its lines and letters.
+    """
+
+    def __init__(self, png: bytes, words: "Words | str", canvas: "Canvas") -> None:
+        self.png, self.words, self.canvas = png, words, canvas
 
     def __repr__(self) -> str:
         return self.words

@@ -88,6 +88,8 @@ FORMS = {
     "one_gauge_pin_error": _shortcut(lambda: shortcut.one_gauge_error("pin"), "angle"),
     "small_lean_tail_error": _shortcut(lambda: shortcut.small_lean_error("tail"), "angle"),
     "small_lean_pin_error": _shortcut(lambda: shortcut.small_lean_error("pin"), "angle"),
+    "small_lean_tail_bound": _shortcut(lambda: shortcut.small_lean_bound("tail"), "angle"),
+    "small_lean_pin_bound": _shortcut(lambda: shortcut.small_lean_bound("pin"), "angle"),
     "one_gauge_tail_gap": _shortcut(lambda: shortcut.one_gauge_gap("tail"), "length", "a b S"),
     "one_gauge_pin_gap": _shortcut(lambda: shortcut.one_gauge_gap("pin"), "length", "a b S"),
     "closed_tail_lean": _shortcut(lambda: shortcut.closed_lean("tail"), "angle"),
@@ -107,6 +109,15 @@ FORMS = {
     "apothem": Form(box.apothem, "length", "L N", offered=False),
     "regular_volume": Form(box.regular_volume, "volume", "w p H t L N"),
 }
+
+
+class ClosedForms(dict):
+    """Closed forms by name. A notebook shows them set in lines, with what their symbols stand for."""
+
+    def _repr_latex_(self) -> str:
+        from .write_up import shown  # it writes these forms up, and so comes after them
+
+        return shown(self)
 
 
 def closed_forms(plan_angle: float | None = 90) -> dict[str, sp.Expr]:
@@ -132,7 +143,7 @@ def closed_forms(plan_angle: float | None = 90) -> dict[str, sp.Expr]:
     >>> print(sw.closed_forms()["end_bevel"])
     asin(sin(a)*sin(b))
     """
-    return {name: closed_form(name, plan_angle) for name in offered(plan_angle)}
+    return ClosedForms((name, closed_form(name, plan_angle)) for name in offered(plan_angle))
 
 
 def offered(plan_angle: float | None = 90) -> tuple[str, ...]:
@@ -151,7 +162,12 @@ def closed_form(name: str, plan_angle: float | None = 90) -> sp.Expr:
 @cache
 def _at(name, degrees):
     form = FORMS[name].derive()
-    return form if degrees is None else form.subs(w, degrees * sp.pi / 180)
+    if degrees is None:
+        return form
+    angle = degrees * sp.pi / 180
+    if degrees % 30 and degrees % 45:  # of other angles the roots, if there are any, fill a page: sines stay sines
+        form = form.xreplace({of(w): of(angle, evaluate=False) for of in (sp.sin, sp.cos)})
+    return form.subs(w, angle)
 
 
 def _exact_degrees(plan_angle):

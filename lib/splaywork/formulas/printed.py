@@ -11,6 +11,7 @@ import sympy as sp
 
 from .corner import at_square, end_line
 from .forms import FORMS
+from .latex_lines import tex
 from .symbols import P, Q, a, b, w
 
 xi, eta = sp.symbols("xi eta", real=True)
@@ -28,17 +29,29 @@ def _tail_line():
     return at_square(end_line("tail"))
 
 
+class PrintedForms(dict):
+    """Forms to print by name. A notebook shows them set in lines, each with the plan angles at which it is proven."""
+
+    def __repr__(self) -> str:
+        return f"<PrintedForms: {', '.join(self)}>"
+
+    def _repr_latex_(self) -> str:
+        rows = [rf"\text{{{name.replace('_', ' ')}}} &= {tex(printed.form)} && \text{{"
+                rf"{'square plan' if printed.square_only else 'any plan angle'}}}" for name, printed in self.items()]
+        return "$$\\begin{aligned}\n" + " \\\\[4pt]\n".join(rows) + "\n\\end{aligned}$$"
+
+
 @cache
 def printed_forms() -> dict[str, Printed]:
     """Name -> `Printed`, for the forms that have a shorter one to print."""
     back = sp.asin((sp.sin(xi) - sp.sin(eta) * sp.cos(w)) / (sp.sin(w) * sp.cos(eta)))
-    return {
+    return PrintedForms({
         "closed_tail_lean": Printed(sp.asin(sp.sin(a) / sp.cos(b)), sp.sin),
         "closed_height_factor": Printed(sp.sqrt(sp.cos(a + b) * sp.cos(a - b)) / (sp.cos(a) * sp.cos(b)), lambda form: form),
         "tail_lean_from_end_lines": Printed(back, sp.sin, square_only=False),
         "level_on_square_end": Printed(sp.atan(sp.tan(a) / sp.cos(eta)), sp.tan),
         "end_bevel": Printed(sp.asin(sp.tan(xi) * sp.tan(eta)), sp.sin),
-    }
+    })
 
 
 @cache

@@ -7,24 +7,34 @@ import sympy as sp
 from .corner import UP, level_direction, outward, over_sine, slant_width, up_the_face
 from .symbols import D, H, L, P, Q, S, T, a, d, p, r, w
 
+_x, _y = sp.symbols("x y", real=True)  # the level part of a piece of corner line
+_HYPOTENUSE = {"tail": sp.sqrt(1 + Q**2), "pin": sp.sqrt(1 + P**2)}
+
+
+@cache
+def steps_back() -> tuple[sp.Eq, sp.Eq]:
+    """Two equations for the level part (x, y) of a piece of corner line: how far it runs back along each board.
+
+    The piece is √(1 + P²) √(1 + Q²) long, which clears the fractions. A board's share of it runs back as its end line does.
+    """
+    back = {"tail": Q * _HYPOTENUSE["pin"], "pin": P * _HYPOTENUSE["tail"]}
+    level = sp.Matrix([_x, _y, 0])
+    return tuple(sp.Eq(level.dot(level_direction(board)), -back[board]) for board in back)
+
 
 @cache
 def leans_from_end_lines() -> tuple[sp.Expr, ...]:
     """(tail lean, pin lean) from P and Q, the tangents of the measured pin and tail end lines.
 
-    Each end line tells how much of a piece of corner line runs level along that board. Those two parts fix the level
-    part of it; what is left of its length is its height, and where nothing is left there is no such corner.
+    The two steps back fix the level part of a piece of corner line; what is left of its length is its height, and where
+    nothing is left there is no such corner.
     """
-    x, y = sp.symbols("x y", real=True)
-    hypotenuse = {"tail": sp.sqrt(1 + Q**2), "pin": sp.sqrt(1 + P**2)}
-    length = hypotenuse["tail"] * hypotenuse["pin"]  # of a piece of corner line, chosen to clear the fractions
-    part = {"tail": Q * hypotenuse["pin"], "pin": P * hypotenuse["tail"]}
-    level = sp.Matrix([x, y, 0])
-    at = sp.solve([level.dot(level_direction(board)) + part[board] for board in part], [x, y], dict=True)[0]
-    level = level.subs(at)
+    at = sp.solve(steps_back(), [_x, _y], dict=True)[0]
+    level = sp.Matrix([_x, _y, 0]).subs(at)
+    length = _HYPOTENUSE["tail"] * _HYPOTENUSE["pin"]
     height_squared = sp.expand(over_sine(length**2 - level.dot(level), power=2) * sp.sin(w) ** 2)
-    outward_part = {board: over_sine(level.dot(outward(board))) * sp.sin(w) for board in part}
-    return tuple(sp.atan(outward_part[board] / sp.sqrt(height_squared)) for board in part)
+    outward_part = {board: over_sine(level.dot(outward(board))) * sp.sin(w) for board in ("tail", "pin")}
+    return tuple(sp.atan(outward_part[board] / sp.sqrt(height_squared)) for board in outward_part)
 
 
 def between_edges(cosine: sp.Expr) -> sp.Expr:

@@ -68,6 +68,36 @@ def small_lean_error(board: str) -> sp.Expr:
 
 
 @cache
+def error_growth(board: str) -> sp.Expr:
+    """By how much the error grows for each radian of the board's own lean p, the other board's lean q staying.
+
+    Only the true line moves. Its growth is cleared of fractions by cos² q, and squares of cosines become those of sines.
+    """
+    own, others = lean(board), lean(other(board))
+    _, true, _ = struck_and_true(board)
+    over, under = (sp.expand(part.subs(sp.tan(others), sp.sin(others) / sp.cos(others)) * sp.cos(others) ** 2)
+                   for part in sp.fraction(-sp.diff(sp.atan(true), own)))
+    for angle in (own, others):
+        under = sp.expand(under.subs(sp.cos(angle) ** 2, 1 - sp.sin(angle) ** 2))
+    return over.subs(sp.sin(others) * sp.cos(others), sp.sin(2 * others) / 2) / under
+
+
+@cache
+def small_lean_bound(board: str) -> sp.Expr:
+    """How far the rule of thumb may be from the error, either way, while sin² q · p² is at most 1/2.
+
+    The error grows by sin 2q / 2 · sin p / (1 − sin² q sin² p). Below: sin p is at least p − p³/6, and the denominator at most
+    1; what that leaves out of p²/2 is p⁴/24. Above: sin p is at most p, and 1/(1 − u) at most 1 + 2u while u is at most 1/2;
+    what that adds to p²/2 is sin² q p⁴/2. Each is a share of the rule of thumb; their sum is more than either.
+    """
+    own, others = lean(board), lean(other(board))
+    rule = sp.integrate(own, own)
+    less = sp.integrate(sp.series(sp.sin(own), own, 0, 2).removeO() - sp.series(sp.sin(own), own, 0, 4).removeO(), own)
+    more = sp.integrate(own * 2 * sp.sin(others) ** 2 * own**2, own)
+    return sp.Abs(small_lean_error(board)) * sp.expand((less + more) / rule)
+
+
+@cache
 def closed_lean(board: str) -> sp.Expr:
     """Lean at which a board really stands when both end lines of the corner were struck with the one gauge.
 

@@ -69,7 +69,16 @@ def table(form: str, tail_leans: Numbers, pin_leans: Numbers, to: str = "markdow
     head = [corner, *(f"tail lean {checks.shown(lean)}°" for lean in tail)]
     rows = [[f"pin lean {checks.shown(lean)}°", *(f"{value + 0.0:.{places}f}" for value in row)]
             for lean, row in zip(pin, values, strict=True)]
-    return {"markdown": _markdown, "csv": _csv, "latex": _latex}[to](head, rows)
+    return Written({"markdown": _markdown, "csv": _csv, "latex": _latex}[to](head, rows))
+
+
+class Written(str):
+    """A table as text: a notebook shows one in Markdown as a table, and any other as it is written."""
+
+    __slots__ = ()
+
+    def _repr_markdown_(self) -> str:
+        return str(self) if self.startswith("|") else f"```\n{self}\n```"
 
 
 def _markdown(head, rows):
@@ -87,7 +96,10 @@ def _latex(head, rows):
     def cell(text):
         return text.replace("°", r"$^\circ$").replace("³", "$^3$").replace("−", "-")
 
-    lines = [" & ".join(cell(text) for text in head), *(" & ".join([cell(row[0]), *(f"${value}$" for value in row[1:])])
-                                                        for row in rows)]
-    body = " \\\\\n".join([lines[0] + r" \\ \hline", *lines[1:]]).replace("\\hline \\\\\n", "\\hline\n")
-    return f"\\begin{{tabular}}{{r|{'r' * (len(head) - 1)}}}\n{body}\n\\end{{tabular}}"
+    def lean(text):
+        return cell(text.removeprefix("tail lean ").removeprefix("pin lean "))
+
+    first = rf"{cell(head[0])} & \multicolumn{{{len(head) - 1}}}{{c}}{{tail lean}} \\"
+    second = " & ".join(["pin lean", *map(lean, head[1:])]) + r" \\ \hline"
+    body = " \\\\\n".join(" & ".join([lean(row[0]), *(f"${value}$" for value in row[1:])]) for row in rows)
+    return f"\\begin{{tabular}}{{r|{'r' * (len(head) - 1)}}}\n{first}\n{second}\n{body}\n\\end{{tabular}}"

@@ -5,10 +5,10 @@ import re
 from collections.abc import Sequence
 from html.entities import html5
 from itertools import count
+from textwrap import fill
 
 import sympy as sp
 from sympy.printing.c import C99CodePrinter
-from sympy.printing.latex import latex
 from sympy.printing.mathml import mathml
 from sympy.printing.precedence import PRECEDENCE
 from sympy.printing.pycode import PythonCodePrinter
@@ -16,14 +16,12 @@ from sympy.printing.str import StrPrinter
 
 from ..common import checks
 from .forms import FORMS, closed_form, closed_forms
-from .symbols import QUANTITIES, P, Q, dg, dx, g, p, x
+from .latex_lines import COLUMNS, INDENT, NAMES, NUMBER, lettered, lines, points, tex
+from .symbols import QUANTITIES, P, Q, a, b, g, p, q1, q2, u, v, x
 
 TARGETS = ("latex", "mathml", "text", "python", "c", "spreadsheet")
 
 _NAMES = {symbol: quantity.name for symbol, quantity in QUANTITIES.items()}
-_LATEX_NAMES = {dx: r"\delta x", dg: r"\delta g"}
-_WIDE = 24  # operations: a longer form is set with its roots on lines of their own
-_LINE = 14  # operations of a sum that go on a line
 _CELLS = {name: f"{'A' * (at // 26)}{chr(ord('A') + at % 26)}2" for at, name in enumerate(_NAMES.values())}
 # What stands in a spreadsheet's inputs until a reader types over it: a corner and a board that exist.
 _EXAMPLES = {"tail_lean": 16, "pin_lean": 11, "plan_angle": 90, "lean": 16, "end_line": 11, "end_bevel": 3,
@@ -31,12 +29,13 @@ _EXAMPLES = {"tail_lean": 16, "pin_lean": 11, "plan_angle": 90, "lean": 16, "end
              "height": 100,
              "width_seen": 30, "run": 28, "slant_width": 104, "bottom_edge": 300, "diagonal": 330, "top_edge": 340,
              "other_diagonal": 325, "sides": 6, "side_bottom_edge": 250}
+LINE = 100  # characters of a line of the legend: a page of a notebook is as wide
 _UNITS = {"angle": "degrees", "tangent": "degrees", "length": "mm", "volume": "mm³", "ratio": "", "count": ""}
 _CELL = re.compile(r"\$?[A-Z]{1,3}\$?[1-9][0-9]{0,6}")
 
 
 def write_up(form: str | Sequence[str] | None = None, to: str = "latex", plan_angle: float | None = 90,
-             cells: dict[str, str] | None = None) -> str:
+             cells: dict[str, str] | None = None, columns: int = 1) -> str:
     """Text of one closed form, of a list of them, or of the whole set.
 
     Parameters
@@ -44,7 +43,8 @@ def write_up(form: str | Sequence[str] | None = None, to: str = "latex", plan_an
     form : str or list of str, optional
         A name of `closed_forms(plan_angle)`, or a list of such names; None, all of them.
     to : str
-        "latex" - a numbered align block (needs amsmath), each form with a label such as eq:dihedral, and its legend in print;
+        "latex" - a numbered align block (needs amsmath), each form with a label such as eq:dihedral, and in print its legend,
+        signs and units; what is too wide for an article's lines is broken, and its parts named;
         "mathml" - one math element, presentation markup; "text";
         "python" - functions that need only the math module; "c" - C99 functions that need only math.h;
         "spreadsheet" - a formula for any spreadsheet; for several forms a block to paste at A1: a head row, the inputs with
@@ -56,6 +56,8 @@ def write_up(form: str | Sequence[str] | None = None, to: str = "latex", plan_an
     cells : dict, optional
         For "spreadsheet" only, where inputs stand, for instance {"tail_lean": "C5"}; the others are in row 2, or in the block's
         own rows, as `default_cells`.
+    columns : int
+        For "latex" only: 1 or 2, of the page that the block is for.
 
     Returns
     -------
@@ -64,7 +66,7 @@ def write_up(form: str | Sequence[str] | None = None, to: str = "latex", plan_an
     Raises
     ------
     ValueError
-        For a form, target, plan angle or cell that there isn't.
+        For a form, target, plan angle, cell or number of columns that there isn't.
 
     >>> import splaywork as sw
     >>> print(sw.write_up("end_bevel", to="text").splitlines()[0])
@@ -74,12 +76,16 @@ def write_up(form: str | Sequence[str] | None = None, to: str = "latex", plan_an
         raise ValueError(f"A form can't be written as {checks.shown(to)}: choose {', '.join(TARGETS)}.")
     if not isinstance(cells, dict | None) or not all(isinstance(name, str) for name in cells or ()):
         raise ValueError(f"The cells must be a dict such as {{'tail_lean': 'C5'}}, not {checks.shown(cells)}.")
+    if checks.count("number of columns", columns, 1, 2) == 2 and to != "latex":
+        raise ValueError(f"Only LaTeX is set in columns: leave them out, or write to 'latex' instead of {to!r}.")
     forms = _chosen(form, plan_angle)
+    if to == "latex":
+        return _latex(forms, columns)
     if to == "spreadsheet":
         return _spreadsheet(forms, cells or {}, alone=isinstance(form, str))
     if cells:
         raise ValueError(f"Only a spreadsheet has cells: leave out {', '.join(cells)}, or write to 'spreadsheet'.")
-    return {"latex": _latex, "mathml": _mathml, "text": _text, "python": _python, "c": _c}[to](forms)
+    return {"mathml": _mathml, "text": _text, "python": _python, "c": _c}[to](forms)
 
 
 def _chosen(form, plan_angle):
@@ -111,64 +117,89 @@ def _legend(forms, names=None):
 # In symbols.
 
 
-def _set(form):
-    return latex(form, inv_trig_style="full", symbol_names=_LATEX_NAMES, order="none", fold_func_brackets=True)
-
-
-def _sum(form):
-    """A form as one or more lines: a long sum is broken between its terms."""
-    lines = [[]]
-    for term in sp.Add.make_args(form):
-        if lines[-1] and sum(one.count_ops() for one in [*lines[-1], term]) > _LINE:
-            lines.append([])
-        lines[-1].append(term)
-    first, *others = [_set(sp.Add(*line, evaluate=False)) for line in lines]
-    return [first, *(line if line.startswith("-") else f"+ {line}" for line in others)]
-
-
-def _with_roots(form, named):
-    """(the form with each of its large roots called q_1, q_2, …; {q: what is under the root}); `named` counts on."""
-    roots = {}
-    if form.count_ops() > _WIDE:
-        bases = {power.base for power in form.atoms(sp.Pow) if abs(power.exp) == sp.Rational(1, 2) and power.free_symbols}
-        for base in sorted((base for base in bases if base.count_ops() > 2), key=lambda base: (-base.count_ops(), str(base))):
-            root = sp.Symbol(f"q_{next(named)}", positive=True)
-            called = form.xreplace({sp.sqrt(base): root, 1 / sp.sqrt(base): 1 / root})
-            if called.has(root):
-                form, roots[root] = called, base
-    return form, roots
-
-
-def _rows(name, form, named):
-    """Rows of the align block for one form, the first numbered and labelled: a wide one calls its large roots q_1, q_2, …"""
-    form, roots = _with_roots(form, named)
-    label = rf" \label{{eq:{name.replace('_', '-')}}}"
-    for side, value in [(rf"\text{{{_words(name)}}}", form), *((_set(root**2), base) for root, base in roots.items())]:
-        first, *others = _sum(value)
-        yield rf"{side} &= {first}" + (label if value is form else r" \notag")
-        yield from (rf"&\quad {line} \notag" for line in others)
-
-
-def _latex(forms):
+def _latex(forms, columns):
+    """An align block and its legend. In one column the forms stand in line at their equals signs; in two, under their names."""
     named = count(1)
-    lines = [row for name, form in forms.items() for row in _rows(name, form, named)]
-    block = [r"\begin{align}", " \\\\\n".join(lines), r"\end{align}"]
-    if len(forms) > 1:  # longer than a page: in braces, so that page breaks stay forbidden elsewhere
-        block = [r"{\allowdisplaybreaks", *block, "}"]
+    room = COLUMNS[columns] - NUMBER - INDENT  # the letters that name a part take about as much as an equals sign
+    if columns == 1:
+        room -= max(points(rf"\text{{{_words(name)}}}") for name in forms) + points("=")
+    write = _in_line if columns == 1 else _under_names
+    rows = [row for name, form in forms.items() for row in write(name, _parts(form, room, named), room)]
+    block = [r"\begin{align}", "\n".join([*(f"{row} {_row_end(row)}" for row in rows[:-1]), rows[-1]]), r"\end{align}"]
+    if len(forms) > 1:  # longer than a page: in a group, so that page breaks stay forbidden elsewhere
+        block = [r"\begingroup\allowdisplaybreaks", *block, r"\endgroup"]
     return "\n".join([*block, _where(forms)])
 
 
+def shown(forms: dict[str, sp.Expr]) -> str:
+    """LaTeX of forms as a page shows it: without numbers and labels, which are for a document."""
+    block = re.sub(r" \\label\{[^}]*\}| \\notag", "", _latex(forms, 1)).replace("{align}", "{align*}")
+    return block.replace("\\begingroup\\allowdisplaybreaks\n", "").replace("\\endgroup\n", "\n")
+
+
+def _row_end(row):
+    """After a name that has a row of its own no page may break."""
+    return r"\\*" if row.startswith(r"&\text") and row.endswith(r"\notag") else r"\\"
+
+
+def _label(name):
+    return rf"\label{{eq:{name.replace('_', '-')}}}"
+
+
+def _parts(form, room, named):
+    """[(what stands left of the equals sign, or None for the form itself; expression), …]: the form and its lettered parts."""
+    todo, done = [(None, form)], []
+    while todo:
+        side, part = todo.pop(0)
+        part, more = lettered(part, room, named)
+        done.append((side and tex(side), part))
+        todo = [*more.items(), *todo]
+    return done
+
+
+def _in_line(name, parts, room):
+    """Rows of one form, the first numbered and labelled: its lines, and those of its parts that bear a letter."""
+    for side, part in parts:
+        first, *others = lines(part, room)
+        yield rf"{side} &= {first} \notag" if side else rf"\text{{{_words(name)}}} &= {first} {_label(name)}"
+        yield from (rf"&\quad {line} \notag" for line in others)
+
+
+def _under_names(name, parts, room):
+    """The same for a narrow column: a name that leaves no room beside it has a row of its own."""
+    words = rf"\text{{{_words(name)}}}"
+    for side, part in parts:
+        first, *others = lines(part, room - points(f"{side or ''}="))
+        if side:
+            yield rf"&{side} = {first} \notag"
+        elif not others and points(f"{words} = {first}") <= room:
+            yield f"&{words} = {first} {_label(name)}"
+        else:
+            yield rf"&{words} \notag"
+            yield rf"&\quad = {first} {_label(name)}"
+        yield from (rf"&\quad {line} \notag" for line in others)
+
+
+_LEANS, _END_LINES = {a, b, p, u, v, q1, q2}, {x, P, Q}
+
+
 def _where(forms):
-    """The legend as a sentence to print under the block."""
+    """The legend, with signs and units, as a paragraph to print under the block."""
     parts = []
-    for line in _legend(forms, _LATEX_NAMES):
+    for line in _legend(forms, NAMES):
         symbol, _, meaning = line.partition(": ")
         name, _, index = symbol.partition("_")
         parts.append(f"${name}{f'_{{{index}}}' if index else ''}$ the {meaning}")
-    angles = any(kind in ("angle", "tangent") for name, form in forms.items() for *_, kind in _sides(name, form))
-    radians = any(FORMS[name].kind == "angle" for name in forms) or angles
     parts[0] = parts[0].replace(" ", " is ", 1)
-    return f"where {', '.join(parts)}{'; angles in radians, leans from plumb' if radians else ''}."
+    used = set(_symbols(forms))
+    angles = any(FORMS[name].kind == "angle" for name in forms) or any(QUANTITIES[symbol].kind in ("angle", "tangent")
+                                                                       for symbol in used)
+    leans = used & _LEANS or any("lean" in name for name in forms)
+    lines_too = used & _END_LINES or any("end_line" in name for name in forms)
+    said = [f"where {', '.join(parts)}{'; angles in radians, leans from plumb' if angles else ''}."]
+    said += ["A lean is positive where the top stands further out than the bottom."] if leans else []
+    said += ["An end line is measured from square, positive where the board is longer at the top."] if lines_too else []
+    return fill(" ".join(said), LINE, break_long_words=False, break_on_hyphens=False)
 
 
 def _mathml(forms):

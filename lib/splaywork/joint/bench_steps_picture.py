@@ -810,8 +810,8 @@ def step_row(joint: Joint, step: "BenchStep", unit: str, size: Any, tall: float,
 class StepStill(Still):
     """The drawing of one step; on a page with its heading, what to do, the check and the caution below."""
 
-    def __init__(self, png: bytes, step: "BenchStep") -> None:
-        super().__init__(png, step.spoken)
+    def __init__(self, png: bytes, step: "BenchStep", canvas: Canvas) -> None:
+        super().__init__(png, step.spoken, canvas)
         self._page = (f"**{step.number}. {step.title}**\n\n{' '.join(step.do)}\n\n**Check.** {step.check}\n\n"
                       f"**Take care.** {step.caution}")
 
@@ -827,7 +827,7 @@ def step_still(joint: Joint, number: int, unit: str = "mm") -> StepStill:
     """One step as a `Still`: its drawing, and what to do, in words."""
     canvas = Canvas(round(WIDTH * HOUSED), round(HEIGHT * HOUSED))
     Sketch(canvas, scale=HOUSED).draw(frames(joint, number, unit))
-    return StepStill(canvas.png(), bench_step_words(joint, unit)[number - 1])
+    return StepStill(canvas.png(), bench_step_words(joint, unit)[number - 1], canvas)
 
 
 def bench_steps(joint: Joint, unit: str = "mm") -> tuple[StepStill, ...]:

@@ -61,7 +61,7 @@ def joint_still(joint: Joint, turn: float = 15.0, tilt: float = 25.0, apart: flo
     apart = checks.number("apart", apart)
     picture = JointPicture()
     picture.update(joint, turn, tilt, apart, unit)
-    return Still(picture.png(), bevel_words(joint, unit))
+    return Still(picture.png(), bevel_words(joint, unit), picture.canvas)
 
 
 def joint_moving_still(joint: Joint, turn: float = 15.0, tilt: float = 25.0, unit: str = "mm", frames: int = 14) -> Still:
@@ -107,7 +107,7 @@ def tail_still(joint: Joint) -> Still:
         canvas.lines(colour, width, dash, edged=colour == GUIDE).set_segments(segments)
     words = (f"On the tail board's outer face the end line is {from_square(end_line)}; a tail's centre line is level, "
              f"and its two cheeks spread from that line equally, {slope}.")
-    return Still(canvas.png(), words)
+    return Still(canvas.png(), words, canvas)
 
 
 def stages_still(joint: Joint, stages: Sequence[str], turn: float = 0.0, tilt: float = 30.0) -> Still:
@@ -127,4 +127,4 @@ def stages_still(joint: Joint, stages: Sequence[str], turn: float = 0.0, tilt: f
         view = JointView(canvas, (left + 6, 6, left + wide - 6, 244))
         view.update(joint, turn, tilt, share * free_at(joint), boards_cut, lines(joint))
     words = "; ".join(f"{stage}: {STAGES[stage][0]}" for stage in stages)
-    return Still(canvas.png(), f"{capital(words)}.")
+    return Still(canvas.png(), f"{capital(words)}.", canvas)

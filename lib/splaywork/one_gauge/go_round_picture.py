@@ -144,7 +144,7 @@ class GoRoundPicture(OnCanvas):
         self.turned = Turned(self.canvas, (626, 46), 120)
         self.turn = Reading(self.canvas, 846, 118, SHORTCUT, LARGE, "turned")
         self._after = self.canvas.text(556, 404, weight="bold", size=11)
-        for x, colour, words in ((14, INK, "where the next end should be"), (270, SHORTCUT, "where it comes")):
+        for x, colour, words in ((14, INK, "where the next end should be"), (284, SHORTCUT, "where it comes")):
             self.canvas.lines(colour, HEAVY).set_segments([[(x, 40), (x + 24, 40)]])
             self.canvas.text(x + 30, 36, words, colour=colour)
         self.canvas.lines(GUIDE, LIGHT, DASH).set_segments([[(14, 18), (38, 18)]])

@@ -34,7 +34,7 @@ def one_gauge_still(consequence: str, corner: Corner, **sizes: Any) -> Still:
     """The picture of `PICTURES[consequence]` for a scalar corner, as a `Still`; sizes as its `update` takes them."""
     picture = picture_of(consequence)()
     picture.update(corner, **sizes)
-    return Still(picture.png(), picture.words(corner, **sizes))
+    return Still(picture.png(), picture.words(corner, **sizes), picture.canvas)
 
 
 LEANS_SHOWN = (40, 42.5, *range(45, -1, -3), *range(4, 40, 6))  # of both boards: to the picture frame, upright, and up again
@@ -55,4 +55,5 @@ def closing_corners_still(height: float = 120.0, unit: str = "mm") -> Still:
     words = (f"All boards are to lean 40°. The box that their ends make leans {leans} and is {sinks} high instead of "
              f"{length(height, unit)}. At {MOST_LEAN:g}° nothing is left of the height: the four boards lie flat, as a picture "
              "frame.")
-    return Still(moving(pngs, held=[LEANS_SHOWN.index(lean) for lean in (40, 45, 0)]), words)
+    picture.update(Corner(40, 40), unit, height, fit=True)  # its canvas stays at the first frame
+    return Still(moving(pngs, held=[LEANS_SHOWN.index(lean) for lean in (40, 45, 0)]), words, picture.canvas)

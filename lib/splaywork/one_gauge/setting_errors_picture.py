@@ -134,7 +134,7 @@ def setting_errors_still(sample: Jitter, tolerance: float) -> Still:
     tolerance = checks.size("tolerance", tolerance)
     picture = SettingErrorsPicture()
     picture.update(sample, tolerance)
-    return Still(picture.png(), say_setting_errors(sample, tolerance))
+    return Still(picture.png(), say_setting_errors(sample, tolerance), picture.canvas)
 
 
 def _edges(end, tolerance):

@@ -127,4 +127,4 @@ def readings_still(corner: Corner) -> Still:
              "level; 2, the end line, from a bevel gauge or protractor with its stock along the bottom edge; 3, "
              "both edges and both diagonals of one outer face, with a tape alone; 4, the plan angle, from a square held "
              "level in the corner.")
-    return Still(canvas.png(), words)
+    return Still(canvas.png(), words, canvas)
