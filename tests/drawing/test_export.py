@@ -22,6 +22,7 @@ from splaywork.drawing.canvas import Canvas
 from splaywork.drawing.export import alike, line_styles, prepared, save_figure
 from splaywork.drawing.figure_width import letters
 from splaywork.drawing.palette import GUIDE, INK, MEASURE, SHORTCUT
+from splaywork.joint.stills import joint_moving_still
 from splaywork.one_gauge.map_picture import GaugeMapPicture
 from splaywork.one_gauge.setting_errors import jitter
 from splaywork.one_gauge.setting_errors_picture import SettingErrorsPicture
@@ -77,6 +78,7 @@ STILLS = {
     "closing": lambda: splaywork.closing_corners_still(), "map": lambda: splaywork.gauge_map_still(STEEP),
     "go round": lambda: splaywork.one_gauge_still("go round", STEEP), "joint": lambda: splaywork.joint_still(JOINT),
     "tail": lambda: splaywork.tail_still(JOINT), "stages": lambda: splaywork.stages_still(JOINT, ["struck", "tails cut"]),
+    "pulled apart": lambda: joint_moving_still(JOINT, frames=3),
     "step 1": lambda: splaywork.bench_steps(JOINT)[0], "step 10": lambda: splaywork.bench_steps(JOINT)[9],
     "tail end": lambda: splaywork.tail_end_still(STEEP),
 }

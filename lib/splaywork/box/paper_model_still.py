@@ -68,7 +68,7 @@ def paper_model_still(box: Box, exaggerate: float = 1.0, frames: int = 16) -> St
         for each in folding:
             each.update(share, scale)
         pngs.append(canvas.png())
-    return Still(moving(pngs, held=(0, 1, len(pngs) - 1)), _words(model))
+    return Still(moving(pngs, held=(0, 1, len(pngs) - 1)), _words(model), canvas)  # it was folded shut last
 
 
 def _words(model):

@@ -20,7 +20,7 @@ class Still:
     canvas: what it was drawn on, as it was drawn; `save_figure` writes its lines and letters.
     """
 
-    def __init__(self, png: bytes, words: "Words | str", canvas: "Canvas") -> None:
+    def __init__(self, png: bytes, words: "Words | str", canvas: "Canvas | None" = None) -> None:
         self.png, self.words, self.canvas = png, words, canvas
 
     def __repr__(self) -> str:

@@ -76,7 +76,8 @@ def joint_moving_still(joint: Joint, turn: float = 15.0, tilt: float = 25.0, uni
         picture.update(joint, turn, tilt, 1.2 * share * free_at(joint), unit)
         pngs.append(picture.png())
     words = f"The pin board is pulled out level, along its own length, and pushed home again. {bevel_words(joint, unit)}"
-    return Still(moving([*pngs, *pngs[-2:0:-1]], held=(0, len(pngs) - 1)), words)
+    picture.update(joint, turn, tilt, 0.0, unit)  # its canvas stays at the first frame
+    return Still(moving([*pngs, *pngs[-2:0:-1]], held=(0, len(pngs) - 1)), words, picture.canvas)
 
 
 def tail_still(joint: Joint) -> Still:
