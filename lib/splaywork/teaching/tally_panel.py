@@ -39,16 +39,18 @@ class HandsBar(widgets.HBox):
     def __init__(self) -> None:
         self.undo = widgets.Button(description="Undo", tooltip="Take the last hand back", layout={"width": "76px"})
         self.undo.on_click(lambda _: self._act(self._hands.take_back))
-        self.buttons, self._hands = {}, None
+        self.buttons: dict[str, widgets.Button] = {}
+        self._hands = Hands(())
         super().__init__(layout={"display": "none", "flex_flow": "row wrap", "align_items": "center"})
 
     def show(self, hands: Hands | None) -> None:
         """Count these `Hands`; None hides the row."""
-        self._hands, self.layout.display = hands, "none" if hands is None else ""
+        counted = Hands(()) if hands is None else hands
+        self._hands, self.layout.display = counted, "none" if hands is None else ""
         self.buttons = {answer: widgets.Button(tooltip=f"One more hand for “{answer}”", layout={"width": "auto"})
-                        for answer in (hands.counts if hands else ())}
+                        for answer in counted.counts}
         for answer, button in self.buttons.items():
-            button.on_click(lambda _, answer=answer: self._act(lambda: hands.add(answer)))
+            button.on_click(lambda _, answer=answer: self._act(lambda: counted.add(answer)))
         self.children = (*self.buttons.values(), self.undo)
         self._say()
 
