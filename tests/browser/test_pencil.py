@@ -4,11 +4,11 @@ import base64
 
 import pytest
 from lab import until
+from on_canvas import protractor
 from splaywork import Corner
 from splaywork.common.printing import degrees
 from splaywork.corner.projection_panel import ProjectionPanel
 from splaywork.corner.projection_words import FLAT, MARKS
-from test_corner_picture import protractor
 
 # The picture as the page shows it, a PNG in base 64.
 SHOWN = """root => {

@@ -10,6 +10,7 @@ import manifold3d
 import numpy as np
 import pytest
 import shapely
+from benches import JOINTS, every_joint, level, unit
 from scipy.spatial.transform import Rotation
 from splaywork.common.printing import length, offset
 from splaywork.corner.corner import Corner
@@ -20,7 +21,6 @@ from splaywork.joint.cards import bevel_card
 from splaywork.joint.joint import Joint
 from splaywork.joint.templates import wrap_template
 from splaywork.joint.trial_sheet import gapes_table
-from test_bench_steps import JOINTS, every_joint, level, unit
 
 SQUARE_RIMS = [Joint(corner, 100, 18, 15, tails=2, rims="square")
                for corner in (Corner(16, 11), Corner(-20, -11), Corner(0, 20))]

@@ -7,6 +7,7 @@ import manifold3d
 import numpy as np
 import pytest
 import shapely
+from benches import JOINTS, every_corner, every_joint, level, unit
 from scipy.spatial.transform import Rotation
 from splaywork.common.printing import offset
 from splaywork.corner.corner import Corner
@@ -43,21 +44,6 @@ from splaywork.joint.bench_steps_picture import (
 )
 from splaywork.joint.joint import Joint
 from splaywork.joint.words import proud
-
-CORNERS = [Corner(30, 30), Corner(16, 11), Corner(-20, -11), Corner(25, -14), Corner(0, 20), Corner(20, 0), Corner(0, 0),
-           Corner(-9, 12, 65), Corner(14, 6, 120)]
-JOINTS = [Joint(corner, 100, 18, 15, tails=2, end=end) for corner in CORNERS for end in ("flush", "square")]
-every_joint = pytest.mark.parametrize("joint", JOINTS, ids=lambda joint: f"{joint.corner}-{joint.end}")
-every_corner = pytest.mark.parametrize("corner", CORNERS, ids=str)
-
-
-def level(joint, board):
-    return joint.corner.vector(f"{board}_level")
-
-
-def unit(vector):
-    return vector / np.linalg.norm(vector)
-
 
 # 1: ripped edges
 
