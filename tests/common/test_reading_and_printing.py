@@ -311,7 +311,7 @@ def test_the_limits_themselves_are_allowed():
 def test_an_unknown_unit_is_a_value_error(call, unit):
     sentence = sentence_of(call, 3, unit)
     assert_one_sentence(sentence)
-    assert "unit can be 'mm' or 'in', not" in sentence
+    assert "unit can be 'mm', 'in' or '0.001 in', not" in sentence
 
 
 # Printing
