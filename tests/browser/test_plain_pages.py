@@ -7,7 +7,8 @@ from places import NOTEBOOKS
 
 OPTIONS = {"template_name": "classic", "embed_images": True, "require_js_url": "", "jquery_url": "", "mermaid_js_url": ""}
 SHEETS = {"800": (800, "screen"), "390": (390, "screen"), "A4": (718, "print")}  # CSS pixels; A4 with margins
-# Words of printed lines that are broken although a line could hold them, how many words there are, how wide each picture is.
+# Words of printed lines that are broken although a line could hold them, how many words there are, how wide each picture is, where each
+# table ends.
 WORDS = r"""() => {
     const broken = [];
     let count = 0;
@@ -24,7 +25,8 @@ WORDS = r"""() => {
             if (lines > 1 && wide < block.clientWidth - 20) broken.push(word[0]);
         }
     }
-    return [broken, count, Array.from(document.images, image => image.getBoundingClientRect().width)]; }"""
+    return [broken, count, Array.from(document.images, image => image.getBoundingClientRect().width),
+            Array.from(document.querySelectorAll("table"), table => table.getBoundingClientRect().right)]; }"""
 
 
 @pytest.mark.parametrize("path", [path for path in PATHS if "07" in path or "10" in path or "guide" in path])
@@ -37,8 +39,9 @@ def test_words_stay_whole_and_pictures_fit(browser, path, tmp_path):
         for width, media in SHEETS.values():
             page.set_viewport_size({"width": width, "height": 900})
             page.emulate_media(media=media)
-            broken, count, pictures = page.evaluate(WORDS)
+            broken, count, pictures, tables = page.evaluate(WORDS)
             assert broken == [] and count > 10
             assert all(50 < picture <= width for picture in pictures)
+            assert all(edge <= width for edge in tables)
     finally:
         page.close()
