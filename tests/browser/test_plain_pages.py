@@ -7,8 +7,8 @@ from places import NOTEBOOKS
 
 OPTIONS = {"template_name": "classic", "embed_images": True, "require_js_url": "", "jquery_url": "", "mermaid_js_url": ""}
 SHEETS = {"800": (800, "screen"), "390": (390, "screen"), "A4": (718, "print")}  # CSS pixels; A4 with margins
-# Words of printed lines that are broken although a line could hold them, how many words there are, how wide each picture is, where each
-# table ends.
+# Words of printed lines that are broken although a line could hold them, how many words there are, how wide each picture is,
+# where each table ends.
 WORDS = r"""() => {
     const broken = [];
     let count = 0;

@@ -67,6 +67,11 @@ const start = () => {
       set(group, "role", group.matches(".widget-radio") ? "radiogroup" : "group");
       if (label(group)) set(group, "aria-label", label(group));
     });
+    each(".widget-play button > i", icon => {  // else a button's name is its icon's letter
+      const said = {"fa-play": "Play", "fa-pause": "Pause", "fa-stop": "Stop", "fa-retweet": "Repeat"};
+      for (const kind in said) if (icon.classList.contains(kind)) for (const attribute of ["aria-label", "title"])
+        set(icon.parentElement, attribute, said[kind]);
+    });
     // no key of the notebook's own while one of these has the focus: D D would delete the cell
     each(".noUi-handle, .jupyter-widget-Collapse-header, button, select, input:not([type=text])", control =>
       set(control, "data-lm-suppress-shortcuts", "true"));
