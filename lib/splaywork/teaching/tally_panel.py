@@ -38,9 +38,9 @@ class HandsBar(widgets.HBox):
 
     def __init__(self) -> None:
         self.undo = widgets.Button(description="Undo", tooltip="Take the last hand back", layout={"width": "76px"})
-        self.undo.on_click(lambda _: self._act(self._hands.take_back))
         self.buttons: dict[str, widgets.Button] = {}
-        self._hands = Hands(())
+        self._hands: Hands = Hands(())
+        self.undo.on_click(lambda _: self._act(self._hands.take_back))
         super().__init__(layout={"display": "none", "flex_flow": "row wrap", "align_items": "center"})
 
     def show(self, hands: Hands | None) -> None:
