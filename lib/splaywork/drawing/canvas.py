@@ -131,7 +131,7 @@ class Quads(PolyCollection):
         Collection.set_paths(self, self._pool[:count])
         if not np.array_equal(widths, self._widths):
             self._widths = widths
-            self.set_linewidth(widths)
+            self.set_linewidth(widths.tolist())
 
 
 class Canvas:
