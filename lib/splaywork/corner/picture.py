@@ -26,6 +26,7 @@ STUB = 130  # mm of inner face shown on each board, and of bottom edge left on e
 NUMBERS = 10.35  # points: the size at which a digit is 10 pixels wide
 HEAVY, MEDIUM, LIGHT = 3.2, 2.2, 1.0
 SAMPLE = 26  # pixels: two dashes of a medium line, for a key
+TRIED = 24  # points of a leader
 BESIDE, STEP = 6.0, 9.0  # pixels between a name beside the wood and the wood, and from one place that is tried to the next
 NAME_ROOM = 4.0  # pixels between a board's name and any line
 _ACROSS, _UP = (part.ravel()[:, None] for part in np.meshgrid(np.linspace(0.1, 0.9, 17), np.linspace(0.15, 0.85, 8)))
@@ -108,18 +109,23 @@ class Pictorial:
                 outline = place(block.faces[block.names.index("outer")])
                 set_name(name, self._name_reach, board, outline, struck_lines)
                 if self.beside and not name.get_visible():
-                    leaders += self._set_name_beside(name, outline.mean(axis=0), taken)
+                    faces = getattr(joined, other(board)).faces[list(showing[other(board)].values())]
+                    leaders += self._set_name_beside(name, outline.mean(axis=0), taken, list(place(faces)))
         self._leaders.set_segments(leaders)
 
-    def _set_name_beside(self, name, middle, taken):
+    def _set_name_beside(self, name, middle, taken, before):
         """Write the name of a face that has no room for it beside the wood; its leader to the face, none where it stays hidden.
 
-        middle: of the face; taken: outlines of whatever the name is to keep clear of, to which it is added, in pixels.
+        middle: of the face; taken: outlines of whatever the name is to keep clear of, to which it is added; before: of the
+        other board's faces, which its leader may not cross; all in pixels.
         """
         reach, frame = self._name_reach + BESIDE, np.reshape(self.frame, (2, 2))
         places = [np.arange(low, high, STEP) for low, high in zip(frame[0] + reach, frame[1] - reach, strict=True)]
         spots = np.stack(np.meshgrid(*places), axis=-1).reshape(-1, 2)
         spots = spots[np.all([_clear_of(each, spots, reach) for each in taken], axis=0)]
+        ways = (spots[:, None] + (middle - spots)[:, None] * np.linspace(0, 1, TRIED)[:, None]).reshape(-1, 2)
+        free = np.all([np.ones(len(ways), dtype=bool), *(_clear_of(each, ways, np.zeros(2)) for each in before)], axis=0)
+        spots = spots[free.reshape(-1, TRIED).all(axis=1)]
         if not len(spots):
             return []
         spot = spots[np.hypot(*(spots - middle).T).argmin()]
