@@ -507,7 +507,7 @@ def test_inches_where_asked():
     for card in bevel_card(joint, unit="in") + procedure_card(joint, unit="in") + template:
         words = " ".join([*card.notes, *(item.text for item in card.items if isinstance(item, Label))])
         assert " mm" not in words and " in" in words
-    with pytest.raises(ValueError, match="'mm' or 'in'"):
+    with pytest.raises(ValueError, match="not 'ft'"):
         bevel_card(joint, unit="ft")
 
 

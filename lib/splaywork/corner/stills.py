@@ -76,7 +76,7 @@ class EndFace:
         self._level.set_segments(lines(drops[0]))
         self._gauge.set_segments(lines(drops[1]))
         self._texts[0].set_text(f"level line: {from_square(level)}")
-        self._texts[1].set_text(f"bevel at the tail board's lean: {from_square(lean)}")
+        self._texts[1].set_text(f"at the tail lean: {from_square(lean)}")
 
 
 def tail_end_still(corner: Corner, thickness: float = 18.0) -> Still:
