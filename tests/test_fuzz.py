@@ -191,7 +191,7 @@ def test_public_functions_refuse_in_one_sentence(name, tmp_path, monkeypatch):
 
 codecs.lookup("utf-8-sig")  # plans are read past a mark; loaded only then, the codec would be taken for code that is run
 NEEDS = {"one_gauge_panel": ("hold the leans",), "trial_corner_panel": (12, 8), "exercise_panel": ("04",),
-         "script_panel": ("04",)}
+         "script_panel": ("04",), "trial_sheet_panel": (splaywork.Joint(splaywork.Corner(14, 6), 100, 12),)}
 
 
 # bottom_panel is a board

@@ -77,7 +77,7 @@ def offset_parts(x: float, unit: str = "mm", places: int = 1) -> tuple[str, str]
     slope = _tangent(x)
     if in_mm(unit) == 1:
         return f"{_fixed(100 * slope, places)} mm", "100 mm"
-    if unit == DECIMAL:
+    if checks.choice("unit", unit, UNITS) == DECIMAL:
         return f"{_fixed(4 * slope, 3)}″", "4″"
     return f"{_mixed(Fraction(round(256 * slope), 64))}″", "4″"
 
@@ -135,7 +135,7 @@ def length(x: float, unit: str = "mm") -> str:
 
 def length_parts(x: float, unit: str = "mm") -> tuple[str, str]:
     """The number and the unit of `length`: `79.4` and `mm`."""
-    if unit == DECIMAL:
+    if checks.choice("unit", unit, UNITS) == DECIMAL:
         return fine_parts(x, unit)
     return (_fixed(x, 1), "mm") if in_mm(unit) == 1 else (_mixed(sixty_fourths(x)), "in")
 
