@@ -37,7 +37,16 @@ def one_lesson():
     return panel.writer
 
 
-@pytest.fixture(params=[lambda: box_panel().files, lambda: joint_panel(name="Ящик, front").writer, one_lesson],
+STOCK = "2400 × 240 × 12, 20"  # without boards the box panel's Wood has nothing to write
+
+
+def stocked_box():
+    panel = box_panel()
+    panel.stock.value = STOCK
+    return panel.files
+
+
+@pytest.fixture(params=[stocked_box, lambda: joint_panel(name="Ящик, front").writer, one_lesson],
                 ids=["box", "joint", "handouts"])
 def writer(request):
     return request.param()
@@ -165,10 +174,12 @@ def test_no_notebooks_cell_writes_where_its_panels_save(path, tmp_path):
     for panel in panels:
         if hasattr(panel, "lessons"):
             panel.lessons.value = panel.lessons.value[:1]
+        if hasattr(panel, "stock"):
+            panel.stock.value = panel.stock.value or STOCK
         for writer in writers_of(panel):
             for what, button in writer.buttons.items():
                 if what != "Open plan":
-                    assert press(writer, button).startswith("Written into ") and not is_asked(writer), what
+                    assert press(writer, button).startswith(("Written into ", "Kept in ")) and not is_asked(writer), what
                     pressed += 1
     assert {each: each.read_bytes() for each in before} == before
-    assert (pressed >= 3) == (path.stem[:2] in ("09", "10", "gu")) and pressed in (0, 3, 4, 5)
+    assert (pressed >= 1) == (path.stem[:2] in ("05", "09", "10", "gu"))
