@@ -82,7 +82,7 @@ def test_a_fitted_drawer_keeps_what_the_opening_does_not_settle():
     made.change(back_thickness=8, joint=JointSettings(tails=2), thickness=10)
     made.fit(OPENING, Clearances(floor=20), FrontChoice("overlay"), RunnerChoice(width=25))
     item = made.item
-    assert item.fitted == item.box and item.fit.box == item.box
+    assert item.fit.box == item.box
     assert (item.box.thickness, item.box.back_thickness, item.box.joint.tails) == (10, 8, 2)
     assert (item.opening, item.clearances.floor, item.front.kind, item.runners.width) == (OPENING, 20, "overlay", 25)
 
@@ -94,7 +94,7 @@ def test_a_mirrored_item_goes_into_the_mirrored_opening():
     assert other.name == "drawer, mirrored" and other.quantity == 3 and made.at == 2
     assert (other.opening.left_lean, other.opening.right_lean) == (4, 16)
     assert (other.clearances.left, other.clearances.right, other.front.left, other.front.right) == (1.5, 2, 2, 1)
-    assert other.fitted.width == pytest.approx(other.box.width) and other.box == DRAWER.box.mirrored()
+    assert other.fit.box.width == pytest.approx(other.box.width) and other.box == DRAWER.box.mirrored()
     made.add_mirrored()
     assert made.item.name == "drawer (2)" and made.item.box == DRAWER.box
     made.add_copy()
