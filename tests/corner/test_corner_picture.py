@@ -600,9 +600,9 @@ def test_tails_spread_alike_from_their_level_centre_lines(corner, tails, made, m
 
 
 @pytest.mark.parametrize(("corner", "told"), [
-    (Corner(16, 0), "lines that are 16.0° from square. A bevel set to the tail board's lean strikes them."),
-    (Corner(0, 11), "Sawn flush or sawn square, the tail board's end has level lines that are square."),
-    (Corner(0, 0), "Sawn flush or sawn square, the tail board's end has level lines that are square."),
+    (Corner(16, 0), "whether the end is flush or square. A bevel set to the tail board's lean strikes them."),
+    (Corner(0, 11), "lines that are square to the outer arris, whether the end is flush or square."),
+    (Corner(0, 0), "lines that are square to the outer arris, whether the end is flush or square."),
     (Corner(16, 11), "strikes lines that are 16.0° from square."), (Corner(30, 30), "Sawn flush, the tail board's end")])
 def test_words_on_the_tail_board_s_end_give_its_level_lines(corner, told):
     words = tail_end_words(corner)

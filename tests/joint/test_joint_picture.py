@@ -354,7 +354,7 @@ def test_the_picture_keeps_to_the_palette():
 
 
 @pytest.mark.parametrize(("options", "number", "parts"), [
-    ({}, "three", ["A is 79.4° from the edge (18.7 mm in 100 mm): it strikes the tail board's end and baselines.",
+    ({}, "three", ["A is 79.4° from the edge (18.7 mm in 100 mm): it strikes the tail board's end line and baselines.",
                    "C is 9.5° from the edge (1 in 6.0): it strikes the cheeks on the tail board's faces."]),
     ({"end": "square"}, "five", ["strikes the lower cheeks on the tail board's end", "strikes the upper cheeks on the tail"]),
     ({"rims": "square"}, "five", ["it strikes the lines across the tail board's rims"]),
@@ -363,7 +363,7 @@ def test_the_sentence_gives_number_and_values_of_the_settings(options, number, p
     joint = Joint(DRAWER, 120, 18, tails=3, **options)
     words = bevel_words(joint)
     assert words.startswith(f"This joint needs {number} bevel settings. ") and words.endswith(".")
-    assert f"narrowest gap is {joint.narrowest_gap:.1f} mm" in words
+    assert f"narrowest gap between two tails is {joint.narrowest_gap:.1f} mm" in words
     for part in parts:
         assert part in words
 

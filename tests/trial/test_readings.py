@@ -115,6 +115,24 @@ def test_each_angle_has_a_verdict_of_its_own():
     assert one.count("more than") == 1 and "The tail board stands 0.5° too far in. That is more" in one
 
 
+def test_a_range_in_print_holds_the_angle_intended_just_when_the_verdict_says_so():
+    """To 0.1° the drawer's pin board may seem to stand where the reading says that it can't: then more decimals are printed."""
+    def number(text):
+        return float(text.rstrip("°").replace("−", "-"))
+
+    piece, finer, said = TrialCorner(10.9, 15.2, 0.25, Corner(16, 11)), 0, 0
+    assert measured_table(piece).rows[1][2:] == ("11.03° to 11.57°", "11.00°", "no")
+    assert "the pin board from 11.03° to 11.57°" in say_measured(piece)
+    for corner in (Corner(16, 11), Corner(-20, 14), Corner(30, 30)):
+        for off in np.linspace(-0.5, 0.5, 41):
+            piece = TrialCorner(corner.tail_end_line + off, corner.pin_end_line - 0.7 * off, 0.25, corner)
+            for _, _, span, intended, verdict in measured_table(piece).rows:
+                low, high = map(number, span.split(" to "))
+                assert (low <= number(intended) <= high) == (verdict == "yes"), (corner, off)
+                finer, said = finer + (len(intended.split(".")[1]) > 2), said + 1
+    assert said == 369 and 0 < finer < 40
+
+
 def test_the_ranges_are_said_to_be_the_worst_case():
     piece = TrialCorner(10.9, 15.2, 0.25)
     tail = piece.lean("tail")
@@ -291,7 +309,7 @@ def test_what_to_measure_is_what_the_corner_shows(corner):
         sideways = float(re.search(r"([\d.]+) mm in 100 mm", shown).group(1))
         assert lean_from_rise_and_run(100, sideways).value == pytest.approx(abs(angle), abs=0.03)
         assert float(should.rstrip("°").replace("−", "-")) == pytest.approx(angle, abs=0.05)
-    assert "60.0 mm along one, 80.0 mm along the other: 100.0 mm apart" in rows[4][-1] and len(rows) == 8
+    assert "60 mm along one edge and 80 mm along the other. The marks should be 100 mm apart." in rows[4][-1] and len(rows) == 8
 
 
 def test_the_page_and_the_sentence_say_alike_why_a_corner_rocks():

@@ -91,7 +91,8 @@ def tail_end_words(corner: "Corner") -> str:
     """How the level lines lie on the tail board's end, and what a bevel set to its lean would strike there."""
     levels, lean = (corner.level_on_flush_end, corner.level_on_square_end), corner.tail_lean
     flush, square = map(from_square, levels)
-    lines = (f"Sawn flush or sawn square, the tail board's end has level lines that are {flush}." if flush == square else
+    lines = (f"The tail board's end has level lines that are {flush}{' to the outer arris' * (flush == 'square')}, whether the "
+             "end is flush or square." if flush == square else
              f"Sawn flush, the tail board's end has level lines that are {flush}. Sawn square to its face, it has level lines "
              f"that are {square}.")
     if abs(lean) < SAME_ANGLE:

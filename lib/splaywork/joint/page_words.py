@@ -20,7 +20,7 @@ def lettered_table(joint: Joint, unit: str = "mm") -> Table:
 
     >>> import splaywork as sw
     >>> sw.lettered_table(sw.Joint(sw.Corner(16, 11), 120, 18)).rows[0]
-    ('A', '10.6°', '79.4°', '18.7 mm in 100 mm', "the tail board's end and baselines")
+    ('A', '10.6°', '79.4°', '18.7 mm in 100 mm', "the tail board's end line and baselines")
     """
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
     rows = []
@@ -37,9 +37,9 @@ def slopes_table() -> Table:
 
     >>> import splaywork as sw
     >>> sw.slopes_table().head
-    ('slope', 'angle', 'said to be for', 'source')
+    ('slope', 'angle', 'recommended for', 'source')
     """
-    return Table(("slope", "angle", "said to be for", "source"),
+    return Table(("slope", "angle", "recommended for", "source"),
                  [(f"1 in {slope.n:g}", degrees(slope.degrees), slope.use,
                    "named in README" if slope.status == "seen" else f"{slope.source} (from memory)") for slope in SLOPES])
 

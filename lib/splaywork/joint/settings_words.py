@@ -21,7 +21,7 @@ def setting_value(setting: "Setting", unit: str = "mm") -> str:
 
 
 def setting_uses(setting: "Setting") -> list[str]:
-    """What a setting strikes, as phrases: "the tail board's end and baselines", "the cheeks on its end"."""
+    """What a setting strikes, as phrases: "the tail board's end line and baselines", "the cheeks on its end"."""
     uses = {}
     for line in setting.lines:
         use = line.board, _PLACES[line.surface], line.kind == "cheek"
@@ -43,7 +43,7 @@ def _use(board, place, cheek, sides):
         return f"the {which} on the {board} board's {place}"
     if place == "rims":
         return f"the lines across the {board} board's rims"
-    return f"the {board} board's end and baselines"
+    return f"the {board} board's end line and baselines"
 
 
 def bevel_words(joint: "Joint", unit: str = "mm") -> str:
@@ -59,8 +59,7 @@ def bevel_words(joint: "Joint", unit: str = "mm") -> str:
         told.append(f"{letter} is {setting_value(setting, unit)}: it strikes {first}.")
         told += [f"{letter} also strikes {uses}." for uses in others]
     if joint.narrowest_gap is not None:
-        told.append("Between two tails the narrowest gap is "
-                    f"{length(joint.narrowest_gap, unit)}, seen along the level entry.")
+        told.append(f"The narrowest gap between two tails is {length(joint.narrowest_gap, unit)}, seen along the level entry.")
     return " ".join(told)
 
 

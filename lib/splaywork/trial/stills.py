@@ -7,7 +7,7 @@ from numpy.typing import ArrayLike
 
 from ..corner.corner import Corner, one_corner
 from ..corner.stubs import flat_face
-from ..corner.words import from_square, lean_words
+from ..corner.words import from_square, stands
 from ..drawing.canvas import DASH, Canvas
 from ..drawing.palette import BENCH, END, GUIDE, INK, PIN, RIM, SHORTCUT, TAIL
 from ..drawing.still import Still
@@ -122,9 +122,9 @@ def readings_still(corner: Corner) -> Still:
     canvas = Canvas(920, 300)
     for draw in (_lean, _end_line, _tape, _plan):
         draw(canvas, corner)
-    words = (f"Four readings, drawn for a tail board {lean_words(corner.tail_lean)} whose end line is "
-             f"{from_square(corner.tail_end_line)}: 1, the lean, from a square standing on the bench and a rule held "
-             "level; 2, the end line, from a bevel gauge or protractor with its stock along the bottom edge; 3, "
-             "both edges and both diagonals of one outer face, with a tape alone; 4, the plan angle, from a square held "
-             "level in the corner.")
+    words = (f"The tail board in the picture {stands(corner.tail_lean)}, and its end line is "
+             f"{from_square(corner.tail_end_line)}. 1: Read the lean from a square standing on the bench and a rule held "
+             "level. 2: Read the end line from a bevel gauge or protractor, its stock along the bottom edge. 3: With a tape "
+             "alone, measure both edges and both diagonals of one outer face. 4: Read the plan angle from a square held level "
+             "in the corner.")
     return Still(canvas.png(), words, canvas)

@@ -51,14 +51,27 @@ def say_measured(measured: TrialCorner) -> Words:
     words = (f"With these end lines the tail board stands at {degrees(tail.value)} and the pin board at {degrees(pin.value)}. "
              f"The faces meet at {degrees(measured.dihedral.value)}.")
     if any(measured.resolution):
-        words += f" At worst the tail board stands anywhere from {_span(tail)}, and the pin board from {_span(pin)}."
+        intended_leans = (None, None) if measured.intended is None else map(measured.intended.lean, BOARDS)
+        spans = [_span(one, wanted) for one, wanted in zip((tail, pin), intended_leans, strict=True)]
+        words += f" At worst the tail board stands anywhere from {spans[0]}, and the pin board from {spans[1]}."
     if measured.may_lie_flat:
         words += " These boards may not stand at all: read the lines more finely."
     return Words(words if measured.intended is None else f"{words} {_say_departures(measured)}")
 
 
-def _span(reading):
-    return f"{degrees(reading.low)} to {degrees(reading.high)}"
+def _places(reading, angle):
+    """Decimals at which a range that doesn't hold `angle` is seen not to hold it: one, or more where it only just doesn't."""
+    def seen(places):
+        low, high, at = (round(one, places) for one in (reading.low, reading.high, angle))
+        return reading.holds(angle) or not low <= at <= high
+
+    return next((places for places in range(1, 9) if seen(places)), 9)
+
+
+def _span(reading, wanted=None):
+    """A range in words; `wanted`: the angle that it is compared with, if any."""
+    places = 1 if wanted is None else _places(reading, wanted)
+    return f"{degrees(reading.low, places)} to {degrees(reading.high, places)}"
 
 
 def _departs(name, by, less, more):
@@ -100,7 +113,8 @@ def measured_table(measured: TrialCorner) -> Table:
                      [(name, degrees(one.value), _span(one)) for name, one in readings.items()])
     angles = wanted.tail_lean, wanted.pin_lean, wanted.dihedral
     return Table(("angle", "measured", "at worst", "intended", "can the reading explain the difference?"),
-                 [(name, degrees(one.value), _span(one), degrees(angle), "yes" if one.holds(angle) else "no")
+                 [(name, degrees(one.value), _span(one, angle), degrees(angle, _places(one, angle)),
+                   "yes" if one.holds(angle) else "no")
                   for (name, one), angle in zip(readings.items(), angles, strict=True)])
 
 
@@ -142,13 +156,14 @@ def what_to_measure(corner: Corner, unit: str = "mm") -> Table:
               f"offset {aside(corner.end_line(board))}") for board in BOARDS]
     legs = (60.0, 80.0) if unit == "mm" else (3.0 * MM_PER_INCH, 4.0 * MM_PER_INCH)
     across = np.sqrt(legs[0] ** 2 + legs[1] ** 2 - 2 * legs[0] * legs[1] * np.cos(np.radians(corner.plan_angle)))
+    near, far, apart = (length(one, unit).replace(".0 mm", " mm") for one in (*legs, across))
     rows.append(("plan angle", "4: square held level; or a rule across the inner arrises of the bottom edges",
                  intended(corner.plan_angle),
-                 f"{length(legs[0], unit)} along one, {length(legs[1], unit)} along the other: {length(across, unit)} apart"))
+                 f"Mark {near} along one edge and {far} along the other. The marks should be {apart} apart."))
     rows += [(what, where, "none", "no slip of paper goes in") for what, where in (
         ("light under each bottom edge", "a flat board under the corner"), ("gap in each end", "inside and outside"),
         ("gap along the corner line", "top and bottom"))]
-    return Table(("what", "how", "should be", "in lengths"), rows)
+    return Table(("what", "how", "intended", "in lengths"), rows)
 
 
 # Gaps read back.
@@ -247,7 +262,7 @@ _NAMES = dict(zip(CAUSES, ("Edge left square to the face", "End left square to t
 _REMEDIES = dict(zip(CAUSES, (
     "Plane the arris that touches, to the rim bevel, until the light is gone.",
     "Plane the arris that touches, to the end bevel, until the end closes.",
-    "Strike both lines again for the right leans. Plane to them, and clear of the old ones.",
+    "Strike both lines again for the right leans. Plane to the new lines, until the old lines are gone.",
     "Project each board onto the other, strike the true lines, and plane down to them."), strict=True))
 
 
@@ -274,18 +289,19 @@ def say_pulled_tight(corner: Corner, end_bevel: float = 0.0) -> Words:
 
     >>> import splaywork as sw
     >>> print(sw.say_pulled_tight(sw.Corner(20, 20)).partition('. ')[0])
-    Pull ends that were left square up tight
+    Suppose both ends were left square and were pulled together until no gap showed
     """
     corner = one_corner(corner)
     end_bevel = checks.angle("end bevel", end_bevel)
-    if abs(end_bevel - corner.end_bevel) < ROUNDING:
-        return Words("Pull the ends up tight. They close, and the corner stands as intended.")
-    joined = as_joined(corner, end_bevel)
     ends = "left square" if end_bevel == 0 else f"sawn to {degrees(end_bevel)}"
+    pulled = f"Suppose both ends were {ends} and were pulled together until no gap showed."
+    if abs(end_bevel - corner.end_bevel) < ROUNDING:
+        return Words(f"{pulled} The corner then stands as intended.")
+    joined = as_joined(corner, end_bevel)
     leans = [f"the {board} board leans {degrees(joined.lean(board))} instead of {intended(corner.lean(board))}"
              for board in BOARDS]
-    return Words(f"Pull ends that were {ends} up tight. The gap is gone, but the corner stands at a plan angle of "
-                 f"{degrees(joined.plan_angle)} instead of {intended(corner.plan_angle)}. Also, {leans[0]} and {leans[1]}.")
+    return Words(f"{pulled} The corner then stands at a plan angle of {degrees(joined.plan_angle)} instead of "
+                 f"{intended(corner.plan_angle)}. Also, {leans[0]} and {leans[1]}.")
 
 
 def say_slipped(corner: Corner, slip: float, unit: str = "mm") -> Words:
