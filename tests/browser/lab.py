@@ -13,7 +13,7 @@ import sys
 import time
 import urllib.error
 import urllib.request
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser")
@@ -234,8 +234,11 @@ class Notebook:
     def run_all(self):
         """Run every cell, top to bottom, and wait; the stored outputs are cleared first, so that what shows is new."""
         self._unanswered.clear()  # a kernel that ended answers nothing more
-        self._menu("Edit", "Clear Outputs of All Cells")
-        until(lambda: set(self.prompts()) == {"[ ]:"}, "the outputs are cleared")
+        for _ in range(3):  # a page that has just come may miss a menu's click
+            self._menu("Edit", "Clear Outputs of All Cells")
+            with suppress(AssertionError):
+                until(lambda: set(self.prompts()) == {"[ ]:"}, "the outputs are cleared", 7)
+                break
         self._menu("Run", "Run All Cells")
         until(lambda: not {"[ ]:", "[*]:"} & set(self.prompts()) or self.errors(), "all cells have run", 120)
         self._wait_idle()
