@@ -368,7 +368,7 @@ def test_after_open_plan_the_panel_shows_everything_again(panel, tmp_path):
 
 def test_a_bottom_of_solid_wood_is_given_its_play_and_told_in_the_panel(panel):
     said = unescape(panel.bottom_said.value)
-    assert "Grooves, " in said and "grain" not in said
+    assert "Each groove is " in said and "grain" not in said
     panel.bottom_wood.value, panel.bottom["damper"].value = "cherry, black", "1"
     item = panel.plan.items[0]
     assert item.box.bottom == replace(LOCKER.bottom, wood="cherry, black", damper=1)

@@ -60,13 +60,15 @@ def test_the_panel_lies_in_its_grooves_and_nowhere_else(box):
 def test_ploughed_as_the_words_say_each_groove_is_level(leans):
     """Into the wood, square to the inner face and then turned by the angle said, towards the edge said, is level."""
     box = Box(420, 360, 150, **leaning(*leans))
-    grooves, *more = bottom_panel(box).groove_words()
-    seen = []
-    for part in grooves.partition(" deep: ")[2].removesuffix(".").split("; "):
-        names, slant = re.fullmatch(r"(.+?) [0-9.]+ mm up .*walls (?:square|(.+))", part).groups()
+    deep, *grooves = bottom_panel(box).groove_words()
+    seen, more = [], [sentence for sentence in grooves if not sentence.startswith("On the ")]
+    assert deep.startswith("Each groove is ")
+    for sentence in grooves[:len(grooves) - len(more)]:
+        names, slant = re.fullmatch(
+            r"On the (.+?) the groove starts [0-9.]+ mm up .* Its walls are (?:square to the face|(.+))\.", sentence).groups()
         angle = 0.0
         if slant:
-            size, edge = re.fullmatch(r"([0-9.]+)° towards the (top|bottom) edge", slant).groups()
+            size, edge = re.fullmatch(r"([0-9.]+)° out of square, towards the (top|bottom) edge", slant).groups()
             angle = float(size) if edge == "top" else -float(size)
         for name in re.findall(r"front|right|back|left", names):
             _, up, out = board_axes(box, name)
@@ -242,16 +244,27 @@ def test_a_groove_runs_through_only_where_nobody_sees_it(leans, tails_on, up):
         assert any(end.runs == "front" for end in panel.ends) == (front is not None and tails_on == "sides" and up > 5)
 
 
-def test_the_words_say_each_end_of_each_groove_once():
-    fit = drawer((5, 0, 15, 15), Bottom())
+@pytest.mark.parametrize("kind", ["captured", "slid in"])
+@pytest.mark.parametrize("leans", DRAWERS, ids=str)
+def test_the_words_say_each_end_of_each_groove_once(leans, kind):
+    fit = drawer(leans, Bottom(kind=kind))
     panel = bottom_panel(fit.box, fit=fit)
     said, found = panel.end_words(), []
-    for sentence, runs in zip(said, ("stops", "joint", "front"), strict=True):
-        for names, place in re.findall(r"((?:\w+ and )?\w+) at (both ends|the \w+ end)(?: and |\.)", sentence):
-            sides = ("left", "right") if place == "both ends" else (place.split()[1],)
-            found += [(name, side, runs) for name in names.split(" and ") for side in sides]
-    assert sorted(found) == sorted(panel.ends) and len(found) == 8
-    assert "the show front hides" in said[2] and "3.5 mm past the baselines" in said[0]  # 10 / 3 / cos 15°
+    whys = {"stops": "past the baseline", "joint": "the joint covers", "front": "the show front hides", "back": "goes in"}
+    for sentence in said:
+        runs, = (runs for runs, why in whys.items() if why in sentence)
+        names, place = re.search(r" the (.+?) grooves? .*?at (both ends|\w+ \w+ ends?)\b", sentence).groups()
+        for name in re.findall(r"(front|right|back|left)(?: side)?'s", names):
+            met = neighbours(name) if name in ("right", "left") else ("left", "right")  # sides end at front and back
+            sides = ("left", "right") if place == "both ends" else (("left", "right")[met.index(place.split()[1])],)
+            found += [(name, side, runs) for side in sides]
+    assert sorted(found) == sorted(panel.ends) and len(found) == (8 if kind == "captured" else 6)
+
+
+def test_how_far_a_groove_runs_past_the_baselines_by_hand():
+    fit = drawer((5, 0, 15, 15), Bottom())
+    said = bottom_panel(fit.box, fit=fit).end_words()
+    assert "3.5 mm past the baselines" in said[0] and "the show front hides" in said[2]  # 10 / 3 / cos 15°
 
 
 @pytest.mark.parametrize("leans", DRAWERS, ids=str)

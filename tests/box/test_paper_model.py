@@ -139,8 +139,8 @@ def test_the_other_box_is_said_as_it_is():
     """By hand, as in the folding above: both leans and the height of the box that closes, beside those asked."""
     a, b = np.tan(np.radians([40.0, 38.0]))
     said = say_one_gauge(PaperModel.of(STEEP))
-    assert f"The front and back lean out {_closed(40, 38):.2f}° instead of out 40.00°." in said
-    assert f"The right and left lean out {_closed(38, 40):.2f}° instead of out 38.00°." in said
+    assert f"The front and back lean out {_closed(40, 38):.1f}° instead of out 40.0°." in said
+    assert f"The right and left lean out {_closed(38, 40):.1f}° instead of out 38.0°." in said
     assert f"{110 * np.sqrt(1 - a**2 * b**2):.2f} mm high instead of 110.00 mm" in said
     net = PaperModel.of(STEEP).projected
     # the faces' normals make an angle whose cosine is the product of the sines: the paper turns by that much

@@ -70,7 +70,7 @@ SENTENCES = (
     (r"Bottoms, of sheet|\d of " + NUMBER + "× ", "test_sheet_sentences::test_bottoms_of_sheet_are_the_panels_extent"),
     (r"Bottom " + NUMBER + r"\w+ thick", "test_set_sheets::test_bottom_panel_and_cauls_by_planes"),
     (r"Plough the grooves level", "test_fittings::test_ploughed_as_the_words_say_each_groove_is_level"),
-    (r"Stop these grooves .* past the baselines|Run these grooves (?:through|out)",
+    (r"Stop the .* grooves? .* past the baselines?|Stop each groove|Run the .* grooves? (?:through|out)",
      "test_fittings::test_a_groove_runs_through_only_where_nobody_sees_it"),
     # what is round the drawer
     (r"Opening: |Gaps from the front|at the back", AROUND),

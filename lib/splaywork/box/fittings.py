@@ -75,10 +75,16 @@ class CheekMet(NamedTuple):
 
 
 _RUNS = {  # what becomes of a groove's end -> what is said of all such ends
-    "stops": "Stop these grooves {past} past the baselines: {where}.",
-    "joint": "Run these grooves through, because the joint covers them: {where}.",
-    "front": "Run these grooves through, because the show front hides them: {where}.",
-    "back": "Run these grooves out at the back, where the bottom goes in: {where}."}
+    "stops": "Stop {grooves} {past} past the {baselines} at {place}.",
+    "joint": "Run {grooves} through at {place}, because the joint covers {them}.",
+    "front": "Run {grooves} through at {place}, because the show front hides {them}.",
+    "back": "Run {grooves} out at {place}, where the bottom goes in."}
+_OWNERS = {"front": "front's", "right": "right side's", "back": "back's", "left": "left side's"}
+
+
+def _end_name(board, side):
+    """What an end is called: a side's by the board that it meets, the front's and the back's as seen from outside."""
+    return neighbours(board)[("left", "right").index(side)] if board in ("right", "left") else side
 
 
 @dataclass(frozen=True)
@@ -147,14 +153,14 @@ class BottomPanel:
         """Sentences: where each groove runs, how far its walls are out of square to the face, and where it stops."""
         grooves = {}
         for name, groove in self.grooves.items():
-            walls = "walls square"
+            walls = "square to the face"
             if abs(groove.wall_angle) >= SAME_SETTING:
                 edge = "top" if groove.wall_angle > 0 else "bottom"
-                walls = f"walls {degrees(abs(groove.wall_angle))} towards the {edge} edge"
-            sizes = f"{length(groove.up_face, unit)} up the face, {length(groove.width, unit)} wide, {walls}"
-            grooves.setdefault(sizes, []).append(name)
-        said = "; ".join(f"{series(names)} {sizes}" for sizes, names in grooves.items())
-        found = [f"Grooves, {length(groove.depth, unit)} deep: {said}."]
+                walls = f"{degrees(abs(groove.wall_angle))} out of square, towards the {edge} edge"
+            starts, wide = length(groove.up_face, unit), length(groove.width, unit)
+            grooves.setdefault(f"{starts} up the face and is {wide} wide. Its walls are {walls}.", []).append(name)
+        found = [f"Each groove is {length(self.depth, unit)} deep.",
+                 *(f"On the {series(names)} the groove starts {sizes}" for sizes, names in grooves.items())]
         if any(abs(groove.wall_angle) >= SAME_SETTING for groove in self.grooves.values()):
             found.append("Plough each groove level: tilt the plough by the board's lean, out of square to the face.")
         return (*found, *self.end_words(unit))
@@ -177,10 +183,13 @@ class BottomPanel:
                 return (f"Stop each groove {length(past, unit)} past the baselines.",)
             places = {}
             for name, sides in boards.items():
-                places.setdefault("both ends" if len(sides) == 2 else f"the {sides[0]} end", []).append(name)
-            if places:
-                where = series([f"{series(names)} at {place}" for place, names in places.items()])
-                said.append(why.format(where=where, past=length(past, unit)))
+                places.setdefault("both" if len(sides) == 2 else _end_name(name, sides[0]), []).append(name)
+            for place, names in places.items():
+                one = len(names) == 1
+                at = "both ends" if place == "both" else f"its {place} end" if one else f"their {place} ends"
+                said.append(why.format(grooves=f"the {series([_OWNERS[name] for name in names])} groove{'s' * (not one)}",
+                                       past=length(past, unit), place=at, them="it" if one else "them",
+                                       baselines="baseline" if one and place != "both" else "baselines"))
         return tuple(said)
 
     @property

@@ -168,7 +168,7 @@ class ShowFront:
                         for which, end in zip(named, self.ends, strict=False))
         edges = ("The edges are square to the face" if abs(self.rim_bevel) < SAME_SETTING else
                  f"Rip the top and bottom edges {degrees(abs(self.rim_bevel))} out of square, so that they lie level")
-        return Words(f"The show front's outer face is {long}, and {length(self.slant_width, unit)} wide up the slope. "
+        return Words(f"The show front's outer face is {long}. Its slant width is {length(self.slant_width, unit)}. "
                      f"{ends} {edges}. {self._place_words(unit)}")
 
     def _place_words(self, unit):
@@ -178,7 +178,8 @@ class ShowFront:
             around = f"{gap_words(margins['left'], unit)} all round"
         thick = length(self.choice.thickness, unit)
         if self.inset:
-            return f"It lies in the opening with a reveal of {around}. It sets the drawer back by its thickness, {thick}."
+            return (f"It lies in the opening with a reveal of {around}. The drawer's own front lies against it, {thick} behind "
+                    "the show front's outer face.")
         return f"It lies on the opening's rim, {thick} thick, and covers {around}. The drawer isn't set back."
 
 

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..common.printing import degrees, fine, length
-from ..common.tolerances import SAME_ANGLE
+from ..common.tolerances import SAME_ANGLE, SAME_SETTING
 from ..corner.words import lean_words, series
 from .box import END_CORNERS, NAMES
 from .paper_model import NARROWEST, STEEPEST
@@ -87,8 +87,8 @@ def say_one_gauge(model: "PaperModel", unit: str = "mm") -> str:
 
 
 def _stands(lean):
-    """A lean to hundredths: "out 14.08°"."""
-    return "upright" if abs(lean) < SAME_ANGLE else f"{'out' if lean > 0 else 'in'} {degrees(abs(lean), 2)}"
+    """A lean to tenths: "out 14.1°"."""
+    return "upright" if abs(lean) < SAME_SETTING else f"{'out' if lean > 0 else 'in'} {degrees(abs(lean))}"
 
 
 def _closed(model, net, unit):
@@ -96,7 +96,7 @@ def _closed(model, net, unit):
     said = ["It closes, but into a different box."]
     for names, lean in by_value(NAMES, model.leans):
         other = net.leans[NAMES.index(names[0]), 0]
-        if abs(other - lean) >= SAME_ANGLE:
+        if _stands(other) != _stands(lean):
             said.append(f"The {series(names)} lean{'s' * (len(names) == 1)} {_stands(other)} instead of {_stands(lean)}.")
     return " ".join([*said, f"The box is {fine(net.heights[0], unit)} high instead of {fine(model.height, unit)}."])
 
@@ -107,9 +107,9 @@ def _open(net, unit):
     boards = [f"To close, the {name} would have to lean {_stands(left)} at the {left_corner} corner and {_stands(right)} at "
               f"the {right_corner} one."
               for name, (left, right), (left_corner, right_corner) in zip(NAMES, net.leans, ends, strict=True)
-              if abs(left - right) >= SAME_ANGLE]
+              if _stands(left) != _stands(right)]
     if not boards:
-        boards = ["To close, its corners would need leans that differ by less than a hundredth of a degree."]
+        boards = ["To close, its corners would need leans that differ by less than a tenth of a degree."]
     foot, head = (fine(miss, unit) for miss in net.misses)
     return (f"With flat faces it can't close. {' '.join(boards)} Fold it so that each bottom edge is square to the next. Then "
             f"its last edge misses the first by {foot} at the foot and {head} at the head, measured on the box.")
