@@ -339,7 +339,7 @@ ROWS = [
     Row("E18", "one of its boards at the top", lambda: of("regular_length", bottom_edge=2, up=6, lean=SIXTH, thickness=0),
         "4", MOSCOW, "published, from memory", within=1e-9),
     exact("E18", "from a square's middle to its side", lambda: of("apothem", bottom_edge=2, sides=4), "1", "Euclid"),
-    Row("G3", "apparent dip of 30 seen 60 from the strike", lambda: Corner(30, 30).tail_end_line, "27",
+    Row("G3", "apparent dip of a bed that dips 30, cut at 60 to its level lines", lambda: Corner(30, 30).tail_end_line, "27",
         "R. Compton and F. H. Lahee, dip tables", "memory"),
     Row("G3", "the same", lambda: Corner(30, 30).tail_end_line, "26.5651", "tan = 1/2", "recomputed"),
     Row("C1", "moulding at spring 38, mitre", lambda: SPRING_38.tail_end_line, "31.6", PRACTICE,

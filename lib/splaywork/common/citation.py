@@ -1,4 +1,4 @@
-"""How to cite the collection, and the sources that its numbers are compared with, as BibTeX."""
+"""How to cite the collection, and the sources that the tests compare its numbers with, as BibTeX."""
 
 from importlib import import_module
 from typing import NamedTuple
@@ -10,7 +10,7 @@ UNKNOWN = "not known"
 
 
 class Source(NamedTuple):
-    """Something printed that numbers here are compared with. What isn't known says so; `seen`: how far it was read."""
+    """A source that the tests compare numbers with. A field that isn't known says so; `seen`: how far it was read."""
 
     key: str
     author: str
@@ -58,7 +58,7 @@ SOURCES = (
 
 
 def cite(sources: bool = True) -> str:
-    """BibTeX of this collection, and of the sources that its numbers are compared with.
+    """BibTeX of this collection, and of the sources that the tests compare its numbers with.
 
     Parameters
     ----------
@@ -68,7 +68,7 @@ def cite(sources: bool = True) -> str:
     Returns
     -------
     str
-        One @misc entry, then one @misc entry for each source. What isn't known of a source says so.
+        One @misc entry, then one @misc entry for each source. Where something about a source isn't known, its entry says so.
 
     Raises
     ------
@@ -91,7 +91,7 @@ def cite(sources: bool = True) -> str:
 
 
 def sources_table() -> Table:
-    """What the numbers here are compared with, one source a row, as a table that a page shows.
+    """The sources that the tests compare the numbers with, one a row, as a table that a page shows.
 
     Returns
     -------

@@ -66,7 +66,7 @@ def _end_line_by_formula(draw):
     line, own, lean = corner.end_line(board), corner.lean(board), corner.lean(others)
     wrong_cosine = _atan(math.tan(math.radians(lean)) * math.cos(math.radians(lean)))
     return draw.asked(
-        text=f"A square corner: the tail board leans out {corner.tail_lean:g}°, the pin board {corner.pin_lean:g}°. "
+        text=f"The plan is square. The tail board leans out {corner.tail_lean:g}°, the pin board {corner.pin_lean:g}°. "
              f"Work out the {board} board's end line from its formula.",
         label=f"{board.capitalize()} board's end line", unit="bevel", answer=line, tolerance=BEVEL_TOLERANCE,
         answer_text=bevel_answer(draw, line),
@@ -134,7 +134,7 @@ def _rule_of_thumb(draw):
     answer, swapped = _thumb(tail, pin), _thumb(pin, tail)
     twice = math.sin(2 * math.radians(tail))
     return draw.asked(
-        text=f"A square corner: the tail board leans out {tail}°, the pin board {pin}°. By the rule of thumb, by how "
+        text=f"The plan is square. The tail board leans out {tail}°, the pin board {pin}°. By the rule of thumb, by how "
              "many degrees does the pin board's line slant too much when it is struck with the shortcut?",
         label="Slants too much by, degrees", unit="angle", answer=answer, tolerance=WORKED_ANGLE,
         answer_text=f"{degrees(answer, 2)} by the rule; exactly it is "
