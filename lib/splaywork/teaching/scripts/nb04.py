@@ -83,7 +83,7 @@ SCRIPT = Script(
               "Too long at the top, where both boards lean out.",
               check=lambda _: all(OneGauge(here).gap(100, board) > 0 for here in (_STRONG, _DRAWER) for board in BOARDS)),
         Bench(None, 41, "Exercise 6, or the sheet *To draw on*.",
-              "Measure the slant width up the face. From there measure along, as far as the neighbour runs out. Join that mark "
+              "Go up the face by the slant width. From there measure along, as far as the neighbour runs out. Join that mark "
               "to the foot.",
               "One line drawn before anything is dragged.",
               check=lambda _: all(isclose(here.slant_width(90, board) * tan(radians(here.end_line(board))),
