@@ -74,6 +74,10 @@ def course_table(pairs: float = 6) -> Table:
     """`Table` of the four evenings: lessons, the minutes of each, hours to prepare the wood for so many pairs, and props.
 
     pairs: 1 to 40; ValueError for others. A notebook's kit is prepared for the first evening that has it.
+
+    >>> import splaywork as sw
+    >>> sw.course_table(pairs=6).rows[0][:4]
+    ('1 One board leans', '00, 01, 02, 03', '20, 25, 50, 25', '3.0')
     """
     pairs = checks.count("pairs", pairs, 1, MOST_PAIRS)
     ready, whole, rows = set(), 0.0, []
