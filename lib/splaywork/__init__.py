@@ -89,7 +89,7 @@ _DOOR = {
     "teaching.draw_on_sheets": ("draw_on", "save_draw_on"),
     "teaching.kit_sheets": ("kit", "save_kit"),
     "teaching.wall_chart_sheet": ("save_wall_chart", "wall_chart"),
-    "teaching.course_sheets": ("assessment", "course", "save_assessment", "save_course"),
+    "teaching.course_sheets": ("assessment", "course", "course_table", "save_assessment", "save_course"),
     "teaching.exercise_panel": ("exercise_panel",),
     "teaching.handout_panel": ("handout_panel",),
     "teaching.handout_sheets": ("save_sheets",),

@@ -5,7 +5,7 @@ from math import cos, radians, tan
 
 import numpy as np
 import pytest
-from splaywork import Corner, assessment, course, kit, save_assessment, save_course, save_kit
+from splaywork import Corner, assessment, course, course_table, kit, save_assessment, save_course, save_kit
 from splaywork.drawing.paper import Area, Label
 from splaywork.teaching.course_sheets import BANDS, EVENINGS, criteria
 from splaywork.teaching.handout_sheets import TITLES
@@ -80,6 +80,25 @@ def test_evenings_last_two_hours_and_cover_every_notebook():
             assert not lesson or end - start >= int(lesson[1])
     assert named == set(scripts()) - {"11"}
     assert_kept(course())
+
+
+@pytest.mark.parametrize("pairs", [1, 6])
+def test_the_table_of_evenings_adds_up_and_names_every_kit_once(pairs):
+    *rows, whole = course_table(pairs).rows
+    assert len(rows) == len(EVENINGS)
+    for (_, lessons, minutes, _, props), (_, parts, _) in zip(rows, EVENINGS, strict=True):
+        assert sum(map(int, minutes.split(", "))) == 120 and len(lessons.split(", ")) == len(parts)
+        for name in {part[1] for part in parts} & set(KITS):
+            assert all(thing in props for thing in (*KITS[name].more, *KITS[name].shared))
+    kits = [KITS[name] for name in {part[1] for _, parts, _ in EVENINGS for part in parts} & set(KITS)]
+    assert abs(float(whole[3]) - sum(each.minutes * pairs + each.before for each in kits) / 60) < 0.051
+    assert abs(sum(float(row[3]) for row in rows) - float(whole[3])) < 0.21
+
+
+@pytest.mark.parametrize("wrong", [0, 41, 1.5, "6"])
+def test_the_table_of_evenings_refuses_other_numbers_of_pairs(wrong):
+    with pytest.raises(ValueError, match=r"\.$"):
+        course_table(wrong)
 
 
 @pytest.mark.parametrize("leans", [(16, 11), (0, 0), (-20, 30), (40, 40)])

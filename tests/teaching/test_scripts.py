@@ -39,6 +39,16 @@ def _opens_there(row, panel):
     return all(control(panel, key).value == value for key, value in row.settings)
 
 
+def test_the_box_of_10_goes_back_to_the_plan_before_each_row():
+    lesson = script("10")
+    panel = lesson.panel("box")
+    opened = {key: dial.value for key, dial in panel.dials.items()}
+    for row in (row for row in lesson.rows if row.on):
+        apply(row, panel)
+        kept = {key: value for key, value in opened.items() if key not in dict(row.settings) and key != "tails"}
+        assert kept == {key: panel.dials[key].value for key in kept}
+
+
 def test_a_check_can_fail():
     """With the shortcut's own corner left upright, no row of 04 and 07 that speaks of a gap holds."""
     failed = 0

@@ -66,7 +66,7 @@ class GaugeMapPicture(OnCanvas):
         self.canvas.text(x, 364, "This corner", weight="bold", size=11)
         self._numbers, self._words = [], []
         for row, meaning in enumerate(("tail lean", "pin lean", "", "the worse line's miss",
-                                       "a bevel set by hand, to ±")):
+                                       "the error of a bevel set by hand")):
             y = 338 - 24 * row
             self._numbers.append(self.canvas.text(x + 56, y, align="right", weight="bold", size=NUMBERS))
             self._words.append(self.canvas.text(x + 64, y, meaning))
@@ -157,7 +157,7 @@ class GaugeMapPicture(OnCanvas):
         error = max(abs(shortcut.error(board)) for board in BOARDS)
         number, unit = gap_parts(opens, self._unit, "<")
         numbers = (degrees(corner.tail_lean), degrees(corner.pin_lean), number, off(error, "<"),
-                   degrees(setting_limit, 2))
+                   f"±{degrees(setting_limit, 2)}")
         if is_exact(corner):
             numbers, unit = (*numbers[:2], "none", "none", numbers[4]), ""
         for artist, text in zip(self._numbers, numbers, strict=True):

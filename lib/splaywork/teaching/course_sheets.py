@@ -11,11 +11,13 @@ from ..common.boards import BOARDS
 from ..common.class_corner import class_corner
 from ..common.kinds import FilePath
 from ..common.printing import degrees, fine, length
+from ..common.text import Table
 from ..corner.corner import Corner
 from ..drawing.page import BenchPages, numbered
 from ..drawing.paper import Label, Stroke, save_pages
 from ..joint.words import CAUTIONS
 from .draw_on_sheets import own_corner
+from .kit_sheets import KITS, MOST_PAIRS
 
 if TYPE_CHECKING:
     from ..drawing.paper import Page
@@ -26,6 +28,9 @@ SLIP = 0.1  # mm, a slip of common office paper; from memory, no source
 BANDS = (0.5, 1.0, 2.0)  # degrees within which a lean gets 3, 2 or 1 marks; our opinion
 GAPS = (SLIP, 3 * SLIP, 6 * SLIP)  # mm of gap that get 3, 2 or 1 marks; our opinion
 MARKS = (3, 2, 1)
+
+EVENING = 120  # minutes
+TO_SHOW = {"00": ("a finished box whose boards lean", "a plain box")}  # of the notebook without a kit
 
 # minutes from the start, notebook, what is done, what is cut
 EVENINGS = (
@@ -63,6 +68,38 @@ def course(paper: str = "A4") -> "list[Page]":
                     [(str(minute), notebook or "–", done, cut or "–") for minute, notebook, done, cut in rows], TYPE)
         pages.write(f"For the week: {home}", TYPE)
     return numbered(pages.pages())
+
+
+def course_table(pairs: float = 6) -> Table:
+    """`Table` of the four evenings: lessons, the minutes of each, hours to prepare the wood for so many pairs, and props.
+
+    pairs: 1 to 40; ValueError for others. A notebook's kit is prepared for the first evening that has it.
+
+    >>> import splaywork as sw
+    >>> sw.course_table(pairs=6).rows[0][:4]
+    ('1 One board leans', '00, 01, 02, 03', '20, 25, 50, 25', '3.0')
+    """
+    pairs = checks.count("pairs", pairs, 1, MOST_PAIRS)
+    ready, whole, rows = set(), 0.0, []
+    for number, (title, parts, _) in enumerate(EVENINGS, start=1):
+        ends = [minute for minute, *_ in parts[1:]] + [EVENING]
+        spent = [end - minute for end, (minute, *_) in zip(ends, parts, strict=True)]
+        names = list(dict.fromkeys(notebook for _, notebook, *_ in parts if notebook))
+        kits = [KITS[name] for name in names if name in KITS]
+        hours = sum(KITS[name].minutes * pairs + KITS[name].before for name in names if name in KITS and name not in ready) / 60
+        whole, ready = whole + hours, ready.union(names)
+        rows.append((f"{number} {title}", ", ".join(notebook or "form" for _, notebook, *_ in parts),
+                     ", ".join(map(str, spent)), f"{hours:.1f}", _props(names, kits)))
+    return Table(("evening", "lessons", "minutes", "hours to prepare", "props"), [*rows, ("all", "", "", f"{whole:.1f}", "")])
+
+
+def _props(names, kits):
+    """What lies ready on an evening, each thing once: wood and bevels first."""
+    bevels = max(kit.bevels for kit in kits)
+    things = ["offcuts and wedges", f"{bevels} bevel{'s' * (bevels > 1)} a pair"]
+    things += [thing for name in names for thing in TO_SHOW.get(name, ())]
+    things += [thing for kit in kits for thing in (*kit.more, *kit.shared)]
+    return "; ".join(dict.fromkeys(things))
 
 
 def assessment(corner: Corner | None = None, height: float | None = None, unit: str = "mm",

@@ -50,15 +50,18 @@ KITS = {
     "01": Kit(((0, 0),), 1, 6, ("a try square",)),
     "02": Kit(((16, 0),), 1, 12, ("a try square",)),
     "03": Kit(((0, 11),), 1, 12, ("a try square",)),
-    "04": Kit(((16, 11),), 2, 15, ("a straightedge", "a pencil"), room=((30, 30),), before=15),
+    "04": Kit(((16, 11),), 2, 15, ("a straightedge", "a pencil", "a knife", "two clamps"), room=((30, 30),), before=15),
     "05": Kit(((16, 11),), 2, 20, ("a straightedge", "a bench card", "scrap to draw angles on")),
     "06": Kit(((16, 11),), 1, 30, ("slips of paper", "a rule", "a try square"),
               ("a corner sawn right, and three sawn wrong in one way each",)),
     "07": Kit((), 0, 0, (), ("two paper boxes at 40°, folded", "their wedges and height strip", "clamps",
                              "winding sticks", "a drawer's side, to twist"), ((28, 24),), True, 60),
     "08": Kit((), 0, 5, ("slips of paper or feelers",), ("a corner that closes well, and one that doesn't",)),
-    "09": Kit(((16, 11),), 2, 25, ("a template", "scissors and tape", "a fine saw"), ("one offcut with a square end",)),
-    "10": Kit((), 1, 10, ("two printed nets", "scissors"), ("the four boards of one drawer, their names on tape",)),
+    "09": Kit(((16, 11),), 2, 25, ("a template", "scissors and tape", "a fine saw", "a vice",
+                                     "a second wedge at the tail board's lean"), ("one offcut with a square end",)),
+    "10": Kit((), 1, 10, ("two printed nets", "scissors"),
+              ("the four boards of one drawer, their names on tape", "printed wedges for the paper boxes",
+               "the opening's leans, floor and height on a slip")),
     "11": Kit((), 0, 3, ("two sheets of stiff card", "a thread")),
 }
 
@@ -96,8 +99,8 @@ def kit(notebook: str, pairs: float = 6, unit: str = "mm", paper: str = "A4", co
                 _rows(needs, pairs, unit), TYPE)
     pages.write(_time(needs, pairs), TYPE)
     if needs.leans or needs.room:
-        pages.write("Plane both edges of each offcut to its board's lean before the class. Leave the ends square and long.",
-                    TYPE)
+        pages.write("Before the class, rip long stock to each board's lean, plane its edges, then crosscut the offcuts from "
+                    "it. Leave the ends square and long.", TYPE)
     for leans in needs.room if needs.shortcut else ():
         struck = OneGauge(Corner(*leans))
         lines = [f"{degrees(struck.struck(board))} on the {board} board" for board in BOARDS]

@@ -7,7 +7,7 @@ from ...one_gauge.one_gauge import OneGauge
 from .core import PRINTED_ANGLE, PRINTED_GAP, Exercise, Slip, choices, leaning
 from .slips import DEGREES, END_LINE, FIRST_HEIGHT, FROM_LEVEL, INTENDED_LEAN, OTHER_BOARD, UNCHANGED, WRONG_RATIO
 
-_OPENS_AT = 120.0  # mm, the height that the panel of the first way opens with
+_OPENS_AT = 120.0  # mm, the height that the panel of case 1 opens with
 
 
 def _does_it_close(draw):
@@ -65,7 +65,7 @@ def _read_the_gap(draw):
     answer = shortcut.gap(height, board)
     mm = 1 if draw.unit == "mm" else 25.4
     return draw.asked(
-        text=f"In the panel of the first way (hold the leans), set Tail lean to {corner.tail_lean:g}, Pin lean to "
+        text=f"In the panel of case 1 (hold the leans), set Tail lean to {corner.tail_lean:g}, Pin lean to "
              f"{corner.pin_lean:g} and Height to {draw.say(height)}. How wide does the {board} board's end gape?",
         label=f"Gap at the {board} board", unit="length", answer=answer, tolerance=PRINTED_GAP,
         answer_text=fine(answer, draw.unit),
@@ -87,7 +87,7 @@ def _read_closed_lean(draw):
     shortcut, others = OneGauge(corner), other(board)
     answer = shortcut.closed_lean(board)
     return draw.asked(
-        text=f"In the panel of the second way (close the corners), set Tail lean to {corner.tail_lean:g} and Pin lean "
+        text=f"In the panel of case 2 (close the corners), set Tail lean to {corner.tail_lean:g} and Pin lean "
              f"to {corner.pin_lean:g}. At which lean do the {board} boards of the box really stand?",
         label=f"Lean of the {board} boards, degrees", unit="angle", answer=answer, tolerance=PRINTED_ANGLE,
         answer_text=f"they stand at {degrees(answer)}",

@@ -122,11 +122,11 @@ def apply(row: Row, panel: Any) -> None:
 
 
 def _start_again(panel):
-    """As it opened."""
-    if hasattr(panel, "reset"):
-        panel.reset()
-    else:
+    """As it opened: by its own button where it has one, because a panel of a plan resets the plan, not its dials."""
+    if getattr(panel, "start_again", None) is not None:
         panel.start_again.click()
+    else:
+        panel.reset()
 
 
 def settings_told(row: Row, panel: "Panel") -> str:

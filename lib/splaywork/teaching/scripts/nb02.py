@@ -28,10 +28,10 @@ SCRIPT = Script(
         Bench(11, 14, "Set the bevel against the wedge, and strike the pin board's end with it.",
               "The angle on the wedge is the angle on the neighbour.", "The angle carries over."),
         Bench(None, 20, "Turn the bevel over, and mark the level lines on the tail board's end.",
-              "Same setting, third job: level lines, here.", "One setting serves twice, and a third time on the pin board's "
-                                                             "face."),
+              "Same setting, second job: level lines, here.",
+              "One setting strikes the pin board's end line and the tail board's level lines."),
         Bench(None, 27, "Cautions first. Saw the pin board's end, and stand the corner up against the wedge.",
-              "If it doesn't close, the list at the top tells you why.", "The corner closes, or the list says why not."),
+              "If it doesn't close, the table in notebook 06 tells you why.", "The corner closes, or the table says why not."),
         Bench(15, 38, "Exercise 2, on the panel.", "Give me the sign as well as the size."),
     ),
     wrong=(("The leaning board gets the slanting line.", "**Tail lean** 30."),

@@ -11,6 +11,7 @@ from .core import Bench, Row, Script
 from .seen import corner, lines, red, slant_less
 
 _STRONG, _DRAWER = Corner(30, 30), Corner(16, 11)
+_RUN, _ALONG = (100 * tan(radians(angle)) for angle in (_STRONG.tail_lean, _STRONG.pin_end_line))  # mm, over 100 up
 
 
 def _off_by(panel, most=None, least=None):
@@ -26,9 +27,10 @@ def _apart(here, board):
 
 
 def _same_run(panel):
-    """Whether each end line runs as far aside as beside an upright board, over a face longer than the box is high."""
+    """Whether each end line runs as far aside as beside an upright board, over a face longer than the box is high: so far as
+    is said at the corner of 30° and 30°."""
     here = corner(panel)
-    return all(here.slant_width(100, board) > 100 and isclose(
+    return (here.tail_lean, here.pin_lean) == (30, 30) and all(here.slant_width(100, board) > 100 and isclose(
         here.slant_width(100, board) * tan(radians(here.end_line(board))), 100 * tan(radians(here.lean(other(board)))))
         for board in BOARDS)
 
@@ -36,13 +38,14 @@ def _same_run(panel):
 SCRIPT = Script(
     "04", "Both boards lean",
     props="for the room two wedges at 30° and two offcuts; for each pair one wedge at 16°, one at 11°, two offcuts and *two* "
-          "bevels. The long edges of each offcut are already planed to its lean. Set the boards at 30° up beforehand.",
+          "bevels, a straightedge, a knife and two clamps. The long edges of each offcut are already planed to its lean. "
+          "Set the boards at 30° up beforehand.",
     panels={"hands": ("projection_panel", {"tail_lean": 30, "pin_lean": 30}),
             "corner": ("corner_panel", {"tail_lean": 16, "pin_lean": 11})},
     rows=(
-        Bench(0, 0, "*Predict:* set one bevel to each lean. Do both carry over? Hands up.",
-              "So far the bevel carried over from the leaning board to its neighbour's end. Now both boards lean. Does it "
-              "still carry over, both ways?", "Nearly all: yes.", hands=("yes, both", "only one of them", "no")),
+        Bench(0, 0, "Hold one bevel set to each lean. *Predict.* Hands up.",
+              "Now both boards lean, and one bevel is set to each lean. Do both carry over?", "Nearly all: yes.",
+              hands=("yes, both", "only one of them", "no")),
         Row(3, 4, "Second panel: set {set}, and read the numbers.", "Compare each end line with the other board's lean.",
             "Both lines: each slants a little less than the *other* board's lean.", "corner",
             (("tail_lean", 16), ("pin_lean", 11)), lambda panel: slant_less(panel) and _off_by(panel, most=0.5)),
@@ -51,16 +54,18 @@ SCRIPT = Script(
             lambda panel: _off_by(panel, least=3) and red(panel) > 50),
         Bench(8, 11, "In wood, cautions first: the two boards stand at 30°, their wedges clamped, feet touching, one running "
                      "past the other. Lay the straightedge on the *outer* face of the board that stops; mark the *inner* face "
-                     "of the board that runs past. Set the bevel against the wedge, and hold it to the pencil line.",
-              "The straightedge lies in the other board's outer face. So the pencil marks where that face would come through.",
+                     "of the board that runs past. Set the bevel against the wedge. Take the board off its wedge, lay it inner "
+                     "face up, and press the stock to the arris.",
+              "The straightedge lies on that outer face. Carried on, the face would meet this board along the pencil line.",
               f"The blade leaves the pencil line: {mm(_apart(_STRONG, 'tail'))} apart, 100 mm up.",
               check=lambda _: all(7.65 < _apart(_STRONG, board) < 7.75 for board in BOARDS)),
         Row(11, 17, "First panel: set {set}.",
-            "The run is the same, but the leaning face is longer than the box is high. So the slant is less.",
-            f"Flat, the line goes 100 mm up and {mm(100 * tan(radians(_STRONG.pin_end_line)), 0)} along.", "hands",
+            f"Both triangles have a run of {_RUN:.1f}. The lower one is taller, so it slants less: scaled down, 100 up and "
+            f"{_ALONG:.0f} along.",
+            f"Flat, the line goes 100 mm up and {mm(_ALONG, 0)} along.", "hands",
             (("stage", FLAT),), _same_run),
         Row(13, 20, "Second panel: drag **Pin lean** slowly down from 30 to 0: {set}.",
-            "Stand one board up again, and the rule comes back.",
+            "Stand one board up again, and the bevel carries over again.",
             "The dashed line slides onto the heavy one: this is 02 again.", "corner", (("tail_lean", 30), ("pin_lean", 0)),
             lambda panel: _off_by(panel, most=1e-9)),
         Row(None, 24, "Second panel: set {set}.", "One board leans out, one in. Each line still slants less than the other "
@@ -78,7 +83,8 @@ SCRIPT = Script(
               "Too long at the top, where both boards lean out.",
               check=lambda _: all(OneGauge(here).gap(100, board) > 0 for here in (_STRONG, _DRAWER) for board in BOARDS)),
         Bench(None, 41, "Exercise 6, or the sheet *To draw on*.",
-              "Up your face by its slant width, along by your neighbour's run.",
+              "Go up the face by the slant width. From there measure along, as far as the neighbour runs out. Join that mark "
+              "to the foot.",
               "One line drawn before anything is dragged.",
               check=lambda _: all(isclose(here.slant_width(90, board) * tan(radians(here.end_line(board))),
                                           90 * tan(radians(here.lean(other(board)))))

@@ -1,7 +1,7 @@
 """The lesson of notebook 08: how good is good enough."""
 
 from ...common.boards import BOARDS
-from ...common.printing import gap
+from ...common.printing import gap, mm
 from ...corner.corner import Corner
 from ...one_gauge.one_gauge import OneGauge
 from .core import Bench, Row, Script
@@ -14,7 +14,8 @@ def _worst(panel):
     return max(gaps(panel, at(panel, "width") * min(here.slant_width(1.0, board) ** -1 for board in ("tail", "pin"))))
 
 
-_SLIGHT = max(OneGauge(Corner(8, 6)).gap_over(100, board) for board in BOARDS)  # mm
+_SLIGHT, _ONE_DEGREE = (max(OneGauge(Corner(*leans)).gap_over(100, board) for board in BOARDS)
+                        for leans in ((8, 6), (40, 1)))  # mm
 
 SCRIPT = Script(
     "08", "How good is good enough",
@@ -25,13 +26,14 @@ SCRIPT = Script(
         Bench(0, 0, "*Predict:* how wide a gap would you still glue? Everybody writes a number.",
               "Write down, in mm, the widest gap that you would glue.", "From a hair to half a millimetre.",
               hands=("up to 0.1 mm", "up to 0.2 mm", "up to 0.5 mm", "more")),
-        Bench(3, 5, "Pass the corners and the feelers round. Everybody measures the gap that they would accept.",
-              "Now measure the gap that you meant.", "Most would accept more than they wrote."),
+        Bench(3, 5, "Pass the corners and the feelers round.",
+              "Find your number among the feelers, and hold it in the open corner. Would you still glue it?",
+              "Most would accept more than they wrote."),
         Row(7, 12, "The map: set {set}.", "One board upright, the other at 40: no gap at all.", "Exact.", "map",
             (("tail_lean", 40), ("pin_lean", 0)), lambda panel: _worst(panel) < 1e-9),
-        Row(9, 16, "Set {set}.", "One degree on the other board, and it is past your tolerance.",
+        Row(9, 16, "Set {set}.", f"One degree on the other board, and the gap is {mm(_ONE_DEGREE)}. Whose number is that past?",
             "Within a degree the verdict turns to not good enough.", "map", (("tail_lean", 40), ("pin_lean", 1)),
-            lambda panel: _worst(panel) > at(panel, "tolerance")),
+            lambda panel: _worst(panel) > at(panel, "tolerance") and abs(_worst(panel) - _ONE_DEGREE) < 1e-9),
         Row(12, 21, "Set {set}.", f"At slight leans the shortcut is good enough. In boards 100 mm wide the gap is "
                               f"{gap(_SLIGHT)}.",
             "Good enough.", "map", (("tail_lean", 8), ("pin_lean", 6)),
@@ -46,6 +48,6 @@ SCRIPT = Script(
         Bench(16, 40, "Exercise 3.", "How wide may the board be before the shortcut shows?"),
     ),
     wrong=(("Small leans, so no error.", "A wide board at 8 and 6: set **Board width** 400."),
-           ("A better bevel makes the shortcut better.", "The shortcut's error is in the rule, not in the tool.")),
+           ("A better bevel makes the shortcut better.", "The method is wrong, not the bevel.")),
     ask="Which is worse at your own corner: the shortcut, or your own bevel?",
 )

@@ -9,31 +9,48 @@ def _joint(panel, end="flush"):
     return Joint(corner(panel), height=at(panel, "height"), tail_thickness=at(panel, "tail_thickness"), end=end)
 
 
+def _cheeks_run_level(joint):
+    """Whether each line of a cheek that runs from outer to inner face, across the flush end, is level."""
+    across = [line.ends for setting in joint.bevel_settings for line in setting.lines if line.surface == "end"]
+    return len(across) == 2 * len(joint.marks) and all(abs(ends[0, 2] - ends[1, 2]) < 1e-9 for ends in across)
+
+
+def _sides_on_the_end(joint):
+    """Which of the tails' sides each setting strikes that only marks the end."""
+    return [{line.name.split()[-2] for line in setting.lines} for setting in joint.bevel_settings
+            if all(line.surface == "end" for line in setting.lines)]
+
+
 SCRIPT = Script(
     "09", "Lay out the joint",
     props="for each pair an offcut, its edges ripped and its end sawn flush to the end line, with its template. To show: one "
-          "offcut with a square end, and the template for that. Scissors, tape. Set the panel to your stock before you print "
-          "templates. Its height is measured plumb, with the board at its lean.",
+          "offcut with a square end, and the template for that. For each pair scissors, tape, a saw, a vice, and two wedges at "
+          "16° to hold the tail board in it. Set the panel to your stock before you print templates. "
+          "Its height is measured plumb, with the board at its lean.",
     panels={"joint": ("joint_panel", {"tail_lean": 16, "pin_lean": 11})},
     rows=(
         Bench(0, 0, "*Predict:* how many bevel settings does this joint need?", "Count them on your fingers before we look.",
               "From two to a dozen.", hands=("2 or 3", "4 to 6", "7 or more")),
-        Row(3, 4, "The panel as it opens: count the letters.", "Every line with one letter is one setting.",
+        Row(3, 4, "The panel as it opens: count the letters.", "All lines with the same letter take one setting.",
             "Few letters, each used several times.", "joint", (), lambda panel: len(_joint(panel).bevel_settings) == 3),
-        Row(7, 9, "Set {set}.", "The pin board comes out level, so every cheek is level.",
-            "The pin board comes out level.", "joint", (("apart", 30), ("turn", 120)), lambda panel: at(panel, "apart") == 30),
-        Row(11, 14, "Set {set}.", "A square end costs you settings, and saves you nothing at the saw.",
-            "More settings, for the level lines on the end. The cheeks stay level.", "joint", (("end", "square"),),
-            lambda panel: len(_joint(panel, "square").bevel_settings) > len(_joint(panel).bevel_settings)),
+        Row(7, 9, "Set {set}.", "The pin board comes out level. Every cheek runs level from outer face to inner face.",
+            "The pin board comes out level.", "joint", (("apart", 30), ("turn", 120)),
+            lambda panel: at(panel, "apart") == 30 and _cheeks_run_level(_joint(panel))),
+        Row(11, 14, "Set {set}.", "A square end saves the tilted cut, and costs you two settings and the planing.",
+            "Two more settings, for the tails' upper and lower sides on the end.", "joint", (("end", "square"),),
+            lambda panel: len(_joint(panel, "square").bevel_settings) == len(_joint(panel).bevel_settings) + 2
+            and _sides_on_the_end(_joint(panel, "square")) == [{"lower"}, {"upper"}]),
         Bench(15, 19, "Fold a template round the offcut.", "If the lines meet over the arris, the end is where it should be.",
               "The lines meet over the arris."),
         Bench(None, 24, "Cautions first. Each pair sticks a template on and saws one tail. They look along both cheeks with "
                         "the "
                         "board at its lean.",
-              "Saw level, whatever the end does.", "Two level cheeks: across the flush end one setting does for both."),
-        Bench(18, 40, "Exercise 1.", "Count what isn't square, and count it once."),
+              "Follow two lines: one on the face, one across the end.",
+              "Two level cheeks: across the flush end one setting does for both."),
+        Bench(18, 40, "Exercise 1.", "Count each angle that isn't square. The same angle twice counts as one."),
     ),
-    wrong=(("A wider spread holds better in leaning work.", "**Tail slope** 3, then 8, and look at the tail's sharper corner."),
+    wrong=(("A wider spread holds better in leaning work.",
+            "**Tail slope** 3 (1 in 3), then 8 (1 in 8), and look at the tail's sharper corner."),
            ("Pins are laid out first.", "The steps on the bench: tails are marked and sawn first, and the pins are scribed "
                                         "from "
                                         "them.")),

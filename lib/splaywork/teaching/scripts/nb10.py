@@ -10,36 +10,51 @@ SIDES = "left", "right", "front", "back"
 
 def _demonstration():
     """The plan that the panel opens with here: a drawer like that of the notebook."""
-    drawer = Box(360, 420, 187, front_lean=11, left_lean=16, right_lean=4)
-    return Plan("Galley locker drawers", [Item("deep drawer, port", drawer)])
+    drawer = Box(360, 380, 150, front_lean=5, left_lean=15, right_lean=15)
+    return Plan("Galley locker drawers", [Item("drawer", drawer)])
+
+
+def _box(panel):
+    """The box that the dials stand for."""
+    return Box(at(panel, "width"), at(panel, "depth"), at(panel, "height"), **{f"{side}_lean": at(panel, f"{side}_lean")
+                                                                               for side in SIDES})
+
+
+def _two_sets(box):
+    """Whether the left corners need the bevel settings of the right ones, and the front ones others than the back ones."""
+    sets = {name: tuple(round(setting.from_square, 6) for setting in corner.joint.bevel_settings)
+            for name, corner in box.corners.items()}
+    return sets["front left"] == sets["front right"] != sets["back left"] == sets["back right"]
 
 
 SCRIPT = Script(
     "10", "Build the whole box",
-    props="the four boards of one drawer, end lines struck on them and their names on tape, the *back* struck as a mirror "
-          "image.",
+    props="the four boards of one drawer whose sides lean equally, its front leaning, its back upright. End lines are struck "
+          "on them, and their names are on tape; the *left* side is struck as a second right side. The opening's leans, floor "
+          "and height on a slip. For each pair two printed nets and scissors; the printed wedges for the paper boxes.",
     panels={"box": ("box_panel", {"plan": _demonstration})},
     rows=(
         Bench(0, 0, "Draw the opening on the board: leans, floor, height. *Predict:* will a drawer with leaning sides slide "
                     "in?",
-              "It leans both ways; does it go in?", "Doubt.", hands=("it slides in", "it sticks")),
+              "Both sides lean out. Does it still slide in?", "Doubt.", hands=("it slides in", "it sticks")),
         Bench(3, 4, "Open **A drawer for an opening**, and press **Fit the drawer**.",
-              "It goes straight in, because its sides are parallel to the walls.",
+              "It goes straight in, because its sides run straight along the way it slides.",
               "It slides in. Level across, a leaning gap is wider than its clearance."),
-        Row(7, 9, "Set {set}. Then turn to the other corners, and pick each.", "Four corners, and four sets of settings.",
-            "Four corners, four sets of settings.", "box", (("apart", 60), ("turn", 150)),
-            lambda panel: at(panel, "apart") == 60),
-        Row(11, 15, "Set {set}.", "All four boards lean out 40 degrees: what would the shortcut make of this?",
+        Row(7, 9, "Set {set}. Then turn to the other corners, and pick each.",
+            "Four corners, but only two sets of settings: on the other side you turn the bevel over.",
+            "The left corners have the settings of the right ones.", "box", (("apart", 60), ("turn", 150)),
+            lambda panel: at(panel, "apart") == 60 and _two_sets(_box(panel))),
+        Row(None, 15, "Set {set}.", "All four boards lean out 40 degrees: what would the shortcut make of this?",
             "A box that leans strongly all round.", "box", tuple((f"{side}_lean", 40) for side in SIDES),
             lambda panel: all(at(panel, f"{side}_lean") == 40 for side in SIDES)),
-        Bench(None, 22, "**Paper model**: each of a pair cuts one net, scissors away from yourself, and folds it. Stand both "
-                        "boxes "
-                        "against the wedges.",
+        Bench(None, 22, "Cautions first. **Paper model**: each of a pair cuts one net, scissors away from yourself, and folds "
+                        "it. Stand both boxes against the wedges.",
               "Yours closes, mine closes, and they aren't the same box.", "Both close, and one leans further."),
         Bench(15, 36, "The taped boards: which one is for the wrong side?",
-              "Lay each board's outer face up, bottom edge towards you, and read its ends.", "The upright one is found last."),
+              "Lay each board with its outer face up, bottom edge towards you, and read its ends.",
+              "Two sides that match; they should be mirror images."),
     ),
-    wrong=(("Left and right are one board turned round.", "Give both sides one lean, and read what the cut list says of them."),
+    wrong=(("Left and right are one board turned round.", "Both sides lean equally here: read what the cut list says of them."),
            ("The cut list's angle is the board's lean.", "Compare the two for the front: its end lines belong to its "
                                                          "neighbours' "
                                                          "leans.")),
