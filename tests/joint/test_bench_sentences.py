@@ -7,6 +7,7 @@ import re
 from pathlib import Path
 
 import manifold3d
+import nbformat
 import numpy as np
 import pytest
 import shapely
@@ -28,7 +29,7 @@ SQUARE_RIMS = [Joint(corner, 100, 18, 15, tails=2, rims="square")
 # A sentence, as a pattern -> the test that simulates it; "" where it claims nothing that a solid could deny.
 SIMULATED = {
     # 1: rip
-    r"First saw wedges": "test_the_wedges_are_those_that_the_steps_use",
+    r"First saw wedges|(Each|It) is .* long\.$": "test_the_wedges_are_those_that_the_steps_use",
     r"Step 5 shows how": "test_the_bevel_is_set_as_drawn",
     r"Plane .* wide, edges square|On those faces gauge a line|From the line to the other arris":
         "test_ripped_from_the_gauged_lines_both_faces_are_as_wide_as_stated",
@@ -182,6 +183,12 @@ def test_the_wedges_are_those_that_the_steps_use(joint):
     for angle in turned:
         need[angle] = max(need.get(angle, 0), 2)
     assert {angle: {"one": 1, "two": 2}[count] for count, angle in made} == need
+    for board in ("tail", "pin"):  # a wedge as long as the corner is high covers the board's face from foot to top
+        wood, lean = section(joint, board)[0], joint.corner.lean(board)
+        if abs(lean) > 0.05:
+            foot, head = (wood[0], wood[1]) if lean > 0 else (wood[3], wood[2])
+            long, thick = head[1] - foot[1], abs(head[0] - foot[0])
+            assert f"mm), {length(thick)} at the thick end" in first.do[0] and f"is {length(long)} long." in first.do[0]
 
 
 @pytest.mark.parametrize("joint", [*JOINTS, *SQUARE_RIMS], ids=lambda joint: f"{joint.corner}-{joint.end}-{joint.rims}")
@@ -585,3 +592,16 @@ def test_an_end_gapes_where_its_line_leaves_the_board_short(lean, error):
     usual, reversed_ = re.search("slants too (much|little). Where the board is longer at the bottom, it slants too (much|little)",
                                  rows[where]).groups()
     assert (usual if true > 0 else reversed_) == ("much" if error > 0 else "little")
+
+
+def test_notebook_05_lists_the_steps_by_their_titles():
+    cells = nbformat.read(Path(__file__).parents[2] / "notebooks" / "05_cut_a_trial_corner.ipynb", 4).cells
+    listed = next(cell.source for cell in cells if cell.source.startswith("## On the bench: the lines"))
+    titles = [f"{step.number}. {step.title}" for step in bench_step_words(JOINTS[0])]
+    assert re.findall(r"^\d+\. .*$", listed, re.MULTILINE) == titles
+    held = next(cell.source for cell in cells if "how each board is held" in cell.source)
+    told = {number: " ".join(bench_step_words(JOINTS[0])[number - 1].do) for number in (6, 9, 10, 11)}
+    for number, words in ((6, "bottom edge in the vice, its face plumb"), (9, "end up, its bottom edge plumb"),
+                          (10, "end up in the vice, tipped until its sawn end is level"), (11, "end up, its bottom edge plumb")):
+        row = next(line for line in held.splitlines() if line.startswith(f"| {number} "))
+        assert words in told[number] and words.split(",")[0].removesuffix(" in the vice") in row

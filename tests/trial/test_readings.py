@@ -108,11 +108,11 @@ def test_departures_and_whether_the_reading_explains_them():
 def test_each_angle_has_a_verdict_of_its_own():
     piece = TrialCorner(10.9, 15.2, 0.25, Corner(16, 11))
     assert say_measured(piece).endswith(
-        "The tail board stands 0.5° too far in and the pin board stands 0.3° too far out. That is more than the reading can "
+        "The tail board leans out 0.5° too little and the pin board leans out 0.3° too much. That is more than the reading can "
         "explain. The dihedral is less than 0.1° too small. The reading can explain that.")
     assert [row[-1] for row in measured_table(piece).rows] == ["no", "no", "yes"]
     one = say_measured(TrialCorner(Corner(16, 11).tail_end_line, 15.2, 0.25, Corner(16, 11)))
-    assert one.count("more than") == 1 and "The tail board stands 0.5° too far in. That is more" in one
+    assert one.count("more than") == 1 and "The tail board leans out 0.5° too little. That is more" in one
 
 
 def test_the_ranges_are_said_to_be_the_worst_case():
@@ -291,7 +291,7 @@ def test_what_to_measure_is_what_the_corner_shows(corner):
         sideways = float(re.search(r"([\d.]+) mm in 100 mm", shown).group(1))
         assert lean_from_rise_and_run(100, sideways).value == pytest.approx(abs(angle), abs=0.03)
         assert float(should.rstrip("°").replace("−", "-")) == pytest.approx(angle, abs=0.05)
-    assert "60.0 mm along one, 80.0 mm along the other: 100.0 mm apart" in rows[4][-1] and len(rows) == 8
+    assert "mark 60.0 mm from the corner on one edge, 80.0 mm on the other: the marks are 100.0 mm apart" in rows[4][-1] and len(rows) == 8
 
 
 def test_the_page_and_the_sentence_say_alike_why_a_corner_rocks():

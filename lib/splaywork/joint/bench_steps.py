@@ -105,11 +105,16 @@ def wedges(joint: "Joint") -> dict:
 
 
 def _make_wedges(joint, unit):
-    offsets = {degrees(abs(angle)): offset(abs(angle), unit) for angle in (*map(joint.corner.lean, BOARDS), lean_wedge(joint))}
-    made = [f"{('one', 'two')[count - 1]} of {angle} ({offsets[angle]})" for angle, count in wedges(joint).items()]
+    angles = {degrees(abs(angle)): abs(angle) for angle in (*map(joint.corner.lean, BOARDS), lean_wedge(joint))}
+    made = [
+        f"{('one', 'two')[count - 1]} of {angle} ({offset(angles[angle], unit)}), "
+        f"{length(joint.height * np.tan(np.radians(angles[angle])), unit)} at the thick end"
+        for angle, count in wedges(joint).items()
+    ]
     if not made:
         return []
-    return [f"First saw wedges from a wide offcut: {series(made)}.", "Step 5 shows how to set the bevel to such an offset."]
+    long = f"{'Each is' if sum(wedges(joint).values()) > 1 else 'It is'} {length(joint.height, unit)} long."
+    return [f"First saw wedges from a wide offcut: {series(made)}. {long}", "Step 5 shows how to set the bevel to such an offset."]
 
 
 def _ripped(joint, board, unit):

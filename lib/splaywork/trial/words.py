@@ -69,9 +69,14 @@ def _departs(name, by, less, more):
 def _say_departures(measured):
     """How far each angle is from the one intended, and which of these departures the reading can explain."""
     wanted, departures = measured.intended, measured.departures
-    ways = "too far in", "too far out"
-    angles = [(_departs("the tail board stands", departures["tail"], *ways), measured.lean("tail").holds(wanted.tail_lean)),
-              (_departs("the pin board stands", departures["pin"], *ways), measured.lean("pin").holds(wanted.pin_lean)),
+
+    def leans(board):
+        lean = wanted.lean(board)
+        ways = ("too little", "too much") if lean >= 0 else ("too much", "too little")
+        return _departs(f"the {board} board leans {'out' if lean >= 0 else 'in'}", departures[board], *ways)
+
+    angles = [(leans("tail"), measured.lean("tail").holds(wanted.tail_lean)),
+              (leans("pin"), measured.lean("pin").holds(wanted.pin_lean)),
               (_departs("the dihedral is", departures["dihedral"], "too small", "too large"),
                measured.dihedral.holds(wanted.dihedral))]
     together = measured.explained or not all(held for _, held in angles)
@@ -144,7 +149,8 @@ def what_to_measure(corner: Corner, unit: str = "mm") -> Table:
     across = np.sqrt(legs[0] ** 2 + legs[1] ** 2 - 2 * legs[0] * legs[1] * np.cos(np.radians(corner.plan_angle)))
     rows.append(("plan angle", "4: square held level; or a rule across the inner arrises of the bottom edges",
                  intended(corner.plan_angle),
-                 f"{length(legs[0], unit)} along one, {length(legs[1], unit)} along the other: {length(across, unit)} apart"))
+                 f"mark {length(legs[0], unit)} from the corner on one edge, {length(legs[1], unit)} on the other: the marks are "
+                 f"{length(across, unit)} apart"))
     rows += [(what, where, "none", "no slip of paper goes in") for what, where in (
         ("light under each bottom edge", "a flat board under the corner"), ("gap in each end", "inside and outside"),
         ("gap along the corner line", "top and bottom"))]
