@@ -586,11 +586,12 @@ def test_an_end_gapes_where_its_line_leaves_the_board_short(lean, error):
     """Pushed along until it touches the true line, the board whose line is wrong opens at one of its two ends."""
     true = Corner(20, lean).tail_end_line
     cut = true + error * np.sign(true)  # error > 0: further from square
-    foot, head = 0.0, 100 * (np.tan(np.radians(cut)) - np.tan(np.radians(true)))  # how far its end reaches beyond the true line
+    head = 100 * (np.tan(np.radians(cut)) - np.tan(np.radians(true)))  # how far its end reaches beyond the true line
+    foot = 0.0
     where = "bottom" if foot < head else "top"
     rows = {re.search("gapes at the (top|bottom)", row[0])[1]: row[1] for row in gapes_table().rows if "gapes at" in row[0]}
-    usual, reversed_ = re.search("slants too (much|little). Where the board is longer at the bottom, it slants too (much|little)",
-                                 rows[where]).groups()
+    pattern = "slants too (much|little). Where the board is longer at the bottom, it slants too (much|little)"
+    usual, reversed_ = re.search(pattern, rows[where]).groups()
     assert (usual if true > 0 else reversed_) == ("much" if error > 0 else "little")
 
 
@@ -602,6 +603,7 @@ def test_notebook_05_lists_the_steps_by_their_titles():
     held = next(cell.source for cell in cells if "how each board is held" in cell.source)
     told = {number: " ".join(bench_step_words(JOINTS[0])[number - 1].do) for number in (6, 9, 10, 11)}
     for number, words in ((6, "bottom edge in the vice, its face plumb"), (9, "end up, its bottom edge plumb"),
-                          (10, "end up in the vice, tipped until its sawn end is level"), (11, "end up, its bottom edge plumb")):
+                          (10, "end up in the vice, tipped until its sawn end is level"),
+                          (11, "end up, its bottom edge plumb")):
         row = next(line for line in held.splitlines() if line.startswith(f"| {number} "))
         assert words in told[number] and words.split(",")[0].removesuffix(" in the vice") in row

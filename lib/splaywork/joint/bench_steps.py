@@ -85,7 +85,8 @@ def _rip(joint, unit):
     return (
         do,
         "Hold the board against its wedge. Slide a square along the bench until its upright blade touches the top arris of the "
-        f"face that overhangs. From the blade to that face's foot is {away}, within {ruled_fine(MARK, unit)}. No light shows under the edge.",
+        f"face that overhangs. From the blade to that face's foot is {away}, within {ruled_fine(MARK, unit)}. "
+        "No light shows under the edge.",
         _RIP,
     )
 
@@ -114,7 +115,8 @@ def _make_wedges(joint, unit):
     if not made:
         return []
     long = f"{'Each is' if sum(wedges(joint).values()) > 1 else 'It is'} {length(joint.height, unit)} long."
-    return [f"First saw wedges from a wide offcut: {series(made)}. {long}", "Step 5 shows how to set the bevel to such an offset."]
+    first = f"First saw wedges from a wide offcut: {series(made)}. {long}"
+    return [first, "Step 5 shows how to set the bevel to such an offset."]
 
 
 def _ripped(joint, board, unit):
@@ -126,8 +128,8 @@ def _ripped(joint, board, unit):
     return (
         "plane {which} " + length(blank_width(joint, board), unit) + " wide, edges square.",
         f"At the bottom edge the {off[0]} arris comes off, at the top edge the {off[1]} arris.",
-        f"On those faces gauge a line {length(gauged(joint, board), unit)} from the edge. From the line to the other arris rip "
-        f"{degrees(abs(lean))} out of square: each face is then {wide} wide.",
+        f"On those faces gauge a line {length(gauged(joint, board), unit)} from the edge. From the line to the other arris "
+        f"rip {degrees(abs(lean))} out of square: each face is then {wide} wide.",
     )
 
 
@@ -167,7 +169,8 @@ def _prop(joint, unit):
             *(f"The {board} board has {stands(board)}." for board in BOARDS),
             f"Push the pin board's end against the tail board's inner face.{touch}",
             "Let the tail board run past the foot of the pin board's outer face: by "
-            f"{length(runs_past(joint, 'tail'), unit)} or more, and {length(runs_past(joint, 'pin'), unit)} after step 3's swap.",
+            f"{length(runs_past(joint, 'tail'), unit)} or more, and {length(runs_past(joint, 'pin'), unit)} after step 3's "
+            "swap.",
         ],
         (f"On the bench {angle} between the two bottom edges, inside, with no light wider than {ruled_fine(LIGHT, unit)}."),
         ("Boards on wedges topple: clamp the wedges to the bench before you lean on anything."),
@@ -183,8 +186,8 @@ def _project(joint, unit):
     return (
         [
             "Lay a straightedge flat on the pin board's outer face, its end against the tail board.",
-            "Mark the tail board along the side of the straightedge that lies on the pin board, near the bottom and near the top. "
-            "Join the marks.",
+            "Mark the tail board along the side of the straightedge that lies on the pin board, near the bottom and near the "
+            "top. Join the marks.",
             "Now swap: push the tail board's end against the pin board. "
             "Mark the pin board from the tail board's outer face.",
         ],
@@ -487,7 +490,8 @@ def scribing(joint: "Joint", unit: str = "mm") -> list[str]:
 
 def _far_end(joint, unit):
     """How the tail board lies for scribing, seen from the side, and how its far end is held."""
-    tilt, hold = joint.corner.end_bevel, "Prop that end on a block that stands on the bench, and clamp board and block to the bench."
+    tilt = joint.corner.end_bevel
+    hold = "Prop that end on a block that stands on the bench, and clamp board and block to the bench."
     if abs(tilt) < SAME:
         return f"The tail board lies level towards its far end. {hold}"
     way = "rises" if tilt > 0 else "drops"

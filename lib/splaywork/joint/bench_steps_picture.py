@@ -69,7 +69,10 @@ def _wrong_edge(joint, board, unit):
         line("wrong", raised, (raised[0], 0), name="gap"),
     ]
     return Frame(
-        tuple(shapes), ((f"gap {length(gap, unit)}", raised * [1, 0.5]), ("rocks on\nthis arris", foot)), "Wrong: square edge", 0.8
+        tuple(shapes),
+        ((f"gap {length(gap, unit)}", raised * [1, 0.5]), ("rocks on\nthis arris", foot)),
+        "Wrong: square edge",
+        0.8,
     )
 
 
@@ -695,7 +698,8 @@ def _from_the_side(joint, solids, unit):
     """Every solid's outline seen along the pin board's end, the outer face at the right."""
     outlines, shapes = {}, []
     order = ("bench top", "jaw", "pin board", "packing", "tail board", "stop", "prop", "clamp", "screw")
-    kinds = {"bench top": "wedge", "pin board": "pin wood", "tail board": "tail wood", "packing": "wedge", "stop": "prop", "prop": "prop",
+    kinds = {"bench top": "wedge", "pin board": "pin wood", "tail board": "tail wood", "packing": "wedge", "stop": "prop",
+             "prop": "prop",
              "jaw": "jaw", "clamp": "tool", "screw": "steel"}
     for solid in sorted(solids, key=lambda each: order.index(each.name)):
         outlines.setdefault(solid.name, []).append(outline := around(solid.points[:, 1:]))

@@ -57,7 +57,8 @@ _GAPES = (
     ),
     (
         "An end gapes only inside or only outside, all the way up",
-        "The end or a shoulder isn't sawn or chopped to its bevel. Test it with the bevel (step 6), and pare what stands proud.",
+        "The end or a shoulder isn't sawn or chopped to its bevel. Test it with the bevel (step 6), and pare what stands "
+        "proud.",
     ),
     (
         "It closes, but the boards don't stand at their leans",
@@ -98,7 +99,8 @@ def trial_settings(joint: Joint, unit: str = "mm") -> list[tuple[str, ...]]:
             row(f"tail board: {which} lines across its end", "outer face", each.from_square) for which, each in lines.items()
         ]
     side = np.degrees(np.arctan(1 / joint.tail_slope))
-    rows.append(("tails' sides, to check by", "a drawn level line", f"{aside(side, unit)} to the side", f"{degrees(side)} from level"))
+    spread = f"{aside(side, unit)} to the side", f"{degrees(side)} from level"
+    rows.append(("tails' sides, to check by", "a drawn level line", *spread))
     across = next(each.from_square for each in joint.lines_on("tail", "bottom") if each.name == "end line")
     if across >= SAME_SETTING:
         rows.append(row("marks across the bottom edges", "outer arris", across))

@@ -149,8 +149,8 @@ def what_to_measure(corner: Corner, unit: str = "mm") -> Table:
     across = np.sqrt(legs[0] ** 2 + legs[1] ** 2 - 2 * legs[0] * legs[1] * np.cos(np.radians(corner.plan_angle)))
     rows.append(("plan angle", "4: square held level; or a rule across the inner arrises of the bottom edges",
                  intended(corner.plan_angle),
-                 f"mark {length(legs[0], unit)} from the corner on one edge, {length(legs[1], unit)} on the other: the marks are "
-                 f"{length(across, unit)} apart"))
+                 f"mark {length(legs[0], unit)} from the corner on one edge, {length(legs[1], unit)} on the other: the marks "
+                 f"are {length(across, unit)} apart"))
     rows += [(what, where, "none", "no slip of paper goes in") for what, where in (
         ("light under each bottom edge", "a flat board under the corner"), ("gap in each end", "inside and outside"),
         ("gap along the corner line", "top and bottom"))]
