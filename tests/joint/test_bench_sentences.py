@@ -7,6 +7,7 @@ import re
 from pathlib import Path
 
 import manifold3d
+import nbformat
 import numpy as np
 import pytest
 import shapely
@@ -14,8 +15,8 @@ from benches import JOINTS, every_joint, level, unit
 from scipy.spatial.transform import Rotation
 from splaywork.common.printing import length, offset
 from splaywork.corner.corner import Corner
-from splaywork.joint.bench_setups import carried_round, comes_off, end_up, lean_wedge, packing, propped, section
-from splaywork.joint.bench_steps import HELD_AT, bench_step_words
+from splaywork.joint.bench_setups import carried_round, comes_off, end_up, lean_wedge, packing, propped, runs_past, section
+from splaywork.joint.bench_steps import LINE, bench_step_words
 from splaywork.joint.bench_steps_picture import enlarged, frames, scribing_scene
 from splaywork.joint.cards import bevel_card
 from splaywork.joint.joint import Joint
@@ -28,42 +29,55 @@ SQUARE_RIMS = [Joint(corner, 100, 18, 15, tails=2, rims="square")
 # A sentence, as a pattern -> the test that simulates it; "" where it claims nothing that a solid could deny.
 SIMULATED = {
     # 1: rip
-    r"First saw wedges": "test_the_wedges_are_those_that_the_steps_use",
+    r"First saw wedges|(Each|It) is .* long\.$": "test_the_wedges_are_those_that_the_steps_use",
     r"Step 5 shows how": "test_the_bevel_is_set_as_drawn",
-    r"Start .* at least .* wide|Rip the edges .* out of square, until": "test_ripped_from_the_stated_width_to_the_stated_face",
-    r"Plane the edges of .* square": "test_ripped_from_the_stated_width_to_the_stated_face",
+    r"Plane .* wide, edges square|On those faces gauge a line|From the line to the other arris":
+        "test_ripped_from_the_gauged_lines_both_faces_are_as_wide_as_stated",
+    r"Plane the edges of .* square": "test_ripped_from_the_gauged_lines_both_faces_are_as_wide_as_stated",
     r"At the bottom edge the (outer|inner) arris comes off": "test_the_arris_that_comes_off_is_the_one_that_stands_in_the_way",
     r"Mark each outer face": "",
     r"Hold the board against its wedge": "",
-    r"Stand a square on the bench, its blade touching": "test_a_square_on_the_bench_reads_the_lean",
-    r"No light shows under the edge|A square on each edge shows": "test_ripped_from_the_stated_width_to_the_stated_face",
+    r"Slide a square along the bench|From the blade to that face's foot":
+        "test_a_square_slid_to_the_top_arris_of_the_overhanging_face_reads_the_lean",
+    r"No light shows under the edge|A square on each edge shows":
+        "test_ripped_from_the_gauged_lines_both_faces_are_as_wide_as_stated",
     # 2: prop
     r"Stand the boards on the bench": "",
     r"board has a wedge of .* under the face that overhangs"
     r"|board has a square block": "test_the_face_that_overhangs_needs_the_wedge",
     r"Push the pin board's end against|They touch at the (foot|top)": "test_the_boards_touch_where_it_is_said",
+    r"Let the tail board run past": "test_a_board_that_runs_past_holds_its_whole_end",
     r"On the bench a (square|bevel set to .*) fits": "test_the_boards_touch_where_it_is_said",
     # 3: project
-    r"Lay a straightedge flat|Mark the tail board where that face|Join the marks|Now swap|Mark the pin board from":
+    r"Lay a straightedge flat|Mark the tail board along the side|Join the marks|Now swap|Mark the pin board from":
         "test_the_straightedge_marks_the_end_line_s_slant_and_nothing_runs_into_anything",
-    r"On (the tail|the pin|both) boards? the line|Either may be": "test_the_line_slants_as_the_check_says",
+    r"On (the tail|the pin|both) boards? the line|The pencil may be": "test_the_line_slants_as_the_check_says",
+    r"Before you saw, strike the line again": "test_a_bevel_s_tolerance_catches_the_shortcut_that_the_pencil_s_lets_pass",
     # 4: carry round
-    r"Each mark lies on an inner face|across the bottom edge to the outer face|From there strike the end line":
+    r"Each mark lies on an inner face|across the bottom edge to the outer face":
         "test_unfolded_the_mark_runs_on_at_one_slant_from_face_to_face",
+    r"[Ss]et the bevel to the mark|Turn the bevel over|From there square the end line|board square the end line up"
+    r"|Step 5 checks the setting": "test_the_bevel_of_the_inner_face_turned_over_strikes_the_outer_face_s_line",
+    r"On a (ripped edge|bevelled end) the stock touches": "test_a_stock_touches_along_one_arris_where_it_is_said",
     r"On the top edge join|Laid across the top edge": "test_the_line_across_the_top_edge_is_the_saw_s_and_lies_along_the_tool",
     # 5: the bevel
     r"On a scrap|From its top measure|Lay the stock on the edge|The offset is"
     r"|Both end lines are square|Strike a line with the bevel":
         "test_the_bevel_is_set_as_drawn",
     # 6: saw the ends
-    r"Stand the board in the vice|The blade is plumb too|So the saw follows|Saw plumb and square to the face":
+    r"Stand the board on its bottom edge in the vice|(Lower|Raise) its far end|end line is plumb as the board stands":
+        "test_in_the_vice_the_far_end_goes_down_or_up_as_said",
+    r"The blade is plumb too|So the saw follows|Saw plumb and square to the face":
         "test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said",
     r"Saw in the waste and plane": "",
+    r"Then stop: dry, on their wedges|If not, see notebook 06":
+        "test_each_sawn_end_lies_against_the_other_board_s_inner_face_as_said",
     r"Measured square to the end line, the inner face": "test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said",
     r"Each end stands proud|The saw follows the end line on the other face|What stands proud|plane the proud ends":
         "test_square_ends_stand_proud_and_are_planed_to_the_flush_joint",
     r"Square to the end line, hold|No light is wider": "test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said",
     # 7: mark the tails
+    r"Measure as near the bottom and the top": "test_square_in_from_the_end_a_board_allows_two_places_but_not_both_ends",
     r"Baselines: on each face|A marking gauge would rock|Strike the baselines|Where the end stands proud, set":
         "test_baselines_are_measured_from_each_face_s_own_arris",
     r"On the tail board's end line mark|On the baseline mark the same|Join the pairs":
@@ -96,6 +110,7 @@ SIMULATED = {
     r"Hold the pin board end up, its bottom edge plumb"
     r"|Saw plumb, in the waste": "test_pins_are_sawn_plumb_with_the_bottom_edge_plumb",
     r"Chop to the baselines": "test_shoulders_stand_out_of_square_as_said",
+    r"On the outer face its handle leans": "test_the_chisel_leans_over_as_said_on_either_face",
     r"Push the pin board straight in": "test_the_pin_board_slides_in_level_and_no_other_way",
     r"Tipped, it binds": "test_a_tipped_pin_board_binds",
     r"Pare only what rubs": "",
@@ -104,8 +119,8 @@ SIMULATED = {
     # the trial sheet's table
     r"It rocks on the bench": "test_edge_gap_is_the_light_under_a_turned_block",
     r"It won't go in": "test_a_tipped_pin_board_binds",
-    r"An end gapes at the top or at the bottom": "test_end_line_gap_on_the_flat_face",
-    r"It closes outside and gapes inside": "test_end_gap_is_what_a_feeler_finds_at_a_butted_board",
+    r"An end gapes at the (top|bottom), and closes": "test_an_end_gapes_where_its_line_leaves_the_board_short",
+    r"An end gapes only inside": "test_end_gap_is_what_a_feeler_finds_at_a_butted_board",
     r"It closes, but the boards don't stand": "test_leans_come_back_from_their_end_lines",
     # the bevel card and the wrap templates
     r"Lay the bevel's stock along one heavy arm|For a line that slants the other way|Dotted: square":
@@ -168,33 +183,60 @@ def test_the_wedges_are_those_that_the_steps_use(joint):
     for angle in turned:
         need[angle] = max(need.get(angle, 0), 2)
     assert {angle: {"one": 1, "two": 2}[count] for count, angle in made} == need
+    for board in ("tail", "pin"):  # a wedge as long as the corner is high covers the board's face from foot to top
+        wood, lean = section(joint, board)[0], joint.corner.lean(board)
+        if abs(lean) > 0.05:
+            foot, head = (wood[0], wood[1]) if lean > 0 else (wood[3], wood[2])
+            long, thick = head[1] - foot[1], abs(head[0] - foot[0])
+            assert f"mm), {length(thick)} at the thick end" in first.do[0] and f"is {length(long)} long." in first.do[0]
 
 
 @pytest.mark.parametrize("joint", [*JOINTS, *SQUARE_RIMS], ids=lambda joint: f"{joint.corner}-{joint.end}-{joint.rims}")
-def test_ripped_from_the_stated_width_to_the_stated_face(joint):
+def test_ripped_from_the_gauged_lines_both_faces_are_as_wide_as_stated(joint):
+    """The blank is a rectangle; each cut runs from the gauged line through the arris of that edge's other face."""
     told = " ".join(bench_step_words(joint)[0].do)
     for board in ("tail", "pin"):
         wood, blank = section(joint, board)
         face = np.linalg.norm(wood[1] - wood[0])
-        if comes_off(joint, board):
-            wide = np.linalg.norm(blank[1] - blank[0])
-            assert f"at least {length(wide)} wide" in told and f"until the face is {length(face)} wide" in told
-            assert abs(wood[[0, 3], 1]).max() < 1e-9  # both arrises of the bottom edge lie on the bench
-        else:
+        off = comes_off(joint, board)
+        if not off:
             assert f"square, {length(face)} apart" in told
+            continue
+        up, down = unit(blank[1] - blank[0]), unit(blank[0] - blank[1])
+        arrises = {("outer", 0): blank[0], ("outer", 1): blank[1], ("inner", 1): blank[2], ("inner", 0): blank[3]}
+        gauge = abs(joint.corner.rocking_gap(joint.thickness(board), board) / np.cos(np.radians(joint.corner.lean(board))))
+        sawn = {}
+        for end, taken in enumerate(off):
+            stays = {"outer": "inner", "inner": "outer"}[taken]
+            line = arrises[taken, end] + gauge * (down if end else up)
+            sawn |= {(taken, end): line, (stays, end): arrises[stays, end]}
+            cut = line - arrises[stays, end]
+            across = unit(np.array([cut @ up, np.linalg.norm(cut - (cut @ up) * up)]))
+            assert np.degrees(np.arctan2(abs(across[0]), across[1])) == pytest.approx(abs(joint.corner.lean(board)))
+        assert np.array([sawn[key] for key in (("outer", 0), ("outer", 1), ("inner", 1), ("inner", 0))]) == pytest.approx(wood)
+        assert abs(wood[[0, 3], 1]).max() < 1e-9  # both arrises of the bottom edge lie on the bench
+        assert f"{length(np.linalg.norm(blank[1] - blank[0]))} wide, edges square" in told
+        assert f"the bottom edge the {off[0]} arris comes off, at the top edge the {off[1]} arris. On those faces" in told
+        assert f"gauge a line {length(gauge)} from the edge" in told and f"each face is then {length(face)} wide" in told
 
 
 @every_joint
-def test_a_square_on_the_bench_reads_the_lean(joint):
-    check = bench_step_words(joint)[0].check
+def test_a_square_slid_to_the_top_arris_of_the_overhanging_face_reads_the_lean(joint):
+    check, compared = bench_step_words(joint)[0].check, 0
     for board in ("tail", "pin"):
         if comes_off(joint, board):
             wood, _ = section(joint, board)
-            foot, head = (wood[0], wood[1]) if joint.corner.lean(board) > 0 else (wood[3], wood[2])
-            touched = foot + (HELD_AT["mm"] - foot[1]) / (head[1] - foot[1]) * (head - foot)
-            assert touched[1] == pytest.approx(50) and length(abs(touched[0] - foot[0])) in check
-            outside = 1 if joint.corner.lean(board) > 0 else -1  # a blade that stands there runs into no wood
-            assert all(outside * (touched[0] - point[0]) >= -1e-9 for point in wood if point[1] <= 50)
+            over = [face for face in ("outer", "inner") if joint.planes[f"{board} {face}"].normal[2] < -1e-9]
+            foot, head = (wood[0], wood[1]) if over == ["outer"] else (wood[3], wood[2])
+            assert length(abs(head[0] - foot[0])) in check and head[1] == pytest.approx(joint.height)
+            way = 1 if over == ["outer"] else -1
+            assert (way * (head[0] - wood[:, 0])).min() >= -1e-9  # a plumb blade from that side meets the top arris first
+            assert np.sum(abs(wood[:, 0] - head[0]) < 1e-6) == 1
+            drawn = next(frame for frame in frames(joint, 1) if frame.caption.startswith((board.capitalize(), "Both boards")))
+            blade = next(shape.points for shape in drawn.shapes if shape.name == "square blade")
+            assert blade[0, 0] == pytest.approx(head[0]) and blade[1, 1] > joint.height
+            compared += 1
+    assert compared == sum(bool(comes_off(joint, board)) for board in ("tail", "pin"))
 
 
 # 2 to 6
@@ -224,12 +266,117 @@ def test_the_boards_touch_where_it_is_said(joint):
 
 
 @every_joint
+@pytest.mark.parametrize("board", ["tail", "pin"])
+def test_a_board_that_runs_past_holds_its_whole_end(joint, board):
+    held, along = propped(joint, board), level(joint, board)
+    start = held.trace[0] @ along  # where the straightedge's foot touches the board
+    past, drawn = runs_past(joint, board), start - (held.corners[board] @ along).min()
+    solid = joint.tail_board if board == "tail" else joint.pin_board
+    ends = np.concatenate([solid.blank[:, 0].reshape(-1, 3), held.trace])
+    reach = (start - ends @ along).max()
+    assert reach + 3 <= past + 1e-6 < reach + 3 + 5 + 1e-3 and past % 5 == 0 and drawn >= past - 1e-6
+    told = " ".join(bench_step_words(joint)[1].do)
+    assert f"outer face: by {length(past)} or more" in told if board == "tail" else f"and {length(past)} after step 3" in told
+
+
+def test_a_bevel_s_tolerance_catches_the_shortcut_that_the_pencil_s_lets_pass():
+    corner, compared = Corner(16, 11), 0
+    check = bench_step_words(Joint(corner, 100, 18, tails=2))[2].check
+    pencil, bevel = (float(re.search(pattern, check)[1]) for pattern in (r"may be ([\d.]+) mm out", r"within ([\d.]+) mm"))
+    for board, lean in (("tail", corner.pin_lean), ("pin", corner.tail_lean)):
+        miss = 100 * abs(np.tan(np.radians(lean)) - np.tan(np.radians(corner.end_line(board))))
+        assert bevel == LINE < miss < pencil
+        compared += 1
+    assert compared == 2
+
+
+@every_joint
+@pytest.mark.parametrize("board", ["tail", "pin"])
+def test_the_bevel_of_the_inner_face_turned_over_strikes_the_outer_face_s_line(joint, board):
+    told, angles = " ".join(bench_step_words(joint)[3].do), {}
+    for face, (foot, head) in carried_round(joint, board).items():
+        if face != "bottom":
+            seen_from = joint.planes[f"{board} {face}"].normal
+            edge = np.cross([0, 0, 1], seen_from)  # to the right, seen from in front of that face
+            way = unit(head - foot)
+            angles[face] = np.degrees(np.arctan2(way @ unit(edge), way @ unit(np.cross(seen_from, edge))))
+    assert angles["inner"] == pytest.approx(-angles["outer"], abs=1e-9)  # one setting, turned over
+    assert abs(angles["outer"]) == pytest.approx(abs(joint.corner.end_line(board)), abs=1e-9)
+    if abs(angles["outer"]) > 0.05:
+        assert "Turn the bevel over" in told and ("On the" not in told.split("et the bevel")[0]
+                                                  or f"On the {board} board set the bevel" in told)
+    else:
+        assert "square the end line up" in told
+
+
+@every_joint
+def test_a_stock_touches_along_one_arris_where_it_is_said(joint):
+    off = [board for board in ("tail", "pin") if abs(joint.corner.end_line(board)) > 0.05 and
+           abs(joint.planes[f"{board} outer"].normal @ joint.planes[f"{board} bottom"].normal) > 1e-3]
+    assert ("On a ripped edge" in " ".join(bench_step_words(joint)[3].do)) == bool(off)
+    end = abs(joint.planes["tail outer"].normal @ joint.planes["tail end"].normal) > 1e-3
+    assert ("On a bevelled end" in " ".join(bench_step_words(joint)[7].do)) == end
+
+
+@every_joint
+@pytest.mark.parametrize("board", ["tail", "pin"])
+def test_in_the_vice_the_far_end_goes_down_or_up_as_said(joint, board):
+    """Face plumb, bottom edge level, the end at the left; turned clockwise, as its operator sees it, the far end goes down."""
+    told, angle = " ".join(bench_step_words(joint)[5].do), joint.corner.end_line(board)
+    along, up = level(joint, board), joint.corner.vector(f"{board}_up")
+    foot, head = carried_round(joint, board)["outer"]
+    flat = np.array([(head - foot) @ along, (head - foot) @ up])
+    down = np.degrees(np.arctan2(-flat[0], flat[1]))  # clockwise, until that line is plumb
+    turn = np.radians(-down)
+    spin = np.array([[np.cos(turn), -np.sin(turn)], [np.sin(turn), np.cos(turn)]])
+    assert (spin @ flat)[0] == pytest.approx(0, abs=1e-9)
+    far = (spin @ [100.0, 0.0])[1]
+    if abs(angle) < 0.05:
+        assert "is plumb as the board stands" in told
+    else:
+        way = "Lower" if far < 0 else "Raise"
+        assert re.search(rf"{way} its far end by {abs(angle):.1f}°(:| on the {board} board)", told)
+    if board == "tail" and abs(angle) > 0.05:
+        assert ("lower" if far < 0 else "raise") in frames(joint, 6)[0].caption
+
+
+@every_joint
+@pytest.mark.parametrize("board", ["tail", "pin"])
+def test_each_sawn_end_lies_against_the_other_board_s_inner_face_as_said(joint, board):
+    """An end moved along its board to the other's inner face touches there: all over, or along one arris from rim to rim."""
+    other = "pin" if board == "tail" else "tail"
+    solid = joint.tail_board if board == "tail" else joint.pin_board
+    inner, along = joint.planes[f"{other} inner"], level(joint, board)
+    ends = solid.blank[:, 0]  # (face, rim, 3)
+    off = -inner.height_of(ends) / (inner.normal @ along)
+    off -= off.max()
+    touching = abs(off) < 1e-6
+    assert touching.all(axis=1).any()  # one arris, all the way up
+    assert ("touches the other board's inner face all over" in bench_step_words(joint)[5].check) == touching.all()
+    assert touching.all() or "inner face along one arris" in bench_step_words(joint)[5].check
+
+
+@every_joint
+@pytest.mark.parametrize("board", ["tail", "pin"])
+def test_square_in_from_the_end_a_board_allows_two_places_but_not_both_ends(joint, board):
+    angle, far = np.radians(joint.corner.end_line(board)), joint.corner.baseline_offset(15 if board == "tail" else 18)
+    tall = joint.corner.slant_width(joint.height, board)
+    up = np.linspace(0, tall, 201)
+    landed = up + far * np.sin(angle)  # square to the end line, into the board
+    on = up[(landed >= -1e-9) & (landed <= tall + 1e-9)]
+    assert np.ptp(on) > tall / 3  # wide enough apart to join
+    runs_off = {"bottom": landed[0] < -1e-9, "top": landed[-1] > tall + 1e-9}
+    assert runs_off == {"bottom": angle < -1e-9, "top": angle > 1e-9}
+    assert np.hypot(far * np.sin(angle), far * np.cos(angle)) == pytest.approx(far)
+
+
+@every_joint
 def test_the_line_slants_as_the_check_says(joint):
     check = bench_step_words(joint)[2].check
     for board in ("tail", "pin"):
         foot, head = propped(joint, board).trace
         slant = -(head - foot) @ level(joint, board) / ((head - foot) @ joint.corner.vector(f"{board}_up"))
-        said = re.search(rf"On (?:the {board} board|both boards) the line (.*?)(?: On the|\. Either|\.$)", check)[1]
+        said = re.search(rf"On (?:the {board} board|both boards) the line (.*?)(?: On the|\. The pencil|\.$)", check)[1]
         if abs(slant) < 1e-6:
             assert said.startswith("is square")
         else:
@@ -269,7 +416,7 @@ def test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said(joint, board):
     told = " ".join(step.do)
     along, out, up = held_to_the_vice(joint, board)
     tip = np.degrees(np.arccos(np.clip(up @ corner.vector(f"{board}_up"), -1, 1)))
-    assert tip < 0.05 or f"{tip:.1f}°" in step.do[0]
+    assert tip < 0.05 or f"far end by {tip:.1f}°" in told
     normal = joint.planes[f"{board} end"].normal
     assert abs(normal @ up) < 1e-9  # plumb
     turned = np.degrees(np.arctan2(abs(normal @ out), abs(normal @ along)))
@@ -314,6 +461,22 @@ def test_shoulders_stand_out_of_square_as_said(joint, board):
         assert sum(abs(joint.planes["pin inner"].height_of(corners)) < 1e-9) == 2
         assert abs(np.linalg.det(corners[1:] - corners[0])) < 1e-6
     assert len(cheeks) == 4
+
+
+@every_joint
+def test_the_chisel_leans_over_as_said_on_either_face(joint):
+    told, compared = " ".join(bench_step_words(joint)[10].do), 0
+    for board, other in (("tail", "pin"), ("pin", "tail")):
+        shoulder, out = joint.planes[f"{other} inner"].normal, joint.planes[f"{board} outer"].normal
+        along = level(joint, board)  # away from the end, into the board
+        handle = out - (out @ shoulder) * shoulder  # up out of the outer face, in the shoulder's plane
+        for face, way in (("outer", handle), ("inner", -handle)):
+            leans = way @ along
+            if abs(joint.corner.end_bevel) > 0.05:
+                where = "away from" if leans > 0 else "towards"
+                assert re.search(rf"[Oo]n the {face} face (its handle leans )?{where} the end", told)
+                compared += 1
+    assert compared == (4 if abs(joint.corner.end_bevel) > 0.05 else 0)
 
 
 @every_joint
@@ -411,4 +574,36 @@ def test_seen_from_the_side_the_scribing_is_its_solids_outlines(joint):
         compared += 1
     assert compared == len(solids) >= 12
     clamp = [solid for solid in solids if solid.name in ("clamp", "screw")]
-    assert len(clamp) == 4 and {"prop", "stop"} <= {solid.name for solid in solids}
+    assert len(clamp) == 4 and {"prop", "stop", "bench top"} <= {solid.name for solid in solids}
+
+
+# When the dry fit gapes
+
+
+@pytest.mark.parametrize("lean", [30, 11, -11, -30])
+@pytest.mark.parametrize("error", [1.0, -1.0])
+def test_an_end_gapes_where_its_line_leaves_the_board_short(lean, error):
+    """Pushed along until it touches the true line, the board whose line is wrong opens at one of its two ends."""
+    true = Corner(20, lean).tail_end_line
+    cut = true + error * np.sign(true)  # error > 0: further from square
+    head = 100 * (np.tan(np.radians(cut)) - np.tan(np.radians(true)))  # how far its end reaches beyond the true line
+    foot = 0.0
+    where = "bottom" if foot < head else "top"
+    rows = {re.search("gapes at the (top|bottom)", row[0])[1]: row[1] for row in gapes_table().rows if "gapes at" in row[0]}
+    pattern = "slants too (much|little). Where the board is longer at the bottom, it slants too (much|little)"
+    usual, reversed_ = re.search(pattern, rows[where]).groups()
+    assert (usual if true > 0 else reversed_) == ("much" if error > 0 else "little")
+
+
+def test_notebook_05_lists_the_steps_by_their_titles():
+    cells = nbformat.read(Path(__file__).parents[2] / "notebooks" / "05_cut_a_trial_corner.ipynb", 4).cells
+    listed = next(cell.source for cell in cells if cell.source.startswith("## On the bench: the lines"))
+    titles = [f"{step.number}. {step.title}" for step in bench_step_words(JOINTS[0])]
+    assert re.findall(r"^\d+\. .*$", listed, re.MULTILINE) == titles
+    held = next(cell.source for cell in cells if "how each board is held" in cell.source)
+    told = {number: " ".join(bench_step_words(JOINTS[0])[number - 1].do) for number in (6, 9, 10, 11)}
+    for number, words in ((6, "bottom edge in the vice, its face plumb"), (9, "end up, its bottom edge plumb"),
+                          (10, "end up in the vice, tipped until its sawn end is level"),
+                          (11, "end up, its bottom edge plumb")):
+        row = next(line for line in held.splitlines() if line.startswith(f"| {number} "))
+        assert words in told[number] and words.split(",")[0].removesuffix(" in the vice") in row

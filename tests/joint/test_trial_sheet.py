@@ -61,7 +61,7 @@ def test_settings_are_the_corner_s(joint):
         wanted[f"{board} board: end line"] = corner.end_line(board)
     wanted["both ends: slant through the thickness"] = corner.end_bevel if joint.end == "flush" else 0
     side = np.degrees(np.arctan(1 / joint.tail_slope))
-    assert rows["tails' sides"] == (f"{100 / joint.tail_slope:.1f} mm to the side", f"{side:.1f}° from level")
+    assert rows["tails' sides, to check by"] == (f"{100 / joint.tail_slope:.1f} mm to the side", f"{side:.1f}° from level")
     if joint.end == "flush":
         wanted["tail board: lines across its end"] = corner.level_on_flush_end
     for what, angle in wanted.items():
@@ -76,6 +76,11 @@ def test_settings_are_the_corner_s(joint):
 def test_the_first_line_recommends_the_stock_of_the_table(joint):
     told = words_on(trial_pages(joint))
     assert " and ".join(dict.fromkeys(f"{joint.thickness(board):.1f} mm" for board in ("tail", "pin"))) + " thick" in told
+    assert f"a box {joint.height:.1f} mm high" in told and f"{joint.tails} tails, 1 in 6, {joint.end} ends." in told
+    assert ("easier with" in told) == (joint.tails != 2 or joint.end != "flush") != ("usual choices" in told)
+    advice = re.search("easier with (.*?) \\(", told)
+    if advice:
+        assert ("2 tails" in advice[1]) == (joint.tails != 2) and ("flush ends" in advice[1]) == (joint.end != "flush")
     assert all(row[3] in told for row in stock(joint))
 
 

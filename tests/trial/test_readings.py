@@ -108,11 +108,11 @@ def test_departures_and_whether_the_reading_explains_them():
 def test_each_angle_has_a_verdict_of_its_own():
     piece = TrialCorner(10.9, 15.2, 0.25, Corner(16, 11))
     assert say_measured(piece).endswith(
-        "The tail board stands 0.5° too far in and the pin board stands 0.3° too far out. That is more than the reading can "
+        "The tail board leans out 0.5° too little and the pin board leans out 0.3° too much. That is more than the reading can "
         "explain. The dihedral is less than 0.1° too small. The reading can explain that.")
     assert [row[-1] for row in measured_table(piece).rows] == ["no", "no", "yes"]
     one = say_measured(TrialCorner(Corner(16, 11).tail_end_line, 15.2, 0.25, Corner(16, 11)))
-    assert one.count("more than") == 1 and "The tail board stands 0.5° too far in. That is more" in one
+    assert one.count("more than") == 1 and "The tail board leans out 0.5° too little. That is more" in one
 
 
 def test_a_range_in_print_holds_the_angle_intended_just_when_the_verdict_says_so():

@@ -59,8 +59,8 @@ def stage_words(projection: "Projection", stage: str, unit: str = "mm") -> str:
     longer = "" if abs(angle) < SAME_ANGLE else f" This board becomes {'longer' if angle > 0 else 'shorter'} at the top."
     if stage in MARKS:
         return (f"Lay the straightedge flat on the {held} board's outer face, with its end against the {marked} board. "
-                f"Slide the straightedge up the face, and mark where it touches the {marked} board. The line on the {marked} "
-                f"board's inner face {line}.{longer}")
+                f"Slide it up the face, and mark along its side that lies on that face. The line on the {marked} board's inner "
+                f"face {line}.{longer}")
     if stage == CARRIED:
         tool = ("with a try square" if corner.plan_angle == 90
                 else f"with the bevel at the plan angle, {degrees(corner.plan_angle)}")

@@ -17,6 +17,9 @@ if TYPE_CHECKING:
     from .joint import Joint
 
 
+SAWING = 3.0  # mm of wood beyond an end for the saw and the plane: common practice, with no source
+
+
 def unit_vector(vector: np.ndarray) -> np.ndarray:
     """The vector at length 1."""
     return vector / np.linalg.norm(vector)
@@ -53,6 +56,23 @@ def comes_off(joint: "Joint", board: str) -> tuple[str, ...] | None:
     if joint.rims == "square" or abs(lean) < SAME_SETTING:
         return None
     return ("outer", "inner") if lean > 0 else ("inner", "outer")
+
+
+def gauged(joint: "Joint", board: str) -> float:
+    """How far from a square edge of the blank the line lies that is ripped to, on the face whose arris comes off, mm."""
+    return float(joint.thickness(board) * np.tan(np.radians(abs(joint.corner.lean(board)))))
+
+
+def runs_past(joint: "Joint", board: str) -> float:
+    """How far a board that is marked has to run past the other's outer face at its foot, along the bench: mm, a multiple of 5.
+
+    As far as any corner of its end reaches, sawn or struck, and `SAWING` more.
+    """
+    level = joint.corner.vector(f"{board}_level")
+    lines = np.concatenate(list(carried_round(joint, board).values()))
+    sawn = (joint.tail_board if board == "tail" else joint.pin_board).blank[:, 0].reshape(-1, 3)
+    reach = float((lines[0] @ level - np.concatenate([lines, sawn]) @ level).max())
+    return 5.0 * np.ceil(round((reach + SAWING) / 5, 9))
 
 
 @dataclass(frozen=True)
@@ -93,8 +113,9 @@ def propped(joint: "Joint", marked: str, past: float = 0.55, height: float = 0.7
 
     arrises = rimmed(laid, 0.0, shown)[:, 0].reshape(-1, 3)
     near = float((arrises @ along[laid] - inner.height_of(arrises) / (inner.normal @ along[laid])).max())
-    corners = {marked: rimmed(marked, -past * joint.height, shown), laid: rimmed(laid, near, near + shown)}
     trace = np.array([meet(inner, outer, joint.planes[f"{marked} {rim}"]) for rim in ("bottom", "top")])
+    start = min(-past * joint.height, float(trace[0] @ along[marked]) - runs_past(joint, marked))
+    corners = {marked: rimmed(marked, start, shown), laid: rimmed(laid, near, near + shown)}
     up, out = joint.corner.vector(f"{laid}_up"), joint.corner.vector(f"{laid}_normal")
     touch = trace[0] + height * (trace[1] - trace[0])
     edge = [touch + x * up + y * out for x in (-7, 7) for y in (0, 3)]

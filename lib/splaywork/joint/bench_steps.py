@@ -10,10 +10,10 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..common.boards import BOARDS, other
-from ..common.printing import DECIMAL, degrees, length, offset, offset_parts
+from ..common.printing import degrees, length, offset, offset_parts
 from ..common.tolerances import SAME_SETTING as SAME
 from ..corner.words import series
-from .bench_setups import blank_width, comes_off, lean_wedge, off_straight, packing, propped
+from .bench_setups import blank_width, comes_off, gauged, lean_wedge, off_straight, packing, propped, runs_past
 from .words import proud
 
 if TYPE_CHECKING:
@@ -24,7 +24,6 @@ INCH = 25.4  # mm
 LINE = 0.5  # mm in 100 mm: how near a struck line should be to its offset
 MARK = 0.3  # mm: how near a mark should be to its place
 LIGHT = 0.2  # mm: the widest light that a bevel or a square should show
-HELD_AT = {"mm": 50.0, "in": 50.8, DECIMAL: 50.8}  # mm up its blade that a square is held to a leaning face
 STRAIGHT = 1.0  # degrees: saw cuts this near to straight across the bench are straight
 
 
@@ -78,17 +77,23 @@ def _rip(joint, unit):
     do = [sentence.format(which=which) for which, plan in named.items() for sentence in plan]
     do = [sentence[:1].upper() + sentence[1:] for sentence in do] + ["Mark each outer face, with an arrow to the top."]
     do = [*_make_wedges(joint, unit), *do]
-    leans = [joint.corner.lean(board) for board in BOARDS if comes_off(joint, board)]
-    if not leans:
+    leaning = [board for board in BOARDS if comes_off(joint, board)]
+    if not leaning:
         return do, f"A square on each edge shows no light wider than {ruled_fine(LIGHT, unit)}.", _PLANE
-    away = " or ".join(dict.fromkeys(length(HELD_AT[unit] * np.tan(np.radians(abs(lean))), unit) for lean in leans))
+    reads = {board: length(overhang(joint, board), unit) for board in leaning}
+    away = _on_both(joint, reads.get) if len(reads) == 2 else reads[leaning[0]]
     return (
         do,
-        f"Hold the board against its wedge. Stand a square on the bench, its blade touching the face "
-        f"{length(HELD_AT[unit], unit)} up: from the blade to the foot of the face is {away}, within {ruled_fine(MARK, unit)}. "
+        "Hold the board against its wedge. Slide a square along the bench until its upright blade touches the top arris of the "
+        f"face that overhangs. From the blade to that face's foot is {away}, within {ruled_fine(MARK, unit)}. "
         "No light shows under the edge.",
         _RIP,
     )
+
+
+def overhang(joint: "Joint", board: str) -> float:
+    """How far the top arris of a board's overhanging face stands out beyond its foot, level, mm."""
+    return float(joint.height * np.tan(np.radians(abs(joint.corner.lean(board)))))
 
 
 def wedges(joint: "Joint") -> dict:
@@ -101,11 +106,17 @@ def wedges(joint: "Joint") -> dict:
 
 
 def _make_wedges(joint, unit):
-    offsets = {degrees(abs(angle)): offset(abs(angle), unit) for angle in (*map(joint.corner.lean, BOARDS), lean_wedge(joint))}
-    made = [f"{('one', 'two')[count - 1]} of {angle} ({offsets[angle]})" for angle, count in wedges(joint).items()]
+    angles = {degrees(abs(angle)): abs(angle) for angle in (*map(joint.corner.lean, BOARDS), lean_wedge(joint))}
+    made = [
+        f"{('one', 'two')[count - 1]} of {angle} ({offset(angles[angle], unit)}), "
+        f"{length(joint.height * np.tan(np.radians(angles[angle])), unit)} at the thick end"
+        for angle, count in wedges(joint).items()
+    ]
     if not made:
         return []
-    return [f"First saw wedges from a wide offcut: {series(made)}.", "Step 5 shows how to set the bevel to such an offset."]
+    long = f"{'Each is' if sum(wedges(joint).values()) > 1 else 'It is'} {length(joint.height, unit)} long."
+    first = f"First saw wedges from a wide offcut: {series(made)}. {long}"
+    return [first, "Step 5 shows how to set the bevel to such an offset."]
 
 
 def _ripped(joint, board, unit):
@@ -115,11 +126,10 @@ def _ripped(joint, board, unit):
     if off is None:
         return ("plane the edges of {which} square, " + wide + " apart.",)
     return (
-        "start {which} at least "
-        + length(blank_width(joint, board), unit)
-        + f" wide. Rip the edges {degrees(abs(lean))} out of square, until "
-        f"the face is {wide} wide.",
+        "plane {which} " + length(blank_width(joint, board), unit) + " wide, edges square.",
         f"At the bottom edge the {off[0]} arris comes off, at the top edge the {off[1]} arris.",
+        f"On those faces gauge a line {length(gauged(joint, board), unit)} from the edge. From the line to the other arris "
+        f"rip {degrees(abs(lean))} out of square: each face is then {wide} wide.",
     )
 
 
@@ -157,7 +167,10 @@ def _prop(joint, unit):
         [
             "Stand the boards on the bench, outer faces outwards, and clamp down what holds them.",
             *(f"The {board} board has {stands(board)}." for board in BOARDS),
-            f"Push the pin board's end against the tail board's inner face, and let the tail board run past.{touch}",
+            f"Push the pin board's end against the tail board's inner face.{touch}",
+            "Let the tail board run past the foot of the pin board's outer face: by "
+            f"{length(runs_past(joint, 'tail'), unit)} or more, and {length(runs_past(joint, 'pin'), unit)} after step 3's "
+            "swap.",
         ],
         (f"On the bench {angle} between the two bottom edges, inside, with no light wider than {ruled_fine(LIGHT, unit)}."),
         ("Boards on wedges topple: clamp the wedges to the bench before you lean on anything."),
@@ -168,15 +181,18 @@ def _project(joint, unit):
     tail, pin = (_slant(joint.corner.end_line(board), unit) for board in BOARDS)
     each = f"On the tail board the line {tail}. On the pin board the line {pin}."
     lines = f"On both boards the line {tail}." if tail == pin else each
+    slanted = [abs(joint.corner.end_line(board)) >= SAME for board in BOARDS]
+    tool = "a bevel set as in step 5" if all(slanted) else "the bevel of step 5 or a square" if any(slanted) else "a square"
     return (
         [
             "Lay a straightedge flat on the pin board's outer face, its end against the tail board.",
-            "Mark the tail board where that face of the straightedge touches it, near the bottom and near the top. "
-            "Join the marks.",
+            "Mark the tail board along the side of the straightedge that lies on the pin board, near the bottom and near the "
+            "top. Join the marks.",
             "Now swap: push the tail board's end against the pin board. "
             "Mark the pin board from the tail board's outer face.",
         ],
-        f"{lines} Either may be {ruled_fine(1.0, unit)} out in {hundred(unit)}.",
+        f"{lines} The pencil may be {ruled_fine(1.0, unit)} out in {hundred(unit)}. "
+        f"Before you saw, strike the line again with {tool}, within {ruled_fine(LINE, unit)}.",
         ("Hold the straightedge with a flat hand, and keep the knife out of its path."),
     )
 
@@ -189,12 +205,30 @@ def _carry(joint, unit):
         [
             "Each mark lies on an inner face.",
             f"{across} across the bottom edge to the outer face.",
-            "From there strike the end line up the outer face, at the same slant, towards the same end of the board.",
+            *_turn_over(joint),
             "On the top edge join the upper ends of the two lines.",
         ],
         (f"Laid across the top edge, {tool} lies along that line, within {ruled_fine(LINE, unit)}."),
         ("A marking knife slips: keep the other hand behind it."),
     )
+
+
+def _turn_over(joint):
+    """Sentences: how the line on the inner face is struck again on the outer face, with the bevel turned over or a square."""
+    slanted = [board for board in BOARDS if abs(joint.corner.end_line(board)) >= SAME]
+    if not slanted:
+        return ["From there square the end line up the outer face."]
+    both = len(slanted) == 2
+    do = [
+        ("Set the bevel to the mark on the inner face" if both else f"On the {slanted[0]} board set the bevel to the mark")
+        + ", its stock along the bottom edge.",
+        "Turn the bevel over, and strike the end line from the foot up the outer face, towards the same end of the board.",
+    ]
+    if not both:
+        do.append(f"On the {other(slanted[0])} board square the end line up.")
+    if any(comes_off(joint, board) for board in slanted):
+        do.append("On a ripped edge the stock touches one arris only: press there, and keep the blade flat.")
+    return [*do, "Step 5 checks the setting."]
 
 
 def _bevel(joint, unit):
@@ -217,13 +251,27 @@ def _bevel(joint, unit):
     )
 
 
+def _tip(joint):
+    """Sentences: which way, and how far, a board in the vice is turned so that its end line is plumb."""
+    ways = {}
+    for board in BOARDS:
+        angle = joint.corner.end_line(board)
+        if abs(angle) >= SAME:
+            ways.setdefault(f"{'Lower' if angle > 0 else 'Raise'} its far end by {degrees(abs(angle))}", []).append(board)
+    do = [
+        f"{way}{'' if len(boards) == 2 else f' on the {boards[0]} board'}: the end line is then plumb."
+        for way, boards in ways.items()
+    ]
+    square = [board for board in BOARDS if abs(joint.corner.end_line(board)) < SAME]
+    if square:
+        which = "The" if len(square) == 2 else f"The {square[0]} board's"
+        do.append(f"{which} end line is plumb as the board stands.")
+    return do
+
+
 def _saw_end(joint, unit):
     tilt = joint.corner.end_bevel
-    tips = {board: degrees(abs(joint.corner.end_line(board))) for board in BOARDS if abs(joint.corner.end_line(board)) >= SAME}
-    tip = " and ".join(f"the {board} board {angle}" for board, angle in tips.items())
-    if len(tips) == 2 and tips["tail"] == tips["pin"]:
-        tip = f"each board {tips['tail']}"
-    do = ["Stand the board in the vice, its face plumb and its end line plumb" + (f": tip {tip}." if tips else ".")]
+    do = ["Stand the board on its bottom edge in the vice, its face plumb.", *_tip(joint)]
     plane = "Saw in the waste and plane to the lines."
     if abs(tilt) < SAME:
         do += ["Saw plumb and square to the face, along the end line and the line across the top edge.", plane]
@@ -249,8 +297,17 @@ def _saw_end(joint, unit):
     return (
         do,
         f"Square to the end line, hold {how} between the outer face and the end. "
-        f"No light is wider than {ruled_fine(LIGHT, unit)}.",
+        f"No light is wider than {ruled_fine(LIGHT, unit)}. {_stop(joint)}",
         ("Tug the board before you saw. A saw wanders towards the hand that holds: keep that hand behind a stop."),
+    )
+
+
+def _stop(joint):
+    """Sentences: the butted corner, looked at before the joint is marked."""
+    closes = joint.end == "flush" or abs(joint.corner.end_bevel) < SAME
+    return (
+        "Then stop: dry, on their wedges, each end in turn touches the other board's inner face "
+        f"{'all over' if closes else 'along one arris'}. If not, see notebook 06 before you mark a tail."
     )
 
 
@@ -289,7 +346,11 @@ def _saw_tails(joint, unit):
 
 def _as_ends(joint):
     tilt = abs(joint.corner.end_bevel)
-    return "" if tilt < SAME else f", {degrees(tilt)} out of square to the face"
+    return "" if tilt < SAME else f", {degrees(tilt)} out of square to the face{_parallel(joint)}"
+
+
+def _parallel(joint):
+    return ", parallel to the sawn end" if joint.end == "flush" else ""
 
 
 def tail_marks(joint: "Joint", unit: str = "mm") -> tuple[str, ...]:
@@ -319,7 +380,8 @@ def _strike_baselines(joint, reach, unit):
         return [f"Strike the baselines on both faces with the marking gauge: {reach}."]
     if joint.end == "flush":
         return [
-            f"Baselines: on each face measure square in from the end's arris, at the bottom and the top, and join: {reach}.",
+            f"Baselines: on each face measure in from the end's arris, square to it: {reach}.",
+            "Measure as near the bottom and the top as the board allows, and join.",
             "A marking gauge would rock on the bevelled end.",
         ]
     outs = _on_both(joint, lambda board: f"{length(proud(joint, board)[0], unit)} on its {proud(joint, board)[1]} face")
@@ -394,6 +456,8 @@ def _across(joint, unit):
         ]
     inner, roots = ([length(mark, unit) for mark in marks] for marks in (inner_marks(joint), tail_roots(joint, "inner")))
     again = "the same heights as outside" if roots == [length(root, unit) for root in tail_roots(joint)] else series(roots)
+    if joint.end == "flush" and abs(joint.corner.end_bevel) >= SAME:
+        do.append("On a bevelled end the stock touches one arris only: press there, and keep the blade flat.")
     ways = dict.fromkeys(filter(None, map(falls, lines.values())))
     do += [f"“{way.capitalize()}” is towards the {'bottom' if way == 'down' else 'top'} edge." for way in ways]
     do.append(f"On the inner face mark the baseline at {again}, and join each mark to the line on the end.")
@@ -426,7 +490,8 @@ def scribing(joint: "Joint", unit: str = "mm") -> list[str]:
 
 def _far_end(joint, unit):
     """How the tail board lies for scribing, seen from the side, and how its far end is held."""
-    tilt, hold = joint.corner.end_bevel, "Prop that end, and clamp the board to the prop."
+    tilt = joint.corner.end_bevel
+    hold = "Prop that end on a block that stands on the bench, and clamp board and block to the bench."
     if abs(tilt) < SAME:
         return f"The tail board lies level towards its far end. {hold}"
     way = "rises" if tilt > 0 else "drops"
@@ -445,12 +510,22 @@ def _scribe(joint, unit):
     )
 
 
+def _leans_over(joint):
+    """Which way the chisel's handle leans on each face; nothing where it stands square to the face."""
+    tilt = joint.corner.end_bevel
+    if abs(tilt) < SAME:
+        return []
+    outer, inner = ("away from", "towards") if tilt > 0 else ("towards", "away from")
+    return [f"On the outer face its handle leans {outer} the end, on the inner face {inner} the end."]
+
+
 def _together(joint, unit):
     tilt = joint.corner.end_bevel
-    chop = "square to the face" if abs(tilt) < SAME else f"tilted {degrees(abs(tilt))}, as the ends are sawn"
+    chop = "square to the face" if abs(tilt) < SAME else f"tilted {degrees(abs(tilt))}{_parallel(joint)}"
     do = [
         "Hold the pin board end up, its bottom edge plumb. Saw plumb, in the waste, along the lines on the end.",
         f"Chop to the baselines from both faces, the chisel {chop}.",
+        *_leans_over(joint),
         "Push the pin board straight in, level, along its own length. Tipped, it binds. Pare only what rubs.",
     ]
     if joint.end == "square" and abs(tilt) >= SAME:

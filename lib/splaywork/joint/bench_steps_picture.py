@@ -29,15 +29,15 @@ from .bench_setups import (
 )
 from .bench_sketch_picture import HEIGHT, WIDTH, Frame, Sketch
 from .bench_solids_picture import Shape, around, block, jointed, plank, prism, seen
-from .bench_steps import aside, bench_step_words, hundred, tail_roots
+from .bench_steps import aside, bench_step_words, hundred, overhang, tail_roots
 from .bench_tools_picture import arrow, bevel, chisel, knife, line, outlined, pencil, try_square
 from .joint import Joint
 
 if TYPE_CHECKING:
     from .bench_steps import BenchStep
 
-DRAWN = 92.0  # mm that a drawing is wide on paper
-NOMINAL = 520.0  # pixels that it is then drawn over, so that its letters are about 6 points
+DRAWN = 86.0  # mm that a drawing is wide on paper
+NOMINAL = 490.0  # pixels that it is then drawn over, so that its letters are about 6 points
 MOST_MARKS = 12  # callouts that find room beside the marked tails
 HOUSED = 1.5  # times as large on a page of a notebook
 
@@ -69,7 +69,10 @@ def _wrong_edge(joint, board, unit):
         line("wrong", raised, (raised[0], 0), name="gap"),
     ]
     return Frame(
-        tuple(shapes), ((f"gap {length(gap, unit)}", raised * [1, 0.5]), ("rocks on\nthis arris", foot)), "Wrong: square edge"
+        tuple(shapes),
+        ((f"gap {length(gap, unit)}", raised * [1, 0.5]), ("rocks on\nthis arris", foot)),
+        "Wrong: square edge",
+        0.8,
     )
 
 
@@ -90,18 +93,18 @@ def _right_edge(joint, board, unit, shown):
             (f"{face} arris\ncomes off", triangle.mean(axis=0)) for face, triangle in zip(ripped, triangles, strict=True)
         ]
     shapes += outlined(Shape(f"{board} wood", wood), board)
-    high = 0.72 * joint.height
     side = 0 if lean >= 0 else 3
     foot = wood[side] * [1, 0]
-    touch = foot[0] + high * np.tan(np.radians(lean))
-    way = 1 if lean >= 0 else -1
-    square = try_square(np.array([touch, high / 6]), (way, 0), (0, 1), high / 1.2)  # its stock stands on the bench
+    touch = wood[1 if lean >= 0 else 2][0]  # the top arris of the face that overhangs
+    way, size = 1 if lean >= 0 else -1, joint.height  # the blade reaches past the arris
+    square = try_square(np.array([touch, 0.2 * size]), (way, 0), (0, 1), size)  # its stock stands on the bench
     shapes = [_on_bench(np.concatenate([wood, *(shape.points for shape in square)])), *shapes, *square]
     if abs(lean) < SAME:
-        callouts.append(("square on\nthe bench", np.array([touch, high / 2])))
+        callouts.append(("square on\nthe bench", np.array([touch, 0.36 * joint.height])))
     else:
         shapes.append(line("size", foot, (touch, 0), name="offset"))
-        callouts.append((f"{aside(lean, unit)}\nin {hundred(unit)}", np.array([(touch + foot[0]) / 2, 0])))
+        callouts.append((f"rule: {length(overhang(joint, board), unit)}", np.array([(touch + foot[0]) / 2, 0])))
+        callouts.append(("blade touches", np.array([touch, joint.height])))
     caption = f"{'Both boards' if shown == 1 else f'{board.capitalize()} board'}, "
     caption += f"ripped {degrees(abs(lean))}" if ripped else ("edges square" if abs(lean) < SAME else "edges left square")
     return Frame(tuple(shapes), tuple(callouts), caption)
@@ -392,7 +395,8 @@ def _tipped(joint):
         ("vice jaw", jaw.mean(axis=0) + np.array([0.2 * tall, 0])),
         ("offcut", waste.mean(axis=0)),
     )
-    tipped = f"In the vice: tip the board {degrees(abs(angle))}" if abs(angle) >= SAME else "In the vice: end line plumb"
+    way = "lower" if angle > 0 else "raise"
+    tipped = f"In the vice: {way} the far end by {degrees(abs(angle))}" if abs(angle) >= SAME else "In the vice: end line plumb"
     return Frame(tuple(shapes), callouts, tipped, 1.0)
 
 
@@ -591,7 +595,7 @@ def scribing_scene(joint: Joint) -> tuple:
     """(solids, turn): the boards as they lie for scribing, the pin board end up in the vice, in axes of `end_up`.
 
     Solids: the pin board, the pieces of the tail board, packing under a square end, two jaws, the stop against the tails'
-    ends, a prop, and the clamp that holds the board to it.
+    ends, a prop on the bench top, and the clamp that holds the board and the prop to the bench.
     """
     turn = end_up(joint, "pin")
     tail = joint.tail_board.moved(scribing_shift(joint))
@@ -615,10 +619,14 @@ def scribing_scene(joint: Joint) -> tuple:
     far = tails[0].points[:, 1].min()
     y = 0.8 * far
     xs, ys = (left + 0.25 * wide, left + 0.75 * wide), (y, y + 20)
-    tall = _over(tails[0], "inner", xs, ys).min() - low
-    prop = block("prop", "prop", (xs[0], y, low), (0.5 * wide, 0, 0), (0, 20, 0), (0, 0, tall))
-    clamp = _clamp(tails[0], left + wide / 2, y + 10, far, low)
-    return [pin, *tails, *_packing(joint, held, tails[0]), *jaws, stop, prop, *clamp], turn
+    under = _over(tails[0], "inner", xs, ys).min()
+    bench = min(low + 0.42 * joint.height, under - 15)  # its top lies level with the jaws', or as low as the board needs
+    tall = under - bench
+    prop = block("prop", "prop", (xs[0], y, bench), (0.5 * wide, 0, 0), (0, 20, 0), (0, 0, tall))
+    top_slab = block("bench top", "wedge", (left - 16, far - 3, bench - 18), (wide + 32, 0, 0), (0, -thick - 23 - far + 3, 0),
+                     (0, 0, 18))
+    clamp = _clamp(tails[0], left + wide / 2, y + 10, far, bench - 18)
+    return [pin, *tails, *_packing(joint, held, tails[0]), *jaws, stop, top_slab, prop, *clamp], turn
 
 
 def _over(body, face, xs, ys):
@@ -630,7 +638,7 @@ def _over(body, face, xs, ys):
 
 
 def _clamp(body, x, y, far, low):
-    """A bar clamp round the far end of the tail board: its screw over the prop at (x, y), its lower arm under the prop."""
+    """A bar clamp round the far end of the tail board: its screw over the prop at (x, y), its lower arm under the bench."""
     side, deep = np.array([10.0, 0, 0]), y + 5 - (far - 16)
     touch = _over(body, "outer", (x - 4, x + 4), (y - 4, y + 4)).max()
     arm, back = touch + 12, (x - 5, far - 16, low - 10)
@@ -689,8 +697,9 @@ def _lying(joint, solids):
 def _from_the_side(joint, solids, unit):
     """Every solid's outline seen along the pin board's end, the outer face at the right."""
     outlines, shapes = {}, []
-    order = ("jaw", "pin board", "packing", "tail board", "stop", "prop", "clamp", "screw")
-    kinds = {"pin board": "pin wood", "tail board": "tail wood", "packing": "wedge", "stop": "prop", "prop": "prop",
+    order = ("bench top", "jaw", "pin board", "packing", "tail board", "stop", "prop", "clamp", "screw")
+    kinds = {"bench top": "wedge", "pin board": "pin wood", "tail board": "tail wood", "packing": "wedge", "stop": "prop",
+             "prop": "prop",
              "jaw": "jaw", "clamp": "tool", "screw": "steel"}
     for solid in sorted(solids, key=lambda each: order.index(each.name)):
         outlines.setdefault(solid.name, []).append(outline := around(solid.points[:, 1:]))
@@ -699,8 +708,9 @@ def _from_the_side(joint, solids, unit):
     way = "lies level" if abs(tilt) < SAME else f"{'rises' if tilt > 0 else 'drops'}\n{offset(abs(tilt), unit)}"
     callouts = [
         (f"far end {way}", far[np.argmin(far[:, 0] - 0.01 * far[:, 1])]),
-        ("clamp, round\nboard and prop", outlines["clamp"][2].mean(axis=0)),
+        ("clamp, round board,\nprop and bench", outlines["clamp"][2].mean(axis=0)),
         ("prop", outlines["prop"][0].mean(axis=0)),
+        ("bench top", outlines["bench top"][0].mean(axis=0)),
         ("stop", outlines["stop"][0].mean(axis=0)),
     ]
     return Frame(tuple(shapes), tuple(callouts), "The same from the side")

@@ -30,35 +30,53 @@ if TYPE_CHECKING:
 PAST = 60.0  # mm that a blank is longer, so that either board can run past the other
 PAGES = 2
 SIZES = [7.6 - 0.2 * step for step in range(12)]  # points of its letters, the largest that fit
-TALL = 33.5, 31.0, 29.0  # mm of its drawings, the same
+TALL = 33.5, 31.0, 29.0, 27.0  # mm of its drawings, the same
 STOCK_TAILS, STOCK_SLOPE = 2, 6
 
 _CAUTIONS = (
     "Wear eye protection, clamp the work, keep both hands behind the edge, and keep edges sharp. Your tools' manuals, the "
     "rules where you work and qualified instruction come before this sheet."
 )
-_RECOMMENDED = (
-    "For a first corner take flat, dry softwood without knots, {thick} thick, {tails} tails and a slope of 1 in {slope}. "
-    "Saw the ends flush: a flush end needs no settings beyond those below, the lines across it are level, "
-    "and nothing is planed off later. "
-    "(Common practice, with no source.)"
+_RECOMMENDED = "For a first corner take flat, dry softwood without knots."
+_COMMON = "These are the usual choices for a first corner (common practice, with no source)."
+_EASIER = "A first corner is easier with {instead} (common practice, with no source): it has a sheet of its own."
+_CURE = (
+    "Measure both end lines with the bevel (step 5). Before tails are cut, plane or saw to the true line. "
+    "With tails cut, saw new ends behind the baselines."
 )
 _GAPES = (
     ("It rocks on the bench", ROCKS),
     ("It won't go in", "The board tips, or a pin is too wide. Push level. Pare the pin where it shines, never the tail."),
     (
-        "An end gapes at the top or at the bottom",
-        "An end line slants too much or too little. Measure both offsets (step 3). Strike the wrong one again, and saw there.",
+        "An end gapes at the top, and closes at the bottom",
+        f"The end line slants too little. Where the board is longer at the bottom, it slants too much. {_CURE}",
     ),
     (
-        "It closes outside and gapes inside, or the other way",
-        "An end or a shoulder isn't sawn or chopped to its bevel. Test it with the bevel (step 6), and pare what stands proud.",
+        "An end gapes at the bottom, and closes at the top",
+        "The end line slants too much. Where the board is longer at the bottom, it slants too little. The cure is the same.",
+    ),
+    (
+        "An end gapes only inside or only outside, all the way up",
+        "The end or a shoulder isn't sawn or chopped to its bevel. Test it with the bevel (step 6), and pare what stands "
+        "proud.",
     ),
     (
         "It closes, but the boards don't stand at their leans",
-        "Both end lines slant too much or too little. Measure the leans: notebook 06 finds the line that is wrong.",
+        "One end line, or both, slants too much or too little. Measure the leans: notebook 06 finds the line that is wrong.",
     ),
 )
+
+
+def _head(joint, unit):
+    """What the sheet is for; and what of it makes a first corner easier, or that it is the usual choice."""
+    tails = f"{joint.tails} tail{'s' * (joint.tails != 1)}"
+    told = (f"This sheet is for a box {length(joint.height, unit)} high, stock {_thick(joint, unit)} thick, {tails}, "
+            f"1 in {joint.tail_slope:g}, {joint.end} ends.")
+    instead = [words for words, differs in ((f"{STOCK_TAILS} tails", joint.tails != STOCK_TAILS),
+                                            (f"a slope of 1 in {STOCK_SLOPE}", joint.tail_slope != STOCK_SLOPE),
+                                            ("flush ends", joint.end != "flush")) if differs]
+    advice = _EASIER.format(instead=series(instead)) if instead else _COMMON
+    return f"{told} {advice} {_RECOMMENDED}"
 
 
 def trial_settings(joint: Joint, unit: str = "mm") -> list[tuple[str, ...]]:
@@ -81,7 +99,8 @@ def trial_settings(joint: Joint, unit: str = "mm") -> list[tuple[str, ...]]:
             row(f"tail board: {which} lines across its end", "outer face", each.from_square) for which, each in lines.items()
         ]
     side = np.degrees(np.arctan(1 / joint.tail_slope))
-    rows.append(("tails' sides", "level centre line", f"{aside(side, unit)} to the side", f"{degrees(side)} from level"))
+    spread = f"{aside(side, unit)} to the side", f"{degrees(side)} from level"
+    rows.append(("tails' sides, to check by", "a drawn level line", *spread))
     across = next(each.from_square for each in joint.lines_on("tail", "bottom") if each.name == "end line")
     if across >= SAME_SETTING:
         rows.append(row("marks across the bottom edges", "outer arris", across))
@@ -167,8 +186,7 @@ def _laid(joint, paper, unit, name, size, tall, told):
     )
     pages.begin("Cut a trial corner")
     pages.write(
-        _RECOMMENDED.format(thick=_thick(joint, unit), tails=STOCK_TAILS, slope=STOCK_SLOPE)
-        + f" This sheet is for {joint.end} ends, {joint.tails} tail{'s' * (joint.tails != 1)}, 1 in {joint.tail_slope:g}.",
+        _head(joint, unit),
         size,
     )
     pages.write(_CAUTIONS, size)

@@ -82,9 +82,14 @@ def _departs(name, by, less, more):
 def _say_departures(measured):
     """How far each angle is from the one intended, and which of these departures the reading can explain."""
     wanted, departures = measured.intended, measured.departures
-    ways = "too far in", "too far out"
-    angles = [(_departs("the tail board stands", departures["tail"], *ways), measured.lean("tail").holds(wanted.tail_lean)),
-              (_departs("the pin board stands", departures["pin"], *ways), measured.lean("pin").holds(wanted.pin_lean)),
+
+    def leans(board):
+        lean = wanted.lean(board)
+        ways = ("too little", "too much") if lean >= 0 else ("too much", "too little")
+        return _departs(f"the {board} board leans {'out' if lean >= 0 else 'in'}", departures[board], *ways)
+
+    angles = [(leans("tail"), measured.lean("tail").holds(wanted.tail_lean)),
+              (leans("pin"), measured.lean("pin").holds(wanted.pin_lean)),
               (_departs("the dihedral is", departures["dihedral"], "too small", "too large"),
                measured.dihedral.holds(wanted.dihedral))]
     together = measured.explained or not all(held for _, held in angles)
