@@ -11,6 +11,7 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import ArrayLike
 
+from ..common import checks
 from ..common.rotations import turned
 from ..corner.corner import Corner
 from ..formulas.forms import compute
@@ -139,10 +140,10 @@ class PaperModel:
             raise ValueError(f"A paper model is made of a Box(…), not of {type(box).__name__}.")
         try:
             asked = float(exaggerate)
-        except (TypeError, ValueError):
+        except (TypeError, ValueError, OverflowError):
             asked = np.nan
         if not 1 <= asked < np.inf:
-            raise ValueError(f"The leans can be exaggerated by a number of times, 1 or more, not {exaggerate!r}.")
+            raise ValueError(f"The leans can be exaggerated by a number of times, 1 or more, not {checks.shown(exaggerate)}.")
         bottoms = np.array([box.outer_length(name) for name in NAMES])
         model = cls(bottoms, box.height, np.array([box.lean(name) for name in NAMES]))
         factor, limit = model._limited(asked)
