@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from ..common.boards import other
+from ..common.boards import BOARDS, other
 from ..common.hexahedra import FACES
 from ..common.printing import degrees, off, offset_parts
 from ..drawing.canvas import DASH, Canvas, OnCanvas
@@ -60,20 +60,29 @@ class Pictorial:
         self._solids = {}
         for layer in (0, 1):  # the further board, then the nearer one
             self._solids[layer] = canvas.polygons(), canvas.lines(width=LIGHT)
+        self._outlines = canvas.lines(GUIDE, 1.6, DASH)
         self._hidden = canvas.lines(width=LIGHT, dash=DASH)
         self._corner = canvas.lines(width=HEAVY)
         self._struck = canvas.lines(SHORTCUT, MEDIUM, DASH, edged=True)  # it may cross the pin board's inner face
-        self._names = {board: canvas.text(0, 0, f"{board} board", align="center") for board in ("tail", "pin")}
+        self._names = {board: canvas.text(0, 0, f"{board} board", align="center") for board in BOARDS}
         self._name_reach = name_reach(canvas, self._names.values())
         self._leaders = canvas.lines(GUIDE, LIGHT)
 
-    def update(self, corner: "Corner", height: float, thickness: float, turn: float, tilt: float) -> None:
-        """Draw the corner: height and thickness in mm, turn and tilt of the view in degrees."""
+    def update(self, corner: "Corner", height: float, thickness: float, turn: float, tilt: float,
+               outlined: "Corner | None" = None) -> None:
+        """Draw the corner: height and thickness in mm, turn and tilt of the view in degrees.
+
+        outlined: another corner with the same foot, whose outer faces are drawn over the boards as dashed outlines.
+        """
         view = View(bearing(corner, turn), tilt)
         joined = stubs(corner, height, thickness, STUB)
-        struck = np.array([self._struck_line(corner, board, height) for board in ("tail", "pin")])
-        bench = bench_under(np.concatenate([joined.tail.vertices, joined.pin.vertices]))
-        everything = np.concatenate([joined.tail.vertices, joined.pin.vertices, struck.reshape(-1, 3), bench])
+        beside = joined if outlined is None else stubs(outlined, height, thickness, STUB)
+        struck = np.array([self._struck_line(corner, board, height) for board in BOARDS])
+        outlines = np.array([getattr(beside, board).faces[0] for board in BOARDS])
+        over = struck if outlined is None else outlines
+        solids = [block.vertices for block in (joined.tail, joined.pin, beside.tail, beside.pin)]
+        bench = bench_under(np.concatenate(solids))
+        everything = np.concatenate([*solids[:2], over.reshape(-1, 3), bench])
         scale, shift = fit(view.flat(everything), self.frame, largest=1.45)
 
         def place(points):
@@ -81,8 +90,9 @@ class Pictorial:
 
         self.place = place
         self._bench.set_verts([place(bench)] if tilt > 0 else [])
+        self._outlines.set_segments([] if outlined is None else [place(outline[[0, 1, 2, 3, 0]]) for outline in outlines])
         pin_is_nearer = joined.seam.normal @ view.towards_viewer > 0
-        order = ("tail", "pin") if pin_is_nearer else ("pin", "tail")
+        order = BOARDS if pin_is_nearer else BOARDS[::-1]
         showing, taken = {}, []
         for (solid, ink), board in zip(self._solids.values(), order, strict=True):
             block = getattr(joined, board)
@@ -97,8 +107,8 @@ class Pictorial:
         corner_line = [place(joined.corner_line)]
         self._corner.set_segments(corner_line if seen else [])
         self._hidden.set_segments([] if seen else corner_line)
-        struck_on = [board for board in ("tail", "pin") if self.shortcut and showing[board]["outer"]]
-        struck_lines = [place(struck[("tail", "pin").index(board)]) for board in struck_on]
+        struck_on = [board for board in BOARDS if self.shortcut and showing[board]["outer"]]
+        struck_lines = [place(struck[BOARDS.index(board)]) for board in struck_on]
         self._struck.set_segments(struck_lines)
         taken += struck_lines
         leaders = []

@@ -16,7 +16,6 @@ from ..joint.joint import Joint
 from ..joint.picture import JointView
 from ..one_gauge.close_corners_picture import VIEW, sheets_of
 from ..one_gauge.one_gauge import NAMED_CORNERS, OneGauge
-from ..trial.picture import Overlay
 
 HEIGHT, THICKNESS = 120.0, 18.0  # mm
 SIDES = 440.0, 380.0  # mm, bottom edges of the two boxes
@@ -62,7 +61,8 @@ def _draw_two_boxes(canvas):
 
 
 def _draw_trial_corner(canvas):
-    Overlay(canvas, _frame(canvas)).update(Corner.from_end_lines(*_READ), Corner(*_BOTH), HEIGHT, THICKNESS, 15, 25)
+    boards = Pictorial(canvas, _frame(canvas), shortcut=False, names=False)
+    boards.update(Corner.from_end_lines(*_READ), HEIGHT, THICKNESS, 15, 25, outlined=Corner(*_BOTH))
 
 
 def _draw_joint(canvas):

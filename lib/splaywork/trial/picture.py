@@ -7,11 +7,10 @@ from numpy.typing import ArrayLike
 
 from ..common.boards import BOARDS, other
 from ..common.printing import degrees, gap
-from ..corner.picture import FACE_NAMES, FILLS, HEAVY, LIGHT, MEDIUM, NUMBERS, STUB, bearing, edges_to_ink
-from ..corner.stubs import flat_face, stubs
+from ..corner.picture import FACE_NAMES, FILLS, HEAVY, LIGHT, MEDIUM, NUMBERS, STUB, Pictorial
+from ..corner.stubs import flat_face
 from ..drawing.canvas import DASH, Canvas, OnCanvas
 from ..drawing.palette import BENCH, GUIDE, INK, SHORTCUT, WASTE, WHITE
-from ..drawing.view import View, facing
 from ..drawing.view import fit as _fit
 from .faults import edge_section, end_bevel_from_gap, end_line_from_gap, end_section, rim_bevel_from_gap
 from .words import told_apart
@@ -22,49 +21,6 @@ if TYPE_CHECKING:
 
 SPANS = (0.5, 1, 2, 5, 10, 20, 40, 60, 80, 100, 150, 200)  # degrees either side of the intended angle on a scale
 MAGNIFIED = (32, 16, 8, 4)
-
-
-class Overlay:
-    """Two corners with one foot, in a frame of a canvas: one as solid boards, the other as dashed outlines over them."""
-
-    def __init__(self, canvas: Canvas, frame: tuple[int, ...]) -> None:
-        self.frame = frame
-        self._bench = canvas.polygons(fill=BENCH)
-        self._solids = [(canvas.polygons(), canvas.lines(width=LIGHT)) for _ in BOARDS]  # the further board first
-        self._outlines = canvas.lines(GUIDE, 1.6, DASH)
-        self._hidden = canvas.lines(width=LIGHT, dash=DASH)
-        self._corner = canvas.lines(width=HEAVY)
-
-    def update(self, solid: "Corner", outlined: "Corner", height: float, thickness: float, turn: float, tilt: float) -> None:
-        """Draw two corners of plan angle 90; height and thickness in mm, turn and tilt of the view in degrees."""
-        view = View(bearing(solid, turn), tilt)
-        joined = stubs(solid, height, thickness, STUB)
-        ghost = stubs(outlined, height, thickness, STUB)
-        outlines = np.array([getattr(ghost, board).faces[0] for board in BOARDS])
-        feet = np.concatenate([part.vertices[np.abs(part.vertices[:, 2]) < 1e-9] for part in
-                               (joined.tail, joined.pin, ghost.tail, ghost.pin)])
-        (left, near, _), (right, far, _) = feet.min(axis=0) - 12, feet.max(axis=0) + 12
-        bench = np.array([[left, near, 0], [right, near, 0], [right, far, 0], [left, far, 0]])
-        everything = np.concatenate([joined.tail.vertices, joined.pin.vertices, outlines.reshape(-1, 3), bench])
-        scale, shift = _fit(view.flat(everything), self.frame, largest=1.45)
-
-        def place(points):
-            return view.flat(points) * scale + shift
-
-        self._bench.set_verts([place(bench)] if tilt > 0 else [])
-        order = BOARDS if joined.seam.normal @ view.towards_viewer > 0 else BOARDS[::-1]
-        seen = False
-        for (wood, ink), board in zip(self._solids, order, strict=True):
-            block = getattr(joined, board)
-            shown = facing(block.faces, view) & (np.array(block.names) != "corner")
-            wood.set_verts(place(block.faces[shown]))
-            wood.set_facecolor([FILLS[board][name] for name, on in zip(block.names, shown, strict=True) if on])
-            pairs = [pair for inked, on in zip(edges_to_ink(block), shown, strict=True) if on for pair in inked]
-            ink.set_segments(place(block.vertices[np.array(pairs, dtype=int).reshape(-1, 2)]))
-            seen |= bool(shown[block.names.index("outer")])
-        self._outlines.set_segments([place(np.vstack([outline, outline[:1]])) for outline in outlines])
-        self._corner.set_segments([place(joined.corner_line)] if seen else [])
-        self._hidden.set_segments([] if seen else [place(joined.corner_line)])
 
 
 class ReadFace:
@@ -207,7 +163,7 @@ class MeasuredPicture(OnCanvas):
 
     def __init__(self) -> None:
         self.canvas = Canvas(self.WIDTH, self.HEIGHT)
-        self._overlay = Overlay(self.canvas, (8, 92, 318, 394))
+        self._boards = Pictorial(self.canvas, (8, 92, 318, 394), shortcut=False, names=False)
         self._faces = (ReadFace(self.canvas, "tail", (336, 252, 530, 382), (544, 252, 684, 392), (700, 376)),
                        ReadFace(self.canvas, "pin", (336, 98, 530, 228), (544, 98, 684, 238), (700, 222)))
         self.canvas.text(14, 84, "Bars: every angle that the readings allow", colour=GUIDE)
@@ -223,7 +179,7 @@ class MeasuredPicture(OnCanvas):
         intended, corner = measured.intended, measured.corner
         leans = [one.lean(board) for one in (intended, corner) for board in BOARDS]
         drawn = min(1.0, 3 * np.cos(np.radians(np.abs(leans).max())))  # a board that all but lies flat is cut short
-        self._overlay.update(corner, intended, height * drawn, thickness, turn, tilt)
+        self._boards.update(corner, height * drawn, thickness, turn, tilt, outlined=intended)
         for face in self._faces:
             face.update(measured, height, fit)
         for board in BOARDS:
