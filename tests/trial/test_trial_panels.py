@@ -95,7 +95,7 @@ def test_the_lens_shows_the_lines_as_far_apart_as_it_says(measured_picture):
     face = measured_picture._faces[0]
     times = int(face._times.get_text().split()[-3])
     up = Corner(16, 11).slant_width(120, "tail")
-    heads = [face._lens[name].get_segments()[0][1] for name in ("read", "intended")]
+    heads = [face.lens.artists[name].get_segments()[0][1] for name in ("read", "intended")]
     plain = [line.get_segments()[0][1] for line in (face._read, face._intended)]
     scale = np.ptp(face._square.get_segments()[0][:, 1]) / up
     true = scale * up * abs(np.diff(np.tan(np.radians([10.9, Corner(16, 11).tail_end_line])))[0])
@@ -107,7 +107,8 @@ def test_nothing_enlarged_leaves_the_lens(measured_picture):
     measured_picture.update(TrialCorner(10.9, 15.2, 0.25, Corner(16, 11)))
     with Image.open(BytesIO(measured_picture.png())) as image:
         pixels = np.asarray(image.convert("RGB"))[8:300]
-    left, right = (int(at) for at in measured_picture._faces[0].lens[:, 0])
+    window = measured_picture._faces[0].lens.window
+    left, right = int(window.left), int(window.right)
     assert pixels[:, left - 7:left - 3].min() == pixels[:, right + 3:right + 9].min() == 255
     assert pixels[:, left + 3:right - 3].min() < 60
 
@@ -253,7 +254,7 @@ def test_a_bar_grows_with_the_resolution_while_dragging(panel, name):
 
 def test_the_white_band_in_the_lens_grows_with_the_resolution(panel):
     def band():
-        return np.ptp(panel.picture._faces[1]._lens["band"].get_paths()[0].vertices[:, 0])
+        return np.ptp(panel.picture._faces[1].lens.artists["band"].get_paths()[0].vertices[:, 0])
 
     seen = []
     for resolution in (0.25, 0.5, 1):

@@ -32,9 +32,9 @@ def times(factor: float) -> str:
     return f"{factor:.0f} ×" if factor >= 10 or factor == round(factor) else f"{factor:.1f} ×"
 
 
-def largest_step(most: float) -> int:
-    """The largest of STEPS that is at most `most`, and 1 at least."""
-    return max([step for step in STEPS if step <= most], default=1)
+def largest_step(most: float, steps: tuple[int, ...] = STEPS, least: int = 1) -> int:
+    """The largest of the steps that is at most `most`, or `least` where all are larger."""
+    return max([step for step in steps if step <= most], default=least)
 
 
 class Reading:
@@ -103,8 +103,30 @@ class _Window:
         return kept[[along.argmin(), along.argmax()]]
 
 
-class Lens:
-    """A frame (left, bottom, right, top) of a canvas that shows a small place of a drawing beside it, magnified.
+class Magnifier:
+    """A frame (left, bottom, right, top) of a canvas that shows a small place of a drawing beside it larger; all in pixels."""
+
+    magnification: float
+
+    def __init__(self, frame: ArrayLike) -> None:
+        self.window = _Window(*np.ravel(frame))
+
+    def look_at(self, centre: ArrayLike, shown_at: ArrayLike, magnification: float) -> None:
+        """Show what lies round `centre`, of the drawing, that many times as large round `shown_at`, a place in the frame."""
+        self._centre, self._shown_at = np.asarray(centre, dtype=float), np.asarray(shown_at, dtype=float)
+        self.magnification = magnification
+
+    def enlarged(self, points: ArrayLike) -> np.ndarray:
+        """Where points (..., 2) of the drawing come to lie on the canvas."""
+        return self._shown_at + (np.asarray(points, dtype=float) - self._centre) * self.magnification
+
+    def place(self) -> np.ndarray:
+        """Outline (4, 2) of the part of the drawing that the frame shows."""
+        return (self.window.outline() - self._shown_at) / self.magnification + self._centre
+
+
+class Lens(Magnifier):
+    """A `Magnifier` that cuts off what leaves its frame.
 
     Under it stand a scale bar and the magnification, in 44 pixels more; a ring and a leader mark the place.
     """
@@ -113,8 +135,8 @@ class Lens:
     pixels_to_the_mm = None  # of the last picture shown
 
     def __init__(self, canvas: "Canvas", frame: tuple[int, ...], wood: Any) -> None:
-        self._window = _Window(*frame)
-        self.place = canvas.lines(GUIDE, 1.2)
+        super().__init__(frame)
+        self._mark_on_place = canvas.lines(GUIDE, 1.2)
         self.background = canvas.polygons(fill=WHITE)
         self.wood = canvas.polygons(fill=wood)
         self.edges = canvas.lines(INK, 1.2)
@@ -125,8 +147,8 @@ class Lens:
         left, bottom = frame[:2]
         self.bar_words = canvas.text(0, bottom - 19)
         self.magnified = canvas.text(left, bottom - 39, colour=GUIDE)
-        self.background.set_verts([self._window.outline()])
-        self.border.set_verts([self._window.outline()])
+        self.background.set_verts([self.window.outline()])
+        self.border.set_verts([self.window.outline()])
 
     def update(self, centre: ArrayLike, size: Any, scale: float, unit: str, wood: Any = (), gap: Any = (), edges: Any = (),
                true: Any = (), ahead: Any = (0, 0), fit: bool = True) -> None:
@@ -137,24 +159,21 @@ class Lens:
         its height. With size 0 there is nothing to magnify. fit: False for as many pixels to the mm as before, so that what
         grows is seen to grow; only what would leave the lens is shown smaller.
         """
-        window = self._window
+        window = self.window
         middle = np.array([window.left + window.right, window.bottom + window.top]) / 2
         shown_at = middle - np.asarray(ahead) * (window.top - window.bottom)
         across = window.right - window.left
         if fit or self.pixels_to_the_mm is None:
-            self.magnification = largest_step(self.SHARE * across / size) if size else 1
+            factor = largest_step(self.SHARE * across / size) if size else 1
         else:
             kept = self.pixels_to_the_mm / scale
-            self.magnification = min(kept, self.FULL * across / size) if size else kept
-
-        def enlarged(points):
-            return shown_at + (np.asarray(points, dtype=float) - centre) * self.magnification
-
+            factor = min(kept, self.FULL * across / size) if size else kept
+        self.look_at(centre, shown_at, factor)
         for artist, outlines in ((self.wood, wood), (self.gap, gap)):
-            kept = [window.keep(enlarged(outline)) for outline in outlines]
+            kept = [window.keep(self.enlarged(outline)) for outline in outlines]
             artist.set_verts([outline for outline in kept if len(outline) > 2])
         for artist, lines in ((self.edges, edges), (self.true, true)):
-            kept = [window.keep_line(enlarged(line)) for line in lines]
+            kept = [window.keep_line(self.enlarged(line)) for line in lines]
             artist.set_segments([line for line in kept if line is not None])
         self.pixels_to_the_mm = scale * self.magnification
         self._draw_bar(unit)
@@ -165,7 +184,7 @@ class Lens:
         pixels = self.pixels_to_the_mm * (1 if unit == "mm" else float(MM_PER_INCH))
         decade = 10.0 ** np.floor(np.log10(70 / pixels))
         length = decade * largest_step(70 / pixels / decade)
-        left, y = self._window.left, self._window.bottom - 14
+        left, y = self.window.left, self.window.bottom - 14
         right = left + length * pixels
         ticks = [[(x, y - 5), (x, y + 5)] for x in (left, right)]
         self.bar.set_segments([[(left, y), (right, y)], *ticks])
@@ -178,9 +197,9 @@ class Lens:
         ring = centre + 7 * np.column_stack([np.cos(turn), np.sin(turn)])
         way = middle - centre
         reach = np.linalg.norm(way)
-        half = np.array([self._window.right - self._window.left, self._window.top - self._window.bottom]) / 2
+        half = np.array([self.window.right - self.window.left, self.window.top - self.window.bottom]) / 2
         to_frame = 1 - np.min(half / np.maximum(np.abs(way), 1e-9))
         if to_frame * reach <= 7:
-            self.place.set_segments([ring])
+            self._mark_on_place.set_segments([ring])
         else:
-            self.place.set_segments([ring, np.array([centre + way * 7 / reach, centre + way * to_frame])])
+            self._mark_on_place.set_segments([ring, np.array([centre + way * 7 / reach, centre + way * to_frame])])

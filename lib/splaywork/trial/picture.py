@@ -3,6 +3,7 @@
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
+from matplotlib.collections import PolyCollection
 from numpy.typing import ArrayLike
 
 from ..common.boards import BOARDS, other
@@ -10,6 +11,7 @@ from ..common.printing import degrees, gap
 from ..corner.picture import FACE_NAMES, FILLS, HEAVY, LIGHT, MEDIUM, NUMBERS, STUB, Pictorial
 from ..corner.stubs import flat_face
 from ..drawing.canvas import DASH, Canvas, OnCanvas
+from ..drawing.lens import Magnifier, largest_step
 from ..drawing.palette import BENCH, GUIDE, INK, SHORTCUT, WASTE, WHITE
 from ..drawing.view import fit as _fit
 from .faults import edge_section, end_bevel_from_gap, end_line_from_gap, end_section, rim_bevel_from_gap
@@ -20,7 +22,46 @@ if TYPE_CHECKING:
     from .readings import Reading
 
 SPANS = (0.5, 1, 2, 5, 10, 20, 40, 60, 80, 100, 150, 200)  # degrees either side of the intended angle on a scale
-MAGNIFIED = (32, 16, 8, 4)
+MAGNIFIED = (4, 8, 16, 32)  # times as large as on the face beside it
+WIDER = (2, 5, 10, 20)  # times as wide as it is: a gap along the corner line
+
+
+class EndLens(Magnifier):
+    """The tops of a face's end lines, enlarged: as measured, as intended, and between which lines the reading may lie."""
+
+    ROOMY, FULL = 0.15, 0.4  # of the frame's width: half of what the lines spread, where there is room to grow, and at most
+
+    def __init__(self, canvas: Canvas, frame: tuple[int, ...], wood: str) -> None:
+        super().__init__(frame)
+        self._place = canvas.polygons(fill="none", edge=INK, width=LIGHT)
+        self.artists: dict[str, Any] = {
+            "paper": canvas.polygons(fill=WASTE), "wood": canvas.polygons(fill=wood, edge=INK),
+            "band": canvas.polygons(fill=WHITE, edge=GUIDE, width=0.8),
+            "intended": canvas.lines(GUIDE, MEDIUM, DASH), "read": canvas.lines(INK, HEAVY)}
+        for artist in self.artists.values():
+            canvas.clip(artist, np.reshape(frame, (2, 2)))
+        self._border = canvas.polygons(fill="none", edge=INK, width=1.4)
+
+    def update(self, centre: np.ndarray, reach: float, shapes: dict[str, np.ndarray], fit: bool) -> None:
+        """Show what lies round `centre`, the lines' tops within `reach` to either side; hidden where no factor fits.
+
+        shapes: what to draw by its name, outlines and lines (n, 2). All are pixels of the drawing. fit: False to enlarge as
+        before, or as much less as keeps the lines in; else there is room for what grows.
+        """
+        frame = self.window.outline()
+        size = frame[2] - frame[0]
+        roomy, full = (largest_step(share * size[0] / reach, MAGNIFIED, 0) for share in (self.ROOMY, self.FULL))
+        self.look_at(centre, frame[0] + size * (0.5, 0.75), roomy if fit else min(full, self.magnification))
+        for artist in (self._border, self._place, *self.artists.values()):
+            artist.set_visible(self.magnification > 0)
+        if self.magnification:
+            self._border.set_verts([frame])
+            self._place.set_verts([self.place()])
+            self.artists["paper"].set_verts([frame])
+            for name, points in shapes.items():
+                artist = self.artists[name]
+                put = artist.set_verts if isinstance(artist, PolyCollection) else artist.set_segments
+                put([self.enlarged(points)])
 
 
 class ReadFace:
@@ -28,19 +69,13 @@ class ReadFace:
 
     def __init__(self, canvas: Canvas, board: str, frame: tuple[int, ...], lens: tuple[int, ...],
                  column: tuple[int, ...]) -> None:
-        self.board, self.frame, self.lens = board, frame, np.reshape(lens, (2, 2)).astype(float)
+        self.board, self.frame = board, frame
         wood = FILLS[board]["outer"]
         self._wood = canvas.polygons(fill=wood, edge=INK)
         self._square = canvas.lines(GUIDE, LIGHT, (0, (1, 2)))
         self._intended = canvas.lines(GUIDE, MEDIUM, DASH)
         self._read = canvas.lines(INK, HEAVY)
-        self._place = canvas.polygons(fill="none", edge=INK, width=LIGHT)
-        self._lens = {"paper": canvas.polygons(fill=WASTE), "wood": canvas.polygons(fill=wood, edge=INK),
-                       "band": canvas.polygons(fill=WHITE, edge=GUIDE, width=0.8),
-                       "intended": canvas.lines(GUIDE, MEDIUM, DASH), "read": canvas.lines(INK, HEAVY)}
-        for artist in self._lens.values():
-            canvas.clip(artist, self.lens)
-        self._frame = canvas.polygons(fill="none", edge=INK, width=1.4)
+        self.lens = EndLens(canvas, lens, wood)
         left, top = column
         canvas.text(left, top, FACE_NAMES[board], weight="bold", size=11)
         rows = [(INK, HEAVY, "solid", "measured"), (GUIDE, MEDIUM, DASH, "intended"), (None, 0, "", "read to ±")]
@@ -74,46 +109,19 @@ class ReadFace:
         def place(points):
             return np.asarray(points) * hand * scale + shift
 
-        self._wood.set_verts([place(outline)])
-        self._square.set_segments([place([[0, 0], [0, up]])])
-        self._intended.set_segments([place([[0, 0], [heads[1], up]])])
-        self._read.set_segments([place([[0, 0], [heads[0], up]])])
-        self._magnify(outline, heads, up, scale, place, fit_lens)
+        foot = np.zeros(2)
+        shapes = {"wood": place(outline), "intended": place([foot, [heads[1], up]]), "read": place([foot, [heads[0], up]]),
+                  "band": place([foot, [heads[2], up], [heads[3], up]])}
+        self._square.set_segments([place([foot, [0, up]])])
+        self._wood.set_verts([shapes["wood"]])
+        self._intended.set_segments([shapes["intended"]])
+        self._read.set_segments([shapes["read"]])
+        middle, spread = place([(heads.min() + heads.max()) / 2, up]), max(heads.max() - heads.min(), 1e-9)
+        self.lens.update(middle, spread / 2 * scale, shapes, fit_lens)
+        factor = self.lens.magnification
+        self._times.set_text(f"in the lens {factor} times larger" if factor else "")
         for artist, number in zip(self._numbers, (degrees(read, 2), degrees(wanted, 2), degrees(within, 2)), strict=True):
             artist.set_text(number)
-
-    def _magnify(self, outline, heads, up, scale, place, fit_lens):
-        """What lies around the tops of the lines, as many times larger as leaves all of them in the lens.
-
-        fit_lens: False to enlarge as before, or as much less as keeps them in; else there is room for what grows.
-        """
-        size = self.lens[1] - self.lens[0]
-        middle = np.array([(heads.min() + heads.max()) / 2, up])
-        reach = max(heads.max() - heads.min(), 1e-9) / 2 * scale
-        fits, roomy = (next((times for times in MAGNIFIED if times * reach < share * size[0]), 0) for share in (0.4, 0.15))
-        times = self._times_larger = roomy if fit_lens else min(fits, self._times_larger)
-        for artist in (self._frame, self._place):
-            artist.set_visible(times > 0)
-        for artist in self._lens.values():
-            artist.set_visible(times > 0)
-        self._times.set_text(f"in the lens {times} times larger" if times else "")
-        if not times:
-            return
-        centre = place(middle)
-        shift = self.lens[0] + size * (0.5, 0.75)
-
-        def enlarge(points):
-            return (place(points) - centre) * times + shift
-
-        box = self.lens[[0, 1, 1, 0], 0], self.lens[[0, 0, 1, 1], 1]
-        corners = np.column_stack(box)
-        self._frame.set_verts([corners])
-        self._place.set_verts([(corners - shift) / times + centre])
-        self._lens["paper"].set_verts([corners])
-        self._lens["wood"].set_verts([enlarge(outline)])
-        self._lens["band"].set_verts([enlarge([[0, 0], [heads[2], up], [heads[3], up]])])
-        self._lens["intended"].set_segments([enlarge([[0, 0], [heads[1], up]])])
-        self._lens["read"].set_segments([enlarge([[0, 0], [heads[0], up]])])
 
 
 class ErrorBar:
@@ -287,7 +295,7 @@ class FaultsPicture(OnCanvas):
         cut = end_line_from_gap(corner, height, size, board)
         hand = np.array([1 if board == "tail" else -1, 1])
         end_line = flat_face(corner, board, height, STUB)[[0, 3]]
-        fits = next((times for times in (20, 10, 5, 2) if times * abs(size) < 0.2 * STUB), 1)
+        fits = largest_step(0.2 * STUB / abs(size) if size else np.inf, WIDER)
         times = self._times = min(fits, self._times) if keep else fits
         opened = end_line + np.array([[max(size, 0), 0], [max(-size, 0), 0]]) * times
         face = np.array([opened[0], [STUB, 0], [STUB, up], opened[1]]) * hand
