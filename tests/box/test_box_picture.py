@@ -169,7 +169,7 @@ def test_the_pieces_make_up_their_boards(box):
     parts = sum((first * np.cross(*pair)).sum(axis=-1) for pair in pairwise(others)).sum(axis=1) / 6
     assert (parts > 0).all()
     for number, name in enumerate(NAMES):
-        assert parts[pieces.boards == number].sum() == pytest.approx(box.boards[name].volume, rel=1e-9)
+        assert parts[pieces.bodies == number].sum() == pytest.approx(box.boards[name].volume, rel=1e-9)
 
 
 # Pulled apart

@@ -3,15 +3,14 @@
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
-from matplotlib.colors import to_rgba_array
 
 from ..common.printing import length
-from ..corner.picture import HEAVY, LIGHT, name_reach, set_name_near
+from ..corner.picture import HEAVY, name_reach, set_name_near
 from ..drawing.canvas import Canvas, OnCanvas
 from ..drawing.palette import BENCH, INK
 from ..drawing.view import View, fit
-from ..joint.picture import DOTS, SEAM, FlatBoard, Key
-from ..joint.pieces import BESIDE, EDGES, FACES, INNER, OUTER
+from ..joint.picture import DOTS, FlatBoard, Key, PaintedPieces
+from ..joint.pieces import FACES, INNER, OUTER
 from ..joint.settings_words import letters_of
 from .box import END_CORNERS, NAMES
 from .pieces import INNER_CORNERS, BoxPieces, come_free, steps_apart
@@ -26,7 +25,6 @@ COVER = 2.0  # points: a seam that hides a light line, smooth sides and all
 _TURN = np.linspace(0, 2 * np.pi, 33)
 _RING = RADIUS * np.stack([np.cos(_TURN), np.sin(_TURN)], axis=1)
 _CORNERS = np.array([(-1, -1), (1, -1), (1, 1), (-1, 1)])
-_NO_COLOUR = np.zeros(4)
 
 
 class BoxView:
@@ -43,12 +41,12 @@ class BoxView:
         room = RADIUS + RING_WIDTH
         self._inner = (left + room, bottom + room, right - room, top - room)
         self._bench = canvas.polygons(fill=BENCH)
-        self._boards = canvas.quads(snap=False)  # a plumb line that two faces share would go under one of them
+        self._boards = PaintedPieces(canvas, COVER, snap=False)  # a plumb line that two faces share would go under one of them
         self._picked, self._picked_hidden = canvas.lines(INK, HEAVY), canvas.lines(INK, HEAVY, DOTS)
         self._ring = canvas.lines(INK, RING_WIDTH)
         self._names = {name: canvas.text(0, 0, name, align="center") for name in NAMES}
         self._reach = {name: name_reach(canvas, [text]) for name, text in self._names.items()}
-        self._pieces = None
+        self._pieces: BoxPieces | None = None
 
     def update(self, box: "Box", turn: float = -30.0, tilt: float = 22.0, apart: float = 0.0,
                picked: str | None = None) -> None:
@@ -74,7 +72,10 @@ class BoxView:
         seen = pieces.facing(view)
         order = pieces.back_to_front(view.towards_viewer, apart > come_free(box))
         placed = place(corners)
-        _draw(self._boards, pieces, order, seen, placed, place(shoulders), closed=apart == 0)
+        inked = pieces.inked.copy()
+        if apart == 0:  # the inner faces meet: a shoulder seen from its edge would show their edges through the wood
+            inked[:4, INNER_CORNERS] = seen[:4, INNER, None]
+        self._boards.update(pieces, order, seen, placed, place(shoulders), inked)
         outer_seen = dict(zip(NAMES, seen[:4, OUTER], strict=True))
         for number, name in enumerate(NAMES):
             self._set_name(self._names[name], name, outer_seen[name], placed[number, :4])
@@ -101,7 +102,7 @@ class BoxView:
             sides = ways[..., 0] * off[..., 1] - ways[..., 1] * off[..., 0]
             covered = (sides >= 0).all(axis=-1) | (sides <= 0).all(axis=-1)
             nearest = covered.shape[1] - 1 - covered[:, ::-1].argmax(axis=1)
-            if not ((pieces.boards[piece[nearest]] == number) & (face[nearest] == OUTER)).all():
+            if not ((pieces.bodies[piece[nearest]] == number) & (face[nearest] == OUTER)).all():
                 self._names[name].set_visible(False)
 
     def _mark(self, box, picked, steps, outer_seen):
@@ -126,49 +127,6 @@ def bench_under(points: Any) -> np.ndarray:
     feet = points[points[:, 2] < level + 1e-9][:, :2]
     (left, near), (right, far) = feet.min(axis=0) - BENCH_ROOM, feet.max(axis=0) + BENCH_ROOM
     return np.array([[left, near, level], [right, near, level], [right, far, level], [left, far, level]])
-
-
-def _draw(collection, pieces, order, seen, corners, shoulders, closed):
-    """Give a collection the faces and edges of all pieces in order, each face before its own edges.
-
-    seen: (k, 6) faces that turn to the viewer; corners: (k, 8, 2) and shoulders: (s, 2, 2) in pixels. closed: whether
-    the boards' inner faces meet.
-    """
-    rank = np.empty(len(order), dtype=int)
-    rank[order] = np.arange(len(order))
-    piece, face = np.nonzero(seen)
-    fills = to_rgba_array(pieces.fills[piece, face].tolist())
-    shapes, owners, layers = [corners[piece[:, None], FACES[face]]], [piece], [np.zeros(len(piece), dtype=int)]
-    inks, widths = [np.broadcast_to(_NO_COLOUR, fills.shape)], [np.zeros(len(piece))]
-
-    def line(owner, ends, layer, colours, width):
-        shapes.append(ends[:, [0, 1, 1, 1]])
-        owners.append(owner)
-        layers.append(np.full(len(owner), layer))
-        inks.append(np.broadcast_to(colours, (len(owner), 4)))
-        widths.append(np.broadcast_to(width, len(owner)))
-
-    on = seen[pieces.seams[:, 0], pieces.seam_faces]
-    owner, edge = pieces.seams[on].T
-    colours = to_rgba_array(pieces.fills[owner, pieces.seam_faces[on]].tolist())
-    out = pieces.seam_faces[on] == OUTER  # an edge may be hidden right behind it
-    line(owner, corners[owner[:, None], EDGES[edge]], 1, colours, np.where(out, COVER, SEAM))
-    # the body may come last: its seam must cover an edge that was drawn in between
-    line(pieces.boards[owner[out]], corners[owner[out, None], EDGES[edge[out]]], 1, colours[out], COVER)
-    ink = to_rgba_array(INK)
-    inked = pieces.inked.copy()
-    if closed:  # else a shoulder seen from its edge would show them through the wood
-        inked[:4, INNER_CORNERS] = seen[:4, INNER, None]
-    owner, edge = np.nonzero(inked & seen[:, BESIDE].any(axis=2))
-    line(owner, corners[owner[:, None], EDGES[edge]], 2, ink, LIGHT)
-    body, face, root = pieces.shoulder_of.T
-    on = seen[body, face] | seen[body, root]
-    line(body[on], shoulders[on], 3, ink, LIGHT)
-
-    drawn = np.lexsort([np.concatenate(layers), rank[np.concatenate(owners)]])
-    fills = np.concatenate([fills, np.zeros((len(drawn) - len(fills), 4))])[drawn]
-    collection.set_quads(np.concatenate(shapes)[drawn], np.concatenate(widths)[drawn])
-    collection.set(facecolor=fills, edgecolor=np.concatenate(inks)[drawn])
 
 
 class BoxPicture(OnCanvas):

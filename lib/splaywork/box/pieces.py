@@ -6,19 +6,15 @@ them; and within a corner the cheeks part tails from pins, as in `pieces`.
 """
 
 from dataclasses import dataclass
-from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from ..drawing.view import facing
-from ..joint.picture import JOINT_FILLS
-from ..joint.pieces import FACES, INNER, OUTER, ROOT_EDGES, ROOT_FACE, back_to_front, cut_pieces, free_at
+from ..joint.pieces import INNER, OUTER, ROOT_FACE, Assembly, back_to_front, cut_pieces, free_at, seams_of
 from ..joint.pieces import parting_planes as corner_planes
 from .box import END_CORNERS, NAMES
 
 if TYPE_CHECKING:
-    from ..drawing.view import View
     from .box import Box
 
 KINDS = ("tail", "pin")
@@ -46,27 +42,13 @@ def steps_apart(box: "Box", apart: float) -> dict[str, np.ndarray]:
 
 
 @dataclass(frozen=True)
-class BoxPieces:
+class BoxPieces(Assembly):
     """All pieces of a closed `Box`: four bodies in the order of `box.NAMES`, then corner by corner tails and pins.
 
-    corners: (k, 8, 3) in mm, numbered as in `pieces.FACES`. boards: (k,) numbers into `box.NAMES`. hands: (k,), −1 where
-    a mirrored corner turns the faces inside out. names: (k, 6), as of `pieces.Pieces`. inked: (k, 12) edges to draw.
-    seams: (n, 2), piece and edge where a face runs on into the body's; seam_faces: (n,) that face.
-    shoulders: (s, 2, 3), edges of shoulders, that the bodies draw; shoulder_of: (s, 3), body, face, and shoulder's face.
     numbers: (corner's name, kind, piece of the joint) or board's name -> piece.
     """
 
     box: Any
-    corners: np.ndarray
-    boards: np.ndarray
-    hands: np.ndarray
-    names: np.ndarray
-    inked: np.ndarray
-    seams: np.ndarray
-    seam_faces: np.ndarray
-    shoulders: np.ndarray
-    shoulder_of: np.ndarray
-    numbers: dict
 
     @classmethod
     def of(cls, box: "Box") -> "BoxPieces":
@@ -94,33 +76,15 @@ class BoxPieces:
                 for face in (OUTER, INNER):
                     shoulder_of += [(NAMES.index(name), face, root)] * (len(pieces.shoulders) // 2)
         inked = np.array(inked)
-        seams = [(piece, edge) for edge in ROOT_EDGES for piece in np.flatnonzero(~inked[4:, edge]) + 4]
-        return cls(box, np.concatenate(corners), np.array(boards), np.array(hands), np.array(names, dtype=object), inked,
-                   np.array(seams), np.array([ROOT_EDGES[edge] for _, edge in seams]), np.concatenate(shoulders),
-                   np.array(shoulder_of), numbers)
-
-    @property
-    def faces(self) -> np.ndarray:
-        """Corner points of all faces, shape (k, 6, 4, 3), counter-clockwise as seen from outside the wood × hands."""
-        return self.corners[:, FACES]
-
-    @cached_property
-    def fills(self) -> np.ndarray:
-        """(k, 6) colours of all faces, "" for those inside a board."""
-        kinds = [KINDS[self.box.carries(name) == "pins"] for name in NAMES]
-        return np.array([[JOINT_FILLS[kinds[board]].get(name, "") for name in names]
-                         for board, names in zip(self.boards, self.names, strict=True)], dtype=object)
+        seams, seam_faces = seams_of(inked, np.arange(4, len(inked)))
+        kinds = np.array([KINDS[box.carries(name) == "pins"] for name in NAMES])
+        return cls(np.concatenate(corners), np.array(boards), np.array(hands), kinds[boards], np.array(names, dtype=object),
+                   inked, seams, seam_faces, np.concatenate(shoulders), np.array(shoulder_of), numbers, box)
 
     def moved(self, steps: dict[str, np.ndarray]) -> tuple[np.ndarray, ...]:
         """(corners, shoulders) of the boards moved by `steps`, as `steps_apart` gives them."""
         step = np.array([steps[name] for name in NAMES])
-        return self.corners + step[self.boards][:, None], self.shoulders + step[self.shoulder_of[:, 0]][:, None]
-
-    def facing(self, view: "View") -> np.ndarray:
-        """(k, 6) booleans: which faces turn to the viewer."""
-        faces = self.faces.reshape(-1, 4, 3)
-        from_outside = np.where(np.repeat(self.hands, 6)[:, None, None] == 1, faces, faces[:, ::-1])
-        return facing(from_outside, view).reshape(-1, 6) & (self.names != "")
+        return self.corners + step[self.bodies][:, None], self.shoulders + step[self.shoulder_of[:, 0]][:, None]
 
     def back_to_front(self, towards_viewer: np.ndarray, freed: bool = False) -> np.ndarray:
         """(k,) numbers of the pieces in the order in which to draw them for a viewer that way.

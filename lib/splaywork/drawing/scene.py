@@ -9,6 +9,7 @@ from numpy.typing import ArrayLike
 
 from ..common.planes import cross
 from .palette import INK
+from .strokes import Strokes
 
 if TYPE_CHECKING:
     from matplotlib.collections import PolyCollection
@@ -108,15 +109,10 @@ class Scene:
 
 def paint(artist: "PolyCollection", pieces: list[tuple], place: Callable) -> None:
     """Give an artist its pieces, (face, fill, ink), in the order to paint them."""
-    outlines, fills, inks, widths = [], [], [], []
+    strokes = Strokes()
     for piece, fill, ink in pieces:
         flat = place(piece.points)
         drawn = np.flatnonzero(piece.inked)
-        outlines += [flat, *(flat[[index, (index + 1) % len(flat)]] for index in drawn)]
-        fills += [fill] + ["none"] * len(drawn)
-        inks += [fill] + [ink] * len(drawn)
-        widths += [EDGE, *piece.inked[drawn]]  # a fill's own edge closes the seam between two pieces
-    artist.set_verts(outlines)
-    artist.set_facecolor(fills)
-    artist.set_edgecolor(inks)
-    artist.set_linewidth(widths)
+        strokes.add([flat], fill, fill, EDGE)  # a fill's own edge closes the seam between two pieces
+        strokes.add(flat[np.stack([drawn, (drawn + 1) % len(flat)], axis=1)], "none", ink, piece.inked[drawn])
+    strokes.give_to(artist, closed=True)

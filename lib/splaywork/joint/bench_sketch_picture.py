@@ -4,12 +4,12 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
-from matplotlib.colors import to_rgba
 
 from ..common.boards import BOARDS
 from ..drawing.canvas import DASH
 from ..drawing.palette import BENCH, END, GUIDE, INK, RIM, SHORTCUT, WASTE, WHITE
 from ..drawing.paper import INCH, width_of
+from ..drawing.strokes import Strokes
 from ..drawing.view import fit
 from .picture import JOINT_FILLS
 
@@ -132,34 +132,26 @@ class Painter:
     """Fills and lines of one collection, in the order in which they come."""
 
     def __init__(self, canvas: "Canvas", scale: float) -> None:
-        self._canvas, self._scale, self._shapes, self._looks, self._leaders = canvas, scale, [], [], []
+        self._canvas, self._scale, self._strokes, self._leaders = canvas, scale, Strokes(), []
 
     def add(self, shape: "Shape", points: Any) -> None:
         """A `Shape` whose points have come to lie at `points` (n, 2), in pixels."""
         if shape.kind in LINES:
             colour, width, dash = LINES[shape.kind]
-            self._add(points, "none", colour, width, dash)
+            self._strokes.add([points], "none", colour, width * self._scale, dash=dash)
         elif shape.kind in FILLED:
             fill, colour, width, dash = FILLED[shape.kind]
-            self._add(np.vstack([points, points[:1]]), fill, colour, width, dash)
+            self._strokes.add([np.vstack([points, points[:1]])], fill, colour, width * self._scale, dash=dash)
         else:
-            self._add(points, FILLS[shape.kind], FILLS[shape.kind], 0.5, "solid")
+            self._strokes.add([points], FILLS[shape.kind], FILLS[shape.kind], 0.5 * self._scale)
 
     def leader(self, points: Any) -> None:
         """A thin line from a callout to what it names, with a dot there; drawn last."""
         self._leaders.append(points)
 
-    def _add(self, points, fill, colour, width, dash):
-        self._shapes.append(points)
-        self._looks.append((to_rgba(fill), to_rgba(colour), width * self._scale, dash))
-
     def give(self) -> None:
         """Put all on the canvas."""
-        fills, edges, widths, dashes = zip(*self._looks, strict=True)
-        collection = self._canvas.polygons(joinstyle="round")
-        collection.set_verts(self._shapes, closed=False)
-        collection.set(facecolor=fills, edgecolor=edges, linewidth=widths)
-        collection.set_linestyle(list(dashes))
+        self._strokes.give_to(self._canvas.polygons(joinstyle="round"))
         self._canvas.lines(GUIDE, 0.8 * self._scale).set_segments(self._leaders)
         dot = (
             2.0 * self._scale * np.array([(1, 0), (0.7, 0.7), (0, 1), (-0.7, 0.7), (-1, 0), (-0.7, -0.7), (0, -1), (0.7, -0.7)])

@@ -1,30 +1,17 @@
 """A joint on one canvas: both boards with their tails and pins, whole or pulled apart, and their faces laid flat."""
 
-from functools import cache
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
-from matplotlib.colors import to_rgba
 
 from ..common.boards import other
 from ..common.printing import length
 from ..corner.picture import FILLS, LIGHT, bearing, name_reach, set_name
 from ..drawing.canvas import DASH, Canvas, OnCanvas
 from ..drawing.palette import BENCH, GUIDE, INK, PIN_CHEEK, PIN_INNER, TAIL_CHEEK, TAIL_INNER
-from ..drawing.view import LINE_ROOM, View, bench_under, facing, fit
-from .pieces import (
-    BESIDE,
-    EDGES,
-    FACES,
-    INNER,
-    OUTER,
-    ROOT_EDGES,
-    ROOT_FACE,
-    back_to_front,
-    blank_pieces,
-    cut_pieces,
-    parting_planes,
-)
+from ..drawing.strokes import Strokes, rgba
+from ..drawing.view import LINE_ROOM, View, bench_under, fit
+from .pieces import BESIDE, EDGES, FACES, OUTER, Assembly, back_to_front, blank_pieces, cut_pieces, parting_planes
 from .settings_words import letters_of
 
 if TYPE_CHECKING:
@@ -48,8 +35,6 @@ BEYOND = 0.4  # of the other board's thickness: how far a face laid flat is show
 _OTHER_SIDE = {"outer": "inner", "end": "end", "inner": "outer"}
 SURFACE_NAMES = {"outer": "outer face", "end": "end", "inner": "inner face"}
 
-_rgba = cache(to_rgba)
-
 
 def kind_of(line: "Line") -> str:
     """Key into `STYLES` for a line to strike."""
@@ -58,25 +43,47 @@ def kind_of(line: "Line") -> str:
     return line.name
 
 
-class _Strokes:
-    """Polygons and lines of one collection, in drawing order; a line is a polygon whose last corners fall together."""
+class PaintedPieces:
+    """All faces and edges of an `Assembly` as one collection, drawn from the furthest piece to the nearest.
 
-    def __init__(self):
-        self._shapes, self._looks = [np.zeros((0, 4, 2))], []
+    cover: points of the seam of an outer face behind which an edge may be hidden; its body's seam hides that edge too. 0 for
+    seams like all others.
+    """
 
-    def fill(self, quads, colours):
-        self._shapes.append(quads)
-        self._looks += [(_rgba(colour), (0, 0, 0, 0), 0, "solid") for colour in colours]
+    def __init__(self, canvas: Canvas, cover: float = 0.0, **style: Any) -> None:
+        self.cover, self._quads, self._pieces = cover, canvas.quads(**style), None
 
-    def line(self, segments, colours, width, dash="solid"):
-        self._shapes.append(np.asarray(segments)[:, [0, 1, 1, 1]])
-        self._looks += [((0, 0, 0, 0), _rgba(colour), width, dash) for colour in colours]
+    def update(self, pieces: Assembly, order: np.ndarray, seen: np.ndarray, corners: np.ndarray, shoulders: np.ndarray,
+               inked: np.ndarray, lines: Any = ()) -> None:
+        """Draw the pieces, each face before its own edges.
 
-    def give_to(self, collection):
-        fills, edges, widths, dashes = zip(*self._looks, strict=True)
-        collection.set_verts(np.concatenate(self._shapes), closed=False)
-        collection.set(facecolor=fills, edgecolor=edges, linewidth=widths)
-        collection.set_linestyle(dashes if set(dashes) != {"solid"} else "solid")
+        order: (k,) numbers of the pieces, the furthest first; seen: (k, 6) faces that turn to the viewer; corners: (k, 8, 2)
+        and shoulders: (s, 2, 2) in pixels; inked: (k, 12) edges to draw where they are seen; lines: (body, ends (2, 2) in
+        pixels, `STYLES` of it) that lie on bodies.
+        """
+        if self._pieces is not pieces:
+            self._pieces = pieces
+            self._fills = rgba([[JOINT_FILLS[kind].get(name, "none") for name in names]
+                                for kind, names in zip(pieces.kinds, pieces.names, strict=True)])
+        fills, strokes = self._fills, Strokes()
+        rank = np.empty(len(order), dtype=int)
+        rank[order] = np.arange(len(order))
+        piece, face = np.nonzero(seen)
+        strokes.fill(corners[piece[:, None], FACES[face]], fills[piece, face], rank[piece])
+        on = seen[pieces.seams[:, 0], pieces.seam_faces]
+        (piece, edge), face = pieces.seams[on].T, pieces.seam_faces[on]
+        colours, out = fills[piece, face], (face == OUTER) & (self.cover > 0)
+        strokes.lines(corners[piece[:, None], EDGES[edge]], colours, np.where(out, self.cover, SEAM), rank[piece])
+        piece, edge = piece[out], edge[out]  # the body may come last: its seam must cover an edge that was drawn in between
+        strokes.lines(corners[piece[:, None], EDGES[edge]], colours[out], self.cover, rank[pieces.bodies[piece]])
+        piece, edge = np.nonzero(inked & seen[:, BESIDE].any(axis=2))
+        strokes.lines(corners[piece[:, None], EDGES[edge]], INK, LIGHT, rank[piece])
+        body, face, root = pieces.shoulder_of.T
+        on = seen[body, face] | seen[body, root]
+        strokes.lines(shoulders[on], INK, LIGHT, rank[body[on]])
+        for body, ends, (colour, width, dash) in lines:
+            strokes.lines([ends], colour, width, rank[body], dash)
+        strokes.give_to(self._quads)
 
 
 class JointView:
@@ -89,7 +96,7 @@ class JointView:
     def __init__(self, canvas: Canvas, frame: Any) -> None:
         self.frame = frame
         self._bench = canvas.polygons(fill=BENCH)
-        self._boards = canvas.polygons()
+        self._boards = PaintedPieces(canvas)
         self._names = {board: canvas.text(0, 0, f"{board} board", align="center") for board in BOARDS}
         self._name_reach = name_reach(canvas, self._names.values())
 
@@ -103,9 +110,9 @@ class JointView:
         """
         view = View(bearing(joint.corner, turn), tilt)
         cuts = {"tail": joint.tail_board, "pin": joint.pin_board.moved(apart)}
-        pieces = {board: (cut_pieces if number < boards_cut else blank_pieces)(cuts[board])
-                  for number, board in enumerate(BOARDS)}
-        everything = np.concatenate([each.corners.reshape(-1, 3) for each in pieces.values()])
+        pieces = Assembly.of_boards([(cut_pieces if number < boards_cut else blank_pieces)(cuts[board])
+                              for number, board in enumerate(BOARDS)])
+        everything = pieces.corners.reshape(-1, 3)
         bench = bench_under(everything)
         scale, shift = fit(view.flat(np.concatenate([everything, bench])), self.frame, largest=2.2)
 
@@ -114,62 +121,20 @@ class JointView:
 
         self.place = place
         self._bench.set_verts([place(bench)] if tilt > 0 else [])
-        shown = {board: _Shown(each, view, place) for board, each in pieces.items()}
-        strokes = _Strokes()
+        seen, corners = pieces.facing(view), place(pieces.corners)
+        order = [pieces.numbers[piece] for piece in back_to_front(parting_planes(joint, boards_cut), view.towards_viewer)]
+        bodies = {board: pieces.numbers[board, 0] for board in BOARDS}
         step = {"tail": 0, "pin": apart * cuts["pin"].withdrawal}
-        for board, piece in back_to_front(parting_planes(joint, boards_cut), view.towards_viewer):
-            shown[board].draw(piece, strokes)
-            for line in struck if piece == 0 else ():
-                if line.board == board and line.surface in shown[board].seen_of_body:
-                    colour, width, dash = STYLES[kind_of(line)]
-                    strokes.line([place(line.ends + step[board])], [colour], width, dash)
-        strokes.give_to(self._boards)
-        for board, name in self._names.items():  # the baseline keeps a name clear of the cheeks too
-            lines = [place(line.ends + step[board]) for line in struck
-                     if (line.board, line.surface, line.name) == (board, "outer", "baseline")]
-            shown[board].set_name(name, self._name_reach, lines)
-
-
-class _Shown:
-    """The pieces of one board as they are seen: which faces turn to the viewer, and where all corners lie."""
-
-    def __init__(self, pieces, view, place):
-        self._pieces = pieces
-        named = pieces.names != ""
-        self._facing = facing(pieces.faces.reshape(-1, 4, 3), view).reshape(named.shape) & named
-        self._inked = pieces.inked & self._facing[:, BESIDE].any(axis=2)
-        self._corners = place(pieces.corners)
-        self._shoulders = place(pieces.shoulders).reshape(2, -1, 2, 2)
-        self._colours = JOINT_FILLS[pieces.board]
-
-    @property
-    def seen_of_body(self):
-        """Names of the faces of the first piece that turn to the viewer."""
-        return self._pieces.names[0, self._facing[0]]
-
-    def draw(self, piece, strokes):
-        """Add the faces and the edges of one piece."""
-        corners, seen, names = self._corners[piece], self._facing[piece], self._pieces.names[piece]
-        inked = self._inked[piece]
-        strokes.fill(corners[FACES[seen]], [self._colours[name] for name in names[seen]])
-        if piece:
-            for edge, face in ROOT_EDGES.items():
-                if seen[face] and not self._pieces.inked[piece, edge]:
-                    strokes.line(corners[EDGES[[edge]]], [self._colours[names[face]]], SEAM)
-        edges = corners[EDGES[inked]]
-        strokes.line(edges, [INK] * len(edges), LIGHT)
-        if piece == 0 and len(self._shoulders[0]):
-            for half, face in zip(self._shoulders, (OUTER, INNER), strict=True):
-                if seen[[face, ROOT_FACE]].any():
-                    strokes.line(half, [INK] * len(half), LIGHT)
-
-    def set_name(self, name, reach, lines):
-        """Write the board's name on the outer face of its first piece, clear of the lines, if it can be seen there."""
-        if self._facing[0, OUTER]:
-            outline = np.roll(self._corners[0, :4], self._pieces.board == "pin", axis=0)
-            set_name(name, reach, self._pieces.board, outline, lines)
-        else:
-            name.set_visible(False)
+        lines = [(bodies[line.board], place(line.ends + step[line.board]), STYLES[kind_of(line)]) for line in struck
+                 if line.surface in pieces.names[bodies[line.board], seen[bodies[line.board]]]]
+        self._boards.update(pieces, np.array(order), seen, corners, place(pieces.shoulders), pieces.inked, lines)
+        for board, name in self._names.items():
+            if seen[bodies[board], OUTER]:  # the baseline keeps a name clear of the cheeks too
+                outline = np.roll(corners[bodies[board], :4], board == "pin", axis=0)
+                set_name(name, self._name_reach, board, outline, [place(line.ends + step[board]) for line in struck if
+                         (line.board, line.surface, line.name) == (board, "outer", "baseline")])
+            else:
+                name.set_visible(False)
 
 
 def laid_flat(joint: "Joint", board: str, name: str, mirrored: bool = False) -> tuple:

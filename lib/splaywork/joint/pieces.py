@@ -10,8 +10,10 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..common.hexahedra import FACES
+from ..drawing.view import facing
 
 if TYPE_CHECKING:
+    from ..drawing.view import View
     from .joint import Joint
     from .solids import CutBoard
 
@@ -87,6 +89,64 @@ def _shoulder_edges(cut):
     start = np.flatnonzero([side == "shoulder" for side in cut.sides])
     ends = np.stack([start, (start + 1) % len(cut.sides)], axis=1)
     return cut.outlines[:, ends].reshape(-1, 2, 3)
+
+
+@dataclass(frozen=True)
+class Assembly:
+    """The pieces of several boards in one list.
+
+    corners: (k, 8, 3) in mm, numbered as in `FACES`. bodies: (k,) number of the body of each piece's board. hands: (k,), −1
+    where a mirrored corner turns the faces inside out. kinds: (k,) "tail" or "pin", the board's. names: (k, 6), as of
+    `Pieces`. inked: (k, 12) edges to draw. seams: (n, 2), piece and edge where a face runs on into the body's; seam_faces:
+    (n,) that face. shoulders: (s, 2, 3), edges of shoulders, that the bodies draw; shoulder_of: (s, 3), body, face, and
+    shoulder's face. numbers: a piece's name -> its number.
+    """
+
+    corners: np.ndarray
+    bodies: np.ndarray
+    hands: np.ndarray
+    kinds: np.ndarray
+    names: np.ndarray
+    inked: np.ndarray
+    seams: np.ndarray
+    seam_faces: np.ndarray
+    shoulders: np.ndarray
+    shoulder_of: np.ndarray
+    numbers: dict
+
+    @classmethod
+    def of_boards(cls, boards: list[Pieces]) -> "Assembly":
+        """The pieces of one joint's boards; `numbers` by (board, piece of the board)."""
+        counts = [len(board.corners) for board in boards]
+        first = np.cumsum([0, *counts])
+        inked = np.concatenate([board.inked for board in boards])
+        bodies = np.repeat(first[:-1], counts)
+        halves = [(body, face, ROOT_FACE) for body, board in zip(first, boards, strict=False) for face in (OUTER, INNER)
+                  for _ in range(len(board.shoulders) // 2)]
+        numbers = {(board.board, piece): int(start) + piece for start, board, count in zip(first, boards, counts, strict=False)
+                   for piece in range(count)}
+        seams, seam_faces = seams_of(inked, np.flatnonzero(bodies != np.arange(len(bodies))))
+        return cls(np.concatenate([board.corners for board in boards]), bodies, np.ones(len(bodies), dtype=int),
+                   np.repeat([board.board for board in boards], counts), np.concatenate([board.names for board in boards]),
+                   inked, seams, seam_faces, np.concatenate([board.shoulders for board in boards]),
+                   np.array(halves, dtype=int).reshape(-1, 3), numbers)
+
+    @property
+    def faces(self) -> np.ndarray:
+        """Corner points of all faces, shape (k, 6, 4, 3), counter-clockwise as seen from outside the wood × hands."""
+        return self.corners[:, FACES]
+
+    def facing(self, view: "View") -> np.ndarray:
+        """(k, 6) booleans: which faces turn to the viewer."""
+        faces = self.faces.reshape(-1, 4, 3)
+        from_outside = np.where(np.repeat(self.hands, 6)[:, None, None] == 1, faces, faces[:, ::-1])
+        return facing(from_outside, view).reshape(-1, 6) & (self.names != "")
+
+
+def seams_of(inked: np.ndarray, pieces: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    """(piece and edge (n, 2), face (n,)) where faces of those pieces run on into the body's; inked: (k, 12) edges of all."""
+    seams = [(piece, edge) for edge in ROOT_EDGES for piece in pieces[~inked[pieces, edge]]]
+    return np.array(seams, dtype=int).reshape(-1, 2), np.array([ROOT_EDGES[edge] for _, edge in seams], dtype=int)
 
 
 def free_at(joint: "Joint") -> float:
