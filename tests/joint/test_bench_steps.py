@@ -23,7 +23,6 @@ from splaywork.joint.bench_setups import (
     scribing_shift,
     section,
 )
-from splaywork.joint.bench_sketch_picture import stacked
 from splaywork.joint.bench_solids_picture import back_to_front, plank
 from splaywork.joint.bench_steps import (
     STRAIGHT,
@@ -344,16 +343,6 @@ def depth(corners, point, view):
     right, up = view.flat(np.eye(3)).T
     seen = point[0] * right + point[1] * up
     return float(((corners[0] - seen) @ normal) / (view.towards_viewer @ normal))
-
-
-def test_labels_keep_off_one_another():
-    generator = np.random.default_rng(1)
-    for _ in range(50):
-        heights = generator.choice([13, 26], 6)
-        middles = stacked(generator.uniform(0, 230, 6), heights, 6, 216)
-        order = np.argsort(middles)
-        gaps = middles[order][1:] - middles[order][:-1] - (heights[order][1:] + heights[order][:-1]) / 2
-        assert gaps.min() > 1.9 and (middles + heights / 2).max() <= 216.01 and (middles - heights / 2).min() >= 5.99
 
 
 def test_the_vice_turns_a_board_without_mirroring_it():

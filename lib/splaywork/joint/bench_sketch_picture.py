@@ -7,6 +7,7 @@ import numpy as np
 
 from ..common.boards import BOARDS
 from ..drawing.canvas import DASH
+from ..drawing.labels import stacked
 from ..drawing.palette import BENCH, END, GUIDE, INK, RIM, SHORTCUT, WASTE, WHITE
 from ..drawing.paper import INCH, width_of
 from ..drawing.strokes import Strokes
@@ -89,10 +90,11 @@ class Sketch:
         painter = Painter(self._canvas, self._scale)
         for shape in frame.shapes:
             painter.add(shape, self._at(place(shape.points)))
+        callouts = sorted(frame.callouts, key=lambda named: -named[1][0])  # of equal heights the furthest goes over the others
         heights = stacked(
-            [place(point)[1] for _, point in frame.callouts], [ROW * len(text.split("\n")) for text in words], bottom, top
+            [place(point)[1] for _, point in callouts], [ROW * len(text.split("\n")) for text, _ in callouts], bottom, top, 2
         )
-        for (text, point), middle in zip(frame.callouts, heights, strict=True):
+        for (text, point), middle in zip(callouts, heights, strict=True):
             rows = text.split("\n")
             painter.leader(self._at(np.array([[edge - 3, middle], place(point)])))
             for number, row in enumerate(rows):
@@ -112,20 +114,6 @@ def _wrapped(text, width):
         longer = f"{rows[-1]} {word}".strip()
         rows = [*rows[:-1], longer] if pixels(longer, "bold") <= width or not rows[-1] else [*rows, word]
     return rows
-
-
-def stacked(wanted: list[float], heights: list[int], low: float, high: float) -> np.ndarray:
-    """Middles of labels as near as can be to the heights wanted, none over another, all between low and high if they fit."""
-    order = np.argsort(wanted)
-    middles, floor = np.zeros(len(wanted)), low
-    for number in order:
-        middles[number] = max(wanted[number], floor + heights[number] / 2)
-        floor = middles[number] + heights[number] / 2 + 2
-    ceiling = high
-    for number in order[::-1]:
-        middles[number] = min(middles[number], ceiling - heights[number] / 2)
-        ceiling = middles[number] - heights[number] / 2 - 2
-    return middles
 
 
 class Painter:

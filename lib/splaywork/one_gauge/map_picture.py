@@ -9,6 +9,7 @@ from ..common.tolerances import SAME_GAP
 from ..corner.corner import Corner, one_corner
 from ..corner.picture import HEAVY, LIGHT, MEDIUM, NUMBERS
 from ..drawing.canvas import DASH, Canvas, OnCanvas
+from ..drawing.labels import stacked
 from ..drawing.palette import BENCH, END, GUIDE, INK, SHORTCUT, TAIL_INNER, WHITE
 from ..drawing.still import Still
 from .one_gauge import MOST_LEAN, SETTING_LIMIT, TOLERANCES, OneGauge, good_enough
@@ -130,13 +131,11 @@ class GaugeMapPicture(OnCanvas):
         named = [(curve, fine(level, self._unit), INK, "bold" if level == tolerance else "normal")
                  for level, curve in curves.items() if len(curve)]
         spots = [_on_diagonal(curve, self.MAP) for curve, *_ in named]
-        order = np.argsort([spot[1] for spot in spots], kind="stable")
-        heights = _spread([spots[at][1] for at in order])
+        heights = stacked([spot[1] for spot in spots], LINE)
         leaders, labels = [], iter(self._labels)
-        for at, height in zip(order, heights, strict=True):
-            leaders.append([spots[at], (right, spots[at][1]), (right + 10, height)])
+        for (_, text, colour, weight), spot, height in zip(named, spots, heights, strict=True):
+            leaders.append([spot, (right, spot[1]), (right + 10, height)])
             artist = next(labels)
-            _, text, colour, weight = named[at]
             artist.set(position=(right + 14, height - 4), text=text, color=colour, fontweight=weight)
         self._name_the_angle(outgrown, setting_limit)
         self._leaders.set_segments(leaders)
@@ -192,11 +191,3 @@ def _disc(centre, radius):
 def _on_diagonal(curve, frame):
     """The point of a curve (n, 2) where both leans are equal."""
     return curve[np.argmin(abs((curve[:, 0] - frame[0]) - (curve[:, 1] - frame[1])))]
-
-
-def _spread(heights):
-    """Heights of labels for points at these heights, rising: as near to them as lines of text may stand."""
-    placed = []
-    for height in heights:
-        placed.append(max(height, placed[-1] + LINE) if placed else height)
-    return placed
