@@ -14,6 +14,7 @@ from ..common.class_corner import ClassCorner, class_corner
 from ..common.kinds import FilePath
 from ..common.printing import degrees, length, lengths
 from ..common.reading import read_count, read_length
+from ..joint.tails import MOST_ON_BOX_DIAL
 from ..widgets.controls import Dial, Panel, Switch, folded, row, unit_switch
 from ..widgets.fields import LABEL, WIDE, Field
 from .box import END_CORNERS, MEASURED, NAMES, Allowances
@@ -31,7 +32,7 @@ from .tables import corner_settings, cut_table, saw_steps
 from .words import box_words, match_words, narrow_words, size_words, stand_words
 
 SIZES = {"width": (60, 1500), "depth": (60, 1500), "height": (30, 400), "thickness": (4, 40)}  # mm
-STEEPEST, MOST_TAILS = 60, 40
+STEEPEST = 60
 VIEW = {"apart": 0.0, "turn": -30.0, "tilt": 22.0}
 CORNERS = tuple(END_CORNERS[name][0] for name in NAMES)
 
@@ -419,7 +420,7 @@ def _dials():
     dials = {name: Dial(name.capitalize(), limits[0], *limits, 0.5 if name == "thickness" else 1, "length")
              for name, limits in SIZES.items()}
     dials |= {f"{name}_lean": Dial(f"{name.capitalize()} lean", 0.0, -STEEPEST, STEEPEST, 0.5) for name in NAMES}
-    dials |= {"tails": Dial("Tails", 1, 1, MOST_TAILS, 1, "count"),
+    dials |= {"tails": Dial("Tails", 1, 1, MOST_ON_BOX_DIAL, 1, "count"),
               "apart": Dial("Pull apart", VIEW["apart"], 0, 200, 1, "length")}
     for dial in dials.values():  # three in a row
         dial.field.style.description_width = "74px"
@@ -449,7 +450,7 @@ def _showable(item):
     reach |= {f"{name} lean": (box.lean(name), -STEEPEST, STEEPEST, degrees) for name in NAMES}
     reach |= {f"allowance for {name}": (getattr(box.allowances, name), 0, 100, length)
               for name in Allowances.__dataclass_fields__}
-    reach["number of tails at a corner"] = (_tails(box), 1, MOST_TAILS, "{:g}".format)
+    reach["number of tails at a corner"] = (_tails(box), 1, MOST_ON_BOX_DIAL, "{:g}".format)
     for what, (value, low, high, say) in reach.items():
         if value is not None and not low <= value <= high:
             raise ValueError(f"The {what} of {item.name[:60]} is {say(value)}, and this panel takes from {say(low)} to "

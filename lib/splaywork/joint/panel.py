@@ -17,10 +17,9 @@ from .picture import JointPicture
 from .settings_words import bevel_words
 from .stills import joint_moving_still
 from .stl import save_stl
-from .tails import SLOPES
+from .tails import MOST_ON_JOINT_DIAL, SLOPES
 from .templates import HANDS, wrap_template
 
-MOST_TAILS = 9
 LONG_LABEL = {"description_width": "110px"}
 BESIDE = {"style": LONG_LABEL, "layout": {"width": "400px"}}  # of a field or list, two in a row
 OWN = 0  # stands for a slope that nobody published; with None the list would be blank
@@ -41,7 +40,7 @@ class JointPanel(Panel):
         dials = {
             "tail_lean": Dial("Tail lean", tail_lean, -45, 45, 0.5),
             "pin_lean": Dial("Pin lean", pin_lean, -45, 45, 0.5),
-            "tails": Dial("Tails", tails, 1, MOST_TAILS, 1, "count"),
+            "tails": Dial("Tails", tails, 1, MOST_ON_JOINT_DIAL, 1, "count"),
             "apart": Dial("Pull apart", 0.0, 0, 60, 0.5, "length"),
             "turn": Dial("Turn", 15.0, -180, 180, 1),
             "tilt": Dial("Tilt", 25.0, -20, 90, 1),
@@ -180,6 +179,6 @@ def joint_panel(tail_lean: float = 16, pin_lean: float = 11, height: float = 120
     """
     leans = [read_angle(lean, -45, 45, what) for what, lean in (("Tail lean", tail_lean), ("Pin lean", pin_lean))]
     sizes = [read_length(height, "mm", 40, 300, "Height"), read_length(thickness, "mm", 6, 40, "Thickness")]
-    count = read_count(tails, 1, MOST_TAILS, "Tails")
+    count = read_count(tails, 1, MOST_ON_JOINT_DIAL, "Tails")
     Joint(Corner(*leans), *sizes, tails=count)
     return JointPanel(*leans, *sizes, count, str(name), str(folder))

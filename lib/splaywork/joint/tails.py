@@ -24,7 +24,9 @@ class Slope:
         return math.degrees(math.atan(1 / self.n))
 
 
-MOST = 500  # tails at one corner: a slip of the pen asks for more, and would fill the memory
+# Tails at one corner: whoever asks for more than MOST has made a slip of the pen, and would fill the memory. A dial is a few
+# centimetres long, and each of its steps should be easy to stop at.
+MOST, MOST_ON_JOINT_DIAL, MOST_ON_BOX_DIAL = 500, 9, 40
 
 # A choice: the sources disagree, and none of these is the right one.
 SLOPES = (
