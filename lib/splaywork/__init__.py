@@ -17,7 +17,7 @@ __version__ = "1.0.0"
 _DOOR = {
     "common.printing": ("degrees", "length", "mm", "offset"),
     "common.citation": ("cite", "sources_table"),
-    "formulas.forms": ("closed_forms",),
+    "formulas.forms": ("closed_forms", "sensitivities"),
     "formulas.table": ("table",),
     "formulas.write_up": ("write_up",),
     "corner.corner": ("Corner",),

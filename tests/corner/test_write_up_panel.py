@@ -4,7 +4,7 @@ import re
 from html import unescape
 
 import pytest
-from splaywork import closed_forms, write_up_panel
+from splaywork import closed_forms, sensitivities, write_up_panel
 from splaywork.formulas.write_up import TARGETS, default_cells, write_up
 
 HOSTILE = ("abc", "", "   ", "0", "180", "-10", "1e999", "nan", "9" * 400, "90; 91", "__import__('os').getcwd()",
@@ -133,3 +133,19 @@ def test_says_what_it_is_where_no_kernel_runs(panel):
 def test_what_there_is_not_is_refused(ask):
     with pytest.raises(ValueError, match="choose"):
         write_up_panel(*ask)
+
+
+def test_how_a_formula_changes_is_listed_and_written(panel):
+    for form in closed_forms():
+        panel.form.value = form
+        assert [name for _, name in panel.what.options] == ["", *sensitivities(form)]
+        assert panel.what.disabled == (not sensitivities(form)) and panel.what.value == ""
+    panel.form.value = "dihedral"
+    panel.what.label = "its change per plan angle"
+    assert panel.text.value == write_up("dihedral_per_plan_angle") and r"\text{dihedral per plan angle}" in panel.formula.value
+    panel.plan.value, panel.to.value = "any", "spreadsheet"
+    assert panel.text.value == write_up("dihedral_per_plan_angle", "spreadsheet", None)
+    assert panel.cells.value == "tail_lean A2, pin_lean B2, plan_angle C2"
+    panel.form.value = ""
+    assert panel.what.label == "the formula" and panel.what.disabled and panel.text.value == write_up(None, "spreadsheet", None)
+    assert write_up_panel("dihedral_per_tail_lean", "c").text.value == write_up("dihedral_per_tail_lean", "c")

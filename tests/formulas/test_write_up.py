@@ -2,39 +2,25 @@
 
 import re
 import runpy
-import shutil
-import subprocess
 from itertools import count
 from xml.etree import ElementTree
 
 import pytest
 import sympy as sp
 from pylatexenc.latexwalker import LatexWalker
-from splaywork import Corner, closed_forms
+from splaywork import closed_forms
 from splaywork.formulas import forms
 from splaywork.formulas.forms import FORMS as REGISTRY
-from splaywork.formulas.forms import compute
+from splaywork.formulas.forms import closed_form, compute
 from splaywork.formulas.latex_lines import lettered, lines, ordered, points, tex
 from splaywork.formulas.symbols import QUANTITIES, P, Q, b
 from splaywork.formulas.write_up import TARGETS, default_cells, write_up
 from splaywork.one_gauge.one_gauge import OneGauge
 from spreadsheet import evaluated
+from write_ups import CORNER, GCC, LENGTHS, TEX, VALUES, called, document, in_c, typeset
 
-# A corner, and readings that hang together, under the names that the exports use.
-CORNER = Corner(17, -23)
-VALUES = {"tail_lean": 17.0, "pin_lean": -23.0, "plan_angle": 90.0, "lean": 11.0, "end_line": 14.0, "end_bevel": 3.0,
-          "end_line_error": 0.4, "end_bevel_error": -0.3, "error": 0.25, "height": 90.0, "thickness": 12.0,
-          "width_seen": 30.0, "run": 24.0, "slant_width": 95.0, "bottom_edge": 300.0, "diagonal": 330.0,
-          "other_thickness": 12.0, "pin_end_line": CORNER.pin_end_line, "tail_end_line": CORNER.tail_end_line}
-VALUES |= {"top_edge": 340.0, "other_diagonal": 325.0, "sides": 6.0, "first_lean": 5.0, "second_lean": -8.0,
-           "first_thickness": 11.0, "second_thickness": 13.0, "side_bottom_edge": 250.0, "side_first_lean": 7.0,
-           "side_second_lean": 9.0, "side_first_thickness": 10.0, "side_second_thickness": 14.0}
-LENGTHS = {"height", "thickness", "width_seen", "run", "slant_width", "bottom_edge", "diagonal", "other_thickness", "top_edge",
-           "other_diagonal", "first_thickness", "second_thickness", "side_bottom_edge", "side_first_thickness",
-           "side_second_thickness"}
 NOT_ANGLES = {"slant_width", "baseline_offset", "rocking_gap", "looks_as", "end_opening", "unbevelled_gap",
-              "one_gauge_tail_gap", "one_gauge_pin_gap", "closed_height_factor", "end_opening_per_line",
-              "end_opening_per_bevel", "inside_volume", "regular_volume"}
+              "one_gauge_tail_gap", "one_gauge_pin_gap", "closed_height_factor", "inside_volume", "regular_volume"}
 FORMS = list(closed_forms())
 GENERAL = list(closed_forms(None))
 
@@ -107,18 +93,16 @@ def test_one_python_function_alone():
     assert source.count("def ") == 1 and "def baseline_offset(tail_lean, pin_lean, other_thickness):" in source
 
 
-# Whole plan angles whose cosine sympy writes out in roots: there a form is another formula, the roots its denominator's.
-# At all others it is one text with another number in it, and five of them stand for the rest.
-WRITTEN_OUT = [plan for plan in range(60, 136) if not sp.cos(sp.Rational(plan, 180) * sp.pi).has(sp.cos, sp.sin)]
-ROOTS = {sp.Rational(plan, 180).q: [] for plan in WRITTEN_OUT}
-for plan in WRITTEN_OUT:
-    ROOTS[sp.Rational(plan, 180).q].append(plan)
-WHOLE = sorted({plan for plans in ROOTS.values() for plan in plans[:2]} | {61, 80, 97, 116, 134})
+# At multiples of 30° and 45° sines and cosines of the plan angle come out as halves and roots, and a form is another formula.
+# At all other plan angles it is one text with another number in it, and a few of them stand for the rest.
+WRITTEN_OUT = (60, 90, 120, 135)
+WHOLE = (*WRITTEN_OUT, 61, 72, 80, 97, 105, 134)
 
 
 def test_the_plan_angles_are_of_both_kinds():
-    assert set(ROOTS) == {2, 3, 4, 5, 10, 12, 15, 20, 30, 60} and len(WHOLE) > 20
-    assert {60, 72, 75, 90, 108, 120, 135} <= set(WHOLE) and not set(WRITTEN_OUT) & {61, 80, 97, 116, 134}
+    for plan in range(60, 136):
+        kept = closed_form("dihedral", plan).has(sp.cos(sp.Rational(plan, 180) * sp.pi, evaluate=False))
+        assert kept == (plan not in WRITTEN_OUT), plan
 
 
 @pytest.mark.parametrize("name", [name for name in GENERAL])
@@ -133,7 +117,7 @@ def test_every_form_at_whole_plan_angles(name):
         plan_too = {"plan_angle": plan} if "plan_angle" in REGISTRY[name].quantities else {}
         true = float(compute(name, **given, **plan_too))
         assert function(**{argument: VALUES[argument] for argument in arguments}) == pytest.approx(true, rel=1e-9), plan
-        if plan in (60, 69, 80, 97, 108):
+        if plan in (60, 80, 97, 120):
             cells = {argument: f"{chr(ord('B') + at)}3" for at, argument in enumerate(arguments)}
             formula = write_up(name, "spreadsheet", plan, cells)
             assert evaluated(formula, {cell: VALUES[argument] for argument, cell in cells.items()}) == pytest.approx(true)
@@ -142,27 +126,7 @@ def test_every_form_at_whole_plan_angles(name):
 # --- C. ---
 
 
-def called(name, signature):
-    """A call of a C function with the usual values."""
-    arguments = re.findall(r"double (\w+)", signature)
-    return f"{name}({', '.join(repr(VALUES[argument]) for argument in arguments)})"
-
-
-def in_c(folder, sources, calls):
-    """What a C program prints that holds these sources, each a translation unit of its own, and makes these calls."""
-    flags = ["gcc", "-std=c99", "-pedantic", "-Wall", "-Wextra", "-Werror"]
-    declared = [f"{line};" for source in sources for line in source.splitlines() if line.startswith("double ")]
-    printed = [f'printf("%.17g\\n", {call});' for call in calls]
-    main = ["#include <stdio.h>", *declared, "int main(void) {", *printed, "return 0;}"]
-    names = [f"unit{number}.c" for number in range(len(sources))]
-    for name, text in zip([*names, "main.c"], [*sources, "\n".join(main)], strict=True):
-        (folder / name).write_text(text)
-    subprocess.run([*flags, *names, "main.c", "-o", "forms", "-lm"], cwd=folder, check=True)
-    run = subprocess.run([folder / "forms"], capture_output=True, text=True, check=True)
-    return [float(line) for line in run.stdout.split()]
-
-
-@pytest.mark.skipif(shutil.which("gcc") is None, reason="no C compiler here")
+@GCC
 @pytest.mark.parametrize(("plan_angle", "names"), [(90, FORMS), (None, GENERAL)])
 def test_c_functions_compile_without_a_warning_and_agree(tmp_path, plan_angle, names):
     source = write_up(to="c", plan_angle=plan_angle)
@@ -173,21 +137,24 @@ def test_c_functions_compile_without_a_warning_and_agree(tmp_path, plan_angle, n
         assert result == pytest.approx(expected(name), rel=1e-11, abs=1e-11), name
 
 
-@pytest.mark.skipif(shutil.which("gcc") is None, reason="no C compiler here")
+@GCC
 def test_c_at_every_half_degree_of_plan_angle(tmp_path):
-    """151 plan angles in four translation units: no warning, no macro that C99 lacks, and the numbers of `compute`."""
+    """151 plan angles in four translation units: no warning, no macro that C99 lacks, and the numbers of `compute`.
+
+    Forms that no plan angle is in are the same at each, and are compiled above.
+    """
     halves = [60 + number / 2 for number in range(151)]
+    names = [name for name in GENERAL if "plan_angle" in REGISTRY[name].quantities]
     sources, calls, true = [[], [], [], []], [], []
     for number, plan in enumerate(halves):
-        source = write_up(to="c", plan_angle=plan).replace("#include <math.h>\n", "")
+        source = write_up(names, "c", plan).replace("#include <math.h>\n", "")
         for name, signature in re.findall(r"^double (\w+)\((.*)\)$", source, re.MULTILINE):
             calls.append(called(f"{name}_{number}", signature))
             given = {quantity: VALUES[quantity] for quantity in REGISTRY[name].quantities if quantity != "plan_angle"}
-            plan_too = {"plan_angle": plan} if "plan_angle" in REGISTRY[name].quantities else {}
-            true.append(float(compute(name, **given, **plan_too)))
+            true.append(float(compute(name, **given, plan_angle=plan)))
         sources[number % 4].append(re.sub(r"^double (\w+)\(", rf"double \g<1>_{number}(", source, flags=re.MULTILINE))
     printed = in_c(tmp_path, ["#include <math.h>\n" + "\n".join(unit) for unit in sources], calls)
-    assert len(printed) == len(true) > 151 * 20
+    assert len(printed) == len(true) == 151 * len(names) and len(names) > 12
     assert printed == pytest.approx(true, rel=1e-9, abs=1e-12)
 
 
@@ -251,19 +218,7 @@ def test_powers_are_bracketed_since_sheets_negate_first():
 
 # --- LaTeX. ---
 
-TEX = pytest.mark.skipif(shutil.which("pdflatex") is None, reason="no LaTeX here")
 PLANS = (90, None, 22.5, 67.5, 112.5)
-
-
-def document(*blocks, columns=1):
-    kind = r"\documentclass[twocolumn]{article}" if columns == 2 else r"\documentclass{article}"
-    return "\n".join([kind, r"\usepackage{amsmath}", r"\begin{document}", *blocks, r"\end{document}"])
-
-
-def typeset(folder, text):
-    (folder / "pasted.tex").write_text(text)
-    return subprocess.run(["pdflatex", "-interaction=nonstopmode", "-halt-on-error", "pasted.tex"], cwd=folder,
-                          capture_output=True, text=True, check=False)
 
 
 @pytest.mark.parametrize("columns", [1, 2])

@@ -46,8 +46,8 @@ def end_opening() -> sp.Expr:
 
 @cache
 def end_opening_per(setting: sp.Expr) -> sp.Expr:
-    """Gap that opens for each degree by which one setting, dx or dg, is wrong: the derivative at no error."""
-    return sp.pi / 180 * _sum_over_the_end(*(sp.diff(part, setting).subs({dx: 0, dg: 0}) for part in opens_per_mm()))
+    """Gap that opens for each radian by which one setting, dx or dg, is wrong: the derivative at no error."""
+    return _sum_over_the_end(*(sp.diff(part, setting).subs({dx: 0, dg: 0}) for part in opens_per_mm()))
 
 
 @cache

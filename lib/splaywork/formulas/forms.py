@@ -23,7 +23,8 @@ _BY_SYMBOL = {symbol.name: symbol for symbol in QUANTITIES}
 class Form(NamedTuple):
     """A closed form. derive: gives the sympy expression. kind: what it is, "angle", "length", "volume" or "ratio".
 
-    names: of its symbols. plan: "any" plan angle, or "square" ones only. offered: whether `closed_forms` holds it.
+    names: of its symbols. plan: "any" plan angle, or "square" ones only. offered: whether `closed_forms` holds it. per: of a
+    sensitivity, what the form changes by so much for each 1 of: "angle" or "length".
     """
 
     derive: Callable
@@ -31,6 +32,7 @@ class Form(NamedTuple):
     names: str
     plan: str = "any"
     offered: bool = True
+    per: str = ""
 
     @property
     def symbols(self) -> tuple[sp.Expr, ...]:
@@ -41,6 +43,13 @@ class Form(NamedTuple):
     def quantities(self) -> tuple[str, ...]:
         """What the form is worked out from, by name."""
         return tuple(QUANTITIES[symbol].name for symbol in self.symbols)
+
+    @property
+    def turn(self) -> str:
+        """What the value has to be turned into for a reader: "degrees", "radians" (from mm for each radian), or nothing, ""."""
+        if (self.kind == "angle") == (self.per == "angle"):
+            return ""  # degrees for each degree are as many as radians for each radian
+        return "degrees" if self.kind == "angle" else "radians"
 
 
 def _lean_back(board):
@@ -75,8 +84,6 @@ FORMS = {
     "end_line_of_like_ends": Form(readings.end_line_of_like_ends, "angle", "S L T"),
     "end_line_from_diagonals": Form(readings.end_line_from_diagonals, "angle", "L d T D"),
     "end_opening": Form(faults.end_opening, "length", "p x g dx dg H t"),
-    "end_opening_per_line": Form(lambda: faults.end_opening_per(dx), "length", "p x g H t"),
-    "end_opening_per_bevel": Form(lambda: faults.end_opening_per(dg), "length", "x g t"),
     "unbevelled_gap": Form(faults.unbevelled_gap, "length", "a b w t"),
     "left_open": Form(faults.left_open, "length", "p g t", offered=False),
     "cut_from_gap": Form(faults.cut_from_gap, "angle", "p t c", offered=False),
@@ -109,6 +116,39 @@ FORMS = {
     "apothem": Form(box.apothem, "length", "L N", offered=False),
     "regular_volume": Form(box.regular_volume, "volume", "w p H t L N"),
 }
+
+
+# Sensitivities, by one rule: a form, `_per_`, and one of the quantities that it is worked out from.
+
+
+def _sensitivity(name, symbol):
+    form, kind = FORMS[name], QUANTITIES[symbol].kind
+    return form._replace(derive=lambda: _change(FORMS[name].derive(), symbol), per="length" if kind == "length" else "angle")
+
+
+def _change(form, symbol):
+    """The derivative by a quantity: of P and Q, which are tangents, by the angle. 1 + tan² is written as 1/cos²."""
+    change = sp.diff(form, symbol)
+    if QUANTITIES[symbol].kind == "tangent":
+        change *= 1 + symbol**2
+    change = sp.factor_terms(change)
+    secants = {way * (1 + tan**2): way / sp.cos(tan.args[0])**2 for tan in change.atoms(sp.tan) for way in (1, -1)}
+    return change.xreplace(secants)
+
+
+# A rim bevel is a lean, and changes as it does. How an end opens has a corner at no error, and so is differentiated there.
+_ALIKE = ("tail_rim_bevel", "pin_rim_bevel", "end_opening")
+SENSITIVITIES = {f"{name}_per_{QUANTITIES[symbol].name}": _sensitivity(name, symbol) for name, form in FORMS.items()
+                 if form.offered and form.kind != "volume" and name not in _ALIKE for symbol in form.symbols}
+SENSITIVITIES |= {
+    "end_opening_per_end_line_error": Form(lambda: faults.end_opening_per(dx), "length", "p x g H t", per="angle"),
+    "end_opening_per_end_bevel_error": Form(lambda: faults.end_opening_per(dg), "length", "x g t", per="angle"),
+}
+
+
+def form_of(name: str) -> Form:
+    """The `Form` of that name, closed form or sensitivity."""
+    return FORMS[name] if name in FORMS else SENSITIVITIES[name]
 
 
 class ClosedForms(dict):
@@ -152,16 +192,62 @@ def offered(plan_angle: float | None = 90) -> tuple[str, ...]:
     return tuple(name for name, form in FORMS.items() if form.offered and (square or form.plan == "any"))
 
 
+def sensitivities(form: str, plan_angle: float | None = 90) -> dict[str, sp.Expr]:
+    """By how much a closed form changes with each quantity that it is worked out from: its derivatives, by name.
+
+    Parameters
+    ----------
+    form : str
+        A name of `closed_forms(plan_angle)`.
+    plan_angle : float or None
+        Degrees; None leaves it as the symbol w.
+
+    Returns
+    -------
+    dict of str to sympy expression
+        The names are the form's, `_per_` and the quantity's, and `write_up` and `table` take them. The expressions are for each
+        radian or mm; functions, tables and spreadsheets are for each degree or mm. A rim bevel, which is the lean itself, has
+        none, and a volume has none.
+
+    Raises
+    ------
+    ValueError
+        For a form or a plan angle that there isn't.
+
+    >>> import splaywork as sw
+    >>> list(sw.sensitivities("pin_end_line"))
+    ['pin_end_line_per_tail_lean', 'pin_end_line_per_pin_lean', 'pin_end_line_per_plan_angle']
+    """
+    return ClosedForms((name, closed_form(name, plan_angle)) for name in rated(form, plan_angle).values())
+
+
+def rated(form: str, plan_angle: float | None = 90) -> dict[str, str]:
+    """{quantity: name of the sensitivity to it} of a closed form; nothing is derived. ValueError as `sensitivities`."""
+    if checks.text("name of a form", form) not in offered(plan_angle):
+        raise ValueError(f"There is no form called {form!r} here: choose {', '.join(offered(plan_angle))}.")
+    return {name.partition("_per_")[2]: name for name in SENSITIVITIES if name.partition("_per_")[0] == form}
+
+
+def is_offered(name: str, plan_angle: float | None = 90) -> bool:
+    """Whether there is a closed form or a sensitivity of that name at that plan angle."""
+    closed = offered(plan_angle)
+    return name in closed or (name in SENSITIVITIES and name.partition("_per_")[0] in closed)
+
+
 def closed_form(name: str, plan_angle: float | None = 90) -> sp.Expr:
-    """One of `closed_forms(plan_angle)`, derived alone. ValueError for a name that isn't there at that plan angle."""
-    if name not in offered(plan_angle):
-        raise ValueError(f"There is no form called {name!r} here: choose {', '.join(offered(plan_angle))}.")
+    """One of `closed_forms(plan_angle)` or of `sensitivities(form, plan_angle)`, derived alone.
+
+    ValueError for a name that isn't there at that plan angle.
+    """
+    if not is_offered(name, plan_angle):
+        raise ValueError(f"There is no form called {name!r} here: choose {', '.join(offered(plan_angle))}, or a name of "
+                         "sensitivities(form).")
     return _at(name, _exact_degrees(plan_angle))
 
 
 @cache
 def _at(name, degrees):
-    form = FORMS[name].derive()
+    form = form_of(name).derive()
     if degrees is None:
         return form
     angle = degrees * sp.pi / 180
@@ -184,24 +270,12 @@ def _exact_degrees(plan_angle):
 def compute(name: str, **given: Any) -> Computed:
     """The form of that name from its quantities, numbers or arrays: angles in degrees, lengths in one unit.
 
-    Give each by its name in `QUANTITIES`; the plan angle is 90 where it isn't given. An angle comes back in degrees.
+    Give each by its name in `QUANTITIES`; the plan angle is 90 where it isn't given. An angle comes back in degrees, and a
+    sensitivity for each degree or for each unit of length.
     """
-    form = FORMS[name]
+    form = form_of(name)
     value = _compiled(name)(*_inputs(name, form.symbols, given))
-    return np.degrees(value) if form.kind == "angle" else value
-
-
-def rate(name: str, by: str, **given: Any) -> Computed:
-    """By how much the form changes for each degree or mm of its quantity `by`, at a square corner; else as `compute`."""
-    form = FORMS[name]
-    symbol = next(symbol for symbol in form.symbols if QUANTITIES[symbol].name == by)
-    *inputs, turn = *_inputs(name, form.symbols, given), 1.0
-    if QUANTITIES[symbol].kind in ("angle", "tangent"):
-        turn = np.radians(1.0)
-    if QUANTITIES[symbol].kind == "tangent":
-        turn = turn * (1 + inputs[form.symbols.index(symbol)] ** 2)
-    change = _derived(name, symbol)(*inputs) * turn
-    return np.degrees(change) if form.kind == "angle" else change
+    return {"degrees": np.degrees, "radians": np.radians}[form.turn](value) if form.turn else value
 
 
 def vector(name: str, **given: Any) -> Any:
@@ -247,14 +321,9 @@ def _compiled(name):
 
     With k, a square corner is exact: sin k is 0 where the cosine of a rounded right angle is not.
     """
-    symbols = _LEANS if name in VECTORS else FORMS[name].symbols
-    expression = sp.Tuple(*VECTORS[name]()) if name in VECTORS else FORMS[name].derive()
+    symbols = _LEANS if name in VECTORS else form_of(name).symbols
+    expression = sp.Tuple(*VECTORS[name]()) if name in VECTORS else form_of(name).derive()
     return _lambdified(symbols, expression.subs(w, sp.pi / 2 - k))
-
-
-@cache
-def _derived(name, symbol):
-    return _lambdified(FORMS[name].symbols, sp.diff(corner.at_square(FORMS[name].derive()), symbol))
 
 
 def _lambdified(symbols, expression):

@@ -6,7 +6,7 @@ import numpy as np
 
 from ..common import checks
 from ..common.kinds import Numbers
-from .forms import FORMS, compute, offered
+from .forms import compute, form_of, is_offered
 
 TARGETS = ("markdown", "csv", "latex")
 _UNITS = {"angle": "°", "length": "mm", "volume": "mm³", "ratio": ""}
@@ -19,7 +19,7 @@ def table(form: str, tail_leans: Numbers, pin_leans: Numbers, to: str = "markdow
     Parameters
     ----------
     form : str
-        A name of `closed_forms(plan_angle)` that depends on both leans, or on one of them.
+        A name of `closed_forms(plan_angle)`, or of the `sensitivities` of one, that depends on both leans or on one of them.
     tail_leans, pin_leans : float or sequence of float
         Degrees.
     to : str
@@ -48,8 +48,7 @@ def table(form: str, tail_leans: Numbers, pin_leans: Numbers, to: str = "markdow
     | pin lean 20° | 3.4 | 6.7 |
     """
     plan_angle = checks.angle("plan angle", plan_angle, 0, 180)
-    closed = offered(plan_angle)
-    if checks.text("name of a form", form) not in closed:
+    if not is_offered(checks.text("name of a form", form), plan_angle):
         raise ValueError(f"There is no form called {form!r} here: choose a name of closed_forms({plan_angle:g}).")
     checks.choice("kind of table", to, TARGETS)
     places = checks.count("number of decimals", places, 0, 9)
@@ -59,17 +58,21 @@ def table(form: str, tail_leans: Numbers, pin_leans: Numbers, to: str = "markdow
         if leans.ndim > 1:
             raise ValueError(f"The leans of a table must be one list for each board, not {checks.shown(leans)}.")
     given = {"tail_lean": tail, "pin_lean": pin[:, None], "plan_angle": plan_angle}
-    wanted = FORMS[form].quantities
+    wanted = form_of(form).quantities
     if not {"tail_lean", "pin_lean"} & set(wanted):
         raise ValueError(f"The form {form} depends on neither lean, and a table runs over both: choose one that does.")
     values = compute(form, **{name: given[name] for name in wanted if name in given}, **quantities)
     values = np.broadcast_to(values, (pin.size, tail.size))
-    unit = _UNITS[FORMS[form].kind]
+    unit = _unit(form_of(form))
     corner = f"{form.replace('_', ' ')}{', ' + unit if unit else ''}"
     head = [corner, *(f"tail lean {checks.shown(lean)}°" for lean in tail)]
     rows = [[f"pin lean {checks.shown(lean)}°", *(f"{value + 0.0:.{places}f}" for value in row)]
             for lean, row in zip(pin, values, strict=True)]
     return Written({"markdown": _markdown, "csv": _csv, "latex": _latex}[to](head, rows))
+
+
+def _unit(form):
+    return f"{_UNITS[form.kind]} per {_UNITS[form.per]}".strip() if form.per else _UNITS[form.kind]
 
 
 class Written(str):

@@ -15,7 +15,7 @@ from sympy.printing.pycode import PythonCodePrinter
 from sympy.printing.str import StrPrinter
 
 from ..common import checks
-from .forms import FORMS, closed_form, closed_forms
+from .forms import closed_form, closed_forms, form_of
 from .latex_lines import COLUMNS, INDENT, NAMES, NUMBER, lettered, lines, points, tex
 from .symbols import QUANTITIES, P, Q, a, b, g, p, q1, q2, u, v, x
 
@@ -31,6 +31,7 @@ _EXAMPLES = {"tail_lean": 16, "pin_lean": 11, "plan_angle": 90, "lean": 16, "end
              "other_diagonal": 325, "sides": 6, "side_bottom_edge": 250}
 LINE = 100  # characters of a line of the legend: a page of a notebook is as wide
 _UNITS = {"angle": "degrees", "tangent": "degrees", "length": "mm", "volume": "mm³", "ratio": "", "count": ""}
+_ROOM = 155.0  # points of a line that names must leave to the forms beside them
 _CELL = re.compile(r"\$?[A-Z]{1,3}\$?[1-9][0-9]{0,6}")
 
 
@@ -41,7 +42,7 @@ def write_up(form: str | Sequence[str] | None = None, to: str = "latex", plan_an
     Parameters
     ----------
     form : str or list of str, optional
-        A name of `closed_forms(plan_angle)`, or a list of such names; None, all of them.
+        A name of `closed_forms(plan_angle)`, or of the `sensitivities` of one, or a list of such names; None, all closed forms.
     to : str
         "latex" - a numbered align block (needs amsmath), each form with a label such as eq:dihedral, and in print its legend,
         signs and units; what is too wide for an article's lines is broken, and its parts named;
@@ -50,7 +51,8 @@ def write_up(form: str | Sequence[str] | None = None, to: str = "latex", plan_an
         "spreadsheet" - a formula for any spreadsheet; for several forms a block to paste at A1: a head row, the inputs with
         examples to type over, the results, each with its unit, tabs between.
         Functions and formulas take and give angles in degrees, lengths in any one unit; the end lines that leans are read
-        back from are given as angles too. The other three are in symbols, as `closed_forms`.
+        back from are given as angles too. A sensitivity is then for each degree. The other three are in symbols, as
+        `closed_forms`.
     plan_angle : float or None
         Degrees, or None to keep it as w.
     cells : dict, optional
@@ -118,12 +120,16 @@ def _legend(forms, names=None):
 
 
 def _latex(forms, columns):
-    """An align block and its legend. In one column the forms stand in line at their equals signs; in two, under their names."""
+    """An align block and its legend. In one column the forms stand in line at their equals signs; in two, under their names.
+
+    They do so in one column too where the names are so long that they leave little room.
+    """
     named = count(1)
     room = COLUMNS[columns] - NUMBER - INDENT  # the letters that name a part take about as much as an equals sign
-    if columns == 1:
-        room -= max(points(rf"\text{{{_words(name)}}}") for name in forms) + points("=")
-    write = _in_line if columns == 1 else _under_names
+    beside = room - max(points(rf"\text{{{_words(name)}}}") for name in forms) - points("=")
+    write = _in_line if columns == 1 and beside > _ROOM else _under_names
+    if write is _in_line:
+        room = beside
     rows = [row for name, form in forms.items() for row in write(name, _parts(form, room, named), room)]
     block = [r"\begin{align}", "\n".join([*(f"{row} {_row_end(row)}" for row in rows[:-1]), rows[-1]]), r"\end{align}"]
     if len(forms) > 1:  # longer than a page: in a group, so that page breaks stay forbidden elsewhere
@@ -192,13 +198,14 @@ def _where(forms):
         parts.append(f"${name}{f'_{{{index}}}' if index else ''}$ the {meaning}")
     parts[0] = parts[0].replace(" ", " is ", 1)
     used = set(_symbols(forms))
-    angles = any(FORMS[name].kind == "angle" for name in forms) or any(QUANTITIES[symbol].kind in ("angle", "tangent")
-                                                                       for symbol in used)
+    angles = any(form_of(name).kind == "angle" for name in forms) or any(QUANTITIES[symbol].kind in ("angle", "tangent")
+                                                                         for symbol in used)
     leans = used & _LEANS or any("lean" in name for name in forms)
     lines_too = used & _END_LINES or any("end_line" in name for name in forms)
     said = [f"where {', '.join(parts)}{'; angles in radians, leans from plumb' if angles else ''}."]
     said += ["A lean is positive where the top stands further out than the bottom."] if leans else []
     said += ["An end line is measured from square, positive where the board is longer at the top."] if lines_too else []
+    said += ["Per an angle means for each radian."] if any(form_of(name).per == "angle" for name in forms) else []
     return fill(" ".join(said), LINE, break_long_words=False, break_on_hyphens=False)
 
 
@@ -235,8 +242,14 @@ def _sides(name, form):
 def _units(name, form):
     """One line on what goes in and what comes out."""
     inputs = [f"{argument} in {_UNITS[kind]}" if _UNITS[kind] else argument for _, argument, kind in _sides(name, form)]
-    result = _UNITS[FORMS[name].kind] or "a plain number"
-    return f"{_words(name).capitalize()}, {result}; {', '.join(inputs)}."
+    return f"{_words(name).capitalize()}, {_unit(name) or 'a plain number'}; {', '.join(inputs)}."
+
+
+def _unit(name):
+    """Of what a form gives, as a reader takes it: "degrees", "mm for each degree"; "" for a plain number."""
+    form = form_of(name)
+    each = {"angle": "for each degree", "length": "for each mm"}.get(form.per, "")
+    return f"{_UNITS[form.kind]} {each}".strip()
 
 
 def _python(forms):
@@ -246,7 +259,8 @@ def _python(forms):
     for name, form in forms.items():
         sides = _sides(name, form)
         value = printer.doprint(form)
-        result = f"math.degrees({value})" if FORMS[name].kind == "angle" else value
+        turn = form_of(name).turn
+        result = f"math.{turn}({value})" if turn else value
         functions.append("\n".join([
             f"def {name}({', '.join(argument for _, argument, _ in sides)}):",
             f'    """{_units(name, form)}"""',
@@ -264,8 +278,9 @@ def _c(forms):
     for name, form in forms.items():
         sides = _sides(name, form)
         value = printer.doprint(form.subs(sp.pi, pi))
-        result = f"180 / pi * ({value})" if FORMS[name].kind == "angle" else value
-        needs_pi = FORMS[name].kind == "angle" or any(kind in ("angle", "tangent") for *_, kind in sides) or form.has(sp.pi)
+        turn = form_of(name).turn
+        result = {"degrees": f"180 / pi * ({value})", "radians": f"pi / 180 * ({value})"}.get(turn, value)
+        needs_pi = turn or any(kind in ("angle", "tangent") for *_, kind in sides) or form.has(sp.pi)
         functions.append("\n".join([
             f"/* {_units(name, form)} */",
             f"double {name}({', '.join(f'double {argument}' for _, argument, _ in sides)})",
@@ -328,7 +343,7 @@ def _spreadsheet(forms, cells, alone):
     rows = [("quantity", "value", "unit")]
     rows += [(_words(name), str(_EXAMPLES.get(name, 10 if kinds[name] == "angle" else 12)), _UNITS[kinds[name]])
              for name in inputs]
-    rows += [(_words(name), "=" + _formula(name, form, own | cells), _UNITS[FORMS[name].kind]) for name, form in forms.items()]
+    rows += [(_words(name), "=" + _formula(name, form, own | cells), _unit(name)) for name, form in forms.items()]
     return "\n".join("\t".join(row) for row in rows)
 
 
@@ -336,4 +351,5 @@ def _formula(name, form, cells):
     takes = {"angle": "RADIANS({})", "tangent": "TAN(RADIANS({}))", "length": "{}", "count": "{}"}
     inputs = {symbol: sp.Symbol(takes[kind].format(cells[argument])) for symbol, argument, kind in _sides(name, form)}
     value = _SpreadsheetPrinter().doprint(form.xreplace(inputs)).replace(" ", "")
-    return f"DEGREES({value})" if FORMS[name].kind == "angle" else value
+    turn = form_of(name).turn
+    return f"{turn.upper()}({value})" if turn else value

@@ -119,7 +119,8 @@ def jitter(corners: Corner | Sequence[Corner], limit_degrees: float | Mapping[st
     at = {"height": height, "thickness": thickness, "lean": leans, "end_line": lines, "end_bevel": bevel}
     openings = compute("end_opening", **at, end_line_error=errors[..., 0], end_bevel_error=errors[..., 1])
     del at["height"], at["lean"]
-    per_degree = [compute("end_opening_per_line", **at, height=height, lean=leans), compute("end_opening_per_bevel", **at)]
+    per_degree = [compute("end_opening_per_end_line_error", **at, height=height, lean=leans),
+                  compute("end_opening_per_end_bevel_error", **at)]
     return Jitter(openings, np.stack(per_degree, axis=-1), limit, height, thickness, seed)
 
 

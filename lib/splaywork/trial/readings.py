@@ -13,7 +13,7 @@ from ..common import checks
 from ..common.boards import BOARDS, known
 from ..common.printing import degrees
 from ..corner.corner import Corner
-from ..formulas.forms import compute, rate
+from ..formulas.forms import compute
 
 
 @dataclass(frozen=True)
@@ -94,7 +94,7 @@ class TrialCorner:
         lines = {"pin_end_line": self.pin_end_line, "tail_end_line": self.tail_end_line}
         spans = self.resolution[::-1]
         value = compute(name, **lines)
-        slopes = np.array([rate(name, line, **lines) for line in lines])
+        slopes = np.array([compute(f"{name}_per_{line}", **lines) for line in lines])
         # A lean grows with the slant of either line, so that it turns round only where a line is square.
         ends = [{line - span, line + span, min(max(0.0, line - span), line + span)}
                 for line, span in zip(lines.values(), spans, strict=True)]
@@ -155,7 +155,7 @@ def _from_lengths(form, readings, resolution):
                                f"{shortest:g} mm measured", fits=lambda mm: (mm >= 0) & (mm < shortest))
     with np.errstate(invalid="ignore", divide="ignore"):
         value = compute(form, **readings)
-        slopes = [rate(form, name, **readings) for name in readings]
+        slopes = [compute(f"{form}_per_{name}", **readings) for name in readings]
         ends = np.array(list(product(*[(length - resolution, length + resolution) for length in readings.values()]))).T
         reached = compute(form, **dict(zip(readings, ends, strict=True)))
         # In reach of the resolution, a board measured as wide as the box is high may be a trifle wider or be upright.
