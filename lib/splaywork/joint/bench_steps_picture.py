@@ -32,6 +32,7 @@ from .bench_solids_picture import Shape, around, block, jointed, plank, prism, s
 from .bench_steps import aside, bench_step_words, hundred, overhang, tail_roots
 from .bench_tools_picture import arrow, bevel, chisel, knife, line, outlined, pencil, try_square
 from .joint import Joint
+from .tails import Cheek
 
 if TYPE_CHECKING:
     from .bench_steps import BenchStep
@@ -501,7 +502,7 @@ def _falls(inner, outer, joint):
 def _pencil_on_block(joint):
     view = _end_view(joint, 4)
     board = _marked_blank(joint)
-    each = next(line for line in joint.lines_on("tail", "end") if line.name == f"tail {joint.tails} lower cheek")
+    each = next(line for line in joint.lines_on("tail", "end") if line.name == Cheek(joint.tails, "lower"))
     high = float(each.ends[0, 2])
     inner = joint.planes["tail inner"].normal
     tip = each.ends[np.argmin(inner @ each.ends.T)]

@@ -21,7 +21,7 @@ from ..corner.corner import Corner
 from ..corner.stubs import face_planes, rims
 from .lines import group_settings, lines_to_strike
 from .solids import CutBoard
-from .tails import Shares, checked_slope, checked_spacing, marks, share_out
+from .tails import Cheek, Shares, checked_slope, checked_spacing, marks, share_out
 
 if TYPE_CHECKING:
     from .lines import Line, Setting
@@ -171,7 +171,7 @@ class Joint:
         """ValueError where a cheek would come out through a rim instead of reaching its baseline."""
         for cut in (self.tail_board, self.pin_board):
             faces = dict(cut.faces)
-            for rim, cheek in (("bottom", "tail 1 lower cheek"), ("top", f"tail {self.tails} upper cheek")):
+            for rim, cheek in (("bottom", Cheek(1, "lower")), ("top", Cheek(self.tails, "upper"))):
                 if self.planes[f"{cut.board} {rim}"].height_of(faces[cheek]).max() >= 0:
                     raise ValueError(f"The {cheek} runs into the {rim} rim of the {cut.board} board: make the half pins "
                                      f"wider than {self.half_pin:.1f} mm, or saw ends flush and rims level.")
@@ -189,7 +189,7 @@ class Joint:
         across = np.stack([self.corner.vector("pin_outward"), (0.0, 0.0, 1.0)], axis=-1)  # along the entry a cheek is a line
 
         def seen(side, tails):
-            corners = np.array([faces[f"tail {tail} {side} cheek"] for tail in tails]) @ across
+            corners = np.array([faces[Cheek(tail, side)] for tail in tails]) @ across
             order = np.argsort(corners[..., 0], axis=-1)[:, [0, -1], None]  # the ends of the line: root and tip
             return np.take_along_axis(corners, order, axis=1)
 
@@ -258,14 +258,14 @@ class Joint:
             normal = cross(level + way * up / self.tail_slope, entry)
             normal *= -way * np.sign(normal @ up) / np.linalg.norm(normal)
             for tail, offset in enumerate(on_end_line[:, side] @ normal, start=1):
-                planes[f"tail {tail} {word} cheek"] = Plane(normal, float(offset))
+                planes[Cheek(tail, word)] = Plane(normal, float(offset))
         return planes
 
     def _outline(self, board):
         """(name of the side, name of its plane) once round a board, counter-clockwise as seen from outside the box."""
         bottom, top, end, far_end = ((side, f"{board} {side}") for side in ("bottom", "top", "end", "far end"))
         shoulder = ("shoulder", f"{other(board)} inner")
-        lower, upper = ([(f"tail {tail} {side} cheek",) * 2 for tail in range(1, self.tails + 1)]
+        lower, upper = ([(Cheek(tail, side),) * 2 for tail in range(1, self.tails + 1)]
                         for side in ("lower", "upper"))
         pairs = list(zip(lower, upper, strict=True))
         if board == "tail":

@@ -8,6 +8,7 @@ import numpy as np
 from ..common.checks import Comparable
 from ..common.planes import cross
 from ..common.tolerances import SAME_SETTING
+from .tails import Cheek
 
 if TYPE_CHECKING:
     from .solids import CutBoard
@@ -35,7 +36,7 @@ class Line(Comparable):
     @property
     def side(self) -> str:
         """Which cheek of its tail the line is of, "lower" or "upper"; "" for a line that is no cheek."""
-        return next((side for side in ("lower", "upper") if self.name.endswith(f"{side} cheek")), "")
+        return self.name.side if isinstance(self.name, Cheek) else ""
 
     @property
     def kind(self) -> str:
@@ -66,7 +67,7 @@ def _cheek_edges(cut):
     sides = cut.sides
     found = []
     for number, side in enumerate(sides):
-        if side.endswith("cheek"):
+        if isinstance(side, Cheek):
             following = (number + 1) % len(sides)
             found.append((side, (number, following) if sides[number - 1] == "end" else (following, number)))
     names, corners = zip(*found, strict=True)

@@ -11,6 +11,7 @@ import numpy as np
 
 from ..common.hexahedra import FACES
 from ..drawing.view import facing
+from .tails import Cheek
 
 if TYPE_CHECKING:
     from ..drawing.view import View
@@ -166,7 +167,7 @@ def parting_planes(joint: "Joint", boards_cut: int = 2) -> list[tuple]:
         return bodies[::-1]
     parted = []
     for tail in range(1, joint.tails + 1):
-        lower, upper = (joint.planes[f"tail {tail} {side} cheek"].normal for side in ("lower", "upper"))
+        lower, upper = (joint.planes[Cheek(tail, side)].normal for side in ("lower", "upper"))
         parted += [("pin", tail, lower), ("tail", tail, -upper)]
     if boards_cut == 1:
         return bodies[::-1] + [part for part in parted if part[0] == "tail"]

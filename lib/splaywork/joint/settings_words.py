@@ -22,18 +22,23 @@ def setting_value(setting: "Setting", unit: str = "mm") -> str:
 
 def setting_uses(setting: "Setting") -> list[str]:
     """What a setting strikes, as phrases: "the tail board's end line and baselines", "the cheeks on its end"."""
+    return [phrase for _, phrase in _uses(setting)]
+
+
+def _uses(setting):
+    """(board, phrase) of each of `setting_uses`."""
     uses = {}
     for line in setting.lines:
         use = line.board, _PLACES[line.surface], line.kind == "cheek"
         uses.setdefault(use, set()).add(line.side)
     order = sorted(uses, key=lambda use: (use[0] == "pin", ("faces", "end", "rims").index(use[1]), use[2]))
-    return [_use(*use, uses[use]) for use in order]
+    return [(use[0], _use(*use, uses[use])) for use in order]
 
 
 def _by_board(setting):
     """The phrases of `setting_uses`, those of one board together: a sentence each."""
-    uses = setting_uses(setting)
-    boards = [[use for use in uses if f"{board} board's" in use] for board in ("tail", "pin")]
+    uses = _uses(setting)
+    boards = [[phrase for on, phrase in uses if on == board] for board in ("tail", "pin")]
     return [phrases for phrases in boards if phrases]
 
 

@@ -142,8 +142,8 @@ class CutBoard(Comparable):
         """Name -> Surface: "outer", "end", "inner", "bottom", "top" (the far end is not part of the joint)."""
         left = {name: [] for name in SURFACES}
         for name, corners in self.faces:
-            if (kind := name.split()[0]) in left:
-                left[kind].append(corners)
+            if name in left:
+                left[name].append(corners)
         return {name: self._surface(name, tuple(left[name])) for name in SURFACES}
 
     def _quad(self, name):

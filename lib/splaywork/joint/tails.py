@@ -28,6 +28,27 @@ class Slope:
 # centimetres long, and each of its steps should be easy to stop at.
 MOST, MOST_ON_JOINT_DIAL, MOST_ON_BOX_DIAL = 500, 9, 40
 
+
+class Cheek(str):
+    """The name of a cheek, which knows the number of its tail, from 1 at the bottom, and its side, "lower" or "upper".
+
+    >>> Cheek(2, "lower")
+    'tail 2 lower cheek'
+    """
+
+    tail: int
+    side: str
+
+    def __new__(cls, tail: int, side: str) -> "Cheek":
+        """The cheek of that side of a tail."""
+        self = super().__new__(cls, f"tail {tail} {side} cheek")
+        self.tail, self.side = tail, side
+        return self
+
+    def __getnewargs__(self) -> tuple[int, str]:  # type: ignore[override]
+        return self.tail, self.side
+
+
 # A choice: the sources disagree, and none of these is the right one.
 SLOPES = (
     Slope(4.0, "one slope for all the work of a school course", "W. Ross, Elementary Course in Woodwork", "seen"),

@@ -120,16 +120,16 @@ def _what_was_cut_wrong(draw):
     fault = draw.pick("fault", ("edge", "slip", "bevel", "line", "another corner"))
     height = 120.0
     closed = OneGauge(corner).closed_lean("tail")
-    seen = {
-        "edge": "light under one arris of the tail board's bottom edge, "
-                f"{fine(corner.rocking_gap(thick), draw.unit)}, the same all along",
-        "slip": f"light right through under the tail board, {fine(foot_gap(corner, 2.0), draw.unit)}, and it rocks",
-        "bevel": f"a gap in the tail board's end, {fine(abs(end_gap(corner, thick)), draw.unit)} at the inner arris, "
-                 "the same all the way up",
-        "line": "a gap that narrows along the corner line, "
-                f"{fine(end_line_gap(corner, height, corner.tail_end_line + 0.5), draw.unit)} at its wide end",
-        "another corner": f"no light anywhere, and the plan angle is right, but the tail board leans {degrees(closed)}",
-    }
+    seen, how = {
+        "edge": ("light under one arris of the tail board's bottom edge",
+                 f"{fine(corner.rocking_gap(thick), draw.unit)}, the same all along"),
+        "slip": ("light right through under the tail board", f"{fine(foot_gap(corner, 2.0), draw.unit)}, and it rocks"),
+        "bevel": ("a gap in the tail board's end",
+                  f"{fine(abs(end_gap(corner, thick)), draw.unit)} at the inner arris, the same all the way up"),
+        "line": ("a gap that narrows along the corner line",
+                 f"{fine(end_line_gap(corner, height, corner.tail_end_line + 0.5), draw.unit)} at its wide end"),
+        "another corner": ("no light anywhere", f"and the plan angle is right, but the tail board leans {degrees(closed)}"),
+    }[fault]
     cause = {"edge": "the edge was not ripped to the lean", "slip": "one board was fixed too far up the corner line",
              "bevel": "the end was not sawn to its end bevel", "line": "one end line was cut wrong",
              "another corner": "both lines agree, and belong to another corner"}
@@ -143,11 +143,11 @@ def _what_was_cut_wrong(draw):
         draw, cause[fault], {cause[each]: f"{shows[each]} Here you see something else." for each in cause}, cause[fault],
         text=f"A trial corner was intended to lean out {corner.tail_lean:g}° (tail board) and {corner.pin_lean:g}° (pin "
              "board), "
-             f"in wood {draw.say(thick)} thick. You see {seen[fault]}. By the table, what was done wrong?",
+             f"in wood {draw.say(thick)} thick. You see {seen}, {how}. By the table, what was done wrong?",
         label="What was done wrong",
         hints=("Go down the table in its order. Is there light, where, and does it narrow? "
                f"A lean that isn't {corner.tail_lean:g}° or {corner.pin_lean:g}° comes last.",
-               f"You see {seen[fault].split(',')[0]}. {shows[fault]}"))
+               f"You see {seen}. {shows[fault]}"))
 
 
 EXERCISES = (

@@ -17,7 +17,7 @@ def _cheeks_run_level(joint):
 
 def _sides_on_the_end(joint):
     """Which of the tails' sides each setting strikes that only marks the end."""
-    return [{line.name.split()[-2] for line in setting.lines} for setting in joint.bevel_settings
+    return [{line.side for line in setting.lines} for setting in joint.bevel_settings
             if all(line.surface == "end" for line in setting.lines)]
 
 
