@@ -12,6 +12,7 @@ from collections.abc import Mapping
 import sympy as sp
 from sympy.printing.latex import LatexPrinter
 
+from .box import apothem, inside_length
 from .corner import (
     at_square,
     baseline_offset,
@@ -48,12 +49,12 @@ from .shortcut import (
 )
 from .symbols import P, Q, a, b, w
 
-__all__ = ["P", "Q", "a", "at_square", "b", "baseline_offset", "closed_form", "closed_height_factor", "closed_lean",
+__all__ = ["P", "Q", "a", "apothem", "at_square", "b", "baseline_offset", "closed_form", "closed_height_factor", "closed_lean",
            "corner_line", "corner_rise", "cosine_of_dihedral", "difference", "dihedral", "end_bevel", "end_line",
-           "error_growth", "eta", "leans_from_end_lines", "level_direction", "level_on_square_end", "looks_as", "mitre_bevel",
-           "one_gauge_error", "outer_normal", "outward", "printed_forms", "rocking_gap", "run_of_corner_line", "show",
-           "slant_width", "small_lean_bound", "small_lean_error", "small_lean_series", "sp", "steps_back", "unbevelled_gap",
-           "up_the_face", "w", "xi"]
+           "error_growth", "eta", "inside_length", "leans_from_end_lines", "level_direction", "level_on_square_end", "looks_as",
+           "mitre_bevel", "one_gauge_error", "outer_normal", "outward", "printed_forms", "rocking_gap", "run_of_corner_line",
+           "show", "slant_width", "small_lean_bound", "small_lean_error", "small_lean_series", "sp", "steps_back",
+           "unbevelled_gap", "up_the_face", "w", "xi"]
 
 LatexPrinter.set_global_settings(inv_trig_style="full")
 
