@@ -4,6 +4,7 @@ import itertools
 import json
 import math
 import os
+import re
 import signal
 import subprocess
 import sys
@@ -13,6 +14,7 @@ from pathlib import Path
 import pytest
 import splaywork
 from exercise_answers import ANSWERS, OF_ANY, SLIPS, answer_of, slip_of
+from splaywork.common.printing import DECIMAL
 from splaywork.teaching.exercises import (
     KINDS,
     UNITS,
@@ -450,3 +452,23 @@ def test_how_near_is_right_is_said(number, unit, near):
             inside, outside = (question.answer + way * question.tolerance * times for times in (0.99, 1.01))
             assert question.check(typed(question, inside)).right
             assert not question.check(typed(question, outside)).right
+
+
+# Decimal inches.
+
+@each
+def test_decimal_inches_ask_the_same_as_inches_without_a_fraction(number):
+    """The same numbers and answers as in inches, nothing in 64ths or, but for the example of a slope, in mm."""
+    for seed in (1, 2, 3):
+        question, inches = EXERCISES[number].ask(seed, DECIMAL), EXERCISES[number].ask(seed, "in")
+        assert question.numbers == inches.numbers
+        told = " ".join([question.text, question.how, question.answer_text, *question.hints, *question.choices,
+                         *(slip.remark for slip in question.slips)]).replace("20 mm in 100 mm", "")
+        assert not re.findall(r"\d/\d+ in\b|\d/\d+″|\bmm\b", told), told
+        if question.unit != "choice":
+            assert question.answer == inches.answer and question.check(question.as_typed(question.answer)).right
+
+
+def test_decimal_inches_are_written_with_three_decimals():
+    texts = " ".join(EXERCISES[number].ask(1, DECIMAL).text for number in EXERCISES)
+    assert len(re.findall(r"\d\.\d{3} in\b", texts)) > 15

@@ -114,7 +114,7 @@ class CloseCornersPicture(OnCanvas):
         """Draw the box that has this scalar corner four times, made with the true and with the shortcut lines.
 
         Height intended (vertical), bottom edges, and how far the boards are pulled apart at their corners, in mm; lengths are
-        written in `unit`, "mm" or "in". fit: False for the lenses to magnify as before.
+        written in `unit`, of `printing.UNITS`. fit: False for the lenses to magnify as before.
         """
         shortcut = OneGauge(corner)
         intended = shortcut.go_round(height, tail_length, pin_length).true_outlines

@@ -153,7 +153,7 @@ class GoRoundPicture(OnCanvas):
     def update(self, corner: "Corner", unit: str = "mm", height: float = 120.0, tail_length: float = 440.0,
                pin_length: float = 380.0, corners: Any = 4, fit: bool = True) -> None:
         """Draw the chain of a scalar corner after 1 to 4 `corners`. Height and bottom edges in mm, as intended; lengths are
-        written in `unit`, "mm" or "in". fit: False to enlarge as before."""
+        written in `unit`, of `printing.UNITS`. fit: False to enlarge as before."""
         round_ = OneGauge(corner).go_round(height, tail_length, pin_length)
         corners = int(corners)
         struck, due = round_.outlines[corners - 1][[1, 2]], round_.next_outlines[corners - 1][[0, 3]]

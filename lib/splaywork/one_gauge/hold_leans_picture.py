@@ -116,7 +116,7 @@ class GapingFace:
                         for row, (colour, text) in enumerate(words)]
 
     def update(self, shortcut: OneGauge, gap: "Gap", height: float, unit: str, fit_lens: bool) -> None:
-        """Draw the face of a board of a OneGauge with its `Gap`; height: vertical, mm; unit: "mm" or "in".
+        """Draw the face of a board of a OneGauge with its `Gap`; height: vertical, mm; unit: of `printing.UNITS`.
 
         fit_lens: whether the lens may magnify otherwise than before.
         """
@@ -165,7 +165,7 @@ class HoldLeansPicture(OnCanvas):
 
     def update(self, corner: "Corner", unit: str = "mm", height: float = 120.0, thickness: float = 18.0,
                fit: bool = True) -> None:
-        """Draw a scalar corner; height (vertical) and thickness in mm; lengths are written in `unit`, "mm" or "in".
+        """Draw a scalar corner; height (vertical) and thickness in mm; lengths are written in `unit`, of `printing.UNITS`.
 
         fit: False to magnify as before, so that a gap that grows is seen to grow.
         """

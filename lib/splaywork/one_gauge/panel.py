@@ -28,7 +28,7 @@ class OneGaugePanel(FittedPanel):
         leans = {"tail_lean": Dial("Tail lean", tail_lean, -45, 45, 0.5),
                  "pin_lean": Dial("Pin lean", pin_lean, -45, 45, 0.5)}
         self.sizes = {name: Dial(*how) for name, how in SIZES[consequence].items()}
-        self.unit, self.start_again = unit_switch(), reset_button()
+        self.unit, self.start_again = unit_switch(decimal=True), reset_button()
         self.named = {name: widgets.Button(description=name, tooltip=f"The {name} corner",
                                            layout={"width": "auto", "min_width": "76px"}) for name in NAMED_CORNERS}
         for name, button in self.named.items():

@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..common.printing import degrees, fine_degrees
+from ..common.printing import degrees
 from ..corner.picture import HEAVY, LIGHT, MEDIUM
 from ..drawing.canvas import Canvas, OnCanvas
 from ..drawing.lens import LARGE, OFF_GRID, Lens, Reading, largest_step, number_and_unit, tenths, times
@@ -145,7 +145,7 @@ class WindingPicture(OnCanvas):
         self.canvas.text(556, 404, "The sticks, sighted from the front", weight="bold", size=11)
         self.shows = Reading(self.canvas, 640, 138, SHORTCUT, LARGE)
         rows = ((SHORTCUT, "the side, at the front corner"), (INK, "the side, at the back corner"),
-                (SHORTCUT, "of winding over the side"), (SHORTCUT, "of winding in each 100 mm"))
+                (SHORTCUT, "of winding over the side"))
         self.rows = [Reading(self.canvas, 640, 106 - 24 * row, colour, words=words)
                      for row, (colour, words) in enumerate(rows)]
 
@@ -154,7 +154,8 @@ class WindingPicture(OnCanvas):
         """Draw the drawer whose front corners are this scalar corner, its back upright, all struck with the shortcut.
 
         Height, bottom edges of the sides (`length`) and of the front (`across`), and the winding sticks, in mm; lengths
-        are written in `unit`, "mm" or "in". fit: False to enlarge as before. ValueError where the front corners can't stand.
+        are written in `unit`, of `printing.UNITS`. fit: False to enlarge as before. ValueError where the front corners can't
+        stand.
         """
         shortcut = OneGauge(corner)
         winding = shortcut.winding(length, stick)
@@ -166,7 +167,6 @@ class WindingPicture(OnCanvas):
         for row, angle in zip(self.rows, leans, strict=False):
             row.set(degrees(angle))
         self.rows[2].set(tenths(winding.wind))
-        self.rows[3].set(fine_degrees(abs(winding.per_100)).replace("less than ", "< "))
 
     @staticmethod
     def words(corner: "Corner", unit: str = "mm", height: float = 120.0, length: float = 440.0, across: float = 380.0,

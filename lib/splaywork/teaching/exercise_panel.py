@@ -44,7 +44,7 @@ class ExercisePanel(OnPage):
                                        layout={"width": "270px"})
         self.following = _button("Next exercise", "Go on to the next exercise")
         self.new_numbers = _button("New numbers", "Ask the same with other numbers")
-        self.unit = unit_switch()
+        self.unit = unit_switch(decimal=True)
         self.unit.value = unit
         self.question = widgets.HTML(layout={"width": "900px", "max_width": "100%"})
         self.figure = widgets.Image(format="png", layout={"max_width": "100%", "object_fit": "contain"})
@@ -207,7 +207,7 @@ def exercise_panel(notebook: str, seed: int = 1, unit: str = "mm") -> ExercisePa
     """The exercises of a notebook, one at a time: a question, a field, and a remark on what is typed into it.
 
     notebook: its number as text, such as "04". seed: of the first numbers, 0 or more; "New numbers" goes on to the next
-    one. unit: "mm" or "in", in which lengths are asked. ValueError for others.
+    one. unit: "mm", "in" or "0.001 in", in which lengths are asked. ValueError for others.
     """
     exercises_for(notebook)[0].ask(seed, unit)
     return ExercisePanel(notebook, seed, unit)

@@ -13,7 +13,9 @@ from typing import Any
 import numpy as np
 
 from ...common.class_corner import ClassCorner
-from ...common.printing import MM_PER_INCH, bevel_setting, degrees, fine, from_edge, inches, mm
+from ...common.printing import DECIMAL, MM_PER_INCH, bevel_setting, degrees, fine, from_edge, inches, mm
+from ...common.printing import UNITS as LENGTH_UNITS
+from ...common.printing import length as printed
 from ...common.reading import read_angle, read_bevel, read_count, read_length
 from .slips import EDGE_OR_SQUARE, SIGN
 
@@ -40,6 +42,7 @@ _HOW = {
                        "or 20 mm in 100 mm.",
     ("length", "mm"): "Type millimetres, such as 79.5.",
     ("length", "in"): "Type inches, such as 3 1/8 or 3.125.",
+    ("length", DECIMAL): "Type inches, such as 3.125.",
     "count": "Type a whole number.",
     "choice": "Choose one.",
 }
@@ -50,6 +53,8 @@ _LENGTHS_OFF = {
            (30, "by a centimetre or two"), (np.inf, "by a long way")),
     "in": ((0.8, "by less than 1/32 in"), (2.6, "by a sixteenth or so"), (10, "by part of an inch"),
            (40, "by about an inch"), (np.inf, "by a long way")),
+    DECIMAL: ((0.8, "by less than 0.03 in"), (2.6, "by some hundredths"), (10, "by a few tenths"),
+              (40, "by about an inch"), (np.inf, "by a long way")),
 }
 
 
@@ -236,7 +241,8 @@ def _complement(angle):
 
 
 class Draw:
-    """Numbers for one question. unit: "mm" or "in", in which lengths come out round. numbers: name -> what was drawn.
+    """Numbers for one question. unit: "mm", "in" or "0.001 in", in which lengths come out round. numbers: name -> what was
+    drawn.
 
     wanted: name -> what is taken where it is among the options.
     """
@@ -268,11 +274,11 @@ class Draw:
         return self.pick(name, [float(step * count) for count in range(round(low / step), round(high / step) + 1)])
 
     def say(self, length: float) -> str:
-        """A length that was drawn, in mm, as it is said: "120 mm", "18.5 mm", "4 3/4 in"."""
+        """A length that was drawn, in mm, as it is said: "120 mm", "18.5 mm", "4 3/4 in", "4.750 in"."""
         return said_length(length, self.unit)
 
     def size(self, length: float) -> str:
-        """A length that was worked out, in mm: to tenths of a mm, or to the nearest 1/64 in."""
+        """A length that was worked out, in mm: to tenths of a mm, or to the nearest 1/64 or 0.001 in."""
         return mm(length) if self.unit == "mm" else said_length(length, self.unit)
 
     def asked(self, **question: Any) -> Asked:
@@ -281,9 +287,11 @@ class Draw:
 
 
 def said_length(length: float, unit: str) -> str:
-    """A length in mm for a question: "120 mm", "18.5 mm", "4 3/4 in"."""
+    """A length in mm for a question: "120 mm", "18.5 mm", "4 3/4 in", "4.750 in"."""
     if unit == "mm":
         return mm(length, 0 if abs(length - round(length)) < 1e-9 else 1)
+    if unit == DECIMAL:
+        return printed(length, unit)
     return inches(round(length / float(MM_PER_INCH) * 64) / 64 * float(MM_PER_INCH))
 
 
@@ -363,14 +371,14 @@ class Exercise:
         return self.id.partition("-")[0]
 
     def ask(self, seed: int = 1, unit: str = "mm", corner: ClassCorner | None = None) -> Asked:
-        """The `Asked` with the numbers of a seed, 0 or more; lengths in "mm" or "in". ValueError for others.
+        """The `Asked` with the numbers of a seed, 0 or more; lengths in "mm", "in" or "0.001 in". ValueError for others.
 
         corner: a `ClassCorner`; the first numbers, seed 1, are its own where the question has room for them.
         """
         if isinstance(seed, bool) or not isinstance(seed, (int, np.integer)) or not 0 <= seed <= LATEST_SEED:
             raise ValueError(f"The seed must be a whole number from 0 to {LATEST_SEED}, not {seed!r}.")
-        if unit not in ("mm", "in"):
-            raise ValueError(f"The unit can be 'mm' or 'in', not {unit!r}.")
+        if unit not in LENGTH_UNITS:
+            raise ValueError(f"The unit can be 'mm', 'in' or '0.001 in', not {unit!r}.")
         generator = np.random.default_rng([int(seed), *self.id.encode()])
         for attempt in range(TRIES):
             wanted = corner.drawn if corner and seed == CLASS_SEED and attempt < CLASS_TRIES else None

@@ -14,7 +14,7 @@ def _what_changes(draw):
     change = draw.pick("change", ("plan angle", "thickness", "turn"))
     if change == "thickness":
         thick = draw.length("to", 24, 40)
-        move = f"Thickness from {said_length(12.7 if draw.unit == 'in' else 12.0, draw.unit)} to {draw.say(thick)}"
+        move = f"Thickness from {said_length(12.0 if draw.unit == 'mm' else 12.7, draw.unit)} to {draw.say(thick)}"
         bevel, why = Corner(0, 0).end_bevel, "thickness moves neither the outer faces nor the angle between them"
     elif change == "turn":
         move = f"Turn from 15 to {draw.degrees('to', 60, 170)}"

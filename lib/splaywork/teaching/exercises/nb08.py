@@ -7,6 +7,7 @@ from ...common.printing import degrees, fine
 from ...corner.corner import Corner
 from ...one_gauge.one_gauge import TOLERANCES, OneGauge
 from .core import LENGTH_TOLERANCE, PRINTED_GAP, Exercise, Slip, choices
+from .parts import run_said
 from .slips import DEGREES, SHARE, STEP_OFF, UNCHANGED, WRONG_RATIO
 
 
@@ -19,7 +20,8 @@ def _which_corner(draw):
     one, two = (draw.pick(name, [*[(0, b) for b in range(20, 46, 5)], *[(a, 0) for a in range(20, 46, 5)],
                                  *[(a, b) for a in range(8, 31, 2) for b in range(8, 31, 2)]])
                 for name in ("first_corner", "second_corner"))
-    gaps = [_worst(Corner(*leans)) for leans in (one, two)]
+    over, said_over = run_said(draw)
+    gaps = [_worst(Corner(*leans), over) for leans in (one, two)]
     if max(gaps) > 1e-9 and abs(gaps[0] - gaps[1]) < 0.3 * max(gaps):
         return None
     first, second, neither = "the first corner", "the second corner", "neither leaves a gap"
@@ -29,7 +31,7 @@ def _which_corner(draw):
     remarks = {first: rule, second: rule, neither: f"{rule} Here at least one corner has two boards that lean."}
     return choices(
         draw, answer, remarks, f"{answer}: {fine(gaps[0], draw.unit)} and {fine(gaps[1], draw.unit)} in a slant width of "
-                               f"{'100 mm' if draw.unit == 'mm' else '3 15/16 in'}",
+                               f"{said_over}",
         text=f"Two corners are struck with the shortcut and held at their leans, all boards of one slant width. The first "
              f"leans {one[0]}° and {one[1]}°, the second {two[0]}° and {two[1]}°. Which leaves the larger gap?",
         label="The larger gap",
@@ -109,7 +111,8 @@ def _line_a_little_out(draw):
 
 def _which_board_gapes_more(draw):
     tail, pin = draw.degrees("tail_lean", 10, 32), draw.pick("pin_lean", [*[0] * 6, *range(10, 33)])
-    gaps = {board: abs(OneGauge(Corner(tail, pin)).gap_over(100.0, board)) for board in BOARDS}
+    over, said_over = run_said(draw)
+    gaps = {board: abs(OneGauge(Corner(tail, pin)).gap_over(over, board)) for board in BOARDS}
     if pin and abs(tail - pin) < 3:
         return None
     neither = "neither: the shortcut is exact"
@@ -119,7 +122,7 @@ def _which_board_gapes_more(draw):
     rule = "Of two leaning boards, the one that leans further gapes more. A corner with an upright board doesn't gape."
     return choices(
         draw, answer, dict.fromkeys([*words.values(), neither], rule), answer if answer == neither else
-        f"{answer}: {fine(gaps[most], draw.unit)} in 100 mm of slant width, against {fine(gaps[other(most)], draw.unit)}",
+        f"{answer}: {fine(gaps[most], draw.unit)} in {said_over} of slant width, against {fine(gaps[other(most)], draw.unit)}",
         text=f"The tail board leans out {tail}°, the pin board {f'leans out {pin}°' if pin else 'stands upright'}. Both have "
              "one "
              "slant width. Both ends are struck with the shortcut, and the leans are held. Which end gapes more?",
