@@ -166,7 +166,7 @@ def closed_forms(plan_angle: float | None = 90) -> dict[str, sp.Expr]:
     Parameters
     ----------
     plan_angle : float or None
-        Degrees; None leaves it as the symbol w. The shortcut's forms are there at 90 only: it is a rule for square corners.
+        Degrees; None leaves it as the symbol w. The shortcut's forms are there at 90 only.
 
     Returns
     -------
@@ -319,7 +319,7 @@ def _turned(symbol):
 def _compiled(name):
     """NumPy function of a form or vector, w replaced by k = 90 degrees − plan angle.
 
-    With k, a square corner is exact: sin k is 0 where the cosine of a rounded right angle is not.
+    With k, a plan angle of 90 is exact: sin k is 0 where the cosine of a rounded right angle is not.
     """
     symbols = _LEANS if name in VECTORS else form_of(name).symbols
     expression = sp.Tuple(*VECTORS[name]()) if name in VECTORS else form_of(name).derive()

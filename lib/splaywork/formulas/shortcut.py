@@ -28,7 +28,7 @@ def _tangent_of_difference(difference, first, second):
 
 @cache
 def struck_and_true(board: str) -> tuple[sp.Expr, ...]:
-    """(tangent of the struck end line, the true one, their difference) on a board of a square corner.
+    """(tangent of the struck end line, the true one, their difference) on a board, at a plan angle of 90 degrees.
 
     Struck is the other board's lean. The true tangent is that times the cosine of the board's own lean: what the
     shortcut leaves out is this cosine, and it matters only as far as it falls short of 1.

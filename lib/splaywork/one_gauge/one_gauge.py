@@ -92,7 +92,7 @@ class OneGauge:
     Raises
     ------
     ValueError
-        For another plan angle: the shortcut is a rule for square corners.
+        For another plan angle.
 
     >>> import splaywork as sw
     >>> shortcut = sw.OneGauge(sw.Corner(tail_lean=30, pin_lean=30))
@@ -106,8 +106,10 @@ class OneGauge:
 
     def __post_init__(self) -> None:
         checks.instance("corner of the shortcut", self.corner, Corner, "Corner(tail_lean=15, pin_lean=12)")
-        if not np.all(np.asarray(self.corner.plan_angle) == 90):
-            raise ValueError("The one-gauge shortcut is a rule for square corners: use it with a plan angle of 90°.")
+        others = np.ravel(self.corner.plan_angle)[np.ravel(self.corner.plan_angle) != 90]
+        if others.size:
+            raise ValueError(f"The one-gauge shortcut is worked out for a plan angle of 90°, not {checks.shown(others[0])}°: "
+                             "give a Corner whose plan angle is 90°.")
 
     def _single(self):
         for board in BOARDS:
