@@ -450,7 +450,8 @@ def test_words_say_the_numbers(corner):
                 f"{degrees(corner.end_line(board))}") in say_error(corner)
         assert f"slants {off(shortcut.error(board))} too much" in say_error(corner)
         one = shortcut.hold_leans(100)[board]
-        assert (f"The {board} board's end touches at the {'top' if one.opens_at == 'bottom' else 'bottom'} and leaves a gap of "
+        end = "Each" if corner.tail_lean == corner.pin_lean else f"The {board} board's"
+        assert (f"{end} end touches at the {'top' if one.opens_at == 'bottom' else 'bottom'} and leaves a gap of "
                 f"{gap(one.width)} at the {one.opens_at}.") in say_hold_leans(corner, 100)
     chain = shortcut.go_round(100, 400, 300)
     assert f"misses the first by {gap(chain.gaps[3])} where" in say_go_round(corner, 100, 400, 300)
@@ -467,7 +468,7 @@ def test_words_on_the_closed_box_keep_to_its_outer_faces(corner):
     said, shortcut = say_closed(corner, 100, thickness=18), OneGauge(corner)
     lacks = shortcut.closed.dihedral - corner.dihedral
     opens = 18 * np.sin(np.radians(lacks)) / np.cos(np.radians(corner.end_bevel))
-    assert f"leave {gap(abs(opens))} at their {'inner' if lacks > 0 else 'outer'} ones." in said
+    assert f"leave a gap of {gap(abs(opens))} at the {'inner' if lacks > 0 else 'outer'} ones." in said
     assert ("The outer faces close at all four" in said) == (lacks > 0) == (corner.tail_lean * corner.pin_lean > 0)
     assert "the outer edges of both rims are level" in said and "nothing gapes" not in said
     for board in BOARDS:
@@ -495,8 +496,10 @@ def test_words_on_good_enough():
     opens = OneGauge(corner).gap_over(100, "tail")  # the wider
     assert "so the shortcut isn't good enough" in say_good_enough(corner, 100, 0.5)
     assert "so the shortcut is good enough" in say_good_enough(corner, 100, 5)
-    assert "0.4° out: more than the 0.25°" in say_good_enough(corner, 100, 0.5)
-    assert "0.1° out: no more than the 0.25°" in say_good_enough(NAMED_CORNERS["slight"], 100, 0.5)
+    for leans, told in ((corner, "0.4° wrong. We allow 0.25° for setting a bevel: the line is wrong by more than that."),
+                        (NAMED_CORNERS["slight"], "0.1° wrong. We allow 0.25° for setting a bevel: the line is wrong by no "
+                                                  "more")):
+        assert told in say_good_enough(leans, 100, 0.5)
     assert f"of a little more than {gap(opens)} in" in say_good_enough(corner, 100, opens - 1e-4)
     assert f"of up to {gap(opens)} in" in say_good_enough(corner, 100, opens)
     assert f"of a little more than {opens / 25.4:.3f} in in" in say_good_enough(corner, 100, opens - 1e-4, unit="in")
@@ -522,11 +525,12 @@ def test_tables_stand_in_rows_and_hold_the_numbers():
     for consequence, width in (("hold the leans", 6), ("close the corners", 6), ("go round", 6), ("wind the sides", 5),
                                ("level lines", 4)):
         table = shortcut_table(consequence)
-        assert [row[0] for row in table.rows] == list(NAMED_CORNERS)
+        assert [row[0] for row in table.rows] == ["slight", "moderate", "strong"]
         assert {len(row) for row in (table.head, *table.rows)} == {width}
         assert table._repr_markdown_().count("\n") == len(table.rows) + 1
     gaps = [row[4] for row in shortcut_table("hold the leans").rows]
-    assert gaps == [gap(OneGauge(corner).gap(120, "tail")) for corner in NAMED_CORNERS.values()]
+    named = map(NAMED_CORNERS.get, ("slight", "moderate", "strong"))
+    assert gaps == [gap(OneGauge(corner).gap(120, "tail")) for corner in named]
     equal = equal_leans_table((10, 40))
     assert equal.rows[1][3] == degrees(OneGauge(Corner(40, 40)).closed_lean("tail"))
 

@@ -52,7 +52,7 @@ def closing_corners_still(height: float = 120.0, unit: str = "mm") -> Still:
         pngs.append(picture.png())
     closed = OneGauge(Corner(40, 40))
     leans, sinks = degrees(closed.closed_lean("tail")), length(height * closed.height_factor, unit)
-    words = (f"All boards are to lean 40°. The box that their ends make leans {leans} and is {sinks} high instead of "
+    words = (f"The boards are meant to lean 40°. With these ends they lean {leans}, and the box is {sinks} high instead of "
              f"{length(height, unit)}. At {MOST_LEAN:g}° nothing is left of the height: the four boards lie flat, as a picture "
              "frame.")
     picture.update(Corner(40, 40), unit, height, fit=True)  # its canvas stays at the first frame

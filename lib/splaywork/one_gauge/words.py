@@ -1,7 +1,7 @@
 """The one-gauge shortcut in words: what is seen in each picture of what it does, and small tables of the same.
 
-Each function takes a Corner (single leans, plan angle 90), lengths in mm, and the unit ("mm" or "in") to write them in, and
-returns `Words`. ValueErrors as `one_gauge`.
+Each function takes a Corner (single leans, plan angle 90), lengths in mm, and the unit ("mm", "in" or "0.001 in") to write
+them in, and returns `Words`. ValueErrors as `one_gauge`.
 """
 
 from collections.abc import Callable, Sequence
@@ -18,6 +18,8 @@ from .one_gauge import NAMED_CORNERS, SETTING_LIMIT, TOLERANCES, OneGauge, both_
 from .setting_errors import Jitter
 
 _CORNERS_JOINED = {1: "one corner", 2: "two corners", 3: "three corners"}
+STOCK, STICKS = 18, 300  # mm: the thickness, and the winding sticks' length, that the tables speak of
+TOLD = "slight", "moderate", "strong"  # of NAMED_CORNERS: the fourth is to practise on
 EXACT = "One board is upright, so the shortcut is exact"
 
 
@@ -58,10 +60,13 @@ def say_hold_leans(corner: Corner, height: float, unit: str = "mm") -> Words:
     if is_exact(corner):
         return Words(f"{EXACT}. Hold the boards at their leans, and the ends meet with no gap.")
     gaps = OneGauge(corner).hold_leans(height)
-    boards = [f"The {board} board's end touches at the {'top' if one.opens_at == 'bottom' else 'bottom'} and leaves a gap of "
-              f"{gap(one.width, unit)} at the {one.opens_at}." for board, one in gaps.items()]
+    ends = {f"The {board} board's end": one for board, one in gaps.items()}
+    if corner.tail_lean == corner.pin_lean:
+        ends = {"Each end": gaps["tail"]}
+    told = [f"{end} touches at the {'top' if one.opens_at == 'bottom' else 'bottom'} and leaves a gap of "
+            f"{gap(one.width, unit)} at the {one.opens_at}." for end, one in ends.items()]
     return Words(f"Hold the boards at their intended leans, {intended(corner.tail_lean)} and {intended(corner.pin_lean)}, in a "
-                 f"box {length(height, unit)} high. {boards[0]} {boards[1]} Each gap is measured along its board.")
+                 f"box {length(height, unit)} high. {' '.join(told)} Each gap is measured along its board.")
 
 
 def say_closed(corner: Corner, height: float, thickness: float = 18.0, unit: str = "mm") -> Words:
@@ -86,10 +91,12 @@ def say_closed(corner: Corner, height: float, thickness: float = 18.0, unit: str
     stands = _instead(length(height * shortcut.height_factor, unit), length(height, unit),
                       {"mm": "0.1 mm", "in": "1/64 in"}.get(unit, unit))
     opens = shortcut.closed_end_gap(thickness)
+    lean = f"The tail boards lean {leans['tail']}, and the pin boards {leans['pin']}."
+    if corner.tail_lean == corner.pin_lean:
+        lean = f"All four boards lean {leans['tail']}."
     close = "The outer faces close" if opens > 0 else "The outer faces alone would close"
     return Words(f"Close the corners. {close} at all four, and the outer edges of both rims are level, but the box is a "
-                 f"different one. The tail boards lean {leans['tail']}, and the pin boards {leans['pin']}. "
-                 f"The height is {stands}. {_say_inside(opens, thickness, unit)}")
+                 f"different one. {lean} The height is {stands}. {_say_inside(opens, thickness, unit)}")
 
 
 def _instead(really, wanted, little):
@@ -101,8 +108,8 @@ def _instead(really, wanted, little):
 def _say_inside(opens, thickness, unit):
     """What the thickness of the wood adds: the ends were sawn to the intended box's end bevel."""
     touch, gapes = ("outer", "inner") if opens > 0 else ("inner", "outer")
-    return (f"Its ends were sawn for the intended box. In stock {length(thickness, unit)} thick they touch at their {touch} "
-            f"arrises and leave {gap(abs(opens), unit)} at their {gapes} ones.")
+    return (f"The ends were sawn for the intended box. So in stock {length(thickness, unit)} thick they touch at their "
+            f"{touch} arrises and leave a gap of {gap(abs(opens), unit)} at the {gapes} ones.")
 
 
 def say_go_round(corner: Corner, height: float, tail_length: float, pin_length: float, corners: int = 4,
@@ -153,8 +160,7 @@ def say_level_lines(corner: Corner) -> Words:
     """What a bevel set to the tail board's lean does as the level line on the tail board's end."""
     if is_exact(corner):
         return Words("One board is upright, so a bevel set to the tail board's lean is exact: it marks true level lines on "
-                     "that "
-                     "board's end, flush or square.")
+                     "that board's end, flush or square.")
     shortcut = OneGauge(corner)
     return Words("Set the bevel to the tail board's lean, and mark level lines on that board's end. On a flush end the lines "
                  f"slant {off(shortcut.flush_level_error)} too much. On a square end they slant "
@@ -190,10 +196,10 @@ def say_good_enough(corner: Corner, width: float, tolerance: float, setting_limi
     angle = "more" if error > setting_limit else "no more"
     worse = "a little more than " if just_beyond(error, setting_limit, off) else ""
     return Words(f"At {intended(corner.tail_lean)} and {intended(corner.pin_lean)} the shortcut leaves a gap of {more} "
-                 f"{gap(opens, unit)} in {length(width, unit)} of width. The gap is {verdict[0]} your {fine(tolerance, unit)}, "
-                 f"{verdict[1]}. The worse line is {worse}{off(error)} out: {angle} than the {degrees(setting_limit, 2)} by "
-                 "which a "
-                 "bevel may be set wrong.")
+                 f"{gap(opens, unit)} in {length(width, unit)} of width. The gap is {verdict[0]} your "
+                 f"{fine(tolerance, unit)}, {verdict[1]}. The worse shortcut line is {worse}{off(error)} wrong. We allow "
+                 f"{degrees(setting_limit, 2)} for "
+                 f"setting a bevel: the line is wrong by {angle} than that.")
 
 
 def say_both_up_to(width: float, tolerance: float, unit: str = "mm") -> Words:
@@ -248,7 +254,7 @@ def _hold_leans_row(shortcut, height, unit):
 
 def _closed_row(shortcut, height, unit):
     return (*(degrees(shortcut.closed_lean(board)) for board in BOARDS), length(height * shortcut.height_factor, unit),
-            gap(shortcut.closed_end_gap(18), unit))
+            gap(shortcut.closed_end_gap(STOCK), unit))
 
 
 def _go_round_row(shortcut, height, unit):
@@ -257,7 +263,7 @@ def _go_round_row(shortcut, height, unit):
 
 
 def _winding_row(shortcut, height, unit):
-    winding = shortcut.winding(440, 300)
+    winding = shortcut.winding(440, STICKS)
     own = shortcut.winding(440, shortcut.corner.slant_width(height, "tail"))
     return off(winding.wind), gap(own.stick_shows, unit), gap(winding.stick_shows, unit)
 
@@ -269,17 +275,17 @@ def _level_lines_row(shortcut, _, __):
 _TABLES = {
     "hold the leans": (("tail line slants too much by", "pin line slants too much by", "tail board's gap", "pin board's gap"),
                        _hold_leans_row),
-    "close the corners": (("tail boards stand at", "pin boards stand at", "height", "gap inside, 18 mm stock"), _closed_row),
-    "go round": (("dihedral held", "out after one corner", "out after four", "turned after four"), _go_round_row),
-    "wind the sides": (("winding", "seen across the side", "seen with sticks 300 mm long"), _winding_row),
+    "close the corners": (("tail boards stand at", "pin boards stand at", "height", "gap inside, {stock} stock"), _closed_row),
+    "go round": (("dihedral held", "error after one corner", "error after four", "turned by, after four"), _go_round_row),
+    "wind the sides": (("winding", "seen across the side", "seen with sticks {sticks} long"), _winding_row),
     "level lines": (("flush end: slants too much by", "square end: slants too little by"), _level_lines_row),
 }
 
 
 def shortcut_table(consequence: str, height: float = 120.0, unit: str = "mm") -> Table:
-    """`Table` of what the shortcut does to each of NAMED_CORNERS, in a box of that height, its bottom edges 440 and 380 mm.
+    """`Table` of what the shortcut does to the slight, moderate and strong corner of `NAMED_CORNERS`, in a box of that height.
 
-    consequence: as `one_gauge_panel` takes it.
+    The box is 440 and 380 mm long at its bottom edges. consequence: as `one_gauge_panel` takes it.
 
     >>> import splaywork as sw
     >>> sw.shortcut_table("hold the leans").head
@@ -287,8 +293,9 @@ def shortcut_table(consequence: str, height: float = 120.0, unit: str = "mm") ->
     """
     head, cells = _TABLES[checks.choice("picture", consequence, tuple(_TABLES))]
     height = checks.size("height", height)
-    rows = [(name, _named(corner), *cells(OneGauge(corner), height, unit)) for name, corner in NAMED_CORNERS.items()]
-    return Table(("corner", "leans", *head), rows)
+    rows = [(name, _named(NAMED_CORNERS[name]), *cells(OneGauge(NAMED_CORNERS[name]), height, unit)) for name in TOLD]
+    said = {name: f"{size} mm" if unit == "mm" else length(size, unit) for name, size in (("stock", STOCK), ("sticks", STICKS))}
+    return Table(("corner", "leans", *(name.format(**said) for name in head)), rows)
 
 
 def equal_leans_table(leans: Sequence[float], height: float = 120.0, unit: str = "mm") -> Table:
@@ -306,7 +313,8 @@ def equal_leans_table(leans: Sequence[float], height: float = 120.0, unit: str =
         shortcut = OneGauge(Corner(lean, lean))
         rows.append((intended(lean), off(shortcut.tail_error), gap(shortcut.gap(height, "tail"), unit),
                      degrees(shortcut.closed_lean("tail")), length(height * shortcut.height_factor, unit)))
-    return Table(("both lean", "line slants too much by", "leans held: gap", "corners closed: they stand at", "height"), rows)
+    return Table(("both lean", "line slants too much by", "gap, if the leans are held", "lean, if the corners close",
+                  "height, if the corners close"), rows)
 
 
 def good_enough_table(widths: Sequence[float] = (50, 100, 150, 200, 300), tolerances: Sequence[float] = TOLERANCES,
