@@ -94,9 +94,10 @@ def test_a_box_for_the_class_and_a_plan_of_ones_own(kept):
     assert sw.box_panel(own).dials["left_lean"].value == 5
 
 
-def test_a_script_keeps_its_own_settings(kept):
-    for panel in sw.script_panel("04").panels.values():
-        assert panel.dials["tail_lean"].value != 22 and panel.opened_at.value == ""
+def test_a_script_opens_at_the_class_corner_what_doesnt_speak_of_leans_of_its_own(kept):
+    panels = sw.script_panel("04").panels
+    assert panels["hands"].dials["tail_lean"].value == 30 and panels["corner"].dials["tail_lean"].value == 22
+    assert not any(panel.opened_at.value for panel in panels.values())
 
 
 def test_the_first_numbers_of_the_exercises_are_its_own(kept):

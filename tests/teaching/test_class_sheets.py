@@ -6,6 +6,7 @@ from math import cos, radians, tan
 import numpy as np
 import pytest
 from splaywork import Corner, assessment, course, course_table, kit, save_assessment, save_course, save_kit
+from splaywork.common.class_corner import ClassCorner, beside_the_notebooks, save_class_corner
 from splaywork.drawing.paper import Area, Label
 from splaywork.teaching.course_sheets import BANDS, EVENINGS, criteria
 from splaywork.teaching.handout_sheets import TITLES
@@ -65,8 +66,32 @@ def test_a_kit_is_cut_for_another_corner_where_one_is_given():
 
 @pytest.mark.parametrize("notebook", ["04", "07"])
 def test_the_guide_and_the_kit_want_the_same_wedges(notebook):
-    said = set(map(float, re.findall(r"(\d+)°", script(notebook).props.replace("40° all round", ""))))
+    said = set(map(float, re.findall(r"(\d+)°", script(notebook).text(script(notebook).props).replace("40° all round", ""))))
     assert said == {abs(lean) for pair in (*KITS[notebook].leans, *KITS[notebook].room) for lean in pair}
+
+
+@pytest.mark.parametrize("notebook", ["02", "03", "04", "05", "06", "09"])
+def test_a_kit_follows_the_class_corner_as_the_script_does(tmp_path, monkeypatch, notebook):
+    monkeypatch.chdir(tmp_path)
+    without = text_of(kit(notebook, 5))
+    save_class_corner(beside_the_notebooks(), ClassCorner(22, 14, 100, 15))
+    text, lesson = text_of(kit(notebook, 5)), script(notebook)
+    assert lesson.pairs == ClassCorner(22, 14, 100, 15) and text != without
+    for lean, ours in zip((22, 14), KITS[notebook].leans[0], strict=True):
+        assert (f"wedge, {lean}.0°" in text) == bool(ours) and f"wedge, {ours}.0°" not in text
+        assert not ours or f"200.0 × {100 / cos(radians(lean)):.1f} × 15.0 mm" in text
+    said = set(map(float, re.findall(r"(\d+)°", lesson.text(lesson.props))))
+    assert said <= {22, 14} | {abs(lean) for pair in KITS[notebook].room for lean in pair}
+    assert text_of(kit(notebook, 5, corner=Corner(16, 11))) == without
+
+
+def test_a_kit_keeps_our_corner_where_the_class_corner_shows_nothing(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    without = text_of(kit("04"))
+    save_class_corner(beside_the_notebooks(), ClassCorner(5, 0))
+    assert text_of(kit("04")) == without
+    beside_the_notebooks().write_text("nothing")
+    assert text_of(kit("04")) == without
 
 
 def test_evenings_last_two_hours_and_cover_every_notebook():

@@ -21,7 +21,7 @@ def test_every_script_is_printed_under_its_title():
         rows = re.findall(r"^\| (\d+|–) \| (\d+) \|", printed, re.MULTILINE)[1:]  # the first names the columns
         assert [int(full) for _, full in rows] == [row.full for row in script(notebook).rows]
         for row in script(notebook).rows:
-            assert f"“{row.say}”" in printed
+            assert f"“{script(notebook).text(row.say)}”" in printed
 
 
 def test_spoken_lines_are_sentences_to_be_said_aloud():

@@ -1,13 +1,15 @@
 """Lesson scripts: every row set on its panel shows what it claims; minutes rise; what a table names stands on the panel."""
 
 import re
+from html import unescape
 
 import nbformat
 import pytest
 from places import NOTEBOOKS
-from splaywork import lesson_panel, script, script_panel
+from splaywork import Corner, lesson_panel, script, script_panel
+from splaywork.common.class_corner import ClassCorner, beside_the_notebooks, save_class_corner
 from splaywork.teaching.scripts import apply, minutes_table, scripts, settings_told
-from splaywork.teaching.scripts.core import LENGTHS, _within, control
+from splaywork.teaching.scripts.core import LENGTHS, OURS, OfPairs, _within, control
 
 ROWS = [(notebook, number) for notebook in scripts() for number, row in enumerate(script(notebook).rows) if row.on]
 each = pytest.mark.parametrize("notebook", scripts())
@@ -17,26 +19,110 @@ each = pytest.mark.parametrize("notebook", scripts())
 def test_a_row_shows_what_it_says(notebook, number):
     lesson = script(notebook)
     row, panel = lesson.rows[number], lesson.panel(lesson.rows[number].on)
-    opened = panel.image.value
-    apply(row, panel)
+    opened, settings = panel.image.value, lesson.settings(row)
+    apply(settings, panel)
     assert row.check(panel)
     assert panel.message.value == ""
-    told = settings_told(row, panel)
-    assert told.count("**") >= 2 * len(row.settings)
-    for key, value in row.settings:
+    told = settings_told(settings, panel)
+    assert told.count("**") >= 2 * len(settings)
+    for key, value in settings:
         assert value is None or control(panel, key).value == value
-    apply(lesson.rows[number], panel)  # from any state to the same picture
+    apply(settings, panel)  # from any state to the same picture
     again = panel.image.value
-    for key, _ in row.settings:
+    for key, _ in settings:
         if key in panel.dials:
             panel.dials[key].field.value = str(panel.dials[key].slider.min)
-    apply(row, panel)
+    apply(settings, panel)
     assert panel.image.value == again
-    assert again != opened or not row.settings or _opens_there(row, lesson.panel(row.on))
+    assert again != opened or not settings or _opens_there(settings, lesson.panel(row.on))
 
 
-def _opens_there(row, panel):
-    return all(control(panel, key).value == value for key, value in row.settings)
+def _opens_there(settings, panel):
+    return all(value is None or control(panel, key).value == value for key, value in settings)
+
+
+# The class corner: what the pairs work on follows it, and what keeps leans of its own says why.
+
+KEPT = [ClassCorner(22, 14, 90, 15), ClassCorner(16, 11), ClassCorner(-20, 13), ClassCorner(30, 10), ClassCorner(-18, -12),
+        ClassCorner(45, 6), ClassCorner(8, 6), ClassCorner(12, 0), ClassCorner(0, 0), ClassCorner(45, 45)]
+FOLLOW = {"02", "03", "04", "05", "06", "09"}
+
+
+@pytest.fixture
+def keep(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    return lambda kept: save_class_corner(beside_the_notebooks(), kept)
+
+
+def followers(lesson):
+    """Rows whose claim is made of the pairs' corner: those of panels that open at it or are set to it, and of its wood."""
+    def follows(row):
+        leans = dict(row.settings).get("tail_lean"), dict(row.settings).get("pin_lean")
+        opens = any(isinstance(value, OfPairs) for value in (lesson.panels[row.on][1].values() if row.on else ()))
+        return not row.own and (not row.on or opens or any(isinstance(lean, OfPairs) for lean in leans))
+    return [row for row in lesson.rows if row.check and follows(row)]
+
+
+@pytest.mark.parametrize("kept", KEPT, ids=str)
+def test_what_is_said_of_the_pairs_corner_is_so_at_the_class_corner(keep, kept):
+    keep(kept)
+    followed = 0
+    for lesson in map(script, sorted(FOLLOW)):
+        assert lesson.pairs in (kept, OURS)
+        followed += lesson.pairs is not OURS
+        panels = {name: lesson.panel(name) for name in lesson.panels}
+        for row in followers(lesson):
+            if row.on:
+                apply(lesson.settings(row), panels[row.on])
+                for key, value in row.settings:
+                    if isinstance(value, OfPairs):
+                        assert control(panels[row.on], key).value == getattr(lesson.pairs, value.key)
+            assert row.check(panels[row.on] if row.on else Corner(lesson.pairs.tail_lean, lesson.pairs.pin_lean)), row.say
+    assert (followed >= 4) == (kept in KEPT[:6]) and (followed == 0) == (kept == ClassCorner(0, 0))
+
+
+def test_only_lessons_that_say_so_follow_and_each_row_of_own_leans_says_why():
+    counted = 0
+    for notebook in scripts():
+        lesson = script(notebook)
+        assert (lesson.suits is not None) == (notebook in FOLLOW)
+        for row in lesson.rows:
+            leans = [value for key, value in row.settings if key.endswith("lean")]
+            if leans and not all(isinstance(value, OfPairs) for value in leans):
+                assert row.own or row.on in lesson.own, row.do
+                counted += 1
+            else:
+                assert not row.own
+        for name, (_, arguments) in lesson.panels.items():
+            numbers = [value for key, value in arguments.items() if key.endswith(("lean", "line")) and value != 0]
+            if not all(isinstance(value, OfPairs) for value in numbers):
+                assert name in lesson.own
+    assert counted >= 8
+
+
+def page(notebook):
+    return script(notebook)._repr_markdown_()
+
+
+def test_the_page_and_the_panel_of_a_lesson_follow_the_class_corner(keep):
+    assert "one wedge at 16°" in page("02") and "22°" not in page("02")
+    keep(ClassCorner(22, 14))
+    assert "one wedge at 22°" in page("02") and "**Tail lean** 22" in page("02") and "**Tail lean** 30" in page("02")
+    assert "16" not in page("02").replace("**Tail lean** −16", "")
+    assert "offcuts at 22° and 14°" in page("04") and "misses are 1.2 and 1.8 mm" in page("04")
+    panel, own = script_panel("02", 45), script("02").rows[2].own
+    for number, lean in ((1, 22), (2, 30)):
+        panel.go(number)
+        assert panel.panels["corner"].dials["tail_lean"].value == lean
+        assert (own in panel.said.value) == (number == 2)
+
+
+def test_a_class_corner_that_shows_nothing_leaves_a_lesson_its_own(keep):
+    keep(ClassCorner(8, 6))
+    assert script("04").pairs is OURS and "one wedge at 16°, one at 11°" in page("04")
+    assert "keeps 16° and 11°" in script_panel("04").script.why_own(script("04").rows[1])
+    beside_the_notebooks().write_text("nothing")
+    assert script("02").pairs is OURS and script("02").why_own(script("02").rows[1]) == ""
 
 
 def test_the_box_of_10_goes_back_to_the_plan_before_each_row():
@@ -44,7 +130,7 @@ def test_the_box_of_10_goes_back_to_the_plan_before_each_row():
     panel = lesson.panel("box")
     opened = {key: dial.value for key, dial in panel.dials.items()}
     for row in (row for row in lesson.rows if row.on):
-        apply(row, panel)
+        apply(lesson.settings(row), panel)
         kept = {key: value for key, value in opened.items() if key not in dict(row.settings) and key != "tails"}
         assert kept == {key: panel.dials[key].value for key in kept}
 
@@ -56,7 +142,7 @@ def test_a_check_can_fail():
         for row in script(notebook).rows:
             if row.on:
                 panel = script(notebook).panel(row.on)
-                apply(row, panel)
+                apply(script(notebook).settings(row), panel)
                 for lean in ("tail_lean", "pin_lean"):
                     panel.dials[lean].field.value = "0"
                 failed += not row.check(panel)
@@ -79,7 +165,7 @@ BY_HAND = [(notebook, number) for notebook in scripts() for number, row in enume
 
 @pytest.mark.parametrize(("notebook", "number"), BY_HAND)
 def test_what_is_said_of_wood_and_paper_is_so(notebook, number):
-    assert script(notebook).rows[number].check(None)
+    assert script(notebook).rows[number].check(Corner(16, 11))
 
 
 def test_rows_that_give_numbers_of_wood_and_paper_are_checked():
@@ -87,7 +173,7 @@ def test_rows_that_give_numbers_of_wood_and_paper_are_checked():
     counted = 0
     for notebook in ("04", "07"):
         for row in script(notebook).rows:
-            if not row.on and re.search(r"\d(?! s|°)|millimetre", row.say + row.sees):
+            if not row.on and re.search(r"\d(?! s|°)|millimetre", script(notebook).text(row.say) + row.sees):
                 assert row.check, row.say
                 counted += 1
     assert counted >= 3
@@ -97,10 +183,12 @@ def test_rows_that_give_numbers_of_wood_and_paper_are_checked():
 def test_every_row_has_something_short_to_say(notebook):
     """One sentence or a few, each short enough to be said in one breath."""
     for row in script(notebook).rows:
-        sentences = re.split(r"(?<=[.?!]) ", row.say)
-        assert row.say[-1] in ".?" and len(sentences) <= 3 and 3 <= len(row.say.split()) <= 26, row.say
+        say = script(notebook).text(row.say)
+        sentences = re.split(r"(?<=[.?!]) ", say)
+        assert say[-1] in ".?" and len(sentences) <= 3 and 3 <= len(say.split()) <= 26, say
         assert all(2 <= len(sentence.split()) <= (22 if len(sentences) == 1 else 16) for sentence in sentences), row.say
-        assert row.do[-1] in ".?*" and (not row.sees or row.sees[-1] in ".”*"), row
+        sees = script(notebook).text(row.sees)
+        assert row.do[-1] in ".?*" and (not sees or sees[-1] in ".”*"), row
         assert ("{set}" in row.do) == bool(row.settings)
 
 
@@ -109,7 +197,7 @@ def test_the_table_names_what_stands_on_the_panels(notebook):
     lesson = script(notebook)
     table = minutes_table(lesson)
     assert table.count("\n") == len(lesson.rows) + 1
-    assert all(row.say in table for row in lesson.rows) and "{set}" not in table
+    assert all(lesson.text(row.say) in table for row in lesson.rows) and "{set}" not in table
 
 
 @each
@@ -144,7 +232,8 @@ def test_next_and_back_set_the_panel_and_say_the_sentence(minutes):
     for forth in (True, False):
         for _ in rows:
             minute, row = panel.rows[panel.at]
-            assert f"minute {minute}<" in panel.said.value and row.say in panel.said.value.replace("&#x27;", "'")
+            said = unescape(panel.said.value)
+            assert f"minute {minute}<" in said and panel.script.text(row.say) in said
             if row.on:
                 shown = panel.panels[row.on]
                 assert panel.children[0] is shown and shown.children[0] is panel._bar and row.check(shown)

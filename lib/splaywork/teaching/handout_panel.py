@@ -36,7 +36,7 @@ class HandoutPanel(OnPage):
         self.paper = widgets.Dropdown(options=list(PAPERS), description="Paper", style=LABEL,
                                       layout={"width": "190px"})
         self.folder = widgets.Text(description="Folder", value=folder, **WIDE)
-        self.unit = unit_switch()
+        self.unit = unit_switch(decimal=True)
         self.name = widgets.Text(description="Our corner", value="", placeholder="its name", **WIDE)
         kept, unusable = _kept()
         self.name.value = kept.name
@@ -70,11 +70,11 @@ class HandoutPanel(OnPage):
         seed, unit, paper = self.seed.read(), self.unit.value, self.paper.value
         if not self.lessons.value:
             raise ValueError("No notebook is chosen: choose one from the list, or several with Ctrl or Shift held down.")
-        folder, lessons, kept = open_folder(self.folder.value), self.lessons.value, class_corner()
+        folder, lessons = open_folder(self.folder.value), self.lessons.value
         paths = self.writer.place([folder / f"{kind}-{lesson}-seed-{seed}.pdf" for lesson in lessons])
         for lesson, path in zip(lessons, paths, strict=True):
             self.writer.say(f"Laying out the {kind} of {lesson} …")
-            save_sheets(path, make(lesson, seed, unit, paper, kept), paper)
+            save_sheets(path, make(lesson, seed, unit, paper), paper)
         return self.writer.written(paths)
 
     def _card(self):

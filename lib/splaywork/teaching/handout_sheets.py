@@ -9,7 +9,7 @@ from typing import Any
 
 import numpy as np
 
-from ..common.class_corner import ClassCorner
+from ..common.class_corner import ClassCorner, class_corner
 from ..common.kinds import FilePath
 from ..common.printing import length
 from ..corner.words import capital
@@ -33,8 +33,9 @@ def handout(lesson: str, seed: int = 1, unit: str = "mm", paper: str = "A4", cor
     """The handout of a notebook as numbered `Page`s for `paper.save_pages`: its exercises, with ruled blanks.
 
     lesson: its number as text, such as "04". seed: of the exercises' numbers; the same seed gives the same numbers here,
-    on the key and in the notebook. unit: "mm" or "in". paper: "A4", "A3" or "Letter". corner: a `ClassCorner`, with which the
-    first numbers begin. ValueError for anything else.
+    on the key and in the notebook. unit: "mm", "in" or "0.001 in". paper: "A4", "A3" or "Letter". corner: a
+    `ClassCorner`, with which the first numbers begin; left out, the one that is kept, as in the notebook. ValueError for
+    anything else.
     """
     pages = _begun(lesson, seed, unit, paper, "Handout", "")
     _name_line(pages)
@@ -92,6 +93,7 @@ def _begun(lesson, seed, unit, paper, kind, under):
 
 
 def _asked(lesson, seed, unit, corner):
+    corner = class_corner() if corner is None else corner
     return [exercise.ask(seed, unit, corner) for exercise in exercises_for(lesson)]
 
 

@@ -18,6 +18,8 @@ from ..joint.words import CAUTIONS
 from ..one_gauge.one_gauge import OneGauge
 from .draw_on_sheets import Sheet
 from .handout_sheets import TITLES
+from .scripts import script
+from .scripts.core import OURS
 
 if TYPE_CHECKING:
     from ..drawing.paper import Page
@@ -25,7 +27,6 @@ if TYPE_CHECKING:
 TYPE = 11.0  # points
 MOST_PAIRS = 40
 HEIGHT, LONG, THICK = 90.0, 200.0, 18.0  # mm: of the corner, of each offcut, and of the stock; common practice, no source
-OURS = 16, 11  # degrees: what the pairs cut where no other corner is given
 WEDGE = 70.0  # mm that a wedge stands high
 
 
@@ -76,9 +77,10 @@ def kit(notebook: str, pairs: float = 6, unit: str = "mm", paper: str = "A4", co
     pairs : int
         Pairs of learners, 1 to 40.
     unit, paper : str
-        "mm" or "in"; "A4", "A3" or "Letter". The wedges have one size on all papers.
+        "mm", "in" or "0.001 in"; "A4", "A3" or "Letter". The wedges have one size on all papers.
     corner : Corner, optional
-        What the pairs cut; 16 and 11, as the lesson scripts have it, unless given.
+        What the pairs cut, 90 mm high in 18 mm stock. Left out, it is that of the lesson's script: the class corner, at its own
+        height and thickness, where one is kept and suits the lesson, and otherwise 16 and 11.
 
     Raises
     ------
@@ -90,13 +92,17 @@ def kit(notebook: str, pairs: float = 6, unit: str = "mm", paper: str = "A4", co
                          "give the number as text, such as '04'.")
     pairs = checks.count("pairs", pairs, 1, MOST_PAIRS)
     length(0, unit)
-    corner = Corner(*OURS) if corner is None else corner
+    stock = HEIGHT, THICK
+    if corner is None:
+        pairs_cut = script(notebook).pairs
+        corner = Corner(pairs_cut.tail_lean, pairs_cut.pin_lean)
+        stock = stock if pairs_cut is OURS else (pairs_cut.height, pairs_cut.thickness)
     needs = _of_their_own(KITS[notebook], checks.instance("corner", corner, Corner, "Corner(16, 11)"))
     sheet = Sheet(paper, f"Kit {notebook}", unit)
     pages = sheet.pages
     pages.begin(f"In wood: kit for {notebook}, {TITLES[notebook]}", f"For {pairs} pair{'s' * (pairs > 1)} of learners")
     pages.table([("what", 3, "left"), ("a pair", 1, "right"), ("in all", 1, "right"), ("size", 3.2, "left")],
-                _rows(needs, pairs, unit), TYPE)
+                _rows(needs, pairs, unit, stock), TYPE)
     pages.write(_time(needs, pairs), TYPE)
     if needs.leans or needs.room:
         pages.write("Before the class, rip long stock to each board's lean, plane its edges, then crosscut the offcuts from "
@@ -136,14 +142,16 @@ def _leans(needs):
     return sorted({abs(lean) for pair in (*needs.leans, *needs.room) for lean in pair if lean})
 
 
-def _rows(needs, pairs, unit):
+def _rows(needs, pairs, unit, stock):
+    """stock: (height, thickness) of what the pairs cut, mm."""
     rows = []
     for leans, a_pair, in_all in (*((leans, "1", f"{pairs}") for leans in needs.leans),
                                   *((leans, "–", "1") for leans in needs.room)):
         corner = Corner(*leans)
         for board in BOARDS:
             lean = corner.lean(board)
-            size = lengths((LONG, corner.slant_width(HEIGHT, board), THICK), unit)
+            high, thick = stock if a_pair == "1" else (HEIGHT, THICK)
+            size = lengths((LONG, corner.slant_width(high, board), thick), unit)
             edges = f"edges at {degrees(lean)}" if lean else "edges square"
             rows.append((f"{board} board, {edges}", a_pair, in_all, size if a_pair == "1" else f"{size}, for the room"))
     for lean in _leans(needs):
@@ -163,7 +171,7 @@ def _wedges(sheet, leans):
     pages.heading("Wedges, at true scale", keep=0)
     sheet.scale_bar()
     pages.write("The board stands against the slanted side, bottom edge on the bench. Saw the wedges from long stock that is "
-                "clamped down.", TYPE)
+                "clamped down, the thicker the better. Screw a foot under each, so that a clamp can hold it.", TYPE)
     items, x = [], 4.0
     for lean in leans:
         foot, out = np.array([x, -WEDGE - 4]), WEDGE * tan(radians(lean))

@@ -45,10 +45,11 @@ class ScriptPanel(OnPage):
         shown = next((self.rows[place][1] for place in range(self.at, -1, -1) if self.rows[place][1].on), None)
         self._show(shown.on if shown else next(iter(self.panels), None))
         if now.on:
-            apply(now, self.panels[now.on])
+            apply(self.script.settings(now), self.panels[now.on])
         self.hands_bar.show(self.hands.get(self.at))
+        own = f" <small>{escape(self.script.why_own(now))}</small>" if now.on else ""
         self.said.value = (f"<small>{self.at + 1} of {len(self.rows)}, minute {minute}</small> "
-                           f"“{escape(now.say)}”")
+                           f"“{escape(self.script.text(now.say))}”{own}")
 
     def _show(self, name):
         """Put the bar on top of that panel, and the panel on the page, filling the window where the last one did."""

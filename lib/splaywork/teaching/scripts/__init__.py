@@ -8,9 +8,9 @@ from importlib import import_module
 from pathlib import Path
 
 from ...common import checks
-from .core import Bench, Row, Script, apply, minutes_table, settings_told
+from .core import Bench, Row, Script, apply, minutes_rows, minutes_table, settings_told
 
-__all__ = ["Bench", "Row", "Script", "apply", "minutes_table", "script", "scripts", "settings_told"]
+__all__ = ["Bench", "Row", "Script", "apply", "minutes_rows", "minutes_table", "script", "scripts", "settings_told"]
 
 _NOTEBOOKS = tuple(sorted(path.stem.removeprefix("nb") for path in Path(__file__).parent.glob("nb[0-9][0-9].py")))
 

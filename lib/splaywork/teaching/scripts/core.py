@@ -8,9 +8,21 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from ...widgets.controls import Panel
 
-from ...common.class_corner import leaving_it_out
+from ...common.class_corner import ClassCorner, class_corner, leaving_it_out
+from ...corner.corner import Corner
 
 LENGTHS = (20, 45)  # minutes of a short lesson and of a long one
+OURS = ClassCorner(16, 11)  # what the pairs work on where no class corner is kept, or a lesson can't be given with it
+
+
+@dataclass(frozen=True)
+class OfPairs:
+    """In settings: what the corner of the pairs has by that name."""
+
+    key: str
+
+
+TAIL, PIN, HEIGHT, THICKNESS = map(OfPairs, ("tail_lean", "pin_lean", "height", "thickness"))
 
 
 @dataclass(frozen=True)
@@ -20,9 +32,10 @@ class Row:
     short, full: the minute at which it begins in a lesson of 20 and of 45; short is None where the short lesson leaves it
     out. do: what to do; "{set}" in it stands for the settings. say: what to say, one sentence or a few short ones. sees:
     what the room sees, or "" where that is not to be told beforehand. on: the name of the `Script`'s panel that is set;
-    settings: (key, value) pairs for it, in order: a dial's key and a number, a switch's key and its value, or a button's
-    key and None. check: function of that panel, True when it shows what `say` and `sees` claim; without a panel, of None.
-    hands: the answers of which each has a button that counts hands.
+    settings: (key, value) pairs for it, in order: a dial's key and a number or `OfPairs`, a switch's key and its value, or a
+    button's key and None. check: function of that panel, True when it shows what `say` and `sees` claim; without a panel, of
+    the pairs' `Corner`. hands: the answers of which each has a button that counts hands. own: why the leans in `settings`
+    are the row's own, and don't give way to a class corner's.
     """
 
     short: int | None
@@ -34,6 +47,7 @@ class Row:
     settings: tuple = ()
     check: Callable | None = None
     hands: tuple = ()
+    own: str = ""
 
 
 @dataclass(frozen=True)
@@ -45,9 +59,11 @@ class Bench(Row):
 class Script:
     """A lesson. props: what lies ready. panels: name -> (public name of the panel, its arguments), as the notebook has it.
 
-    An argument that is a function is called for each new panel. wrong: (wrong idea, what upsets it) pairs. ask, answer: the
-    question that ends the lesson, and its answer, or "" where a later notebook gives it; short: both, where the lesson of 20
-    minutes ends with another.
+    An argument that is a function is called for each new panel, and an `OfPairs` is taken from the pairs' corner. wrong:
+    (wrong idea, what upsets it) pairs. ask, answer: the question that ends the lesson, and its answer, or "" where a later
+    notebook gives it; short: both, where the lesson of 20 minutes ends with another. suits: whether all that is claimed of the
+    pairs' corner is so at a `Corner`; without it the lesson has none but its own. own: panel -> why it opens at leans of its
+    own. told: name in braces, in `do`, `say` and `sees` -> text, of the pairs' `Corner`; {tail} and {pin} are their leans.
     """
 
     notebook: str
@@ -59,13 +75,43 @@ class Script:
     answer: str = ""
     short: tuple = ()
     panels: dict = field(default_factory=dict)
+    suits: Callable[[Corner], bool] | None = None
+    own: dict = field(default_factory=dict)
+    told: dict = field(default_factory=dict)
+
+    @property
+    def pairs(self) -> ClassCorner:
+        """The corner that the pairs work on: the class corner, where one is kept and suits the lesson, or else 16 and 11."""
+        kept = _kept()
+        return kept if kept and self.suits and self.suits(Corner(kept.tail_lean, kept.pin_lean)) else OURS
+
+    def why_own(self, row: Row) -> str:
+        """Why a row isn't shown at the class corner, where one is kept; otherwise ""."""
+        if _kept() is None:
+            return ""
+        if self.suits and self.pairs is OURS:
+            return f"This lesson keeps {OURS.tail_lean:g}° and {OURS.pin_lean:g}°: at the class corner less would be seen."
+        return row.own or self.own.get(row.on, "")
 
     def panel(self, name: str) -> Any:
-        """A new panel of that name, as the notebook opens it where no class corner is kept: the rows' numbers are its own."""
+        """A new panel of that name, as the notebook opens it where no class corner is kept; `OfPairs` is taken from `pairs`."""
         public, arguments = self.panels[name]
+        pairs = self.pairs
         with leaving_it_out():
-            made = {key: value() if callable(value) else value for key, value in arguments.items()}
+            made = {key: value() if callable(value) else _of(pairs, value) for key, value in arguments.items()}
             return getattr(import_module("splaywork"), public)(**made)
+
+    def settings(self, row: Row) -> tuple:
+        """The settings of a row, with those of the pairs' corner filled in."""
+        pairs = self.pairs
+        return tuple((key, _of(pairs, value)) for key, value in row.settings)
+
+    def text(self, text: str, told: str = "") -> str:
+        """What is said or done, with what it tells of the pairs' corner, and `told` for its "{set}"."""
+        pairs = self.pairs
+        corner = Corner(pairs.tail_lean, pairs.pin_lean)
+        return text.format(set=told, tail=f"{abs(pairs.tail_lean):g}°", pin=f"{abs(pairs.pin_lean):g}°",
+                           **{name: say(corner) for name, say in self.told.items()})
 
     def __repr__(self) -> str:
         return f"Script({self.notebook!r}, {self.title!r}, {len(self.rows)} rows)"
@@ -73,8 +119,8 @@ class Script:
     def _repr_markdown_(self) -> str:
         """The page of the guide: what lies ready, the table of minutes, wrong ideas, and the question."""
         wrong = "\n".join(f"* *{idea}* {upset}" for idea, upset in self.wrong)
-        return (f"**Props:** {self.props}\n\n{minutes_table(self)}\n\n**Wrong ideas, and what upsets them.**\n\n{wrong}\n\n"
-                f"{self._asked()}\n")
+        return (f"**Props:** {self.text(self.props)}\n\n{minutes_table(self)}\n\n"
+                f"**Wrong ideas, and what upsets them.**\n\n{wrong}\n\n{self._asked()}\n")
 
     def _asked(self):
         if self.short:
@@ -87,6 +133,18 @@ class Script:
             raise ValueError(f"A lesson has 20 or 45 minutes, not {minutes!r}: give 20 or 45.")
         pairs = [(row.short if minutes == 20 else row.full, row) for row in self.rows]
         return [(minute, row) for minute, row in pairs if minute is not None]
+
+
+def _kept():
+    """The class corner, or None: a file that can't be used leaves the lessons as they are."""
+    try:
+        return class_corner()
+    except ValueError:
+        return None
+
+
+def _of(pairs, value):
+    return getattr(pairs, value.key) if isinstance(value, OfPairs) else value
 
 
 def _asked(question, answer):
@@ -106,10 +164,10 @@ def control(panel: "Panel", key: str) -> Any:
     return found
 
 
-def apply(row: Row, panel: Any) -> None:
-    """Put a panel back to how it opened, and then to the settings of a row. ValueError where one is refused."""
+def apply(settings: tuple, panel: Any) -> None:
+    """Put a panel back to how it opened, and then to (key, value) settings. ValueError where one is refused."""
     _start_again(panel)
-    for key, value in row.settings:
+    for key, value in settings:
         target = control(panel, key)
         if key in panel.dials:
             target.field.value = str(value)
@@ -129,10 +187,10 @@ def _start_again(panel):
         panel.reset()
 
 
-def settings_told(row: Row, panel: "Panel") -> str:
-    """The settings of a row in the words that stand on the panel: "**Tail lean** 30, **Pin lean** 30"."""
+def settings_told(settings: tuple, panel: "Panel") -> str:
+    """(key, value) settings in the words that stand on the panel: "**Tail lean** 30, **Pin lean** 30"."""
     told, under = [], None
-    for key, value in row.settings:
+    for key, value in settings:
         fold = _fold_of(panel, control(panel, key))
         name = _told(panel, key, value)
         told.append(name if fold in (None, under) else f"under **{fold}** {name}")
@@ -178,11 +236,19 @@ def _within(widget):
         yield from _within(child)
 
 
+def minutes_rows(script: Script, minutes: float | None = None) -> list[tuple]:
+    """(minute, what to do, what to say, what the room sees) of a lesson of 20 or 45 minutes; without, the row itself first."""
+    panels = {name: script.panel(name) for name in script.panels}
+    found = []
+    for first, row in (script.at(minutes) if minutes else [(row, row) for row in script.rows]):
+        do = script.text(row.do, settings_told(script.settings(row), panels[row.on]) if row.on else "")
+        found.append((first, do, script.text(row.say), script.text(row.sees)))
+    return found
+
+
 def minutes_table(script: Script) -> str:
     """The script as a Markdown table: minutes, what to do, what to say, what the room sees."""
-    panels = {name: script.panel(name) for name in script.panels}
     lines = ["| 20 | 45 | do | say | the room sees |", "|--:|--:|:--|:--|:--|"]
-    for row in script.rows:
-        do = row.do.format(set=settings_told(row, panels[row.on])) if row.on else row.do
-        lines.append(f"| {'–' if row.short is None else row.short} | {row.full} | {do} | “{row.say}” | {row.sees} |")
+    lines += [f"| {'–' if row.short is None else row.short} | {row.full} | {do} | “{say}” | {sees} |"
+              for row, do, say, sees in minutes_rows(script)]
     return "\n".join(lines)

@@ -1,6 +1,6 @@
 """The lesson of notebook 02: the tail board leans."""
 
-from .core import Bench, Row, Script
+from .core import TAIL, Bench, Row, Script
 from .seen import lines
 
 
@@ -11,20 +11,21 @@ def _carries_over(panel):
 
 SCRIPT = Script(
     "02", "The tail board leans",
-    props="one wedge at 16°; an offcut as tail board, its long edges already planed to 16°; one offcut as pin board.",
-    panels={"corner": ("corner_panel", {"tail_lean": 16, "pin_lean": 0, "locked": ("pin_lean",)})},
+    props="one wedge at {tail}; an offcut as tail board, its long edges already planed to {tail}; one offcut as pin board.",
+    panels={"corner": ("corner_panel", {"tail_lean": TAIL, "pin_lean": 0, "locked": ("pin_lean",)})},
     rows=(
         Bench(0, 0, "Stand the tail board against the wedge. *Predict:* which board's end has to slant?",
               "Point at the end that you would saw at an angle.", "Most point at the leaning board.",
               hands=("the leaning board's", "its neighbour's")),
-        Row(4, 5, "Set **Tail lean** 0. Then drag it slowly to 16: {set}.",
+        Row(4, 5, "Set **Tail lean** 0. Then drag it slowly: {set}.",
             "The leaning board's end stays square, and its neighbour's slants.",
-            "The tail board's line stays square. The *pin* board's slants.", "corner", (("tail_lean", 16),), _carries_over),
+            "The tail board's line stays square. The *pin* board's slants.", "corner", (("tail_lean", TAIL),), _carries_over),
         Row(8, 10, "Set {set}.", "The line follows the lean, degree by degree.",
-            "The pin board's line slants as much as the tail board leans.", "corner", (("tail_lean", 30),), _carries_over),
+            "The pin board's line slants as much as the tail board leans.", "corner", (("tail_lean", 30),), _carries_over,
+            own="At 30° the slant is plain."),
         Row(9, 12, "Set {set}.", "Lean the board in, and the neighbour is longer at the bottom.",
             "The *pin* board is longer at the bottom.", "corner", (("tail_lean", -16),),
-            lambda panel: _carries_over(panel) and lines(panel)[1] < 0),
+            lambda panel: _carries_over(panel) and lines(panel)[1] < 0, own="Here the board leans in."),
         Bench(11, 14, "Set the bevel against the wedge, and strike the pin board's end with it.",
               "The angle on the wedge is the angle on the neighbour.", "The angle carries over."),
         Bench(None, 20, "Turn the bevel over, and mark the level lines on the tail board's end.",
@@ -36,5 +37,6 @@ SCRIPT = Script(
     ),
     wrong=(("The leaning board gets the slanting line.", "**Tail lean** 30."),
            ("Leaning in gives the same line.", "**Tail lean** −16, and look at the edge that is longer.")),
+    suits=lambda corner: abs(corner.tail_lean) >= 5,
     ask="Why can the bevel be set on the leaning board and used on the other?",
 )

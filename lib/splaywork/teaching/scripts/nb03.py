@@ -1,6 +1,6 @@
 """The lesson of notebook 03: the pin board leans."""
 
-from .core import Bench, Row, Script
+from .core import PIN, Bench, Row, Script
 from .seen import lines
 
 
@@ -11,17 +11,19 @@ def _carries_over(panel):
 
 SCRIPT = Script(
     "03", "The pin board leans",
-    props="one wedge at 11°; an offcut as pin board, its long edges already planed to 11°; one offcut as tail board.",
-    panels={"corner": ("corner_panel", {"tail_lean": 0, "pin_lean": 11, "locked": ("tail_lean",)})},
+    props="one wedge at {pin}; an offcut as pin board, its long edges already planed to {pin}; one offcut as tail board.",
+    panels={"corner": ("corner_panel", {"tail_lean": 0, "pin_lean": PIN, "locked": ("tail_lean",)})},
     rows=(
         Bench(0, 0, "*Predict:* the tail board's end slants now. Do the tails point square to that end, or along the board?",
               "We swap the roles: draw me one tail.", "Many draw it square to the end.",
               hands=("square to the end", "along the board")),
-        Row(4, 5, "Set **Pin lean** 0. Then drag it slowly to 11, and on to 30: {set}.",
+        Row(4, 5, "Set **Pin lean** 0. Then drag it slowly: {set}.",
             "Now the tail board's line slants, and the pin board's stays square.",
-            "The tail board's line slants. The pin board's stays square.", "corner", (("pin_lean", 30),), _carries_over),
+            "The tail board's line slants. The pin board's stays square.", "corner", (("pin_lean", 30),), _carries_over,
+            own="At 30° the slant is plain."),
         Row(8, 10, "Set {set}.", "Lean the board in, and the slant turns round.", "The tail board is longer at the bottom.",
-            "corner", (("pin_lean", -11),), lambda panel: _carries_over(panel) and lines(panel)[0] < 0),
+            "corner", (("pin_lean", -11),), lambda panel: _carries_over(panel) and lines(panel)[0] < 0,
+            own="Here the board leans in."),
         Bench(11, 14, "Each pair writes one rule for 02 and 03 together.", "Say it in one sentence, for both boards.",
               "*The bevel carries over to the neighbour.*"),
         Bench(None, 19, "Mark one tail on the tail board, its centre line level. Set its slope from that line to both sides.",
@@ -35,5 +37,6 @@ SCRIPT = Script(
     wrong=(("Tails and pins obey different rules.", "Show 02 and 03 side by side, the leaning board at 30° in each: the same "
                                                     "numbers, swapped."),
            ("Tails stand square to their end.", "Exercise 1, and the tail that was marked.")),
+    suits=lambda corner: abs(corner.pin_lean) >= 5,
     ask="And if both boards lean: do both rules hold?",
 )

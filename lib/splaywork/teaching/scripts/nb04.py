@@ -3,14 +3,15 @@
 from math import isclose, radians, tan
 
 from ...common.boards import BOARDS, other
-from ...common.printing import mm
+from ...common.printing import degrees, mm
 from ...corner.corner import Corner
 from ...corner.projection_words import FLAT, gap_in
 from ...one_gauge.one_gauge import OneGauge
-from .core import Bench, Row, Script
+from .core import PIN, TAIL, Bench, Row, Script
 from .seen import corner, lines, red, slant_less
 
-_STRONG, _DRAWER = Corner(30, 30), Corner(16, 11)
+_STRONG = Corner(30, 30)
+HARDLY = 1.0  # mm: what a pencil and a straightedge may be out in 100 mm, so that a smaller miss is hardly told
 _RUN, _ALONG = (100 * tan(radians(angle)) for angle in (_STRONG.tail_lean, _STRONG.pin_end_line))  # mm, over 100 up
 
 
@@ -26,6 +27,37 @@ def _apart(here, board):
     return gap_in(here, board, "mm")[1]
 
 
+def _misses(here):
+    """How far the shortcut line and the end line are apart, 100 mm up, on the board with the smaller miss and on the other."""
+    return sorted(_apart(here, board) for board in BOARDS)
+
+
+def _miss_told(here):
+    """What is said where the pairs hold a bevel to their own mark."""
+    least, most = map(mm, _misses(here))
+    miss = f"the miss is {least}" if least == most else f"the misses are {least.removesuffix(' mm')} and {most}"
+    if _misses(here)[1] < HARDLY:
+        return f"You can hardly tell: {miss}. That's why the shortcut is believed."
+    return f"Look at the top: here {miss}."
+
+
+def _miss_seen(here):
+    return "Hardly a difference, or none." if _misses(here)[1] < HARDLY else "The blade leaves the mark towards the top."
+
+
+def _lines_told(here):
+    """Both end lines beside the leans that they are mistaken for."""
+    (one, lean), (two, other_lean) = ((degrees(abs(here.end_line(board))), f"{abs(here.lean(other(board))):g}")
+                                      for board in BOARDS)
+    return f"The tail board's line: {one}, beside {lean}. The pin board's: {two}, beside {other_lean}."
+
+
+def _suits(here):
+    """Whether both boards lean so far that a pencil shows the miss, and so little that a line is only a little less."""
+    return min(abs(here.lean(board)) for board in BOARDS) > 0 and _misses(here)[0] >= 0.45 and all(
+        abs(abs(here.lean(other(board))) - abs(here.end_line(board))) <= 2 for board in BOARDS)
+
+
 def _same_run(panel):
     """Whether each end line runs as far aside as beside an upright board, over a face longer than the box is high: so far as
     is said at the corner of 30° and 30°."""
@@ -37,62 +69,73 @@ def _same_run(panel):
 
 SCRIPT = Script(
     "04", "Both boards lean",
-    props="for the room two wedges at 30° and two offcuts; for each pair one wedge at 16°, one at 11°, two offcuts and *two* "
-          "bevels, a straightedge, a knife and two clamps. The long edges of each offcut are already planed to its lean. "
-          "Set the boards at 30° up beforehand.",
+    props="in both lessons, for the room: two wedges at 30° and two offcuts, their edges planed to 30°; two bevels, a "
+          "straightedge, a rule, a thick pencil and four clamps. In the lesson of 45 minutes also, for each pair: one wedge at "
+          "{tail}, one at "
+          "{pin}, two offcuts with planed edges and *two* bevels, a straightedge, a knife and two clamps. Beforehand, stand "
+          "the room's boards against their wedges, each wedge on its thick end, near the far end of its board. Clamp each "
+          "board to "
+          "its wedge, and each wedge to the bench. For the lesson of 20 minutes, draw the pencil line of minute 7 as well.",
     panels={"hands": ("projection_panel", {"tail_lean": 30, "pin_lean": 30}),
-            "corner": ("corner_panel", {"tail_lean": 16, "pin_lean": 11})},
+            "corner": ("corner_panel", {"tail_lean": TAIL, "pin_lean": PIN})},
     rows=(
-        Bench(0, 0, "Hold one bevel set to each lean. *Predict.* Hands up.",
-              "Now both boards lean, and one bevel is set to each lean. Do both carry over?", "Nearly all: yes.",
-              hands=("yes, both", "only one of them", "no")),
-        Row(3, 4, "Second panel: set {set}, and read the numbers.", "Compare each end line with the other board's lean.",
+        Bench(0, 0, "Hold up two bevels, set to {tail} and {pin}, the leans of two boards. *Predict.* Hands up.",
+              "This bevel has this board's lean. May I mark that board's end with it? We call that the shortcut.",
+              "Nearly all: yes.", hands=("yes, on both boards", "only on one", "no")),
+        Row(3, 4, "Second panel: set {set}, and read the numbers.", "{lines}",
             "Both lines: each slants a little less than the *other* board's lean.", "corner",
-            (("tail_lean", 16), ("pin_lean", 11)), lambda panel: slant_less(panel) and _off_by(panel, most=0.5)),
-        Row(6, 8, "Second panel: set {set}.", "At 30 degrees you can see the two lines apart.",
+            (("tail_lean", TAIL), ("pin_lean", PIN)), lambda panel: slant_less(panel) and _off_by(panel, most=2)),
+        Row(5, 7, "Second panel: set {set}.", "At 30 degrees you see the two lines apart. Black is what the corner needs, red "
+                                              "what my bevel says.",
             "The heavy line has left the dashed one.", "corner", (("tail_lean", 30), ("pin_lean", 30)),
-            lambda panel: _off_by(panel, least=3) and red(panel) > 50),
-        Bench(8, 11, "In wood, cautions first: the two boards stand at 30°, their wedges clamped, feet touching, one running "
-                     "past the other. Lay the straightedge on the *outer* face of the board that stops; mark the *inner* face "
-                     "of the board that runs past. Set the bevel against the wedge. Take the board off its wedge, lay it inner "
-                     "face up, and press the stock to the arris.",
-              "The straightedge lies on that outer face. Carried on, the face would meet this board along the pencil line.",
-              f"The blade leaves the pencil line: {mm(_apart(_STRONG, 'tail'))} apart, 100 mm up.",
+            lambda panel: _off_by(panel, least=3) and red(panel) > 50, own="At 30° the lines are far apart."),
+        Bench(7, 10, "In wood; cautions first, because boards on wedges topple. Call the class to the bench. One board runs "
+                     "past the other. Lay the straightedge flat on the *outer* face of the board that stops, and mark the "
+                     "*inner* face "
+                     "of the board that runs past. Set the bevel on the wedge: its stock under the thick end, its blade up the "
+                     "slope. "
+                     "Unclamp the board that is marked, lay it inner face up, and hold the bevel's stock to the bottom edge.",
+              "The straightedge carries this face on to that board: the pencil line. My bevel, set to the lean, misses it.",
+              f"The blade leaves the pencil line: {mm(_apart(_STRONG, 'tail'))} apart, 100 mm up the face.",
               check=lambda _: all(7.65 < _apart(_STRONG, board) < 7.75 for board in BOARDS)),
-        Row(11, 17, "First panel: set {set}.",
-            f"Both triangles have a run of {_RUN:.1f}. The lower one is taller, so it slants less: scaled down, 100 up and "
-            f"{_ALONG:.0f} along.",
+        Row(12, 17, "First panel: set {set}. It shows the outer face, and the mark inside slants as the line outside does.",
+            f"Both go {_RUN:.1f} millimetres across. This face is {_STRONG.slant_width(100, 'tail'):.0f} up, the box only 100. "
+            f"So "
+            "the line slants less.",
             f"Flat, the line goes 100 mm up and {mm(_ALONG, 0)} along.", "hands",
             (("stage", FLAT),), _same_run),
-        Row(13, 20, "Second panel: drag **Pin lean** slowly down from 30 to 0: {set}.",
+        Row(15, 21, "Second panel: drag **Pin lean** slowly down from 30 to 0: {set}.",
             "Stand one board up again, and the bevel carries over again.",
-            "The dashed line slides onto the heavy one: this is 02 again.", "corner", (("tail_lean", 30), ("pin_lean", 0)),
-            lambda panel: _off_by(panel, most=1e-9)),
+            "The dashed line slides onto the heavy one: with one board upright the shortcut is exact.", "corner",
+            (("tail_lean", 30), ("pin_lean", 0)),
+            lambda panel: _off_by(panel, most=1e-9), own="One board stands up here."),
         Row(None, 24, "Second panel: set {set}.", "One board leans out, one in. Each line still slants less than the other "
                                                   "board's lean.",
             "The signs differ. Both lines slant less.", "corner",
             (("tail_lean", -16), ("pin_lean", 11)),
-            lambda panel: slant_less(panel) and lines(panel)[0] * lines(panel)[1] < 0),
-        Bench(None, 27, "Each pair repeats the straightedge with offcuts at 16° and 11°, the wedges clamped. Mark with a knife "
-                        "or a sharp pencil, then hold a bevel set to the lean.",
-              "Here the miss is half to three quarters of a millimetre. Look at the top.",
-              "The blade leaves the mark towards the top.",
-              check=lambda _: 0.5 <= _apart(_DRAWER, "pin") < _apart(_DRAWER, "tail") < 0.76),
-        Bench(15, 38, "Exercise 1, “predict”.", "This end is struck with the shortcut. Is the board too long, right, or too "
-                                                "short at the top?",
+            lambda panel: slant_less(panel) and lines(panel)[0] * lines(panel)[1] < 0, own="One board leans in here."),
+        Bench(None, 27, "Each pair repeats the straightedge with offcuts at {tail} and {pin}, boards and wedges clamped. Mark "
+                        "with a knife or a sharp pencil, then hold a bevel set to the lean.",
+              "{miss}", "{seen}", check=lambda here: _misses(here)[0] >= 0.45),
+        Bench(17, 38, "Exercise 1, “predict”, on your screen.",
+              "This end is struck with the shortcut. Is the board too long, right, or too short at the top?",
               "Too long at the top, where both boards lean out.",
-              check=lambda _: all(OneGauge(here).gap(100, board) > 0 for here in (_STRONG, _DRAWER) for board in BOARDS)),
+              check=lambda here: all(OneGauge(each).gap(100, board) > 0 for each in (_STRONG, here) for board in BOARDS
+                                     if min(each.tail_lean, each.pin_lean) > 0)),
         Bench(None, 41, "Exercise 6, or the sheet *To draw on*.",
               "Go up the face by the slant width. From there measure along, as far as the neighbour runs out. Join that mark "
               "to the foot.",
               "One line drawn before anything is dragged.",
-              check=lambda _: all(isclose(here.slant_width(90, board) * tan(radians(here.end_line(board))),
-                                          90 * tan(radians(here.lean(other(board)))))
-                                  for here in (_STRONG, _DRAWER) for board in BOARDS)),
+              check=lambda here: all(isclose(each.slant_width(90, board) * tan(radians(each.end_line(board))),
+                                             90 * tan(radians(each.lean(other(board)))))
+                                     for each in (_STRONG, here) for board in BOARDS)),
     ),
     wrong=(("The error is too small to matter.", "Second panel: **Tail lean** 30, **Pin lean** 30."),
            ("Each line depends on its neighbour's lean alone.", "Second panel: hold **Tail lean** 30, "
                                                                 "drag **Pin lean**, and watch *both* lines.")),
+    suits=_suits,
+    own={"hands": "At 30° the lines are far apart."},
+    told={"lines": _lines_told, "miss": _miss_told, "seen": _miss_seen},
     ask="At which pairs of leans is the shortcut exact?",
     answer="Where one of the boards stands upright.",
 )

@@ -1,7 +1,12 @@
 """The lesson of notebook 05: cut a trial corner."""
 
-from ...corner.corner import Corner
 from .core import Bench, Script
+
+
+def _two_settings(corner):
+    """Whether the two end lines, and so the two bevels, differ enough to be seen."""
+    return abs(corner.tail_end_line - corner.pin_end_line) > 3
+
 
 SCRIPT = Script(
     "05", "Cut a trial corner",
@@ -15,7 +20,7 @@ SCRIPT = Script(
         Bench(5, 9, "Draw both angles on scrap, by their offsets from the card. Set one bevel to each, and label both.",
               "Two boards, two lines, two bevels: don't reset one, pick up the other.",
               "Two settings that differ.",
-              check=lambda _: abs(Corner(16, 11).tail_end_line - Corner(16, 11).pin_end_line) > 4),
+              check=_two_settings),
         Bench(9, 15, "Strike both end lines from the bottom edge. Then lay a straightedge on one face, and hold it to the "
                      "other "
                      "board's line.",
@@ -30,6 +35,7 @@ SCRIPT = Script(
     wrong=(("A gap across the board's end can simply be planed away.",
             "Light under an edge: put the edge right first, and look again."),
            ("One bevel is enough if I reset it.", "Set it twice from the card, and compare the two lines on scrap.")),
+    suits=lambda corner: _two_settings(corner) and min(abs(corner.tail_lean), abs(corner.pin_lean)) >= 5,
     ask="Your corner closes, and both boards lean a degree too far. Which line would you measure first?",
     answer="Both: each line tells of the other board's lean.",
 )

@@ -1,10 +1,8 @@
 """The lesson of notebook 06: read a trial corner."""
 
 from ...corner.corner import Corner
-from .core import Bench, Row, Script
+from .core import HEIGHT, PIN, TAIL, THICKNESS, Bench, Row, Script
 from .seen import at
-
-_INTENDED = Corner(16, 11)
 
 
 def _departures(panel):
@@ -16,10 +14,11 @@ def _departures(panel):
 SCRIPT = Script(
     "06", "Read a trial corner",
     props="a trial corner sawn right, and three sawn wrong in one way each: an edge left square; an end left square; one line "
-          "a "
-          "degree out. All are for 16° and 11°. Number them, and keep the list to yourself. Slips of paper serve as feelers.",
+          "a degree out. All are for {tail} and {pin}. Number them, and keep the list to yourself. Slips of paper serve as "
+          "feelers.",
     panels={"reading": ("trial_corner_panel", {"tail_end_line": 10.9, "pin_end_line": 15.2}),
-            "faults": ("trial_faults_panel", {"tail_lean": 16, "pin_lean": 11, "height": 120, "thickness": 18})},
+            "faults": ("trial_faults_panel", {"tail_lean": TAIL, "pin_lean": PIN, "height": HEIGHT,
+                                               "thickness": THICKNESS})},
     rows=(
         Bench(0, 0, "Put the corner with the square edge on the flat board.", "Something is wrong here: what?",
               "Guesses at the lean."),
@@ -42,6 +41,8 @@ SCRIPT = Script(
     ),
     wrong=(("My line tells of my board.", "Pin board's end line 15.2, then 15.7, and watch the bars."),
            ("A finer protractor would settle it.", "15.2 again, read to 0.1: a short bar, in the wrong place.")),
+    suits=lambda corner: min(abs(corner.tail_lean), abs(corner.pin_lean)) >= 5,
+    own={"reading": "These two lines were read off one corner."},
     ask="No light anywhere, and still both boards lean too far. Which notebook are you in?",
     answer="06 first: read both lines. Where each is the other board's intended lean, the shortcut struck it: go to 07.",
 )

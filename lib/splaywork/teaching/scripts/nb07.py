@@ -7,11 +7,11 @@ from ...one_gauge.one_gauge import OneGauge
 from .core import Bench, Row, Script
 from .seen import at, corner, gaps, red
 
-_STRONG = ("tail_lean", 28), ("pin_lean", 24)
-_MODERATE = ("tail_lean", 15), ("pin_lean", 12)
+_STRONG, _SLIGHT, _MODERATE = ("strong", None), ("slight", None), ("moderate", None)  # buttons
 _SIDES = 120, 440, 380  # mm: height, tail and pin boards' lengths, as the panels have them
 _EQUAL, _WINDING = OneGauge(Corner(40, 40)), OneGauge(Corner(15, 12))
-_OUT_OF_LINE = OneGauge(Corner(28, 24)).go_round(*_SIDES).gaps  # mm, after 1 to 4 corners
+_CLOSED = OneGauge(Corner(28, 24))
+_OUT_OF_LINE = _CLOSED.go_round(*_SIDES).gaps  # mm, after 1 to 4 corners
 
 
 def _closed(panel):
@@ -38,55 +38,65 @@ def _each_further_than_the_last(panel):
 
 SCRIPT = Script(
     "07", "One gauge is not enough",
-    props="the paper models of a box at 40° all round, both nets cut (scissors away from yourself) and folded beforehand, with "
-          "their wedges and the height strip; [10](../10_build_the_whole_box.ipynb) prints them. One corner sawn to the "
-          "shortcut lines of 28° and 24°, clamped against its two wedges. Winding sticks for the long lesson.",
+    props="in both lessons: two bevels; the paper boxes at 40° all round, folded beforehand (scissors away from yourself), "
+          "with their wedges and the height strip: the guide's button **Paper boxes** prints them. One corner sawn to shortcut "
+          "lines, clamped against its two wedges, white card behind it: the tail board leans 28° and has a line of 24°, the "
+          "pin board "
+          "leans 24° and has a line of 28°. In the lesson of 45 minutes also: winding sticks, and a drawer's side to twist.",
     panels={"hold": ("one_gauge_panel", {"consequence": "hold the leans"}),
-            "close": ("one_gauge_panel", {"consequence": "close the corners", "equal": True}),
+            "close": ("one_gauge_panel", {"consequence": "close the corners", "tail_lean": 28, "pin_lean": 24}),
             "round": ("one_gauge_panel", {"consequence": "go round"}),
-            "wind": ("one_gauge_panel", {"consequence": "wind the sides"})},
+            "wind": ("one_gauge_panel", {"consequence": "wind the sides", "tail_lean": 15, "pin_lean": 12})},
     rows=(
-        Bench(0, 0, "*Predict.* Everybody writes the answer down.",
-              "Eight ends are struck with the shortcut, and nothing holds the leans. Will the box close? Write yes or no, and "
-              "fold the paper.", "Most: no.", hands=("yes", "no")),
-        Row(2, 4, "1, *hold the leans*: set {set}. Beside it stands the same corner in wood.",
+        Bench(0, 0, "Show the shortcut with two bevels on two offcuts: the side's lean onto the front, the front's onto the "
+                    "side. *Predict.* Everybody writes yes or no, and folds the paper.",
+              "I strike all eight ends like this: the shortcut. Nobody holds the leans. Do all four corners close?",
+              "Most: no.", hands=("yes", "no")),
+        Row(3, 4, "1, *hold the leans*. Ask first: will it gape at the top or at the bottom? Then press {set}. Beside it "
+                  "stands the corner in wood.",
             "I hold both boards at their leans. The ends touch at the top and gape at the bottom.",
-            "Both gaps, at the bottom.", "hold", _STRONG,
+            "Both gaps on the panel, and the one in the wood, at the bottom.", "hold", (_STRONG,),
             lambda panel: _gapes_at_the_bottom(panel) and red(panel) > 200),
-        Row(5, 8, "The same panel: press **slight**. Or set {set}.",
+        Row(6, 8, "The same panel: press {set}.",
             "The gap is a tenth of a millimetre, and you need the lens to see it.",
-            "Only the lens shows a gap.", "hold", (("tail_lean", 8), ("pin_lean", 6), ("fit", None)),
+            "Only the lens shows a gap.", "hold", (_SLIGHT, ("fit", None)),
             lambda panel: all(abs(gap - 0.1) < 0.05 for gap in gaps(panel))),
-        Row(7, 12, "2, *close the corners*: set {set}.", "Now nothing holds the leans, and the corners close.",
-            "All four corners close. The box leans further and stands lower.", "close", (("equal", False), *_STRONG),
+        Row(7, 12, "2, *close the corners*: press {set}.",
+            f"Let go: the corners close, at {_CLOSED.closed_lean('tail'):.0f} degrees and {_CLOSED.closed_lean('pin'):.0f}, "
+            f"not 28 "
+            "and 24. The lines are right, for a different box.",
+            "All four corners close. The box leans further and stands lower.", "close", (_STRONG,),
             _leans_further),
         Row(10, 16, "The same panel: tick **both equal**. Then drag **Tail lean** slowly from 0 to 45. At the end: {set}.",
             "Watch the height: it sinks faster and faster.", "At the end the box lies flat on the bench.", "close",
             (("equal", True), ("tail_lean", 45)),
             lambda panel: at(panel, "pin_lean") == 45 and OneGauge(corner(panel)).lies_flat),
-        Bench(13, 21, "Hand round the two paper boxes, with their wedges and the height strip.",
+        Bench(13, 20, "Stand both paper boxes on a table, each against its wedges, the height strip beside it. Paper keeps no "
+                      "lean in the hand. The class comes to the table.",
               "All corners of both boxes close. This one leans 40 degrees as intended, and that one leans "
               f"{_EQUAL.closed_lean('tail'):.0f}.", "Both close; one leans further, and is lower.",
               check=lambda _: abs(_EQUAL.closed_lean("tail") - 57) < 0.5 and _EQUAL.height_factor < 0.8),
         Row(None, 26, "3, *go round*: press **strong**, and set **Corners** 1, 2, 3, 4 in turn. At the end: {set}.",
             f"One corner is {mm(_OUT_OF_LINE[0])} out. After four corners it is {mm(_OUT_OF_LINE[3], 0)}.",
-            "A turn and a gap are left, and grow to the last corner.", "round", (*_STRONG, ("corners", 4)),
+            "A turn and a gap are left, and grow to the last corner.", "round", (_STRONG, ("corners", 4)),
             lambda panel: _each_further_than_the_last(panel) and red(panel) > 200),
-        Row(None, 31, "4, *wind the sides*: set {set}.",
+        Row(None, 31, "4, *wind the sides*: press {set}.",
             f"The front corners close with the side at {_WINDING.closed_lean('tail'):.1f} degrees, the back corners at "
             f"{_WINDING.corner.tail_lean:.1f}. The picture enlarges the twist.",
-            "The front corners want the side at one lean, the back corners at another.", "wind", _MODERATE,
+            "The front corners want the side at one lean, the back corners at another.", "wind", (_MODERATE,),
             lambda panel: 15.25 < OneGauge(corner(panel)).closed_lean("tail") < 15.35 and panel.picture.drawer.factor > 1),
         Bench(None, 36, "Sight a real side with the sticks, one end held twisted.",
               "One of you sights along the tops. I twist this end; tell us which tip rises.",
               "One tip rises above the other stick."),
         Bench(17, 41, "Open your written predictions.",
-              "Who wrote no? Nothing held the leans. It does close, but it's a different box.", "Hands go up."),
+              "Who wrote no? The box closes, but it's a different box. Your opening wants the intended one.", "Hands go up."),
     ),
     wrong=(("The box won't close.", "*Close the corners*, at 28 and 24."),
            ("Then the shortcut does no harm.", "*Hold the leans* and *wind the sides*, at 28 and 24."),
            ("The four errors cancel.", "*Go round*, at 28 and 24, after four corners."),
-           ("I would see the gap.", "*Hold the leans*, at 8 and 6; cover the lenses and the red numbers.")),
+           ("I would see the gap.", "*Hold the leans*, at 8 and 6: find the gap outside the lenses.")),
+    own={"hold": "These leans show the gap, and hide it.", "close": "These leans show what becomes of the height.",
+         "round": "At these leans each gap is seen.", "wind": "These are the leans that are spoken of."},
     ask="Your sides and your front lean, and your back doesn't. Which of the four cases is yours?",
     answer="Case 4; or case 1, if the sides won't give.",
     short=("Your corner is held at its leans. Where will the shortcut gape?", "Where both boards lean out, at the bottom."),

@@ -49,5 +49,6 @@ SCRIPT = Script(
     ),
     wrong=(("Small leans, so no error.", "A wide board at 8 and 6: set **Board width** 400."),
            ("A better bevel makes the shortcut better.", "The method is wrong, not the bevel.")),
+    own={"map": "These are the points that are spoken of.", "errors": "The settings count here, not the leans."},
     ask="Which is worse at your own corner: the shortcut, or your own bevel?",
 )

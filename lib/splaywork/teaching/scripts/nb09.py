@@ -1,7 +1,7 @@
 """The lesson of notebook 09: lay out the joint."""
 
 from ...joint.joint import Joint
-from .core import Bench, Row, Script
+from .core import PIN, TAIL, Bench, Row, Script
 from .seen import at, corner
 
 
@@ -21,25 +21,41 @@ def _sides_on_the_end(joint):
             if all(line.surface == "end" for line in setting.lines)]
 
 
+def _few_letters(joint):
+    return len(joint.bevel_settings) == 3
+
+
+def _square_costs_two(flush, square):
+    return (len(square.bevel_settings) == len(flush.bevel_settings) + 2
+            and _sides_on_the_end(square) == [{"lower"}, {"upper"}])
+
+
+def _suits(corner):
+    """Whether the joint of these leans has so few letters, and two more with a square end."""
+    if min(abs(corner.tail_lean), abs(corner.pin_lean)) < 5:
+        return False
+    flush, square = (Joint(corner, height=120, tail_thickness=18, end=end) for end in ("flush", "square"))
+    return _few_letters(flush) and _cheeks_run_level(flush) and _square_costs_two(flush, square)
+
+
 SCRIPT = Script(
     "09", "Lay out the joint",
     props="for each pair an offcut, its edges ripped and its end sawn flush to the end line, with its template. To show: one "
           "offcut with a square end, and the template for that. For each pair scissors, tape, a saw, a vice, and two wedges at "
-          "16° to hold the tail board in it. Set the panel to your stock before you print templates. "
+          "{tail} to hold the tail board in it. Set the panel to your stock before you print templates. "
           "Its height is measured plumb, with the board at its lean.",
-    panels={"joint": ("joint_panel", {"tail_lean": 16, "pin_lean": 11})},
+    panels={"joint": ("joint_panel", {"tail_lean": TAIL, "pin_lean": PIN})},
     rows=(
         Bench(0, 0, "*Predict:* how many bevel settings does this joint need?", "Count them on your fingers before we look.",
               "From two to a dozen.", hands=("2 or 3", "4 to 6", "7 or more")),
         Row(3, 4, "The panel as it opens: count the letters.", "All lines with the same letter take one setting.",
-            "Few letters, each used several times.", "joint", (), lambda panel: len(_joint(panel).bevel_settings) == 3),
+            "Few letters, each used several times.", "joint", (), lambda panel: _few_letters(_joint(panel))),
         Row(7, 9, "Set {set}.", "The pin board comes out level. Every cheek runs level from outer face to inner face.",
             "The pin board comes out level.", "joint", (("apart", 30), ("turn", 120)),
             lambda panel: at(panel, "apart") == 30 and _cheeks_run_level(_joint(panel))),
         Row(11, 14, "Set {set}.", "A square end saves the tilted cut, and costs you two settings and the planing.",
             "Two more settings, for the tails' upper and lower sides on the end.", "joint", (("end", "square"),),
-            lambda panel: len(_joint(panel, "square").bevel_settings) == len(_joint(panel).bevel_settings) + 2
-            and _sides_on_the_end(_joint(panel, "square")) == [{"lower"}, {"upper"}]),
+            lambda panel: _square_costs_two(_joint(panel), _joint(panel, "square"))),
         Bench(15, 19, "Fold a template round the offcut.", "If the lines meet over the arris, the end is where it should be.",
               "The lines meet over the arris."),
         Bench(None, 24, "Cautions first. Each pair sticks a template on and saws one tail. They look along both cheeks with "
@@ -54,6 +70,7 @@ SCRIPT = Script(
            ("Pins are laid out first.", "The steps on the bench: tails are marked and sawn first, and the pins are scribed "
                                         "from "
                                         "them.")),
+    suits=_suits,
     ask="Which lines of the joint have no letter, and what gives them to you?",
     answer="The pins on the pin board's end: the tails do.",
 )

@@ -58,6 +58,7 @@ SCRIPT = Script(
            ("The cut list's angle is the board's lean.", "Compare the two for the front: its end lines belong to its "
                                                          "neighbours' "
                                                          "leans.")),
+    own={"box": "The plan of this lesson is its own."},
     ask="What has to be true of the opening for one drawer to fit both sides of the boat?",
     answer="Its two walls lean equally.",
 )
