@@ -14,8 +14,8 @@ MODULES = sorted(".".join(path.relative_to(PACKAGE.parent).with_suffix("").parts
                  for path in PACKAGE.rglob("*.py") if ">>> " in path.read_text(encoding="utf-8"))
 # What is looked at, handled, printed or is a value as it stands: an example would show nothing.
 SHOWN = re.compile(r"save_\w+|\w+_(panel|still)|NAMED_CORNERS|__version__")
-SHEETS = {"bench_steps", "square_end_words", "wall_chart", "kit", "draw_on", "course", "assessment", "class_report",
-          "say_setting_errors"}
+SHEETS = {"bench_steps", "square_end_words", "wall_chart", "kit", "lesson_sheet", "draw_on", "course", "assessment",
+          "class_report", "say_setting_errors"}
 
 
 @pytest.mark.parametrize("name", MODULES)

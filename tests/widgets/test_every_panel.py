@@ -20,8 +20,8 @@ PANELS = [("corner_panel", ()), ("projection_panel", ()), ("gauge_map_panel", ()
                                                       "level lines"))]
 
 
-PLAIN = {"class_corner_panel", "exercise_panel", "handout_panel", "lesson_panel", "script_panel", "tally_panel",
-         "trial_sheet_panel", "write_up_panel"}  # they have no picture
+PLAIN = {"class_corner_panel", "class_papers_panel", "exercise_panel", "handout_panel", "lesson_panel", "script_panel",
+         "tally_panel", "trial_sheet_panel", "write_up_panel"}  # they have no picture
 NO_PANEL = {"bottom_panel"}  # the bottom of a box
 
 

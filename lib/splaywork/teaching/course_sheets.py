@@ -23,13 +23,13 @@ if TYPE_CHECKING:
     from ..drawing.paper import Page
 
 TYPE = 11.0  # points
-RISE = 100.0  # mm up the face of a square, over which a lean's run is measured
 SLIP = 0.1  # mm, a slip of common office paper; from memory, no source
 BANDS = (0.5, 1.0, 2.0)  # degrees within which a lean gets 3, 2 or 1 marks; our opinion
 GAPS = (SLIP, 3 * SLIP, 6 * SLIP)  # mm of gap that get 3, 2 or 1 marks; our opinion
 MARKS = (3, 2, 1)
 
 EVENING = 120  # minutes
+ON_THE_PANEL = ("10",)  # shown on an evening without its kit
 TO_SHOW = {"00": ("a finished box whose boards lean", "a plain box")}  # of the notebook without a kit
 
 # minutes from the start, notebook, what is done, what is cut
@@ -46,7 +46,7 @@ EVENINGS = (
     ("What the shortcut does", ((0, "06", "Each corner's fault found, in the order of the table", ""),
                                 (35, "07", "One gauge is not enough, in the 45-minute lesson", ""),
                                 (80, "08", "How good is good enough, in the 20-minute lesson", ""),
-                                (100, "05", "Anybody's second trial corner", "one end line again")),
+                                (100, "05", "A second trial corner, for those whose first one gaped", "one end line again")),
      "Read 09. Skip the map if time is short: its table says it."),
     ("The joint", ((0, "09", "The joint laid out, in the 20-minute lesson", ""),
                    (20, "09", "Tails marked, sawn and scribed; the pins sawn", "one level-entry joint"),
@@ -59,7 +59,7 @@ EVENINGS = (
 def course(paper: str = "A4") -> "list[Page]":
     """Four evenings of two hours, as `Page`s: what is done at which minute, what is cut, what to read and skip."""
     pages = BenchPages(paper, "A course of four evenings", "Leaning corners · minutes are our guess")
-    pages.begin("Four evenings of two hours")
+    pages.begin("Four evenings of two hours", "Before and after them set out, and sweep up: a quarter of an hour each time.")
     pages.points(CAUTIONS, TYPE)
     for number, (title, rows, home) in enumerate(EVENINGS, start=1):
         pages.heading(f"Evening {number}: {title}", keep=50)
@@ -85,12 +85,16 @@ def course_table(pairs: float = 6) -> Table:
         ends = [minute for minute, *_ in parts[1:]] + [EVENING]
         spent = [end - minute for end, (minute, *_) in zip(ends, parts, strict=True)]
         names = list(dict.fromkeys(notebook for _, notebook, *_ in parts if notebook))
-        kits = [KITS[name] for name in names if name in KITS]
-        hours = sum(KITS[name].minutes * pairs + KITS[name].before for name in names if name in KITS and name not in ready) / 60
+        cut = [name for name in names if name in KITS and name not in ON_THE_PANEL]
+        kits = [KITS[name] for name in cut]
+        hours = sum(KITS[name].minutes * pairs + KITS[name].before for name in cut if name not in ready) / 60
         whole, ready = whole + hours, ready.union(names)
         rows.append((f"{number} {title}", ", ".join(notebook or "form" for _, notebook, *_ in parts),
                      ", ".join(map(str, spent)), f"{hours:.1f}", _props(names, kits)))
     return Table(("evening", "lessons", "minutes", "hours to prepare", "props"), [*rows, ("all", "", "", f"{whole:.1f}", "")])
+
+
+STRUCK = "a corner sawn to shortcut lines, with its wedges"
 
 
 def _props(names, kits):
@@ -98,7 +102,7 @@ def _props(names, kits):
     bevels = max(kit.bevels for kit in kits)
     things = ["offcuts and wedges", f"{bevels} bevel{'s' * (bevels > 1)} a pair"]
     things += [thing for name in names for thing in TO_SHOW.get(name, ())]
-    things += [thing for kit in kits for thing in (*kit.more, *kit.shared)]
+    things += [thing for kit in kits for thing in (*kit.more, *kit.shared, *(STRUCK,) * kit.shortcut)]
     return "; ".join(dict.fromkeys(things))
 
 
@@ -113,7 +117,7 @@ def assessment(corner: Corner | None = None, height: float | None = None, unit: 
     height : float, optional
         Vertical height of the corner, mm; that of the class corner, or else 120, unless given.
     unit, paper : str
-        "mm" or "in"; "A4", "A3" or "Letter".
+        "mm", "in" or "0.001 in"; "A4", "A3" or "Letter".
 
     Raises
     ------
@@ -134,10 +138,12 @@ def assessment(corner: Corner | None = None, height: float | None = None, unit: 
                  Label("Date", np.array([date, -5.0]), TYPE),
                  Stroke("rule", np.array([[date + 12, -6], [pages.width, -6]]))], 10.0)
     pages.write(f"Intended: tail board {degrees(corner.tail_lean)}, pin board {degrees(corner.pin_lean)}, "
-                f"{length(height, unit)} high. Stand the corner on a flat board. Measure each line twice.", TYPE)
+                f"{length(height, unit)} high. Stand the corner on a flat board. Measure each line twice. A mark's column says "
+                f"how "
+                "far off the size may be, either way.", TYPE)
     rows = criteria(corner, height, unit)
-    pages.table([("what", 2.4, "left"), ("with", 2, "left"), ("intended", 1.4, "left"), ("3 marks", 1.2, "left"),
-                 ("2 marks", 1.2, "left"), ("1 mark", 1.2, "left"), ("measured", 1.1, "left"), ("marks", 0.8, "left")],
+    pages.table([("what", 2.9, "left"), ("with", 1.5, "left"), ("intended", 1.5, "left"), ("3 marks", 1.25, "left"),
+                 ("2 marks", 1.25, "left"), ("1 mark", 1.25, "left"), ("measured", 1.1, "left"), ("marks", 0.8, "left")],
                 [(*row, "", "") for row in rows], TYPE)
     pages.write(f"Marks: ____ of {3 * len(rows)}", TYPE, "bold")
     pages.write(f"A slip of common paper is about {fine(SLIP, unit)} thick: the bands are one slip, three and six.", TYPE)
@@ -145,23 +151,23 @@ def assessment(corner: Corner | None = None, height: float | None = None, unit: 
 
 
 def criteria(corner: Corner, height: float, unit: str = "mm") -> list[tuple[str, ...]]:
-    """What is measured: (what, tool, intended, then the band for 3, 2 and 1 marks), in words."""
-    rows = []
+    """What is measured: (what, tool, intended, then how far off it may be for 3, 2 and 1 marks), in words."""
+    rows: list[tuple[str, ...]] = []
+    rise, said_rise = (100.0, "100 mm") if unit == "mm" else (101.6, "4 in")  # over which a lean's run is measured
     for board in BOARDS:
         lean = corner.lean(board)
-        run = RISE * tan(radians(lean))
-        bands = [min(abs(RISE * tan(radians(lean + way * band)) - run) for way in (-1, 1)) for band in BANDS]
-        rows.append((f"{board} board's lean: run over a rise of {length(RISE, unit)}", "square and rule",
-                     f"{length(run, unit)} ({degrees(lean)})",
-                     *(f"within {length(band, unit)}" for band in bands)))
-    gaps = [f"up to {fine(gap, unit)}" for gap in GAPS]
-    rows.append(("light under either bottom edge", "slips of paper", "none", *gaps))
-    rows.append(("gap in the corner, outside", "slips of paper", "none", *gaps))
-    rows.append(("gap in the corner, inside", "slips of paper", "none", *gaps))
+        run = rise * tan(radians(lean))
+        bands = [min(abs(rise * tan(radians(lean + way * band)) - run) for way in (-1, 1)) for band in BANDS]
+        rows.append((f"{board} board's run over a rise of {said_rise}", "square, rule",
+                     f"{length(run, unit)} ({degrees(lean)})", *(length(band, unit) for band in bands)))
+    gaps = [fine(gap, unit) for gap in GAPS]
+    rows += [(what, "slips of paper", "none", *gaps) for what in ("light under either bottom edge", "gap in the corner, "
+                                                                                                    "outside",
+                                                                 "gap in the corner, inside")]
     for board in BOARDS:
         wide = corner.slant_width(height, board)
         rows.append((f"{board} board's slant width", "rule", length(wide, unit),
-                     *(f"within {length(band, unit)}" for band in (0.5, 1.0, 2.0))))
+                     *(length(band, unit) for band in (0.5, 1.0, 2.0))))
     return rows
 
 

@@ -10,7 +10,7 @@ from ..common import checks
 from ..common.boards import BOARDS, other
 from ..common.class_corner import class_corner
 from ..common.kinds import FilePath
-from ..common.printing import degrees, length, offset
+from ..common.printing import degrees, length, offset_parts
 from ..corner.corner import Corner
 from ..drawing.page import BenchPages, numbered, scale_of
 from ..drawing.paper import Area, Label, Stroke, save_pages
@@ -80,7 +80,7 @@ def _leans(corner):
                   Stroke("rule", np.array([top - np.array([28, 0]), top + np.array([60, 0])])),
                   Stroke("cheek", np.array([foot, top + np.array([out, 0])]), f"{board} lean"),
                   Label(f"{board} board's lean, {degrees(corner.lean(board))}", foot - np.array([28, 6]), TYPE)]
-    return items, HEIGHT + 16
+    return items, HEIGHT + 19
 
 
 def _flat(corner, board, key):
@@ -107,7 +107,7 @@ def draw_on(corner: Corner | None = None, unit: str = "mm", paper: str = "A4", k
     corner : Corner, optional
         Square in plan, leans up to 45 degrees either way; the class corner, or else 28 and 20, unless given.
     unit : str
-        "mm" or "in", of the numbers on the key.
+        "mm", "in" or "0.001 in", of the numbers on the key.
     paper : str
         "A4", "A3" or "Letter"; drawings have one size on all.
     key : bool
@@ -149,8 +149,8 @@ def _measured(sheet, corner, key):
     for board in BOARDS:
         up = corner.slant_width(HEIGHT, board)
         along = abs(up * tan(radians(corner.end_line(board))))
-        filled = (length(up, unit), length(along, unit), offset(abs(corner.end_line(board)), unit),
-                  degrees(abs(corner.end_line(board))), offset(abs(corner.lean(other(board))), unit))
+        filled = (length(up, unit), length(along, unit), offset_parts(abs(corner.end_line(board)), unit)[0],
+                  degrees(abs(corner.end_line(board))), offset_parts(abs(corner.lean(other(board))), unit)[0])
         rows.append((f"{board} board", *(filled if key else ("",) * 5)))
     sheet.pages.heading("5. Measure what you drew", keep=34)
     hundred = "100 mm" if unit == "mm" else "4 in"

@@ -47,19 +47,21 @@ class Kit:
     before: int = 0
 
 
+_TO_CUT = "a fine saw, a plane and a vice", "a flat board", "eye protection for both"
+
 KITS = {
-    "01": Kit(((0, 0),), 1, 6, ("a try square",)),
-    "02": Kit(((16, 0),), 1, 12, ("a try square",)),
-    "03": Kit(((0, 11),), 1, 12, ("a try square",)),
+    "01": Kit(((0, 0),), 1, 6, ("a try square", *_TO_CUT)),
+    "02": Kit(((16, 0),), 1, 12, ("a try square", *_TO_CUT)),
+    "03": Kit(((0, 11),), 1, 12, ("a try square", *_TO_CUT)),
     "04": Kit(((16, 11),), 2, 15, ("a straightedge", "a pencil", "a knife", "two clamps"), room=((30, 30),), before=15),
-    "05": Kit(((16, 11),), 2, 20, ("a straightedge", "a bench card", "scrap to draw angles on")),
+    "05": Kit(((16, 11),), 2, 20, ("a straightedge", "a bench card", "scrap to draw angles on", *_TO_CUT)),
     "06": Kit(((16, 11),), 1, 30, ("slips of paper", "a rule", "a try square"),
               ("a corner sawn right, and three sawn wrong in one way each",)),
     "07": Kit((), 0, 0, (), ("two paper boxes at 40°, folded", "their wedges and height strip", "clamps",
-                             "winding sticks", "a drawer's side, to twist"), ((28, 24),), True, 60),
-    "08": Kit((), 0, 5, ("slips of paper or feelers",), ("a corner that closes well, and one that doesn't",)),
-    "09": Kit(((16, 11),), 2, 25, ("a template", "scissors and tape", "a fine saw", "a vice",
-                                     "a second wedge at the tail board's lean"), ("one offcut with a square end",)),
+                             "winding sticks", "a drawer's side, to twist"), ((28, 24),), True, 150),
+    "08": Kit((), 0, 5, ("slips of paper",), ("a corner that closes well, and one that doesn't",)),
+    "09": Kit(((16, 11),), 2, 25, ("a template", "scissors and tape", *_TO_CUT, "a second wedge at the tail board's lean"),
+              ("one offcut with a square end",)),
     "10": Kit((), 1, 10, ("two printed nets", "scissors"),
               ("the four boards of one drawer, their names on tape", "printed wedges for the paper boxes",
                "the opening's leans, floor and height on a slip")),

@@ -34,8 +34,8 @@ GAPS = (("It rocks on the bench", ROCKS),
 def wall_chart(joint: Joint | None = None, paper: str = "A3", unit: str = "mm") -> Page:
     """The wall chart, one `Page` for `save_wall_chart`.
 
-    joint: a `Joint`; left out, that of the class corner, or of 16 and 11. paper: "A3" or "A2"; unit: "mm" or "in". ValueError
-    for others.
+    joint: a `Joint`; left out, that of the class corner, or of 16 and 11. paper: "A3" or "A2"; unit: "mm", "in" or
+    "0.001 in". ValueError for others.
     """
     joint = _own_joint(class_corner()) if joint is None else joint
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=18)")

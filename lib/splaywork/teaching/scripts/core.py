@@ -61,7 +61,8 @@ class Script:
 
     An argument that is a function is called for each new panel, and an `OfPairs` is taken from the pairs' corner. wrong:
     (wrong idea, what upsets it) pairs. ask, answer: the question that ends the lesson, and its answer, or "" where a later
-    notebook gives it; short: both, where the lesson of 20 minutes ends with another. suits: whether all that is claimed of the
+    notebook gives it; short: both, where the lesson of 20 minutes ends with another. questions: (what a class asks, what to
+    answer) pairs. suits: whether all that is claimed of the
     pairs' corner is so at a `Corner`; without it the lesson has none but its own. own: panel -> why it opens at leans of its
     own. told: name in braces, in `do`, `say` and `sees` -> text, of the pairs' `Corner`; {tail} and {pin} are their leans.
     """
@@ -74,6 +75,7 @@ class Script:
     ask: str
     answer: str = ""
     short: tuple = ()
+    questions: tuple = ()
     panels: dict = field(default_factory=dict)
     suits: Callable[[Corner], bool] | None = None
     own: dict = field(default_factory=dict)
@@ -119,8 +121,10 @@ class Script:
     def _repr_markdown_(self) -> str:
         """The page of the guide: what lies ready, the table of minutes, wrong ideas, and the question."""
         wrong = "\n".join(f"* *{idea}* {upset}" for idea, upset in self.wrong)
+        asked = "".join(f"* *{question}* {answer}\n" for question, answer in self.questions)
+        asked = f"**What a class asks.**\n\n{asked}\n" if asked else ""
         return (f"**Props:** {self.text(self.props)}\n\n{minutes_table(self)}\n\n"
-                f"**Wrong ideas, and what upsets them.**\n\n{wrong}\n\n{self._asked()}\n")
+                f"**Wrong ideas, and what upsets them.**\n\n{wrong}\n\n{asked}{self._asked()}\n")
 
     def _asked(self):
         if self.short:

@@ -133,6 +133,15 @@ SCRIPT = Script(
     wrong=(("The error is too small to matter.", "Second panel: **Tail lean** 30, **Pin lean** 30."),
            ("Each line depends on its neighbour's lean alone.", "Second panel: hold **Tail lean** 30, "
                                                                 "drag **Pin lean**, and watch *both* lines.")),
+    questions=(
+        ("You marked the inside, and the screen shows the outside: is that the same line?",
+         "The two faces are parallel, so both lines slant alike."),
+        (f"Do I set {_STRONG.pin_end_line:.1f} or {90 - _STRONG.pin_end_line:.1f}?",
+         "It is one line: the first is counted from square, the second from the edge. A bevel is set from the edge."),
+        ("Does the thickness count?", "Not for the angles. It moves the baseline, and it makes a gap wider or narrower "
+                                      "inside."),
+        ("Half a millimetre at the drawer's leans: does it matter?", "08 answers that, for your board's width and your gap."),
+        ("What do I set at the machine?", "The order of sawing in 10 lists the cuts. Your machine's manual comes first.")),
     suits=_suits,
     own={"hands": "At 30° the lines are far apart."},
     told={"lines": _lines_told, "miss": _miss_told, "seen": _miss_seen},

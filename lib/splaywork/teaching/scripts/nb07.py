@@ -1,7 +1,7 @@
 """The lesson of notebook 07: one gauge is not enough."""
 
 from ...common.boards import BOARDS
-from ...common.printing import mm
+from ...common.printing import gap, mm
 from ...corner.corner import Corner
 from ...one_gauge.one_gauge import OneGauge
 from .core import Bench, Row, Script
@@ -95,6 +95,14 @@ SCRIPT = Script(
            ("Then the shortcut does no harm.", "*Hold the leans* and *wind the sides*, at 28 and 24."),
            ("The four errors cancel.", "*Go round*, at 28 and 24, after four corners."),
            ("I would see the gap.", "*Hold the leans*, at 8 and 6: find the gap outside the lenses.")),
+    questions=(
+        ("Why do four wrong corners close?", "The lines agree with one another. They are right for a different box."),
+        ("The paper closes because it is folded, doesn't it?",
+         "Three corners are folds. Watch the fourth, with the tab: its two edges meet as well."),
+        (f"What is wrong with {_CLOSED.closed_lean('tail'):.0f} instead of 28?",
+         "The opening, the bottom and the height were meant for 28."),
+        ("Does the box gape inside?", f"A little: {gap(_CLOSED.closed_end_gap(18))} in 18 mm stock."),
+        ("Can I save ends that are already sawn?", "Yes, before the tails are cut: the page says how, under *On the bench*.")),
     own={"hold": "These leans show the gap, and hide it.", "close": "These leans show what becomes of the height.",
          "round": "At these leans each gap is seen.", "wind": "These are the leans that are spoken of."},
     ask="Your sides and your front lean, and your back doesn't. Which of the four cases is yours?",

@@ -1,0 +1,52 @@
+"""A lesson on paper, to be read from the bench: what to do, to say and to see at which minute, for one length of lesson."""
+
+import re
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from ..common.kinds import FilePath
+from ..corner.words import capital
+from ..drawing.page import BenchPages, numbered
+from ..drawing.paper import save_pages
+from .scripts import minutes_rows, script
+
+if TYPE_CHECKING:
+    from ..drawing.paper import Page
+
+TYPE = 11.0  # points
+_LINK = re.compile(r"\[([^]]+)\]\([^)]+\)")
+
+
+def lesson_sheet(notebook: str, minutes: float = 20, paper: str = "A4") -> "list[Page]":
+    """The lesson of a notebook as `Page`s: what lies ready, each row with its minute, wrong ideas, and the question.
+
+    notebook: its number as text, such as "04". minutes: 20 or 45, of which only these rows are printed. paper: "A4", "A3" or
+    "Letter". ValueError for others.
+    """
+    lesson = script(notebook)
+    lesson.at(minutes)
+    pages = BenchPages(paper, f"Lesson {notebook}", f"Leaning corners · {minutes} minutes · for the teacher")
+    pages.begin(f"Lesson {notebook}: {lesson.title}", f"{minutes} minutes. What you say is in bold.")
+    pages.heading("What lies ready")
+    pages.write(capital(_plain(lesson.text(lesson.props))), TYPE)
+    pages.table([("minute", 0.7, "right"), ("do", 3, "left"), ("say", 3, "left"), ("the room sees", 2.1, "left")],
+                [(str(minute), *map(_plain, row)) for minute, *row in minutes_rows(lesson, minutes)], TYPE, bold=(0, 2))
+    pages.heading("Wrong ideas, and what upsets them", keep=30)
+    pages.points([f"{_plain(idea)} {_plain(upset)}" for idea, upset in lesson.wrong], TYPE)
+    if lesson.questions:
+        pages.heading("What a class asks", keep=30)
+        pages.points([f"{_plain(question)} {_plain(answer)}" for question, answer in lesson.questions], TYPE)
+    question, answer = lesson.short if lesson.short and minutes == 20 else (lesson.ask, lesson.answer)
+    pages.heading("Ask", keep=14)
+    pages.write(f"{_plain(question)} ({_plain(answer) or 'Let it hang.'})", TYPE)
+    return numbered(pages.pages())
+
+
+def _plain(text):
+    """Markdown as plain text: a link's words, and no stars."""
+    return _LINK.sub(r"\1", text).replace("*", "")
+
+
+def save_lesson(path: FilePath, notebook: str, minutes: float = 20, paper: str = "A4") -> tuple[Path, ...]:
+    """Write `lesson_sheet` as one PDF, whole or not at all; returns the paths written. Arguments and errors as there."""
+    return save_pages(path, lesson_sheet(notebook, minutes, paper), paper)
