@@ -70,12 +70,11 @@ def _same_run(panel):
 SCRIPT = Script(
     "04", "Both boards lean",
     props="in both lessons, for the room: two wedges at 30° and two offcuts, their edges planed to 30°; two bevels, a "
-          "straightedge, a rule, a thick pencil and four clamps. In the lesson of 45 minutes also, for each pair: one wedge at "
-          "{tail}, one at "
-          "{pin}, two offcuts with planed edges and *two* bevels, a straightedge, a knife and two clamps. Beforehand, stand "
-          "the room's boards against their wedges, each wedge on its thick end, near the far end of its board. Clamp each "
-          "board to "
-          "its wedge, and each wedge to the bench. For the lesson of 20 minutes, draw the pencil line of minute 7 as well.",
+          "straightedge, a rule, a thick pencil and four clamps. In the lesson of 45 minutes each pair also has one wedge at "
+          "{tail}, one at {pin}, two offcuts with planed edges and *two* bevels. Add a straightedge, a knife and two clamps. "
+          "Beforehand, stand the room's boards against their wedges. Each wedge stands on its thick end, near the far end of "
+          "its board. Clamp each board to its wedge, and each wedge to the bench. In the lesson of 20 minutes, draw the pencil "
+          "line of minute 7 beforehand as well.",
     panels={"hands": ("projection_panel", {"tail_lean": 30, "pin_lean": 30}),
             "corner": ("corner_panel", {"tail_lean": TAIL, "pin_lean": PIN})},
     rows=(
@@ -98,7 +97,7 @@ SCRIPT = Script(
               "The straightedge carries this face on to that board: the pencil line. My bevel, set to the lean, misses it.",
               f"The blade leaves the pencil line: {mm(_apart(_STRONG, 'tail'))} apart, 100 mm up the face.",
               check=lambda _: all(7.65 < _apart(_STRONG, board) < 7.75 for board in BOARDS)),
-        Row(12, 17, "First panel: set {set}. It shows the outer face, and the mark inside slants as the line outside does.",
+        Row(12, 17, "First panel: set {set}. It shows the outer face, and the mark inside has the same slant.",
             f"Both go {_RUN:.1f} millimetres across. This face is {_STRONG.slant_width(100, 'tail'):.0f} up, the box only 100. "
             f"So "
             "the line slants less.",
@@ -135,7 +134,7 @@ SCRIPT = Script(
                                                                 "drag **Pin lean**, and watch *both* lines.")),
     questions=(
         ("You marked the inside, and the screen shows the outside: is that the same line?",
-         "The two faces are parallel, so both lines slant alike."),
+         "The two faces are parallel, so both lines have the same slant."),
         (f"Do I set {_STRONG.pin_end_line:.1f} or {90 - _STRONG.pin_end_line:.1f}?",
          "It is one line: the first is counted from square, the second from the edge. A bevel is set from the edge."),
         ("Does the thickness count?", "Not for the angles. It moves the baseline, and it makes a gap wider or narrower "
