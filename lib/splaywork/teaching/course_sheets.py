@@ -62,7 +62,7 @@ def course(paper: str = "A4") -> "list[Page]":
     pages.begin("Four evenings of two hours", "Before and after them set out, and sweep up: a quarter of an hour each time.")
     pages.points(CAUTIONS, TYPE)
     for number, (title, rows, home) in enumerate(EVENINGS, start=1):
-        pages.heading(f"Evening {number}: {title}", keep=50)
+        pages.heading(f"Evening {number}: {title}", keep=80)
         pages.table([("minute", 0.8, "right"), ("notebook", 1, "left"), ("what is done", 4, "left"),
                      ("what is cut", 2, "left")],
                     [(str(minute), notebook or "–", done, cut or "–") for minute, notebook, done, cut in rows], TYPE)
@@ -142,9 +142,9 @@ def assessment(corner: Corner | None = None, height: float | None = None, unit: 
                 f"how "
                 "far off the size may be, either way.", TYPE)
     rows = criteria(corner, height, unit)
-    pages.table([("what", 2.9, "left"), ("with", 1.5, "left"), ("intended", 1.5, "left"), ("3 marks", 1.25, "left"),
-                 ("2 marks", 1.25, "left"), ("1 mark", 1.25, "left"), ("measured", 1.1, "left"), ("marks", 0.8, "left")],
-                [(*row, "", "") for row in rows], TYPE)
+    pages.table([("what, and with what", 3.6, "left"), ("intended", 1.7, "left"), ("3 marks", 1.5, "left"),
+                 ("2 marks", 1.5, "left"), ("1 mark", 1.5, "left"), ("measured", 1.1, "left"), ("marks", 0.7, "left")],
+                [(f"{what}: {tool}", *told, "", "") for what, tool, *told in rows], TYPE, bold=())
     pages.write(f"Marks: ____ of {3 * len(rows)}", TYPE, "bold")
     pages.write(f"A slip of common paper is about {fine(SLIP, unit)} thick: the bands are one slip, three and six.", TYPE)
     return numbered(pages.pages())
@@ -158,7 +158,7 @@ def criteria(corner: Corner, height: float, unit: str = "mm") -> list[tuple[str,
         lean = corner.lean(board)
         run = rise * tan(radians(lean))
         bands = [min(abs(rise * tan(radians(lean + way * band)) - run) for way in (-1, 1)) for band in BANDS]
-        rows.append((f"{board} board's run over a rise of {said_rise}", "square, rule",
+        rows.append((f"{board} board's run over a rise of {said_rise}", "square and rule",
                      f"{length(run, unit)} ({degrees(lean)})", *(length(band, unit) for band in bands)))
     gaps = [fine(gap, unit) for gap in GAPS]
     rows += [(what, "slips of paper", "none", *gaps) for what in ("light under either bottom edge", "gap in the corner, "
