@@ -79,7 +79,7 @@ _DOOR = {
     "box.bench_card_sheets": ("save_box_bench_card",),
     "box.panel": ("box_panel",),
     "drawing.export": ("save_figure",),
-    "drawing.paper": ("save_pages",),
+    "drawing.print_file": ("save_pages",),
     "teaching.scripts": ("script",),
     "teaching.script_panel": ("lesson_panel", "script_panel"),
     "teaching.tally_panel": ("tally_panel",),

@@ -14,7 +14,9 @@ from splaywork.box.paper_model import PaperModel
 from splaywork.box.paper_model_sheets import _scale_words, _strips, paper_model
 from splaywork.box.paper_model_words import say_model, say_one_gauge
 from splaywork.common.printing import length
-from splaywork.drawing.paper import MARGIN, Label, lay_out, save_pages
+from splaywork.drawing.layout import lay_out
+from splaywork.drawing.paper import MARGIN, Label
+from splaywork.drawing.print_file import save_pages
 
 ALIKE = Box(420, 300, 110, **leaning(20, 20, 14, 14))
 MIXED = Box(420, 300, 110, **leaning(20, 0, 14, 14))

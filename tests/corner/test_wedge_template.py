@@ -7,7 +7,8 @@ import pytest
 from pypdf import PdfReader
 from splaywork import save_wedge_template
 from splaywork.corner.wedge_template_sheet import TALL, wedge_template
-from splaywork.drawing.paper import PAPERS, Area, Label, lay_out
+from splaywork.drawing.layout import lay_out
+from splaywork.drawing.paper import PAPERS, Area, Label
 
 
 @pytest.mark.parametrize("lean", [1, 8, -16, 30, 45])

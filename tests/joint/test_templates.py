@@ -21,7 +21,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from splaywork.common.printing import degrees
 from splaywork.corner.corner import Corner
-from splaywork.drawing.paper import FILLS, MARGIN, OVERLAP, Area, Drawing, Label, Picture, Stroke, lay_out, save_pages
+from splaywork.drawing.layout import OVERLAP, lay_out
+from splaywork.drawing.paper import FILLS, MARGIN, Area, Drawing, Label, Picture, Stroke
+from splaywork.drawing.print_file import save_pages
 from splaywork.joint.bench_steps import bench_step_words
 from splaywork.joint.cards import bevel_card, procedure_card
 from splaywork.joint.joint import Joint
@@ -520,7 +522,7 @@ from xml.etree import ElementTree
 from splaywork.corner.corner import Corner
 from splaywork.joint.joint import Joint
 from splaywork.joint.cards import bevel_card, procedure_card
-from splaywork.drawing.paper import save_pages
+from splaywork.drawing.print_file import save_pages
 from splaywork.joint.templates import wrap_template
 joint = Joint(Corner(14, 6), 100, 12, end="square")
 drawings = wrap_template(joint, "tail") + bevel_card(joint) + procedure_card(joint)

@@ -10,8 +10,10 @@ from ..common import checks
 from ..common.kinds import FilePath
 from ..common.printing import degrees, length
 from ..corner.words import capital
+from ..drawing.lettering import height_of, width_of, wrapped
 from ..drawing.page import numbered
-from ..drawing.paper import Area, Label, Stroke, height_of, save_pages, width_of, wrapped
+from ..drawing.paper import Area, Label, Stroke
+from ..drawing.print_file import save_pages
 from .job_sheets import ORDER, Job, rims_words, stands_words
 from .settings import offset_words
 

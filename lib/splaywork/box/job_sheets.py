@@ -15,8 +15,10 @@ from ..common.kinds import FilePath
 from ..common.printing import degrees, length, lengths
 from ..common.tolerances import SAME_SETTING
 from ..corner.words import capital, series
+from ..drawing.lettering import height_of, letters, width_of, wrapped
 from ..drawing.page import BenchPages, numbered, scale_of
-from ..drawing.paper import PAPERS, Area, Label, Stroke, height_of, letters, moved, save_pages, width_of, wrapped
+from ..drawing.paper import PAPERS, Area, Label, Stroke, moved
+from ..drawing.print_file import save_pages
 from .cut_list import SAW_WORDS, cut_list, job_saw_order
 from .fittings import bottom_panel
 from .fronts import screws

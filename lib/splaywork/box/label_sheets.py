@@ -7,8 +7,10 @@ import numpy as np
 
 from ..common import checks
 from ..common.kinds import FilePath
+from ..drawing.lettering import height_of
 from ..drawing.page import shortened
-from ..drawing.paper import PAPERS, Label, Page, Stroke, height_of, save_pages, size_of
+from ..drawing.paper import PAPERS, Label, Page, Stroke, size_of
+from ..drawing.print_file import save_pages
 from .cut_list import cut_list
 from .job_sheets import check_letters
 from .plan import Plan

@@ -9,7 +9,9 @@ import numpy as np
 from ..common.printing import length
 from ..common.tolerances import SAME_ANGLE
 from ..corner.words import lean_words, series
-from ..drawing.paper import Area, Drawing, Label, Stroke, height_of, moved, rooms, width_of, wrapped
+from ..drawing.layout import rooms
+from ..drawing.lettering import height_of, width_of, wrapped
+from ..drawing.paper import Area, Drawing, Label, Stroke, moved
 from .box import NAMES
 from .paper_model import PaperModel, meet
 from .paper_model_words import COMPARE, STEPS, by_value, say_model, say_one_gauge, say_projected

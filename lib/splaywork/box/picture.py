@@ -30,12 +30,13 @@ _CORNERS = np.array([(-1, -1), (1, -1), (1, 1), (-1, 1)])
 class BoxView:
     """The four boards of a box on the bench, seen from any side, in a frame of a canvas.
 
+    pieces: of the box that it will show, where they are made already.
     All faces and edges are one collection, drawn from the furthest piece to the nearest. After `update`, `place` maps
     points (..., 3) in mm, in the axes of `Box`, to pixels (..., 2), and `picked_hidden` is whether the picked corner's line
     lies on no face that is seen.
     """
 
-    def __init__(self, canvas: Canvas, frame: tuple) -> None:
+    def __init__(self, canvas: Canvas, frame: tuple, pieces: BoxPieces | None = None) -> None:
         self.frame = frame
         left, bottom, right, top = frame
         room = RADIUS + RING_WIDTH
@@ -46,7 +47,7 @@ class BoxView:
         self._ring = canvas.lines(INK, RING_WIDTH)
         self._names = {name: canvas.text(0, 0, name, align="center") for name in NAMES}
         self._reach = {name: name_reach(canvas, [text]) for name, text in self._names.items()}
-        self._pieces: BoxPieces | None = None
+        self._pieces = pieces
 
     def update(self, box: "Box", turn: float = -30.0, tilt: float = 22.0, apart: float = 0.0,
                picked: str | None = None) -> None:

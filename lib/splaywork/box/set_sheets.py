@@ -8,8 +8,10 @@ from typing import TYPE_CHECKING, Any
 from ..common import checks
 from ..common.kinds import FilePath
 from ..common.printing import lengths
+from ..drawing.layout import lay_out
 from ..drawing.page import BenchPages, numbered
-from ..drawing.paper import lay_out, save_pages, size_of
+from ..drawing.paper import size_of
+from ..drawing.print_file import save_pages
 from ..joint import words as joint_words
 from . import cut_list
 from .job_sheets import Job, check_letters
@@ -38,7 +40,7 @@ _HOW_TO_READ = (
 
 def bench_set(plan: Plan, paper: str = "A4", unit: str | None = None, date: Any = None,
               parts: Sequence[str] | None = None) -> "list[Page]":
-    """The bench set of a `Plan` as a list of numbered `Page`s, for `paper.save_pages`.
+    """The bench set of a `Plan` as a list of numbered `Page`s, for `save_pages`.
 
     paper: "A4", "A3" or "Letter". unit: "mm" or "in" to write lengths in; None, as the plan has it. date: to be printed
     on the first page, text of up to 40 characters or a `datetime.date`; None, no date. parts: any of `PARTS`, in that order;

@@ -6,9 +6,10 @@ import numpy as np
 
 from ..common.printing import degrees, length
 from ..common.tolerances import SAME_SETTING
+from ..drawing.lettering import INCH, height_of, width_of
 from ..drawing.page import SMALL, right
 from ..drawing.palette import GUIDE
-from ..drawing.paper import INCH, Area, Label, Stroke, height_of, moved, width_of
+from ..drawing.paper import Area, Label, Stroke, moved
 from ..joint.picture import SURFACE_NAMES, SURFACES, laid_flat
 from ..joint.settings_words import letters_of
 

@@ -1,7 +1,7 @@
 """The sheets of one box of a plan: its list, its saw settings, what else it needs, its boards and its corners."""
 
 from collections.abc import Iterator, Sequence
-from functools import partial
+from functools import cached_property, partial
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -9,8 +9,9 @@ import numpy as np
 from ..common.printing import degrees, from_edge, length, lengths, offset
 from ..common.tolerances import SAME_SETTING
 from ..corner.words import capital, lean_words, series
+from ..drawing.layout import lay_out
 from ..drawing.page import BenchPages, fact_items
-from ..drawing.paper import Picture, lay_out
+from ..drawing.paper import Picture
 from ..joint.bench_steps import procedure
 from ..joint.cards import bevel_card, procedure_card
 from ..joint.templates import LONGEST, wrap_template
@@ -20,6 +21,7 @@ from .box import NAMES
 from .cut_list import CAUTIONS, SAW_WORDS, cut_list
 from .fittings import bottom_panel, offcut_length, trial_offcuts, wedge_cauls
 from .picture import BoxView
+from .pieces import BoxPieces
 from .sheet_drawings import beside, board_face, flat_surfaces, signed
 
 if TYPE_CHECKING:
@@ -126,7 +128,7 @@ class ItemSheets:
                     [(name, lean_words(box.lean(name)), length(box.thickness_of(name), unit), box.carries(name),
                       length(box.slant_width(name), unit))
                      for name in ("front", "back", "left", "right")])
-        pages.picture(partial(_draw_box, box=box), BOX_TALL)
+        pages.picture(self._draw_box, BOX_TALL)
         pages.skip(4)
         pages.heading("Which boards match")
         pages.points([group.words for group in self.list.groups])
@@ -245,9 +247,19 @@ class ItemSheets:
                      for number, (low, high) in enumerate(joint.marks, 1)], columns=4, size=10)
         self._keep("corners", series(names), pages)
 
+    @cached_property
+    def _pieces(self):
+        """The box's pieces, for all its pictures."""
+        return BoxPieces.of(self.box)
+
+    def _draw_box(self, canvas, picked=None):
+        """The box, as large as the canvas, with its picked corner towards the viewer; from the front left if none is."""
+        view = BoxView(canvas, (0, 0, canvas.width, canvas.height), self._pieces)
+        view.update(self.box, turn=TURNS[picked or "front left"], picked=picked)
+
     def _picked(self, name, tall, width):
         """The box with one corner marked, beside the corner's angles."""
-        return Picture(partial(_draw_box, box=self.box, picked=name), np.array([[FACTS_WIDE + 4, -tall], [width, 0]]))
+        return Picture(partial(self._draw_box, picked=name), np.array([[FACTS_WIDE + 4, -tall], [width, 0]]))
 
     def _corner_facts(self, corner):
         """The corner's three angles, one under another, and how tall they are."""
@@ -297,11 +309,6 @@ class ItemSheets:
         room = LONGEST - len(corner)
         name = self.item.name
         return (name if len(name) <= room else f"{name[:room - 1].rstrip()}…") + corner
-
-
-def _draw_box(canvas, box, picked=None):
-    """The box, as large as the canvas, with its picked corner towards the viewer; from the front left if none is."""
-    BoxView(canvas, (0, 0, canvas.width, canvas.height)).update(box, turn=TURNS[picked or "front left"], picked=picked)
 
 
 def _hand(corner):

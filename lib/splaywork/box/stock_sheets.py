@@ -8,8 +8,10 @@ import numpy as np
 from ..common import checks
 from ..common.kinds import FilePath
 from ..common.printing import UNITS
+from ..drawing.lettering import height_of, width_of
 from ..drawing.page import BenchPages, numbered, shortened
-from ..drawing.paper import PAPERS, Area, Label, Stroke, height_of, save_pages, width_of
+from ..drawing.paper import PAPERS, Area, Label, Stroke
+from ..drawing.print_file import save_pages
 from .stock import StockPlan
 
 LEAST, WORDS = 9.0, 10.0  # points

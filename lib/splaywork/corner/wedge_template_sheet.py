@@ -7,7 +7,8 @@ import numpy as np
 from ..common.checks import angle, size
 from ..common.kinds import FilePath
 from ..common.printing import degrees, offset_parts
-from ..drawing.paper import Area, Drawing, Label, Stroke, save_pages
+from ..drawing.paper import Area, Drawing, Label, Stroke
+from ..drawing.print_file import save_pages
 
 TALL, FLAT = 90.0, 12.0  # mm: height of the wedge, and its flat top
 MOST = 45.0  # degrees

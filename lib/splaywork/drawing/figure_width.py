@@ -15,8 +15,8 @@ from matplotlib.patheffects import Normal
 from matplotlib.text import Text
 
 from .canvas import DPI, EDGE, Canvas, Edge
+from .lettering import width_of
 from .palette import GUIDE, INK, WHITE
-from .paper import width_of
 
 LEAST = 8.0  # points of the smallest letters
 POINT = DPI / 72  # pixels

@@ -10,8 +10,9 @@ from typing import Any
 
 import numpy as np
 
+from .lettering import height_of, width_of, wrapped
 from .palette import GUIDE
-from .paper import Label, Page, Picture, Stroke, height_of, moved, size_of, width_of, wrapped
+from .paper import Label, Page, Picture, Stroke, moved, size_of
 
 SIDE = 14.0  # mm that stay white all round, on A4
 HEAD, FOOT = 11.0, 7.0  # mm for the running head and foot

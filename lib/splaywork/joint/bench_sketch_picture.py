@@ -8,8 +8,8 @@ import numpy as np
 from ..common.boards import BOARDS
 from ..drawing.canvas import DASH
 from ..drawing.labels import stacked
+from ..drawing.lettering import INCH, width_of
 from ..drawing.palette import BENCH, END, GUIDE, INK, RIM, SHORTCUT, WASTE, WHITE
-from ..drawing.paper import INCH, width_of
 from ..drawing.strokes import Strokes
 from ..drawing.view import fit
 from .picture import JOINT_FILLS

@@ -12,8 +12,9 @@ from ..common.printing import degrees, length, offset
 from ..common.rotations import turned
 from ..common.tolerances import SAME_SETTING as SAME
 from ..drawing.canvas import Canvas
+from ..drawing.lettering import height_of, width_of, wrapped
 from ..drawing.palette import INK
-from ..drawing.paper import Label, Picture, Stroke, height_of, width_of, wrapped
+from ..drawing.paper import Label, Picture, Stroke
 from ..drawing.still import Still
 from ..drawing.view import View
 from .bench_setups import (

@@ -4,7 +4,9 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..drawing.paper import Area, Drawing, Label, Stroke, height_of, moved, room_for_a_card, width_of, wrapped
+from ..drawing.layout import room_for_a_card
+from ..drawing.lettering import height_of, width_of, wrapped
+from ..drawing.paper import Area, Drawing, Label, Stroke, moved
 from .bench_steps import bench_step_words
 from .bench_steps_picture import step_row
 from .templates import checked_name

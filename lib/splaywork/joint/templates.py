@@ -6,7 +6,8 @@ import numpy as np
 
 from ..common.boards import BOARDS
 from ..common.tolerances import SAME_SETTING
-from ..drawing.paper import Area, Drawing, Label, Stroke, height_of, letters, width_of, wrapped
+from ..drawing.lettering import height_of, letters, width_of, wrapped
+from ..drawing.paper import Area, Drawing, Label, Stroke
 from .words import board_end, corner_name, joint_sizes, proud
 
 if TYPE_CHECKING:

@@ -17,7 +17,7 @@ from ..common.text import Table
 from ..common.tolerances import SAME_SETTING
 from ..corner.words import ROCKS, corner_settings, series
 from ..drawing.page import BenchPages, numbered
-from ..drawing.paper import save_pages
+from ..drawing.print_file import save_pages
 from .bench_setups import blank_width
 from .bench_steps import aside, bench_step_words, end_cheeks, hundred
 from .bench_steps_picture import step_row

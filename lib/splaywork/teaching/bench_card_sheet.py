@@ -9,9 +9,10 @@ from ..common.printing import degrees, from_edge, length, offset, one_in
 from ..common.tolerances import SAME_ANGLE
 from ..corner.corner import Corner
 from ..corner.words import how_far_off, lean_words
+from ..drawing.lettering import INCH, height_of, letters, width_of, wrapped
 from ..drawing.page import BenchPages, numbered
 from ..drawing.palette import GUIDE, SHORTCUT
-from ..drawing.paper import INCH, Label, Stroke, height_of, letters, moved, width_of, wrapped
+from ..drawing.paper import Label, Stroke, moved
 from ..joint.words import CAUTIONS
 
 LONGEST = 60  # characters of a name
@@ -31,7 +32,7 @@ class _Setting:
 
 def bench_card(corner: Corner, height: float | None = None, thickness: float | None = None, unit: str = "mm", name: str = "",
                paper: str = "A4") -> list:
-    """One page with every setting of a `Corner`, to be read at arm's length; Pages for `paper.save_pages`.
+    """One page with every setting of a `Corner`, to be read at arm's length; Pages for `save_pages`.
 
     height: vertical, of the box, and thickness of both boards, mm: with them the widths up the faces and the baseline
     are given too. name: of the corner, printed in the title, up to 60 characters. The shortcut's value, where it would

@@ -14,7 +14,8 @@ from ..common.printing import degrees, fine, length
 from ..common.text import Table
 from ..corner.corner import Corner
 from ..drawing.page import BenchPages, numbered
-from ..drawing.paper import Label, Stroke, save_pages
+from ..drawing.paper import Label, Stroke
+from ..drawing.print_file import save_pages
 from ..joint.words import CAUTIONS
 from .draw_on_sheets import own_corner
 from .kit_sheets import KITS, MOST_PAIRS

@@ -13,7 +13,8 @@ from ..common.kinds import FilePath
 from ..common.printing import degrees, length, offset_parts
 from ..corner.corner import Corner
 from ..drawing.page import BenchPages, numbered, scale_of
-from ..drawing.paper import Area, Label, Stroke, save_pages
+from ..drawing.paper import Area, Label, Stroke
+from ..drawing.print_file import save_pages
 
 if TYPE_CHECKING:
     from ..drawing.paper import Page

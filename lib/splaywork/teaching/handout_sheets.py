@@ -13,8 +13,10 @@ from ..common.class_corner import ClassCorner, class_corner
 from ..common.kinds import FilePath
 from ..common.printing import length
 from ..corner.words import capital
+from ..drawing.lettering import height_of, wrapped
 from ..drawing.page import BenchPages, numbered
-from ..drawing.paper import Label, Stroke, height_of, save_pages, wrapped
+from ..drawing.paper import Label, Stroke
+from ..drawing.print_file import save_pages
 from .exercise_pictures import FIGURES
 from .exercises import exercises_for
 from .handout_pictures import picture_for
@@ -30,7 +32,7 @@ RULED = {"predict": 2, "read off": 2, "work out": 3}  # lines to answer on, by k
 
 
 def handout(lesson: str, seed: int = 1, unit: str = "mm", paper: str = "A4", corner: ClassCorner | None = None) -> list:
-    """The handout of a notebook as numbered `Page`s for `paper.save_pages`: its exercises, with ruled blanks.
+    """The handout of a notebook as numbered `Page`s for `save_pages`: its exercises, with ruled blanks.
 
     lesson: its number as text, such as "04". seed: of the exercises' numbers; the same seed gives the same numbers here,
     on the key and in the notebook. unit: "mm", "in" or "0.001 in". paper: "A4", "A3" or "Letter". corner: a
@@ -76,7 +78,7 @@ def answer_key(lesson: str, seed: int = 1, unit: str = "mm", paper: str = "A4", 
 
 
 def save_sheets(path: FilePath, pages: Any, paper: str = "A4", progress: Callable | None = None) -> tuple[Path, ...]:
-    """Write pages of this module as one PDF, whole or not at all; as `paper.save_pages`."""
+    """Write pages of this module as one PDF, whole or not at all; as `save_pages`."""
     if Path(path).suffix.lower() != ".pdf":
         raise ValueError(f"These sheets are saved as PDF: end the name {Path(path).name!r} in .pdf.")
     return save_pages(path, pages, paper, progress)

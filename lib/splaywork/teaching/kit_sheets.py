@@ -13,7 +13,8 @@ from ..common.kinds import FilePath
 from ..common.printing import degrees, length, lengths
 from ..corner.corner import Corner
 from ..drawing.page import numbered
-from ..drawing.paper import Area, Label, Stroke, save_pages
+from ..drawing.paper import Area, Label, Stroke
+from ..drawing.print_file import save_pages
 from ..joint.words import CAUTIONS
 from ..one_gauge.one_gauge import OneGauge
 from .draw_on_sheets import Sheet

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from ..common.kinds import FilePath
 from ..corner.words import capital
 from ..drawing.page import BenchPages, numbered
-from ..drawing.paper import save_pages
+from ..drawing.print_file import save_pages
 from .scripts import minutes_rows, script
 
 if TYPE_CHECKING:

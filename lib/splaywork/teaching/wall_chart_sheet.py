@@ -12,7 +12,9 @@ from ..common.printing import UNITS
 from ..corner.corner import Corner
 from ..corner.stills import draw_words
 from ..corner.words import ROCKS, lean_words
-from ..drawing.paper import Label, Page, Picture, Stroke, height_of, save_pages, wrapped
+from ..drawing.lettering import height_of, wrapped
+from ..drawing.paper import Label, Page, Picture, Stroke
+from ..drawing.print_file import save_pages
 from ..joint.bench_sketch_picture import Sketch
 from ..joint.bench_steps import bench_step_words
 from ..joint.bench_steps_picture import frames

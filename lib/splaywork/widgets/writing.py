@@ -9,7 +9,7 @@ import ipywidgets as widgets
 
 from ..common.files import digest, file_stem, what_stands
 from ..common.kinds import FilePath
-from ..drawing.paper import save_pages
+from ..drawing.print_file import save_pages
 
 __all__ = ["Writer", "file_stem", "open_folder", "why"]
 

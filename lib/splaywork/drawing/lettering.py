@@ -1,0 +1,56 @@
+"""How wide letters are on paper, how lines of them follow one another, and how a text is broken into lines."""
+
+from functools import lru_cache
+
+from matplotlib.font_manager import FontProperties, findfont, get_font
+from matplotlib.textpath import text_to_path
+
+INCH = 25.4  # mm
+FONT = "DejaVu Sans"  # comes with matplotlib
+TITLE, NOTE, KEY = 11.0, 8.0, 7.5  # points
+LEADING = 1.32  # of the letters' size, from line to line
+
+
+@lru_cache(maxsize=4096)
+def _word_width(word, weight):
+    """Width of a word, or of what stands between two, in sizes of its letters."""
+    font = FontProperties(family=FONT, size=100, weight=weight)
+    return text_to_path.get_text_width_height_descent(word, font, False)[0] / 100
+
+
+def width_of(text: str, size: float, weight: str = "normal") -> float:
+    """Width in mm of a text in letters of `size` points."""
+    words = text.split(" ")
+    sizes = sum(_word_width(word, weight) for word in words) + (len(words) - 1) * _word_width(" ", weight)
+    return sizes * size * INCH / 72
+
+
+@lru_cache(maxsize=1)
+def letters() -> frozenset[str]:
+    """Every character that sheets can be written with."""
+    return frozenset(map(chr, get_font(findfont(FontProperties(family=FONT))).get_charmap()))
+
+
+def height_of(size: float) -> float:
+    """mm from one line of letters of `size` points to the next."""
+    return size * LEADING * INCH / 72
+
+
+def wrapped(text: str, size: float, width: float, weight: str = "normal") -> list:
+    """The text as lines no wider than `width` mm; a word wider than that is broken."""
+    lines, wide, words, space = [""], 0.0, 0, _word_width(" ", weight)
+    for word in text.split():
+        longer = wide + _word_width(word, weight)  # of the words of the line, as `width_of` adds them up
+        if (longer + words * space) * size * INCH / 72 <= width:
+            lines[-1], wide, words = f"{lines[-1]} {word}".strip(), longer, words + 1
+            continue
+        lines, wide, words = [*lines, ""], _word_width(word, weight), 1
+        if wide * size * INCH / 72 <= width:
+            lines[-1] = word
+            continue
+        for letter in word:
+            if lines[-1] and width_of(lines[-1] + letter, size, weight) > width:
+                lines.append("")
+            lines[-1] += letter
+        wide = _word_width(lines[-1], weight)
+    return [line for line in lines if line]
