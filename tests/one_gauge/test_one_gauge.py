@@ -15,6 +15,7 @@ from splaywork.one_gauge.one_gauge import NAMED_CORNERS, OneGauge, both_up_to, g
 from splaywork.one_gauge.setting_errors import jitter
 from splaywork.one_gauge.words import (
     equal_leans_table,
+    four_cases_table,
     good_enough_table,
     say_both_up_to,
     say_closed,
@@ -531,6 +532,12 @@ def test_tables_stand_in_rows_and_hold_the_numbers():
     gaps = [row[4] for row in shortcut_table("hold the leans").rows]
     named = map(NAMED_CORNERS.get, ("slight", "moderate", "strong"))
     assert gaps == [gap(OneGauge(corner).gap(120, "tail")) for corner in named]
+    for row, corner in zip(four_cases_table().rows, map(NAMED_CORNERS.get, ("slight", "moderate", "strong")), strict=True):
+        shortcut = OneGauge(corner)
+        assert row[2] == gap(max(shortcut.gap(120, "tail"), shortcut.gap(120, "pin")))
+        assert row[3:5] == (f"{degrees(shortcut.closed_lean('tail'))} and {degrees(shortcut.closed_lean('pin'))}",
+                            f"{120 * shortcut.height_factor:.1f} mm")
+        assert row[5:] == (gap(shortcut.go_round(120, 440, 380).gaps[3]), off(shortcut.wind))
     equal = equal_leans_table((10, 40))
     assert equal.rows[1][3] == degrees(OneGauge(Corner(40, 40)).closed_lean("tail"))
 

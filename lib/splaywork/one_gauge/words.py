@@ -18,6 +18,7 @@ from .one_gauge import NAMED_CORNERS, SETTING_LIMIT, TOLERANCES, OneGauge, both_
 from .setting_errors import Jitter
 
 _CORNERS_JOINED = {1: "one corner", 2: "two corners", 3: "three corners"}
+BOTTOMS = 440, 380  # mm: of the tail and the pin boards of the box that the tables speak of
 STOCK, STICKS = 18, 300  # mm: the thickness, and the winding sticks' length, that the tables speak of
 TOLD = "slight", "moderate", "strong"  # of NAMED_CORNERS: the fourth is to practise on
 EXACT = "One board is upright, so the shortcut is exact"
@@ -258,13 +259,13 @@ def _closed_row(shortcut, height, unit):
 
 
 def _go_round_row(shortcut, height, unit):
-    chain = shortcut.go_round(height, 440, 380)
+    chain = shortcut.go_round(height, *BOTTOMS)
     return degrees(shortcut.corner.dihedral), *(gap(one, unit) for one in chain.gaps[[0, 3]]), off(chain.rotations[3])
 
 
 def _winding_row(shortcut, height, unit):
-    winding = shortcut.winding(440, STICKS)
-    own = shortcut.winding(440, shortcut.corner.slant_width(height, "tail"))
+    winding = shortcut.winding(BOTTOMS[0], STICKS)
+    own = shortcut.winding(BOTTOMS[0], shortcut.corner.slant_width(height, "tail"))
     return off(winding.wind), gap(own.stick_shows, unit), gap(winding.stick_shows, unit)
 
 
@@ -296,6 +297,27 @@ def shortcut_table(consequence: str, height: float = 120.0, unit: str = "mm") ->
     rows = [(name, _named(NAMED_CORNERS[name]), *cells(OneGauge(NAMED_CORNERS[name]), height, unit)) for name in TOLD]
     said = {name: f"{size} mm" if unit == "mm" else length(size, unit) for name, size in (("stock", STOCK), ("sticks", STICKS))}
     return Table(("corner", "leans", *(name.format(**said) for name in head)), rows)
+
+
+def four_cases_table(height: float = 120.0, unit: str = "mm") -> Table:
+    """`Table` of what the shortcut does in each of the four cases.
+
+    Its rows are the slight, moderate and strong corner of `NAMED_CORNERS`. The box has that height, and is 440 and 380 mm long
+    at its bottom edges.
+
+    >>> import splaywork as sw
+    >>> sw.four_cases_table().rows[2]
+    ('strong', '28° and 24°', '7.1 mm', '30.9° and 27.4°', '116.6 mm', '55.4 mm', '2.9°')
+    """
+    height, rows = checks.size("height", height), []
+    for name in TOLD:
+        shortcut = OneGauge(NAMED_CORNERS[name])
+        closed = " and ".join(degrees(shortcut.closed_lean(board)) for board in BOARDS)
+        rows.append((name, _named(shortcut.corner), gap(max(shortcut.gap(height, board) for board in BOARDS), unit), closed,
+                     length(height * shortcut.height_factor, unit), gap(shortcut.go_round(height, *BOTTOMS).gaps[3], unit),
+                     off(shortcut.wind)))
+    return Table(("corner", "leans", "1. wider gap", "2. leans, closed", "2. height", "3. error after four corners",
+                  "4. winding"), rows)
 
 
 def equal_leans_table(leans: Sequence[float], height: float = 120.0, unit: str = "mm") -> Table:
