@@ -43,6 +43,13 @@ def save_box_bench_card(path: FilePath, plan: "Plan", number: int = 1, paper: st
 
     An existing file is replaced. ValueError as `box_bench_card`, and for a path that doesn't end in .pdf or whose folder isn't
     there; OSError when the disk refuses, and the older file is then untouched.
+
+    >>> import splaywork as sw
+    >>> from tempfile import TemporaryDirectory
+    >>> plan = sw.Plan("Galley", (sw.Item("locker drawer", sw.Box(400, 300, 120, left_lean=11)),))
+    >>> with TemporaryDirectory() as folder:
+    ...     [path.name for path in sw.save_box_bench_card(f"{folder}/card.pdf", plan)]
+    ['card.pdf']
     """
     if Path(path).suffix.lower() != ".pdf":
         raise ValueError(f"A bench card is saved as one PDF: end the name {Path(path).name!r} in .pdf.")

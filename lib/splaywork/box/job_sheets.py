@@ -67,6 +67,13 @@ def save_job_sheets(path: FilePath, plan: Plan, paper: str = "A4", unit: str | N
 
     progress(done, of): called after each page. An existing file is replaced. ValueError as `job_sheets`, and for a path that
     doesn't end in .pdf or whose folder isn't there; OSError when the disk refuses, and the older file is then untouched.
+
+    >>> import splaywork as sw
+    >>> from tempfile import TemporaryDirectory
+    >>> plan = sw.Plan("Galley", (sw.Item("locker drawer", sw.Box(400, 300, 120, left_lean=11)),))
+    >>> with TemporaryDirectory() as folder:
+    ...     [path.name for path in sw.save_job_sheets(f"{folder}/job.pdf", plan)]
+    ['job.pdf']
     """
     if Path(path).suffix.lower() != ".pdf":
         raise ValueError(f"The job's sheets are saved as one PDF: end the name {Path(path).name!r} in .pdf.")

@@ -86,6 +86,13 @@ def save_labels(path: FilePath, plan: Plan, rows: int = 8, columns: int = 3, pap
 
     Print it at 100 %, first on plain paper laid against the label sheet. ValueError as `label_pages`, and for a path that
     doesn't end in .pdf or whose folder isn't there; OSError when the disk refuses, and the older file is then untouched.
+
+    >>> import splaywork as sw
+    >>> from tempfile import TemporaryDirectory
+    >>> plan = sw.Plan("Galley", (sw.Item("locker drawer", sw.Box(400, 300, 120, left_lean=11)),))
+    >>> with TemporaryDirectory() as folder:
+    ...     [path.name for path in sw.save_labels(f"{folder}/labels.pdf", plan)]
+    ['labels.pdf']
     """
     if Path(path).suffix.lower() != ".pdf":
         raise ValueError(f"Labels are saved as one PDF: end the name {Path(path).name!r} in .pdf.")

@@ -148,7 +148,13 @@ class OpeningPicture(OnCanvas):
 
 
 def opening_still(fit: OpeningFit, unit: str = "mm", carried: Runners | None = None) -> Still:
-    """An `OpeningFit` as a `Still`: its picture and `fit.words`; unit: "mm" or "in"; carried: its `Runners`, to be drawn."""
+    """An `OpeningFit` as a `Still`: its picture and `fit.words`; unit: "mm" or "in"; carried: its `Runners`, to be drawn.
+
+    >>> import splaywork as sw
+    >>> fit = sw.Box.for_opening(500, 300, 120, left_lean=11)
+    >>> print(sw.opening_still(fit).words.partition(". ")[0])
+    The drawer slides in level from the front
+    """
     checks.instance("fit", fit, OpeningFit, "opening.fit(Clearances())")
     if carried is not None:
         checks.instance("runners to be drawn", carried, Runners, "runners(fit)")

@@ -477,6 +477,12 @@ def box_panel(plan: Plan | None = None, folder: FilePath = "out") -> BoxPanel:
     plan: a `Plan`, whose first item is shown; left out, a galley locker drawer of our own, or one with the class corner.
     folder: where the buttons write to and open from, counted from where the notebook runs; it can be changed on the panel.
     ValueError for what is no plan, or a box that the sliders don't reach.
+
+    >>> import splaywork as sw
+    >>> plan = sw.Plan("Galley", (sw.Item("locker drawer", sw.Box(400, 300, 120, left_lean=11)),))
+    >>> panel = sw.box_panel(plan)
+    >>> panel.dials["left_lean"].value
+    11.0
     """
     if plan is None:
         plan = _first_plan(class_corner())

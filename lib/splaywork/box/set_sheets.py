@@ -76,6 +76,13 @@ def save_bench_set(path: FilePath, plan: Plan, paper: str = "A4", unit: str | No
     progress(done, of): called after each page. An existing file is replaced; the same plan gives the same bytes with
     the same release of matplotlib. ValueError as `bench_set`, and for a path that doesn't end in .pdf or whose folder
     isn't there; OSError when the disk refuses, and the older file is then untouched.
+
+    >>> import splaywork as sw
+    >>> from tempfile import TemporaryDirectory
+    >>> plan = sw.Plan("Galley", (sw.Item("locker drawer", sw.Box(400, 300, 120, left_lean=11)),))
+    >>> with TemporaryDirectory() as folder:
+    ...     [path.name for path in sw.save_bench_set(f"{folder}/set.pdf", plan, parts=("lists",))]
+    ['set.pdf']
     """
     if Path(path).suffix.lower() != ".pdf":
         raise ValueError(f"A bench set is saved as one PDF: end the name {Path(path).name!r} in .pdf.")

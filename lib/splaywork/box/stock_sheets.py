@@ -41,6 +41,14 @@ def save_stock_sheets(path: FilePath, found: StockPlan, paper: str = "A4", unit:
 
     An existing file is replaced. ValueError as `stock_sheets`, and for a path that doesn't end in .pdf or whose folder isn't
     there; OSError when the disk refuses, and the older file is then untouched.
+
+    >>> import splaywork as sw
+    >>> from tempfile import TemporaryDirectory
+    >>> plan = sw.Plan("Galley", (sw.Item("locker drawer", sw.Box(400, 300, 120, left_lean=11)),))
+    >>> found = sw.stock_plan(plan, [sw.Stock(2400, 140, 18, 5)])
+    >>> with TemporaryDirectory() as folder:
+    ...     [path.name for path in sw.save_stock_sheets(f"{folder}/wood.pdf", found)]
+    ['wood.pdf']
     """
     if Path(path).suffix.lower() != ".pdf":
         raise ValueError(f"The sheets for the wood are saved as one PDF: end the name {Path(path).name!r} in .pdf.")

@@ -46,6 +46,11 @@ def corner_panel(tail_lean: float = 14, pin_lean: float = 6, locked: str | tuple
     sliders that don't move, any of "tail_lean", "pin_lean", "plan_angle". Plan angle (60…135), stock, units and view are
     folded away under the picture.
     ValueError for a name or a lean that the panel doesn't have.
+
+    >>> import splaywork as sw
+    >>> panel = sw.corner_panel(tail_lean=16, pin_lean=11)
+    >>> panel.dials["pin_lean"].value
+    11.0
     """
     locked = (locked,) if isinstance(locked, str) else tuple(locked)
     for name in locked:

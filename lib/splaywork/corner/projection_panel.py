@@ -72,6 +72,11 @@ def projection_panel(tail_lean: float = 30, pin_lean: float = 30) -> ProjectionP
     ------
     ValueError
         For a lean that the panel doesn't have.
+
+    >>> import splaywork as sw
+    >>> panel = sw.projection_panel(16, 11)
+    >>> panel.dials["tail_lean"].value
+    16.0
     """
     leans = [read_angle(lean, -45, 45, name) for name, lean in (("Tail lean", tail_lean), ("Pin lean", pin_lean))]
     return ProjectionPanel(*leans)

@@ -33,6 +33,10 @@ def projection_still(corner: "Corner", stage: str = ONTO_PIN, share: float = 1.0
     ------
     ValueError
         For another stage, or a stage with a bevel where the plan angle isn't 90.
+
+    >>> import splaywork as sw
+    >>> print(sw.projection_still(sw.Corner(16, 11)).words.partition(". ")[0])
+    Lay the straightedge flat on the tail board's outer face, with its end against the pin board
     """
     picture = ProjectionPicture()
     picture.update(corner, choice("stage", stage, STAGES), share, choice("board", marked, BOARDS), unit=unit)

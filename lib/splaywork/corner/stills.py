@@ -17,7 +17,12 @@ from .words import corner_words, from_square, lean_words, tail_end_words
 
 
 def corner_still(corner: Corner, **how: Any) -> Still:
-    """The picture of `CornerPicture.update(corner, **how)` as a `Still`."""
+    """The picture of `CornerPicture.update(corner, **how)` as a `Still`.
+
+    >>> import splaywork as sw
+    >>> print(sw.corner_still(sw.Corner(16, 0)).words.partition(". ")[0])
+    The tail board leans out 16.0°; the pin board is upright
+    """
     corner = one_corner(corner)
     picture = CornerPicture()
     picture.update(corner, **how)
@@ -80,7 +85,12 @@ class EndFace:
 
 
 def tail_end_still(corner: Corner, thickness: float = 18.0) -> Still:
-    """The tail board's end with its level lines, sawn flush and sawn square; thickness in mm of both boards."""
+    """The tail board's end with its level lines, sawn flush and sawn square; thickness in mm of both boards.
+
+    >>> import splaywork as sw
+    >>> print(sw.tail_end_still(sw.Corner(16, 11)).words.partition(". ")[0])
+    Sawn flush, the tail board's end has level lines that are 15.7° from square
+    """
     corner = one_corner(corner)
     thickness = checks.size("thickness", thickness)
     canvas = Canvas(920, 210)
@@ -92,7 +102,12 @@ def tail_end_still(corner: Corner, thickness: float = 18.0) -> Still:
 
 
 def words_still(corner: Corner, height: float = 120.0, thickness: float = 18.0) -> Still:
-    """The words of a corner, written on one picture of it; height and thickness in mm."""
+    """The words of a corner, written on one picture of it; height and thickness in mm.
+
+    >>> import splaywork as sw
+    >>> print(sw.words_still(sw.Corner(16, 11)).words.partition(". ")[0])
+    The tail board is on the right, leaning out 16.0°
+    """
     corner = one_corner(corner)
     height = checks.size("height", height)
     thickness = checks.size("thickness", thickness)

@@ -147,7 +147,12 @@ def _arrow_head(start, end):
 
 
 def vectors_still(corner: "Corner") -> Still:
-    """The picture of `VectorsPicture` as a `Still`."""
+    """The picture of `VectorsPicture` as a `Still`.
+
+    >>> import splaywork as sw
+    >>> print(sw.vectors_still(sw.Corner(16, 11)).words.partition(". ")[0])
+    A corner whose tail board, on the right, leans 16.0° and whose pin board, on the left, leans 11.0°
+    """
     corner = one_corner(corner)
     picture = VectorsPicture()
     picture.update(corner)

@@ -55,6 +55,12 @@ def save_wedge_template(path: FilePath, *leans: float, paper: str = "A4", height
     ------
     ValueError
         For no lean at all, another lean, another ending or another paper.
+
+    >>> import splaywork as sw
+    >>> from tempfile import TemporaryDirectory
+    >>> with TemporaryDirectory() as folder:
+    ...     [path.name for path in sw.save_wedge_template(f"{folder}/wedge.pdf", 16)]
+    ['wedge.pdf']
     """
     if not leans:
         raise ValueError("There is no lean to draw a wedge for: give one, such as 30.")

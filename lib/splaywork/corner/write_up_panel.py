@@ -133,6 +133,11 @@ def write_up_panel(form: str = "pin_end_line", to: str = "latex") -> WriteUpPane
 
     form: a name of `closed_forms()`, or of the `sensitivities` of one, or None for all closed forms; to: one of
     `write_up.TARGETS`; ValueError for others. The box for the plan angle takes degrees, or "any" for the symbol w.
+
+    >>> import splaywork as sw
+    >>> panel = sw.write_up_panel("end_bevel", to="python")
+    >>> panel.form.value
+    'end_bevel'
     """
     write_up(form, to)
     return WriteUpPanel(form, to)

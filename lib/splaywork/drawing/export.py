@@ -61,6 +61,11 @@ def save_figure(path: FilePath, picture: Any, grey: bool = False, width: str | f
     -----
     The same picture gives the same bytes with the same release of matplotlib. An SVG holds its letters as text, and a title
     and a description; a PDF has its fonts inside.
+
+    >>> import splaywork as sw
+    >>> from tempfile import TemporaryDirectory
+    >>> with TemporaryDirectory() as folder:
+    ...     sw.save_figure(f"{folder}/corner.svg", sw.corner_still(sw.Corner(16, 11)))
     """
     path, canvas = Path(path), getattr(picture, "canvas", picture)
     if path.suffix.lower() not in NO_DATE:

@@ -63,6 +63,13 @@ def save_pages(path: FilePath, drawings: Any, paper: str = "A4", progress: Calla
     progress(done, of): called after each page. Files that are there are replaced, each whole or not at all; the same
     drawings give the same bytes with the same release of matplotlib. ValueError for another ending or paper, a folder
     that isn't there, or nothing to print; OSError when the disk refuses.
+
+    >>> import splaywork as sw
+    >>> from tempfile import TemporaryDirectory
+    >>> page = sw.wall_chart()
+    >>> with TemporaryDirectory() as folder:
+    ...     [path.name for path in sw.save_pages(f"{folder}/chart.svg", page)]
+    ['chart.svg']
     """
     path = Path(path).resolve()
     suffix = path.suffix.lower()

@@ -843,6 +843,12 @@ def step_still(joint: Joint, number: int, unit: str = "mm") -> StepStill:
 
 
 def bench_steps(joint: Joint, unit: str = "mm") -> tuple[StepStill, ...]:
-    """The eleven bench steps of a `Joint` as `Still`s, in order; lengths in `unit`, "mm" or "in"."""
+    """The eleven bench steps of a `Joint` as `Still`s, in order; lengths in `unit`, "mm" or "in".
+
+    >>> import splaywork as sw
+    >>> joint = sw.Joint(sw.Corner(16, 11), height=120, tail_thickness=18, tails=3)
+    >>> len(sw.bench_steps(joint))
+    11
+    """
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
     return tuple(step_still(joint, number, unit) for number in range(1, len(STEPS) + 1))

@@ -176,6 +176,11 @@ def joint_panel(tail_lean: float = 16, pin_lean: float = 11, height: float = 120
     the buttons write to, counted from where the notebook runs; both can be changed on the panel. Plan angle, slope,
     ends, rims and view are folded away under the picture. ValueError for what the panel doesn't have, or a joint that
     can't be cut.
+
+    >>> import splaywork as sw
+    >>> panel = sw.joint_panel(16, 11, tails=3)
+    >>> int(panel.dials["tails"].value)
+    3
     """
     leans = [read_angle(lean, -45, 45, what) for what, lean in (("Tail lean", tail_lean), ("Pin lean", pin_lean))]
     sizes = [read_length(height, "mm", 40, 300, "Height"), read_length(thickness, "mm", 6, 40, "Thickness")]

@@ -54,7 +54,13 @@ STAGES = {
 
 
 def joint_still(joint: Joint, turn: float = 15.0, tilt: float = 25.0, apart: float = 0.0, unit: str = "mm") -> Still:
-    """The picture of `JointPicture.update` as a `Still`."""
+    """The picture of `JointPicture.update` as a `Still`.
+
+    >>> import splaywork as sw
+    >>> joint = sw.Joint(sw.Corner(16, 11), height=120, tail_thickness=18, tails=3)
+    >>> print(sw.joint_still(joint).words.partition(". ")[0])
+    This joint needs three bevel settings
+    """
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
     turn = checks.number("turn", turn)
     tilt = checks.number("tilt", tilt)
@@ -81,7 +87,14 @@ def joint_moving_still(joint: Joint, turn: float = 15.0, tilt: float = 25.0, uni
 
 
 def tail_still(joint: Joint) -> Still:
-    """The tail board's outer face by its sawn end, laid flat: its tails, and the level centre line of each."""
+    """The tail board's outer face by its sawn end, laid flat: its tails, and the level centre line of each.
+
+    >>> import splaywork as sw
+    >>> joint = sw.Joint(sw.Corner(16, 11), height=120, tail_thickness=18, tails=3)
+    >>> print(sw.tail_still(joint).words.partition(". ")[0])
+    On the tail board's outer face the end line is 10.6° from square; a tail's centre line is level, and its two cheeks
+    spread from that line equally, 1 in 6.
+    """
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
     canvas = Canvas(920, 210)
     end_line, slope = joint.corner.tail_end_line, f"1 in {joint.tail_slope:g}"
@@ -112,7 +125,13 @@ def tail_still(joint: Joint) -> Still:
 
 
 def stages_still(joint: Joint, stages: Sequence[str], turn: float = 0.0, tilt: float = 30.0) -> Still:
-    """Stages of a joint side by side: up to three of the names in `STAGES`, seen from the same side."""
+    """Stages of a joint side by side: up to three of the names in `STAGES`, seen from the same side.
+
+    >>> import splaywork as sw
+    >>> joint = sw.Joint(sw.Corner(16, 11), height=120, tail_thickness=18, tails=3)
+    >>> print(sw.stages_still(joint, ("together",)).words.partition(". ")[0])
+    Together: the pin board has gone home along the level entry.
+    """
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
     turn, tilt = checks.number("turn", turn), checks.number("tilt", tilt)
     names = [str(stage) for stage in stages] if isinstance(stages, list | tuple) else []

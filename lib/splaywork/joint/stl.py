@@ -1,15 +1,9 @@
 """Closed meshes as binary STL files, to print samples from."""
 
-from typing import TYPE_CHECKING
-
 import numpy as np
 
 from ..common.files import write_whole
 from ..common.kinds import FilePath
-
-if TYPE_CHECKING:
-    from .joint import Joint
-    from .solids import CutBoard
 
 
 def _checked_mesh(mesh):
@@ -28,10 +22,16 @@ def _checked_mesh(mesh):
     return vertices, triangles
 
 
-def save_stl(path: FilePath, mesh: "CutBoard | Joint") -> None:
-    """Write (vertices (n, 3) in mm, triangles (m, 3)) as a binary STL file, whole or not at all.
+def save_stl(path: FilePath, mesh: tuple[np.ndarray, np.ndarray]) -> None:
+    """Write a mesh, (vertices (n, 3) in mm, triangles (m, 3)), as a binary STL file, whole or not at all.
 
     An existing file is replaced. ValueError for a mesh that isn't a closed solid, OSError when the disk refuses.
+
+    >>> import splaywork as sw
+    >>> from tempfile import TemporaryDirectory
+    >>> joint = sw.Joint(sw.Corner(16, 11), height=120, tail_thickness=18, tails=3)
+    >>> with TemporaryDirectory() as folder:
+    ...     sw.save_stl(f"{folder}/tails.stl", joint.tail_board.mesh())
     """
     vertices, triangles = _checked_mesh(mesh)
     corners = vertices[triangles]

@@ -50,6 +50,12 @@ def trial_sheet_panel(joint: Joint, name: str = "trial corner", folder: str = "o
     ------
     ValueError
         For something else than a joint.
+
+    >>> import splaywork as sw
+    >>> joint = sw.Joint(sw.Corner(16, 11), height=120, tail_thickness=18, tails=3)
+    >>> panel = sw.trial_sheet_panel(joint, name="galley")
+    >>> panel.name.value
+    'galley'
     """
     return TrialSheetPanel(checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)"),
                            str(name), str(folder))

@@ -45,5 +45,10 @@ def gauge_map_panel(tail_lean: float | str = 15, pin_lean: float | str = 12) -> 
 
     tail_lean, pin_lean: where the point starts, 0 to 45 degrees, or text that the fields would take. Leaning in is as leaning
     out: the sizes count. ValueError for a lean off the map.
+
+    >>> import splaywork as sw
+    >>> panel = sw.gauge_map_panel(16, 11)
+    >>> panel.dials["pin_lean"].value
+    11.0
     """
     return GaugeMapPanel(*(read_angle(lean, 0, 45, name) for name, lean in (("Tail lean", tail_lean), ("Pin lean", pin_lean))))

@@ -96,6 +96,11 @@ def one_gauge_panel(consequence: str, tail_lean: float | str | None = None, pin_
     ------
     ValueError
         For another name, or a lean that the panel doesn't have.
+
+    >>> import splaywork as sw
+    >>> panel = sw.one_gauge_panel("hold the leans", 28, 24)
+    >>> panel.dials["tail_lean"].value
+    28.0
     """
     picture_of(consequence)
     equal = checks.flag("equal", equal)

@@ -31,7 +31,12 @@ def picture_of(consequence: str) -> type:
 
 
 def one_gauge_still(consequence: str, corner: Corner, **sizes: Any) -> Still:
-    """The picture of `PICTURES[consequence]` for a scalar corner, as a `Still`; sizes as its `update` takes them."""
+    """The picture of `PICTURES[consequence]` for a scalar corner, as a `Still`; sizes as its `update` takes them.
+
+    >>> import splaywork as sw
+    >>> print(sw.one_gauge_still("hold the leans", sw.Corner(28, 24)).words.partition(". ")[0])
+    Hold the boards at their intended leans, 28° and 24°, in a box 120.0 mm high
+    """
     picture = picture_of(consequence)()
     picture.update(corner, **sizes)
     return Still(picture.png(), picture.words(corner, **sizes), picture.canvas)

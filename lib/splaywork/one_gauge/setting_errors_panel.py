@@ -49,6 +49,11 @@ def setting_errors_panel(tail_lean: float | str = 15, pin_lean: float | str = 12
 
     Each box has two sides (tail boards) of one lean, a front and a back (pin boards); corners 1 and 2 are at the front.
     The leans are where the sliders start, −45 to 45 degrees, or text that the fields would take; ValueError for any other.
+
+    >>> import splaywork as sw
+    >>> panel = sw.setting_errors_panel(16, 11)
+    >>> panel.dials["tail_lean"].value
+    16.0
     """
     given = (("Tail lean", tail_lean), ("Pin lean", pin_lean), ("Back lean", back_lean))
     return SettingErrorsPanel(*(read_angle(lean, -45, 45, name) for name, lean in given))

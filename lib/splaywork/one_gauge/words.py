@@ -220,7 +220,13 @@ def _rounded_down(lean):
 
 
 def say_setting_errors(sample: Jitter, tolerance: float, unit: str = "mm") -> Words:
-    """What a `Jitter` sample shows."""
+    """What a `Jitter` sample shows.
+
+    >>> import splaywork as sw
+    >>> sample = sw.jitter(sw.Corner(15, 12), 0.25)
+    >>> print(sw.say_setting_errors(sample, 0.2).partition('. ')[0])
+    Here are 10,000 corners, each setting wrong by up to 0.25°, the boards held at their intended leans
+    """
     checks.instance("sample", sample, Jitter, "jitter(Corner(16, 11))")
     tolerance = checks.size("tolerance", tolerance)
     boxes, corners, _ = sample.openings.shape

@@ -135,6 +135,11 @@ def trial_corner_panel(tail_end_line: float | str, pin_end_line: float | str, re
         Degrees, 0 to 2, to which the lines were read: the most by which a reading is off, either way.
     tail_lean, pin_lean : float or str
         The intended leans, −45 to 45. The plan angle is 90.
+
+    >>> import splaywork as sw
+    >>> panel = sw.trial_corner_panel(10.9, 15.2)
+    >>> panel.dials["tail_end_line"].value
+    10.9
     """
     lines = [read_bevel(line, -MOST_READING, MOST_READING, name).degrees_from_square
              for name, line in (("Tail end line, measured", tail_end_line), ("Pin end line, measured", pin_end_line))]
@@ -158,6 +163,11 @@ def trial_faults_panel(tail_lean: float | str = 16, pin_lean: float | str = 11, 
         Where the corner's sliders start, −45 to 45 degrees.
     height, thickness : float or str
         Vertical height, 40 to 300 mm, and thickness of the stock, 6 to 40 mm.
+
+    >>> import splaywork as sw
+    >>> panel = sw.trial_faults_panel(16, 11)
+    >>> panel.dials["tail_lean"].value
+    16.0
     """
     leans = [read_angle(lean, -MOST_LEAN, MOST_LEAN, name) for name, lean in (("Tail lean", tail_lean), ("Pin lean", pin_lean))]
     sizes = [read_length(size, "mm", low, high, name)

@@ -117,7 +117,12 @@ def _plan(canvas, corner):
 
 
 def readings_still(corner: Corner) -> Still:
-    """Four readings at a trial corner of those leans, drawn where the tools are held."""
+    """Four readings at a trial corner of those leans, drawn where the tools are held.
+
+    >>> import splaywork as sw
+    >>> print(sw.readings_still(sw.Corner(16, 11)).words.partition(". ")[0])
+    The tail board in the picture leans out 16.0°, and its end line is 10.6° from square
+    """
     corner = one_corner(corner)
     canvas = Canvas(920, 300)
     for draw in (_lean, _end_line, _tape, _plan):
