@@ -1,10 +1,12 @@
 """The trial sheet's panel: nothing is written before its button is pressed, and then it says where, in full."""
 
 from html import unescape
+from math import radians, tan
 
 import pdfplumber
 import pytest
-from splaywork import Corner, Joint, trial_sheet_panel
+from splaywork import Corner, Joint, mm, trial_sheet_panel
+from splaywork.common.class_corner import ClassCorner, beside_the_notebooks, save_class_corner
 
 JOINT = Joint(Corner(30, 30), 100, 18, tails=2)
 
@@ -49,3 +51,31 @@ def test_nothing_is_replaced_unasked_and_what_goes_wrong_is_one_sentence(panel, 
     assert press(panel).startswith("Nothing was written: There is no folder")
     with pytest.raises((TypeError, ValueError), match="joint"):
         trial_sheet_panel(Corner(30, 30))
+
+
+# The class corner.
+
+
+def text_of(path):
+    with pdfplumber.open(path) as file:
+        return " ".join(page.extract_text() for page in file.pages)
+
+
+def test_the_sheet_is_that_of_the_class_corner_and_goes_back_to_the_joint_given(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    save_class_corner(beside_the_notebooks(), ClassCorner(22, 14, 90, 15))
+    panel, written = trial_sheet_panel(JOINT), tmp_path / "out" / "trial-corner-sheet.pdf"
+    assert panel.of_class.layout.display == ""
+    assert press(panel).startswith("Written into")
+    text = text_of(written)
+    assert "15.0 mm" in text and f"{mm(100 * tan(radians(22)))}" in text and "57.7 mm" not in text
+    panel.of_class.value = False
+    assert press(panel).startswith("Written into") and "57.7 mm" in text_of(written)
+
+
+def test_without_a_class_corner_there_is_no_choice_and_a_damaged_file_is_said(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    assert trial_sheet_panel(JOINT).of_class.layout.display == "none"
+    beside_the_notebooks().write_text("nothing")
+    panel = trial_sheet_panel(JOINT)
+    assert "holds no class corner" in panel.writer.progress.value and press(panel).startswith("Written into")
