@@ -1,5 +1,6 @@
 """Figures for a write-up: the same bytes each time, fonts inside, greys that are grey, and nothing lost on the way."""
 
+import inspect
 import os
 import re
 import subprocess
@@ -13,6 +14,7 @@ import numpy as np
 import pdfplumber
 import pytest
 import splaywork
+from panel_pictures import pictures as panel_pictures
 from pypdf import PdfReader
 from splaywork import Corner, Joint
 from splaywork.corner.picture import CornerPicture
@@ -26,6 +28,8 @@ from splaywork.joint.stills import joint_moving_still
 from splaywork.one_gauge.map_picture import GaugeMapPicture
 from splaywork.one_gauge.setting_errors import jitter
 from splaywork.one_gauge.setting_errors_picture import SettingErrorsPicture
+from splaywork.teaching.class_report import ClassReport
+from splaywork.teaching.exercises.progress import Progress
 
 STEEP = Corner(tail_lean=28, pin_lean=24)
 SUFFIXES = (".svg", ".pdf")
@@ -82,6 +86,58 @@ STILLS = {
     "step 1": lambda: splaywork.bench_steps(JOINT)[0], "step 10": lambda: splaywork.bench_steps(JOINT)[9],
     "tail end": lambda: splaywork.tail_end_still(STEEP),
 }
+
+
+# The other stills of the front door, and every picture of a panel: looked at once each, in grey and a column wide.
+DRAWER = splaywork.Box.for_opening(360, 420, 190, left_lean=16, front_lean=11, thickness=12)
+CLASS = ClassReport({"anna": Progress().tried("04-2", False, "the shortcut"), "ben": Progress().tried("02-3", True)}, {})
+OTHERS = {
+    "hold": lambda: splaywork.one_gauge_still("hold the leans", STEEP),
+    "setting errors": lambda: splaywork.setting_errors_still(jitter([STEEP] * 4, boxes=500), 0.5),
+    "opening": lambda: splaywork.opening_still(DRAWER), "paper": lambda: splaywork.paper_model_still(DRAWER.box, frames=3),
+    "projected": lambda: splaywork.projection_moving_still(STEEP),
+    "class": lambda: splaywork.class_report_still(CLASS),
+}
+
+
+def test_every_still_of_the_front_door_is_here():
+    looked_at = set(re.findall(r"splaywork\.(\w+)\(", inspect.getsource(sys.modules[__name__])))
+    assert {name for name in splaywork.__all__ if name.endswith("_still")} <= looked_at
+
+
+def fits_a_column_in_grey(picture, path):
+    """The file's letters, none of them lost, and its lines."""
+    save_figure(path, picture, grey=True, width="column")
+    texts = [element.text.strip() for element in ElementTree.parse(path).getroot().findall(".//{*}text")]
+    canvas = prepared(picture.canvas, grey=True, width=84)
+    assert len(texts) > 3 and sorted(texts) == sorted(text.get_text().strip() for text in letters(canvas))
+    assert min(text.get_fontsize() for text in letters(canvas)) >= 7.99
+    lost = Counter("".join(text.get_text() for text in letters(prepared(picture.canvas)))) - Counter("".join(texts))
+    assert not "".join(lost).strip()
+    for (colour, weight, dash), (other, heft, dashes) in combinations(line_styles(canvas.figure), 2):
+        assert colour == other or not alike(weight, dash, heft, dashes), (colour, other, weight, dash)
+
+
+@pytest.mark.parametrize("name", OTHERS)
+def test_the_other_stills_fit_a_column_in_grey(tmp_path, name):
+    fits_a_column_in_grey(OTHERS[name](), tmp_path / "one.svg")
+
+
+def test_every_picture_of_a_panel_fits_a_column_in_grey(tmp_path):
+    kinds = set()
+    for picture in panel_pictures(STEEP):
+        fits_a_column_in_grey(picture, tmp_path / "one.svg")
+        kinds.add(type(picture))
+    assert len(kinds) > 10
+
+
+def test_a_key_s_samples_are_told_from_headings_and_ticks():
+    """A line of a key under a column of words isn't theirs, a ring stays a ring, and a tick is no sample."""
+    joint = [text.get_text() for text in letters(prepared(STILLS["joint"]().canvas, width=84))]
+    assert "inner face; end line: A; cheeks: C" in joint and "cheek, scribed from the tails" in joint
+    told = letters(prepared(STILLS["map"]().canvas, width=84))
+    rows = {text.get_position()[1]: text.get_text() for text in told if text.get_horizontalalignment() == "right"}
+    assert "0.25°" in [text.get_text() for text in told if text.get_position()[1] in rows]
 
 
 @pytest.mark.parametrize("width", ["column", "page", 120])

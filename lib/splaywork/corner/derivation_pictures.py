@@ -160,7 +160,7 @@ def sphere_still(corner: Corner, turn: float = -20.0, tilt: float = 20.0) -> Sti
         _beside(canvas, middle + BALL * out, out, name, weight="bold")
     x, y = arrows[0][1] + (9, -34)
     canvas.text(x, y, "W", weight="bold")
-    canvas.text(270, 8, "A: 90° + a    B: 90° + b    C: 180° − dihedral    W: 180° − w", align="center")
+    canvas.text(270, 8, "A: 90° + a,  B: 90° + b,  C: 180° − dihedral,  W: 180° − w", align="center")
     words = ("From the middle of a ball three arrows reach its surface: straight up, and along the two normals. They are the "
              f"corners of a triangle. Its sides are A, 90° + a; B, 90° + b; and C, 180° less the dihedral of "
              f"{degrees(corner.dihedral)}. The angle W at the plumb line is 180° less the plan angle.")

@@ -23,7 +23,8 @@ POINT = DPI / 72  # pixels
 FINEST = 0.35  # points of the finest line
 SYMBOL = 3  # characters of a name that stays on the drawing, such as a, 90° or tₒ
 ABOUT = np.array([14, 9])  # pixels from words within which their leader begins
-SAMPLE, BEFORE = 44, 34  # pixels: of a key's sample at most, and from it to its words
+SAMPLE, BEFORE = (10, 44), 34  # pixels: of a key's sample at least and at most (a tick is shorter), and from it to its words
+ROUND = 8  # corners: a shape of more is a circle
 MARK = 6.4  # points: radius of the disc round a number
 LEADING = 1.35  # from one line of the key to the next, in letter heights
 MARGIN = 2.0  # points that stay white round the drawing
@@ -33,21 +34,27 @@ COLUMN = 240.0  # points of a column of the key
 
 @dataclass
 class _Words:
-    """Texts that belong together, each row (sample or None, words). leader: where a line to them ends, or None."""
+    """Texts that belong together, each row (sample or None, words). leader: where a line to them ends, or None.
+
+    align: "left" or "right" where the words begin or end at the drawing, else "center".
+    """
 
     low: np.ndarray
     high: np.ndarray
     rows: list
     leader: np.ndarray | None = None
+    align: str = "center"
 
     @property
     def middle(self) -> np.ndarray:
         return (self.low + self.high) / 2
 
-    @property
-    def place(self) -> np.ndarray:
-        """Where a mark stands for them."""
-        return self.middle if self.leader is None else self.leader
+    def place(self, reach: float) -> np.ndarray:
+        """Where a mark of radius `reach` stands for them: where they begin or end beside a drawing, else in their middle."""
+        if self.leader is not None:
+            return self.leader
+        across = {"left": min(self.low[0] + reach, self.middle[0]), "right": max(self.high[0] - reach, self.middle[0])}
+        return np.array([across.get(self.align, self.middle[0]), self.middle[1]])
 
     @property
     def is_symbol(self) -> bool:
@@ -86,7 +93,8 @@ def at_width(canvas: Canvas, width: float, key: bool) -> None:
     _shrink(canvas, scale)
     marked = [group for group in others if not _is_key(group)]
     reach = MARK * POINT / scale
-    places = [np.clip(group.place, low + reach, high - reach) for group in marked]  # words beside the drawing come near it
+    # words beside the drawing come near it
+    places = [np.clip(group.place(reach), low + reach, high - reach) for group in marked]
     lines = _key_lines(marked, [group for group in others if _is_key(group)], width)
     below = LEADING * LEAST * (max(line.row for line in lines) + 1.5) if lines else 0.0  # points
     beside = (width - scale * (high[0] - low[0]) / POINT) / 2
@@ -137,7 +145,7 @@ def _grouped(canvas, key):
                 row.rows = [(None, f"{row.rows[0][1]} {text.get_text().strip()}")]
                 break
         else:
-            rows.append(_Words(low, high, [(None, text.get_text().strip())]))
+            rows.append(_Words(low, high, [(None, text.get_text().strip())], align=text.get_horizontalalignment()))
     _take_leaders(canvas, rows, key)
     for row in rows:
         if not row.is_symbol:
@@ -185,6 +193,8 @@ def _is_under(row, group):
     lined_up = min(abs(row.low[0] - group.low[0]), abs(row.high[0] - group.high[0]), abs(row.middle[0] - group.middle[0])) < 12
     if row.is_symbol or group.is_symbol:
         return lined_up and -8 < gap < 8 and _is_bare(row) and _is_bare(group)
+    if _is_key(row) and _is_bare(group) and group.low[0] > row.low[0] + 3:
+        return False  # a row of a key at the picture's foot: what heads samples begins no further right than they do
     across = min(row.high[0], group.high[0]) - max(row.low[0], group.low[0])
     return -8 < gap < 18 and (lined_up or across > 0.5 * min(row.high[0] - row.low[0], group.high[0] - group.low[0]))
 
@@ -198,7 +208,10 @@ def _is_key(group):
 
 
 def _take_sample(canvas, row):
-    """(style, whether a line) of what stands short before the words, on their line, taken off the drawing; or None."""
+    """What stands short before the words, on their line, taken off the drawing; or None.
+
+    (style, "line", "box" or "ring", style of a dot inside a ring or None).
+    """
     for artist in canvas.figure.findobj(lambda artist: isinstance(artist, LineCollection | PolyCollection)):
         shapes = [path.vertices for path in artist.get_paths()]
         for at, shape in enumerate(shapes):
@@ -207,11 +220,25 @@ def _take_sample(canvas, row):
             low, high = shape.min(axis=0), shape.max(axis=0)
             level = row.low[1] - 3 <= low[1] and high[1] <= row.high[1] + 3
             left = [shape for other, shape in enumerate(shapes) if other != at]
-            short = level and high[0] - low[0] <= SAMPLE and 0 <= row.low[0] - high[0] <= BEFORE
+            short = level and SAMPLE[0] <= high[0] - low[0] <= SAMPLE[1] and 0 <= row.low[0] - high[0] <= BEFORE
             if short and not any(_touch(shape, other) for other in left if len(other)):
-                sample = _style(artist, at), isinstance(artist, LineCollection)
+                style = _style(artist, at)
                 _drop(artist, at, left)
-                return sample
+                if isinstance(artist, LineCollection):
+                    return style, "line", None
+                return (style, "ring", _take_dot(canvas, low, high)) if len(shape) > ROUND else (style, "box", None)
+    return None
+
+
+def _take_dot(canvas, low, high):
+    """The style of a shape that lies inside a ring, taken off the drawing with it; or None."""
+    for artist in canvas.figure.findobj(PolyCollection):
+        shapes = [path.vertices for path in artist.get_paths()]
+        for at, shape in enumerate(shapes):
+            if artist.get_visible() and len(shape) and (shape >= low).all() and (shape <= high).all():
+                style = _style(artist, at)
+                _drop(artist, at, [shape for other, shape in enumerate(shapes) if other != at])
+                return style
     return None
 
 
@@ -301,9 +328,7 @@ def _mark(canvas, places, symbols, width):
             near = np.maximum(np.linalg.norm(away, axis=1, keepdims=True), 1e-6)
             places += np.maximum(1.9 * MARK - near, 0) * away / near
         places = np.clip(places, MARK + 0.5, (width - MARK - 0.5, high - MARK - 0.5))
-    turn = np.radians(np.linspace(0, 360, 33))
-    ring = MARK * np.stack([np.cos(turn), np.sin(turn)], axis=-1)
-    discs = [(place + ring) / 72 for place in places]
+    discs = [(place + MARK * _circle()) / 72 for place in places]
     _draw(canvas, PolyCollection(discs, facecolors=WHITE, edgecolors=INK, linewidths=0.5), 8)
     for number, place in enumerate(places, 1):
         _write(canvas, f"{number}", *place, align="center", middle=True, weight="bold")
@@ -352,7 +377,8 @@ def _ending(rows, at):
     """What stands between a row and the next: nothing where a sentence goes on, after a comma or a line as wide as any."""
     (_, words), (sample, following) = rows[at:at + 2]
     widest = max(_wide(words) for _, words in rows)
-    wrapped = sample is None and following[:1].islower() and words[-1].isalpha() and _wide(words) > 0.85 * widest
+    goes_on = sample is None and following[:1].islower() and ": " not in following  # a name and its value begin anew
+    wrapped = goes_on and words[-1].isalpha() and _wide(words) > 0.85 * widest
     return "" if words[-1] in ",;:.…" or wrapped or len(words) <= SYMBOL else ";"
 
 
@@ -369,15 +395,28 @@ def _write_line(canvas, line, below):
         if isinstance(piece, str):
             _write(canvas, piece, x, y)
             continue
-        style, is_line = piece
-        box = np.array([[x, y + 0.5], [x + 16, y + 0.5], [x + 16, y + 6], [x, y + 6]]) / 72
-        middle = np.array([[x, y + 2.8], [x + 16, y + 2.8]]) / 72
-        if is_line:
-            _draw(canvas, LineCollection([middle], colors=[style["edgecolor"]], linewidths=[style["linewidth"]],
+        style, kind, dot = piece
+        middle = np.array([x + 8, y + 2.8])
+        if kind == "line":
+            ends = (middle + np.array([[-8, 0], [8, 0]])) / 72
+            _draw(canvas, LineCollection([ends], colors=[style["edgecolor"]], linewidths=[style["linewidth"]],
                                          linestyles=[_unscaled(style)], capstyle="butt"), 8)
+        elif kind == "box":
+            _draw_shape(canvas, middle + np.array([[-8, -2.3], [8, -2.3], [8, 3.2], [-8, 3.2]]), style)
         else:
-            _draw(canvas, PolyCollection([box], facecolors=[style["facecolor"]], edgecolors=[style["edgecolor"]],
-                                         linewidths=[style["linewidth"]]), 8)
+            for radius, filled in ((3.4, style), (1.5, dot)):
+                if filled is not None:
+                    _draw_shape(canvas, middle + radius * _circle(), filled)
+
+
+def _circle():
+    turn = np.radians(np.linspace(0, 360, 33))
+    return np.stack([np.cos(turn), np.sin(turn)], axis=-1)
+
+
+def _draw_shape(canvas, points, style):
+    _draw(canvas, PolyCollection([points / 72], facecolors=[style["facecolor"]], edgecolors=[style["edgecolor"]],
+                                 linewidths=[style["linewidth"]]), 8)
 
 
 def _unscaled(style):
