@@ -53,8 +53,9 @@ def corner_line() -> sp.Expr:
     x, y = sp.symbols("x y", real=True)
     point = sp.Matrix([x, y, 1])
     on_faces = [point.dot(outward(board)) - sp.tan(lean(board)) for board in ("tail", "pin")]
-    at = sp.solve(on_faces, [x, y], dict=True)[0]
-    return sp.ImmutableMatrix([sp.factor(at[x]), at[y], 1])
+    matrix, constants = sp.linear_eq_to_matrix(on_faces, [x, y])
+    across, back = matrix.LUsolve(constants)  # sp.solve gives the same in three times as long
+    return sp.ImmutableMatrix([sp.factor(across), back, 1])
 
 
 def over_sine(expression: sp.Expr, power: float = 1) -> sp.Expr:
