@@ -13,7 +13,7 @@ import pytest
 import shapely
 from benches import JOINTS, every_joint, level, unit
 from scipy.spatial.transform import Rotation
-from splaywork.common.printing import length, offset
+from splaywork.common.printing import degrees, length, offset
 from splaywork.corner.corner import Corner
 from splaywork.joint.bench_setups import carried_round, comes_off, end_up, lean_wedge, packing, propped, runs_past, section
 from splaywork.joint.bench_steps import LINE, bench_step_words
@@ -29,48 +29,50 @@ SQUARE_RIMS = [Joint(corner, 100, 18, 15, tails=2, rims="square")
 # A sentence, as a pattern -> the test that simulates it; "" where it claims nothing that a solid could deny.
 SIMULATED = {
     # 1: rip
-    r"First saw wedges|(Each|It) is .* long\.$": "test_the_wedges_are_those_that_the_steps_use",
-    r"Step 5 shows how": "test_the_bevel_is_set_as_drawn",
-    r"Plane .* wide, edges square|On those faces gauge a line|From the line to the other arris":
-        "test_ripped_from_the_gauged_lines_both_faces_are_as_wide_as_stated",
+    r"First saw wedges|(Each|It) stands on its thick end": "test_the_wedges_are_those_that_the_steps_use",
+    r"Screw a scrap under": "",
+    r"Plane .* wide, edges square|Plane both boards to width|On those faces gauge a line|From the line to the other arris"
+    r"|Each face is then|The width of each face": "test_ripped_from_the_gauged_lines_both_faces_are_as_wide_as_stated",
     r"Plane the edges of .* square": "test_ripped_from_the_gauged_lines_both_faces_are_as_wide_as_stated",
     r"At the bottom edge the (outer|inner) arris comes off": "test_the_arris_that_comes_off_is_the_one_that_stands_in_the_way",
     r"Mark each outer face": "",
     r"Hold the board against its wedge": "",
-    r"Slide a square along the bench|From the blade to that face's foot":
+    r"Slide a square along the bench|From the blade to that face's bottom arris":
         "test_a_square_slid_to_the_top_arris_of_the_overhanging_face_reads_the_lean",
     r"No light shows under the edge|A square on each edge shows":
         "test_ripped_from_the_gauged_lines_both_faces_are_as_wide_as_stated",
     # 2: prop
     r"Stand the boards on the bench": "",
-    r"board has a wedge of .* under the face that overhangs"
+    r"board has its wedge .*under the face that overhangs"
     r"|board has a square block": "test_the_face_that_overhangs_needs_the_wedge",
-    r"Push the pin board's end against|They touch at the (foot|top)": "test_the_boards_touch_where_it_is_said",
-    r"Let the tail board run past": "test_a_board_that_runs_past_holds_its_whole_end",
+    r"Push the tail board's end against|They touch at the (bottom|top)": "test_the_boards_touch_where_it_is_said",
+    r"Let the (tail|pin) board run": "test_a_board_that_runs_past_holds_its_whole_end",
+    r"Clamp each board to its support": "",
     r"On the bench a (square|bevel set to .*) fits": "test_the_boards_touch_where_it_is_said",
     # 3: project
-    r"Lay a straightedge flat|Mark the tail board along the side|Join the marks|Now swap|Mark the pin board from":
+    r"Lay a thin straightedge flat|Where the straightedge's under face|Join the marks|Now swap|Mark the tail board from":
         "test_the_straightedge_marks_the_end_line_s_slant_and_nothing_runs_into_anything",
-    r"On (the tail|the pin|both) boards? the line|The pencil may be": "test_the_line_slants_as_the_check_says",
+    r"On (the tail|the pin|both) boards? the line|Both boards are longer|The pencil line should agree":
+        "test_the_line_slants_as_the_check_says",
     r"Before you saw, strike the line again": "test_a_bevel_s_tolerance_catches_the_shortcut_that_the_pencil_s_lets_pass",
     # 4: carry round
     r"Each mark lies on an inner face|across the bottom edge to the outer face":
         "test_unfolded_the_mark_runs_on_at_one_slant_from_face_to_face",
     r"[Ss]et the bevel to the mark|Turn the bevel over|From there square the end line|board square the end line up"
     r"|Step 5 checks the setting": "test_the_bevel_of_the_inner_face_turned_over_strikes_the_outer_face_s_line",
-    r"On a (ripped edge|bevelled end) the stock touches": "test_a_stock_touches_along_one_arris_where_it_is_said",
-    r"On the top edge join|Laid across the top edge": "test_the_line_across_the_top_edge_is_the_saw_s_and_lies_along_the_tool",
+    r"On a (ripped edge|bevelled end) the stock touches": "test_a_stock_touches_along_one_line_where_it_is_said",
+    r"On the top edge join|across the top edge: its blade": "test_the_line_across_the_top_edge_is_the_saw_s_and_lies_along_the_tool",
     # 5: the bevel
     r"On a scrap|From its top measure|Lay the stock on the edge|The offset is"
     r"|Both end lines are square|Strike a line with the bevel":
         "test_the_bevel_is_set_as_drawn",
     # 6: saw the ends
-    r"Stand the board on its bottom edge in the vice|(Lower|Raise) its far end|end line is plumb as the board stands":
+    r"Hold the board in the vice, bottom edge|(Lower|lower|Raise|raise) the end away|end line is plumb as the board stands":
         "test_in_the_vice_the_far_end_goes_down_or_up_as_said",
-    r"The blade is plumb too|So the saw follows|Saw plumb and square to the face":
+    r"The blade is plumb too|As you look straight down|So the saw follows|Saw plumb and square to the face":
         "test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said",
-    r"Saw in the waste and plane": "",
-    r"Then stop: dry, on their wedges|If not, see notebook 06":
+    r"Saw in the waste, and plane": "",
+    r"Then stop|Stand the boards as in step 2|Each end in turn touches|If not, mend the end":
         "test_each_sawn_end_lies_against_the_other_board_s_inner_face_as_said",
     r"Measured square to the end line, the inner face": "test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said",
     r"Each end stands proud|The saw follows the end line on the other face|What stands proud|plane the proud ends":
@@ -85,14 +87,14 @@ SIMULATED = {
     r"Below the first mark|The last mark is": "test_pins_and_half_pins_are_as_wide_as_stated_at_the_end_line",
     r"Each tail's sides then spread": "test_every_cheek_holds_the_level_entry_and_spreads_as_asked",
     # 8: across the end
-    r"A square end needs two|Hold the (bevel|square)'s stock|Draw a line across the end"
-    r"|(Lower|Upper) sides:|“(Down|Up)” is towards":
-        "test_lines_across_the_end_slope_as_said",
-    r"Or set nothing|Pack the block": "test_a_pencil_on_a_block_is_offered_only_where_the_lines_are_level",
-    r"The block draws level lines": "test_a_block_slid_along_the_bench_draws_parallel_to_the_bottom_edge",
+    r"A square end needs two|With a (bevel|square): hold its stock|Hold the bevel's stock|Draw a line across the end"
+    r"|(Lower|Upper) sides:": "test_lines_across_the_end_slope_as_said",
+    r"Or set nothing|Slide a pencil on a block": "test_a_pencil_on_a_block_is_offered_only_where_the_lines_are_level",
+    r"The block works on the faces": "test_a_block_slid_along_the_bench_draws_parallel_to_the_bottom_edge",
     r"On the inner face (mark the baseline|the lines meet)": "test_marks_at_the_end_and_at_the_baseline_give_the_tails",
     # 9: saw the tails
-    r"Hold the tail board end up|The outer face's wedge is thick|The saw cuts (then )?run straight|Follow the lines on the end":
+    r"Hold the tail board end up|The outer face's wedge is thick|The cuts (then )?run straight|Follow the lines on the end"
+    r"|Tilt the saw along":
         "test_a_wedge_of_the_lean_turns_the_cuts_straight_across",
     r"Saw in the waste beside each tail|A rule laid along a sawn side"
     r"|Saw off the pieces": "test_shoulders_stand_out_of_square_as_said",
@@ -100,20 +102,21 @@ SIMULATED = {
     # 10: scribe
     r"Hold the pin board end up in the vice": "test_in_the_vice_the_end_lies_level_and_nothing_runs_into_anything",
     r"Lay the tail board on it|Push its sawn tail ends|Bring the end line"
-    r"|Carry each mark|A rule laid over|Every tail's end|scribe along":
+    r"|Carry each mark|Lay a rule over|Every tail's end|scribe along":
         "test_the_pins_can_be_scribed_as_the_step_says",
     r"lay thin packing": "test_the_pins_can_be_scribed_as_the_step_says",
     r"Seen from the side, the tail board|The tail board lies level": "test_for_scribing_the_tail_board_rises_as_said",
-    r"Prop that end": "test_in_the_vice_the_end_lies_level_and_nothing_runs_into_anything",
-    r"Parallel to the bottom edge, draw the pins": "test_the_pins_sides_run_parallel_to_the_bottom_edge",
+    r"Plane a prop until": "test_in_the_vice_the_end_lies_level_and_nothing_runs_into_anything",
+    r"Hold board and prop down": "",
+    r"Draw the pins' sides down": "test_the_pins_sides_run_parallel_to_the_bottom_edge",
     # 11: together
     r"Hold the pin board end up, its bottom edge plumb"
     r"|Saw plumb, in the waste": "test_pins_are_sawn_plumb_with_the_bottom_edge_plumb",
     r"Chop to the baselines": "test_shoulders_stand_out_of_square_as_said",
     r"On the outer face its handle leans": "test_the_chisel_leans_over_as_said_on_either_face",
     r"Push the pin board straight in": "test_the_pin_board_slides_in_level_and_no_other_way",
-    r"Tipped, it binds": "test_a_tipped_pin_board_binds",
-    r"Pare only what rubs": "",
+    r"A tipped board binds": "test_a_tipped_pin_board_binds",
+    r"Pare a pin where it rubs": "",
     r"A level laid on the pin board|The pin board's bottom edge stays"
     r"|No gap takes": "test_on_its_way_in_the_pin_board_stays_level",
     # the trial sheet's table
@@ -176,6 +179,9 @@ def test_the_wedges_are_those_that_the_steps_use(joint):
     made = re.findall(r"(one|two) of ([\d.]+)°", first.do[0]) if "wedges" in first.do[0] else []
     told = " ".join(step.spoken for step in others)
     propped_on = re.findall(r"wedge of ([\d.]+)°", told)
+    if "Each board has its wedge" in told:
+        propped_on = [degrees(abs(joint.corner.lean(board))).removesuffix("°") for board in ("tail", "pin")]
+        assert all(f"{angle}°" in others[0].do[1] for angle in propped_on)
     turned = re.findall(r"between two wedges of ([\d.]+)°", told)
     need = {}
     for angle in propped_on:
@@ -188,7 +194,8 @@ def test_the_wedges_are_those_that_the_steps_use(joint):
         if abs(lean) > 0.05:
             foot, head = (wood[0], wood[1]) if lean > 0 else (wood[3], wood[2])
             long, thick = head[1] - foot[1], abs(head[0] - foot[0])
-            assert f"mm), {length(thick)} at the thick end" in first.do[0] and f"is {length(long)} long." in first.do[0]
+            assert f"°, {length(thick)} at the thick end" in first.do[0]
+            assert f"stands on its thick end, point up, {length(long)} tall." in first.do[1]
 
 
 @pytest.mark.parametrize("joint", [*JOINTS, *SQUARE_RIMS], ids=lambda joint: f"{joint.corner}-{joint.end}-{joint.rims}")
@@ -200,7 +207,7 @@ def test_ripped_from_the_gauged_lines_both_faces_are_as_wide_as_stated(joint):
         face = np.linalg.norm(wood[1] - wood[0])
         off = comes_off(joint, board)
         if not off:
-            assert f"square, {length(face)} apart" in told
+            assert re.search(f"Plane the edges of (both boards|the {board} board) square, {length(face)} apart", told)
             continue
         up, down = unit(blank[1] - blank[0]), unit(blank[0] - blank[1])
         arrises = {("outer", 0): blank[0], ("outer", 1): blank[1], ("inner", 1): blank[2], ("inner", 0): blank[3]}
@@ -215,9 +222,13 @@ def test_ripped_from_the_gauged_lines_both_faces_are_as_wide_as_stated(joint):
             assert np.degrees(np.arctan2(abs(across[0]), across[1])) == pytest.approx(abs(joint.corner.lean(board)))
         assert np.array([sawn[key] for key in (("outer", 0), ("outer", 1), ("inner", 1), ("inner", 0))]) == pytest.approx(wood)
         assert abs(wood[[0, 3], 1]).max() < 1e-9  # both arrises of the bottom edge lie on the bench
-        assert f"{length(np.linalg.norm(blank[1] - blank[0]))} wide, edges square" in told
+        wide, rip = length(np.linalg.norm(blank[1] - blank[0])), f"{abs(joint.corner.lean(board)):.1f}°"
+        for one, each, value in ((f"{wide} wide, edges square", "to width, edges square", wide),
+                                 (f"gauge a line {length(gauge)} from the edge", "gauge a line from the edge", length(gauge)),
+                                 (f"arris rip {rip} out of square", "arris rip out of square", rip),
+                                 (f"Each face is then {length(face)} wide", "The width of each face is then", length(face))):
+            assert one in told or re.search(f"{each}[^.]*: [^:]*{re.escape(value)} on the {board} board", told), (one, told)
         assert f"the bottom edge the {off[0]} arris comes off, at the top edge the {off[1]} arris. On those faces" in told
-        assert f"gauge a line {length(gauge)} from the edge" in told and f"each face is then {length(face)} wide" in told
 
 
 @every_joint
@@ -248,19 +259,26 @@ def test_the_face_that_overhangs_needs_the_wedge(joint):
     for board in ("tail", "pin"):
         over = [face for face in ("outer", "inner") if joint.planes[f"{board} {face}"].normal[2] < -1e-9]
         wedge = f"{abs(joint.corner.lean(board)):.1f}°"
-        assert f"The {board} board has a " + (f"wedge of {wedge}" if over else "square block") in told and len(over) < 2
+        each = re.search(rf"Each board has its wedge under the face that overhangs, near its far end: .*{wedge} on (the {board} "
+                         "board|both boards)|Each board has a square block", told)
+        assert bool(each) == (len(set(abs(joint.corner.lean(which)) > 0 for which in ("tail", "pin"))) == 1)
+        assert each or f"The {board} board has " + (f"its wedge of {wedge}" if over else "a square block against its outer face") in told
+        assert ("square block" in (each[0] if each else "")) == (not over) or not each
+        assert len(over) < 2
 
 
 @every_joint
 def test_the_boards_touch_where_it_is_said(joint):
     step = bench_step_words(joint)[1]
-    held, inner = propped(joint, "tail"), joint.planes["tail inner"]
-    end = held.corners["pin"][:, 0].reshape(-1, 3)
+    held, inner = propped(joint, "pin"), joint.planes["pin inner"]
+    end = held.corners["tail"][:, 0].reshape(-1, 3)
     off = -inner.height_of(end)
     assert abs(off).min() < 1e-9
     touching = end[abs(off) < 1e-6][:, 2]
-    where = "" if len(touching) == 4 else "foot" if touching.max() < joint.height / 2 else "top"
-    assert ("They touch at the " + where in " ".join(step.do)) if where else "They touch" not in " ".join(step.do)
+    where = "" if len(touching) == 4 else "bottom" if touching.max() < joint.height / 2 else "top"
+    gap = {"bottom": "above", "top": "below", "": ""}[where]
+    told = " ".join(step.do)
+    assert f"They touch at the {where} only: the gap {gap} is right" in told if where else "They touch" not in told
     plan = np.degrees(np.arccos(level(joint, "tail") @ level(joint, "pin")))
     assert ("a square fits" if abs(plan - 90) < 1e-6 else f"a bevel set to {plan:.1f}° fits") in step.check
 
@@ -275,14 +293,15 @@ def test_a_board_that_runs_past_holds_its_whole_end(joint, board):
     ends = np.concatenate([solid.blank[:, 0].reshape(-1, 3), held.trace])
     reach = (start - ends @ along).max()
     assert reach + 3 <= past + 1e-6 < reach + 3 + 5 + 1e-3 and past % 5 == 0 and drawn >= past - 1e-6
-    told = " ".join(bench_step_words(joint)[1].do)
-    assert f"outer face: by {length(past)} or more" in told if board == "tail" else f"and {length(past)} after step 3" in told
+    told = " ".join(bench_step_words(joint)[1 if board == "pin" else 2].do)
+    assert f"Let the {board} board run {length(past)} or more past" in told
 
 
 def test_a_bevel_s_tolerance_catches_the_shortcut_that_the_pencil_s_lets_pass():
     corner, compared = Corner(16, 11), 0
     check = bench_step_words(Joint(corner, 100, 18, tails=2))[2].check
-    pencil, bevel = (float(re.search(pattern, check)[1]) for pattern in (r"may be ([\d.]+) mm out", r"within ([\d.]+) mm"))
+    pencil, bevel = (float(re.search(pattern, check)[1]) for pattern in (r"pencil line should agree to ([\d.]+) mm",
+                                                                      r"that line should agree to ([\d.]+) mm"))
     for board, lean in (("tail", corner.pin_lean), ("pin", corner.tail_lean)):
         miss = 100 * abs(np.tan(np.radians(lean)) - np.tan(np.radians(corner.end_line(board))))
         assert bevel == LINE < miss < pencil
@@ -310,7 +329,7 @@ def test_the_bevel_of_the_inner_face_turned_over_strikes_the_outer_face_s_line(j
 
 
 @every_joint
-def test_a_stock_touches_along_one_arris_where_it_is_said(joint):
+def test_a_stock_touches_along_one_line_where_it_is_said(joint):
     off = [board for board in ("tail", "pin") if abs(joint.corner.end_line(board)) > 0.05 and
            abs(joint.planes[f"{board} outer"].normal @ joint.planes[f"{board} bottom"].normal) > 1e-3]
     assert ("On a ripped edge" in " ".join(bench_step_words(joint)[3].do)) == bool(off)
@@ -334,8 +353,10 @@ def test_in_the_vice_the_far_end_goes_down_or_up_as_said(joint, board):
     if abs(angle) < 0.05:
         assert "is plumb as the board stands" in told
     else:
-        way = "Lower" if far < 0 else "Raise"
-        assert re.search(rf"{way} its far end by {abs(angle):.1f}°(:| on the {board} board)", told)
+        way = "lower" if far < 0 else "raise"
+        size = f"{abs(angle):.1f}°"
+        assert re.search(rf"{way} the end away from the cut, until .* reads plumb: (by {size}\.|.*by {size} on the {board} board)"
+                         rf"|on the {board} board {way} the end away from the cut by {size}", told, re.IGNORECASE)
     if board == "tail" and abs(angle) > 0.05:
         assert ("lower" if far < 0 else "raise") in frames(joint, 6)[0].caption
 
@@ -352,7 +373,7 @@ def test_each_sawn_end_lies_against_the_other_board_s_inner_face_as_said(joint, 
     off -= off.max()
     touching = abs(off) < 1e-6
     assert touching.all(axis=1).any()  # one arris, all the way up
-    assert ("touches the other board's inner face all over" in bench_step_words(joint)[5].check) == touching.all()
+    assert ("Each end in turn touches the other board's inner face all over" in bench_step_words(joint)[5].check) == touching.all()
     assert touching.all() or "inner face along one arris" in bench_step_words(joint)[5].check
 
 
@@ -376,7 +397,8 @@ def test_the_line_slants_as_the_check_says(joint):
     for board in ("tail", "pin"):
         foot, head = propped(joint, board).trace
         slant = -(head - foot) @ level(joint, board) / ((head - foot) @ joint.corner.vector(f"{board}_up"))
-        said = re.search(rf"On (?:the {board} board|both boards) the line (.*?)(?: On the|\. The pencil|\.$)", check)[1]
+        said = re.search(rf"On (?:the {board} board|both boards) the line (.*?)(?: On the|\. The pencil| Both|\.$)", check)[1]
+        said += " ".join(re.findall("Both boards are (longer at the .*?)\\.", check))
         if abs(slant) < 1e-6:
             assert said.startswith("is square")
         else:
@@ -394,7 +416,7 @@ def test_the_line_across_the_top_edge_is_the_saw_s_and_lies_along_the_tool(joint
     assert abs(joint.planes[f"{other} outer"].normal @ top) < 1e-9  # in the plane of the flush end
     if joint.corner.plan_angle == 90:
         assert top @ level(joint, board) == pytest.approx(0, abs=1e-9)
-    assert ("a square lies" in bench_step_words(joint)[3].check) == (joint.corner.plan_angle == 90)
+    assert bench_step_words(joint)[3].check.startswith("Lay a square across") == (joint.corner.plan_angle == 90)
 
 
 @every_joint
@@ -416,12 +438,12 @@ def test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said(joint, board):
     told = " ".join(step.do)
     along, out, up = held_to_the_vice(joint, board)
     tip = np.degrees(np.arccos(np.clip(up @ corner.vector(f"{board}_up"), -1, 1)))
-    assert tip < 0.05 or f"far end by {tip:.1f}°" in told
+    assert tip < 0.05 or f"by {tip:.1f}°" in told
     normal = joint.planes[f"{board} end"].normal
     assert abs(normal @ up) < 1e-9  # plumb
     turned = np.degrees(np.arctan2(abs(normal @ out), abs(normal @ along)))
     if turned > 0.05:
-        assert f"turned {turned:.1f}° as seen from above" in told
+        assert f"As you look straight down, the blade is turned {turned:.1f}° from square to the face" in told
     else:
         assert "Saw plumb and square to the face" in told
     blank = (joint.tail_board if board == "tail" else joint.pin_board).blank[:, 0]
@@ -453,9 +475,14 @@ def test_shoulders_stand_out_of_square_as_said(joint, board):
     off = abs(90 - np.degrees(np.arccos(shoulder @ face)))
     nine, eleven = (" ".join(bench_step_words(joint)[number].do) for number in (8, 10))
     if off > 0.05:
-        assert f"{off:.1f}° out of square to the face" in nine and f"the chisel tilted {off:.1f}°" in eleven
+        slanted = f"{off:.1f}° out of square to the face ({offset(off)})"
+        assert ("parallel to the sawn end: the bevel of step 6" if joint.end == "flush" else slanted) in nine
+        assert f"the chisel tilted {off:.1f}°" in eleven
+        end = joint.planes[f"{board} end"].normal
+        assert (np.linalg.norm(np.cross(end, shoulder)) < 1e-9) == (joint.end == "flush")
+        assert ("parallel to the sawn end: the bevel of step 6" if joint.end == "flush" else offset(off)) in eleven
     else:
-        assert "out of square" not in nine and "the chisel square to the face" in eleven
+        assert "out of square" not in nine and "the chisel square to the face" in eleven and "parallel" not in nine + eleven
     cheeks = [corners for name, corners in joint.tail_board.faces if name.endswith("cheek")]
     for corners in cheeks:  # each is flat, and ends on both baselines
         assert sum(abs(joint.planes["pin inner"].height_of(corners)) < 1e-9) == 2
@@ -494,11 +521,17 @@ def test_for_scribing_the_tail_board_rises_as_said(joint):
 
 @every_joint
 def test_the_pins_sides_run_parallel_to_the_bottom_edge(joint):
-    compared = 0
+    compared, told = 0, " ".join(bench_step_words(joint)[9].do)
     for face in ("outer", "inner"):
         for line in joint.lines_on("pin", face):
             if line.kind == "cheek":
                 assert np.cross(unit(line.ends[1] - line.ends[0]), level(joint, "pin")) == pytest.approx(np.zeros(3), abs=1e-9)
+                across = line.ends[1] - line.ends[0]
+                end = joint.planes["pin end"].normal
+                along_end = unit(np.cross(joint.planes[f"pin {face}"].normal, end))
+                setting = 90 - np.degrees(np.arccos(abs(unit(across) @ along_end)))  # from square to the sawn end
+                assert setting == pytest.approx(abs(joint.corner.pin_end_line), abs=1e-9) and (
+                    f"pin board's end line ({offset(setting)})" if setting > 0.05 else "with a square") in told
                 compared += 1
     assert compared == 8
 
@@ -590,9 +623,12 @@ def test_an_end_gapes_where_its_line_leaves_the_board_short(lean, error):
     foot = 0.0
     where = "bottom" if foot < head else "top"
     rows = {re.search("gapes at the (top|bottom)", row[0])[1]: row[1] for row in gapes_table().rows if "gapes at" in row[0]}
-    pattern = "slants too (much|little). Where the board is longer at the bottom, it slants too (much|little)"
+    pattern = "slants too (much|little). Where the board is longer at the bottom, the end line slants too (much|little)"
     usual, reversed_ = re.search(pattern, rows[where]).groups()
     assert (usual if true > 0 else reversed_) == ("much" if error > 0 else "little")
+    own = dict(gapes_table(Joint(Corner(np.sign(lean) * 20, lean), 100, 18, tails=2)).rows)  # both end lines of one sign
+    told = next(cure for seen, cure in own.items() if f"gapes at the {where}" in seen)
+    assert f"The end line slants too {'much' if error > 0 else 'little'}. " in told and "longer at the bottom" not in told
 
 
 def test_notebook_05_lists_the_steps_by_their_titles():

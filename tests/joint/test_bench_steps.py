@@ -158,7 +158,7 @@ def test_square_ends_are_drawn_and_said_as_far_proud_as_they_stand(joint):
         out, face = proud(joint, "tail")
         assert f"{out:.1f} mm on its {face} face" in text
     elif abs(joint.corner.end_bevel) > 0.05:
-        assert f"turned {abs(joint.corner.end_bevel):.1f}°" in text
+        assert f"turned {abs(joint.corner.end_bevel):.1f}° from square to the face" in text
         assert f"{18 * abs(np.tan(np.radians(joint.corner.end_bevel))):.1f} mm" in text
     else:
         assert "square to the face" in text

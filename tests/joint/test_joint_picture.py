@@ -363,7 +363,7 @@ def test_the_sentence_gives_number_and_values_of_the_settings(options, number, p
     joint = Joint(DRAWER, 120, 18, tails=3, **options)
     words = bevel_words(joint)
     assert words.startswith(f"This joint needs {number} bevel settings. ") and words.endswith(".")
-    assert f"narrowest gap between two tails is {joint.narrowest_gap:.1f} mm" in words
+    assert f"the chisel passes a gap of {joint.narrowest_gap:.1f} mm" in words
     for part in parts:
         assert part in words
 

@@ -114,7 +114,8 @@ def settings(planes):
         "end bevel": planes.dihedral - 90,
         "rim bevel, tail board": degrees(atan2(-planes.normal["tail"][2], planes.up["tail"][2])),
         "rim bevel, pin board": degrees(atan2(-planes.normal["pin"][2], planes.up["pin"][2])),
-        "level, flush tail end": planes.level_on_flush_end, "level, square tail end": planes.level_on_square_end,
+        "level line, flush tail end": planes.level_on_flush_end,
+        "level line, square tail end": planes.level_on_square_end,
     }
 
 

@@ -59,8 +59,8 @@ def stage_words(projection: "Projection", stage: str, unit: str = "mm") -> str:
     longer = "" if abs(angle) < SAME_ANGLE else f" This board becomes {'longer' if angle > 0 else 'shorter'} at the top."
     if stage in MARKS:
         return (f"Lay the straightedge flat on the {held} board's outer face, with its end against the {marked} board. "
-                f"Slide it up the face, and mark along its side that lies on that face. The line on the {marked} board's inner "
-                f"face {line}.{longer}")
+                f"Slide it up the face, and mark where its under face meets the {marked} board. The line on the {marked} board's "
+                f"inner face {line}.{longer}")
     if stage == CARRIED:
         tool = ("with a try square" if corner.plan_angle == 90
                 else f"with the bevel at the plan angle, {degrees(corner.plan_angle)}")
@@ -75,11 +75,11 @@ def stage_words(projection: "Projection", stage: str, unit: str = "mm") -> str:
         seen = ("The shortcut line covers the end line, because one of the boards is upright." if exact else
                 f"The shortcut line slants {degrees(more)} too much: {base} up, it is {tenths(gap, unit)} from the end line.")
         return (f"Set the bevel to the {held} board's lean, {lean}. Hold its stock on the bottom edge, and strike a line from "
-                f"the foot of the end line. {seen}")
+                f"the lower end of the end line. {seen}")
     seen = ("No light comes between the blades, because one of the boards is upright." if exact else
             f"The light between the blades makes an angle of {degrees(more)}: {base} up, it is {tenths(gap, unit)} wide.")
     return (f"Set one bevel to the {marked} board's end line, {degrees(abs(angle))}, and another to the {held} board's lean, "
-            f"{lean}. Hold both stocks on one straight edge, with the blades together at the foot. {seen}")
+            f"{lean}. Hold both stocks on one straight edge, so that the blades meet at their lower ends. {seen}")
 
 
 def why_words(projection: "Projection", unit: str = "mm") -> str:

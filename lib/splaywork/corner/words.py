@@ -78,13 +78,12 @@ def corner_words(corner: "Corner") -> Words:
     stand = f"Both boards {both}." if leans[0] == leans[1] else f"The tail board {leans[0]}; the pin board {leans[1]}."
     plan = "" if corner.plan_angle == 90 else f" The plan angle is {degrees(corner.plan_angle)}."
     misses = how_far_off(tail, corner.pin_lean), how_far_off(pin, corner.tail_lean)
-    if misses == ("exact", "exact"):
-        shortcut = "strikes both exactly"
-    else:
-        shortcut = " and ".join(f"{'is exact' if miss == 'exact' else f'slants {miss}'} on the {board} board"
-                                for miss, board in zip(misses, BOARDS, strict=True))
-    return Words(f"{stand}{plan} The tail board's end line is {from_square(tail)}, and the pin board's is {from_square(pin)}. "
-                 f"A bevel set to the other board's lean {shortcut}.")
+    told = ["is exact" if miss == "exact" else f"slants {miss}" for miss in misses]
+    shortcut = (f"{told[0]} on both boards" if told[0] == told[1] else
+                " and ".join(f"{each} on the {board} board" for each, board in zip(told, BOARDS, strict=True)))
+    lines = (f"Both end lines are {from_square(tail)}." if abs(tail - pin) < SAME_ANGLE else
+             f"The tail board's end line is {from_square(tail)}, and the pin board's is {from_square(pin)}.")
+    return Words(f"{stand}{plan} {lines} A line struck at the other board's lean {shortcut}.")
 
 
 def tail_end_words(corner: "Corner") -> str:
@@ -94,7 +93,7 @@ def tail_end_words(corner: "Corner") -> str:
     lines = (f"The tail board's end has level lines that are {flush}{' to the outer arris' * (flush == 'square')}, whether the "
              "end is flush or square." if flush == square else
              f"Sawn flush, the tail board's end has level lines that are {flush}. Sawn square to its face, it has level lines "
-             f"that are {square}.")
+             f"that are {square}; but on a square end no tail's side is level, and notebook 09 gives the settings.")
     if abs(lean) < SAME_ANGLE:
         return lines
     exact = all(abs(level - lean) < SAME_ANGLE for level in levels)
@@ -109,7 +108,7 @@ def setting_words(angle: float, unit: str = "mm") -> str:
     """
     if abs(angle) < SAME_ANGLE:
         return "square"
-    way = "longer at the top" if angle > 0 else "shorter at the top"
+    way = f"the board is {'longer' if angle > 0 else 'shorter'} at the top"
     return f"{degrees(abs(angle))} from square, {bevel_setting(abs(angle), unit)}, {way}"
 
 
@@ -129,8 +128,9 @@ class Setting(NamedTuple):
 
 SETTINGS = (("tail_end_line", "end line, tail board", "line"), ("pin_end_line", "end line, pin board", "line"),
             ("end_bevel", "end bevel", "tilt"), ("tail_rim_bevel", "rim bevel, tail board", "tilt"),
-            ("pin_rim_bevel", "rim bevel, pin board", "tilt"), ("level_on_flush_end", "level, flush tail end", "across"),
-            ("level_on_square_end", "level, square tail end", "across"))
+            ("pin_rim_bevel", "rim bevel, pin board", "tilt"),
+            ("level_on_flush_end", "level line, flush tail end", "across"),
+            ("level_on_square_end", "level line, square tail end", "across"))
 SETTING_NAMES = {key: name for key, name, _ in SETTINGS}
 
 
@@ -141,7 +141,7 @@ def corner_settings(corner: "Corner") -> list[Setting]:
 
 def settings_words(corner: "Corner", unit: str = "mm", without: Collection[str] = ()) -> str:
     """Every setting of a scalar corner but those whose keys are in `without`, a line each, offsets in `unit` ("mm" or "in")."""
-    return "\n".join(f"{setting.name:<24}{setting.words(unit)}" for setting in corner_settings(corner)
+    return "\n".join(f"{setting.name:<29}{setting.words(unit)}" for setting in corner_settings(corner)
                      if setting.key not in without)
 
 
@@ -152,7 +152,7 @@ def settings_table(corner: "Corner", unit: str = "mm", height: float | None = No
 
     >>> import splaywork as sw
     >>> sw.settings_table(sw.Corner(16, 11)).rows[0]
-    ('End line, tail board', '10.6° from square, 79.4° from the edge (18.7 mm in 100 mm), longer at the top')
+    ('End line, tail board', '10.6° from square, 79.4° from the edge (18.7 mm in 100 mm), the board is longer at the top')
     """
     corner = one_corner(corner)
     rows = [(capital(setting.name), setting.words(unit)) for setting in corner_settings(corner)]

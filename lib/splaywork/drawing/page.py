@@ -62,50 +62,50 @@ class BenchPages:
     """Pages of one kind: `name` in the head of each, `foot` at its foot; written by its methods, read by `pages`.
 
     width: mm that may be written on; x counts from its left. Sizes in points. small: of the head, the captions and the heads
-    of tables; the foot too, where it is given.
+    of tables; the foot too, where it is given. side: mm that stay white all round, on A4.
     """
 
-    def __init__(self, paper: str, name: str, foot: str, small: float | None = None) -> None:
-        self._small, self._tiny = small or SMALL, small or TINY
+    def __init__(self, paper: str, name: str, foot: str, small: float | None = None, side: float = SIDE) -> None:
+        self._small, self._tiny, self._side = small or SMALL, small or TINY, side
         self._scale = scale_of(paper)
         self._paper = np.array(size_of(paper)) / self._scale
-        self.width = float(self._paper[0]) - 2 * SIDE
+        self.width = float(self._paper[0]) - 2 * self._side
         self._name, self._foot, self._title = name, foot, None
         self._pages, self._y = [], 0.0
 
     @property
     def room(self) -> float:
         """mm that are left on this page."""
-        return self._y - SIDE - FOOT
+        return self._y - self._side - FOOT
 
     @property
     def begun(self) -> int:
         """How many pages there are so far."""
         return len(self._pages)
 
-    def begin(self, title: str, under: str = "") -> None:
-        """A new page with a title and, smaller, what stands under it."""
+    def begin(self, title: str, under: str = "", size: float = 17.0) -> None:
+        """A new page with a title of `size` points and, smaller, what stands under it."""
         self._title = title
         self._turn_over()
-        self._write(title, 17.0, "bold", most=2)
+        self._write(title, size, "bold", most=2)
         if under:
             self.skip(0.8)
             self._write(under, 10.0)
-        self.skip(GAP + 1)
+        self.skip(GAP + 1 if size == 17.0 else 0.0)
 
     def _turn_over(self):
         high = float(self._paper[1])
-        y = high - SIDE - 3.5
-        low = SIDE + FOOT - 3
-        edges = SIDE, SIDE + self.width
+        y = high - self._side - 3.5
+        low = self._side + FOOT - 3
+        edges = self._side, self._side + self.width
         name = shortened(self._name, self._small, self.width - 32)
         self._pages.append([
-            replace(Label(name, np.array([SIDE, y]), self._small), colour=GUIDE),
+            replace(Label(name, np.array([self._side, y]), self._small), colour=GUIDE),
             Stroke("rule", np.array([[edges[0], y - 2], [edges[1], y - 2]])),
             Stroke("rule", np.array([[edges[0], low], [edges[1], low]])),
-            replace(Label(shortened(self._foot, self._tiny, self.width), np.array([SIDE, SIDE + 0.8]), self._tiny),
+            replace(Label(shortened(self._foot, self._tiny, self.width), np.array([self._side, self._side + 0.8]), self._tiny),
                     colour=GUIDE)])
-        self._y = high - SIDE - HEAD
+        self._y = high - self._side - HEAD
 
     def need(self, height: float) -> None:
         """Go on to the next page unless so many mm are left on this one."""
@@ -119,7 +119,7 @@ class BenchPages:
         self._y -= height
 
     def _put(self, item, x=0.0, y=0.0):
-        self._pages[-1].append(moved(item, np.array([SIDE + x, self._y + y])))
+        self._pages[-1].append(moved(item, np.array([self._side + x, self._y + y])))
 
     def _write(self, text, size=PLAIN, weight="normal", x=0.0, width=None, most=None, colour=None):
         width = self.width - x if width is None else width
@@ -217,7 +217,7 @@ class BenchPages:
     def pages(self) -> list[Page]:
         """All as `Page`s."""
         width, height = self._paper * self._scale
-        edge = SIDE * self._scale
+        edge = self._side * self._scale
         window = np.array([[edge, edge], [width - edge, height - edge]])
         return [Page(width, height, window, (), tuple(_scaled(item, self._scale) for item in items), np.zeros(2))
                 for items in self._pages]
@@ -244,7 +244,7 @@ def numbered(pages: list[Page], size: float = SMALL) -> list[Page]:
         edge = float(page.window[0, 0])
         own = not page.inside
         text = f"page {number} of {len(pages)}"
-        scale = edge / SIDE if own else 1.0
+        scale = min(page.width / 210, page.height / 297) if own else 1.0
         y = page.height - edge - (3.5 * scale if own else 4.0)
         label = right(text, page.width - edge, y, size * scale, "bold")
         done.append(replace(page, around=(*page.around, label)))

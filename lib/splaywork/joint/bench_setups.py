@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from .joint import Joint
 
 
+FIRST = "pin"  # the board that is marked first
 SAWING = 3.0  # mm of wood beyond an end for the saw and the plane: common practice, with no source
 
 

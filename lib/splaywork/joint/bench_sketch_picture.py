@@ -70,9 +70,8 @@ class Sketch:
 
     def draw(self, frames: tuple[Frame, ...], width: Any = WIDTH, height: Any = HEIGHT) -> None:
         """Draw frames over width × height pixels of the sketch's own scale."""
-        shares = np.cumsum([0.0] + [frame.share for frame in frames])
-        for frame, low, high in zip(frames, shares[:-1], shares[1:], strict=True):
-            self._frame(frame, low / shares[-1] * width + 4, high / shares[-1] * width - 6, height)
+        for frame, (left, right) in zip(frames, _sides(frames, width), strict=True):
+            self._frame(frame, left, right, height)
 
     def _frame(self, frame, left, right, height):
         words = [text for text, _ in frame.callouts]
@@ -100,6 +99,18 @@ class Sketch:
             for number, row in enumerate(rows):
                 self._text(edge, middle + ROW * (len(rows) / 2 - number - 1) + 3, row)
         painter.give()
+
+
+def _sides(frames, width):
+    """Left and right of each frame, in pixels."""
+    shares = np.cumsum([0.0] + [frame.share for frame in frames]) / sum(frame.share for frame in frames) * width
+    return list(zip(shares[:-1] + 4, shares[1:] - 6, strict=True))
+
+
+def least_height(frames: tuple[Frame, ...], width: float) -> float:
+    """How high a drawing `width` pixels wide has to be so that no callout is pushed out of it, in pixels."""
+    return max(20 + ROW * len(_wrapped(frame.caption, right - left)) + sum(ROW * len(text.split("\n")) + 2 for text, _ in frame.callouts)
+               for frame, (left, right) in zip(frames, _sides(frames, width), strict=True))
 
 
 def pixels(text: str, weight: str = "normal") -> float:

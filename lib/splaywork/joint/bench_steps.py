@@ -13,7 +13,7 @@ from ..common.boards import BOARDS, other
 from ..common.printing import degrees, length, offset, offset_parts
 from ..common.tolerances import SAME_SETTING as SAME
 from ..corner.words import series
-from .bench_setups import blank_width, comes_off, gauged, lean_wedge, off_straight, packing, propped, runs_past
+from .bench_setups import FIRST, blank_width, comes_off, gauged, lean_wedge, off_straight, packing, propped, runs_past
 from .words import proud
 
 if TYPE_CHECKING:
@@ -24,6 +24,7 @@ INCH = 25.4  # mm
 LINE = 0.5  # mm in 100 mm: how near a struck line should be to its offset
 MARK = 0.3  # mm: how near a mark should be to its place
 LIGHT = 0.2  # mm: the widest light that a bevel or a square should show
+WEDGE = 40.0  # mm: how thick a wedge should be, to hold a board in the vice
 STRAIGHT = 1.0  # degrees: saw cuts this near to straight across the bench are straight
 
 
@@ -68,15 +69,7 @@ def _on_both(joint, words):
 
 
 def _rip(joint, unit):
-    plans = {board: _ripped(joint, board, unit) for board in BOARDS}
-    named = (
-        {"both boards": plans["tail"]}
-        if plans["tail"] == plans["pin"]
-        else {f"the {board} board": plans[board] for board in BOARDS}
-    )
-    do = [sentence.format(which=which) for which, plan in named.items() for sentence in plan]
-    do = [sentence[:1].upper() + sentence[1:] for sentence in do] + ["Mark each outer face, with an arrow to the top."]
-    do = [*_make_wedges(joint, unit), *do]
+    do = [*_make_wedges(joint, unit), *_ripped(joint, unit), "Mark each outer face, with an arrow to the top."]
     leaning = [board for board in BOARDS if comes_off(joint, board)]
     if not leaning:
         return do, f"A square on each edge shows no light wider than {ruled_fine(LIGHT, unit)}.", _PLANE
@@ -85,10 +78,43 @@ def _rip(joint, unit):
     return (
         do,
         "Hold the board against its wedge. Slide a square along the bench until its upright blade touches the top arris of the "
-        f"face that overhangs. From the blade to that face's foot is {away}, within {ruled_fine(MARK, unit)}. "
+        f"face that overhangs. From the blade to that face's bottom arris is {away}, within {ruled_fine(MARK, unit)}. "
         "No light shows under the edge.",
         _RIP,
     )
+
+
+def _ripped(joint, unit):
+    """Sentences: how wide each board is planed, which arris comes off, and to which line; once where both boards lean alike."""
+    off = {board: comes_off(joint, board) for board in BOARDS}
+    wide = {board: length(joint.corner.slant_width(joint.height, board), unit) for board in BOARDS}
+    together = off["tail"] and off["tail"] == off["pin"]
+    do = []
+    for boards in [BOARDS] if together else [(board,) for board in BOARDS if off[board]]:
+        names = "both boards" if together else f"the {boards[0]} board"
+        bottom, top = off[boards[0]]
+        do += [
+            _equally(boards, f"Plane {names} {{}} wide, edges square", f"Plane {names} to width, edges square",
+                     lambda board: length(blank_width(joint, board), unit)),
+            f"At the bottom edge the {bottom} arris comes off, at the top edge the {top} arris.",
+            _equally(boards, "On those faces gauge a line {} from the edge", "On those faces gauge a line from the edge",
+                     lambda board: length(gauged(joint, board), unit)),
+            _equally(boards, "From the line to the other arris rip {} out of square, beside the line, and plane to it",
+                     "From the line to the other arris rip out of square, beside the line, and plane to it",
+                     lambda board: degrees(abs(joint.corner.lean(board)))),
+            _equally(boards, "Each face is then {} wide", "The width of each face is then", wide.get),
+        ]
+    square = [board for board in BOARDS if not off[board]]
+    if len(square) == 2 and wide["tail"] == wide["pin"]:
+        return [f"Plane the edges of both boards square, {wide['tail']} apart."]
+    return do + [f"Plane the edges of the {board} board square, {wide[board]} apart." for board in square]
+
+
+def _equally(boards, one, each, words):
+    """A sentence with the one value of all boards in its place `{}`, or with each board's after a colon."""
+    values = dict.fromkeys(map(words, boards))
+    told = "; ".join(f"{words(board)} on the {board} board" for board in boards)
+    return one.format(*values) + "." if len(values) == 1 else f"{each}: {told}."
 
 
 def overhang(joint: "Joint", board: str) -> float:
@@ -108,29 +134,17 @@ def wedges(joint: "Joint") -> dict:
 def _make_wedges(joint, unit):
     angles = {degrees(abs(angle)): abs(angle) for angle in (*map(joint.corner.lean, BOARDS), lean_wedge(joint))}
     made = [
-        f"{('one', 'two')[count - 1]} of {angle} ({offset(angles[angle], unit)}), "
-        f"{length(joint.height * np.tan(np.radians(angles[angle])), unit)} at the thick end"
+        f"{('one', 'two')[count - 1]} of {angle}, {length(joint.height * np.tan(np.radians(angles[angle])), unit)} at the thick end"
         for angle, count in wedges(joint).items()
     ]
     if not made:
         return []
-    long = f"{'Each is' if sum(wedges(joint).values()) > 1 else 'It is'} {length(joint.height, unit)} long."
-    first = f"First saw wedges from a wide offcut: {series(made)}. {long}"
-    return [first, "Step 5 shows how to set the bevel to such an offset."]
-
-
-def _ripped(joint, board, unit):
-    """The sentences for one board, `{which}` standing for its name."""
-    lean, off = joint.corner.lean(board), comes_off(joint, board)
-    wide = length(joint.corner.slant_width(joint.height, board), unit)
-    if off is None:
-        return ("plane the edges of {which} square, " + wide + " apart.",)
-    return (
-        "plane {which} " + length(blank_width(joint, board), unit) + " wide, edges square.",
-        f"At the bottom edge the {off[0]} arris comes off, at the top edge the {off[1]} arris.",
-        f"On those faces gauge a line {length(gauged(joint, board), unit)} from the edge. From the line to the other arris "
-        f"rip {degrees(abs(lean))} out of square: each face is then {wide} wide.",
-    )
+    each = f"{'Each' if sum(wedges(joint).values()) > 1 else 'It'}"
+    return [
+        f"First saw wedges from an offcut {length(WEDGE, unit)} thick or more: {series(made)}.",
+        f"{each} stands on its thick end, point up, {length(joint.height, unit)} tall.",
+        "Screw a scrap under each, for the clamp." if each == "Each" else "Screw a scrap under it, for the clamp.",
+    ]
 
 
 def ruled_fine(size: float, unit: str) -> str:
@@ -140,67 +154,77 @@ def ruled_fine(size: float, unit: str) -> str:
 
 _PLANE = "Plane irons cut: keep fingers off the edge that you test."
 _RIP = (
-    "Saw the wedges by hand: they are too small for a machine. At a machine with table or blade tilted: fence in line with "
-    "the blade, guard and riving knife fitted, the offcut free to "
-    "fall, nothing freehand."
+    "Wedges and boards as short as these are ripped by hand, in the vice. At a machine rip one long board, and crosscut it "
+    "afterwards: fence in line with the blade, guard and riving knife fitted, the piece sawn off free to fall, nothing freehand."
 )
 
 
 def _prop(joint, unit):
-    def stands(board):
-        lean = joint.corner.lean(board)
-        return (
-            "a square block behind it" if abs(lean) < SAME else f"a wedge of {degrees(abs(lean))} under the face that overhangs"
-        )
-
-    held = propped(joint, "tail")
-    near = held.corners["pin"][:, 0].reshape(-1, 3)
-    at_foot = near[np.argmin(abs(joint.planes["tail inner"].height_of(near)))][2] < joint.height / 2
+    leans = {board: joint.corner.lean(board) for board in BOARDS}
+    wedge = _on_both(joint, lambda board: degrees(abs(leans[board])))
+    if min(map(abs, leans.values())) >= SAME:
+        stands = [f"Each board has its wedge under the face that overhangs, near its far end: {wedge}."]
+    else:
+        stands = [f"The {board} board has " + ("a square block against its outer face." if abs(lean) < SAME else
+                                               f"its wedge of {degrees(abs(lean))} under the face that overhangs, near its far end.")
+                  for board, lean in leans.items()]
+        if max(map(abs, leans.values())) < SAME:
+            stands = ["Each board has a square block against its outer face."]
+    second = other(FIRST)
+    near = propped(joint, FIRST).corners[second][:, 0].reshape(-1, 3)
+    at_foot = near[np.argmin(abs(joint.planes[f"{FIRST} inner"].height_of(near)))][2] < joint.height / 2
     plan = joint.corner.plan_angle
     angle = "a square fits" if plan == 90 else f"a bevel set to {degrees(plan)} fits"
     touch = (
         ""
-        if max(abs(joint.planes["tail inner"].height_of(near))) < 1e-6
-        else f" They touch at the {'foot' if at_foot else 'top'}."
+        if max(abs(joint.planes[f"{FIRST} inner"].height_of(near))) < 1e-6
+        else f" They touch at the {'bottom' if at_foot else 'top'} only: the gap {'above' if at_foot else 'below'} is right."
     )
     return (
         [
-            "Stand the boards on the bench, outer faces outwards, and clamp down what holds them.",
-            *(f"The {board} board has {stands(board)}." for board in BOARDS),
-            f"Push the pin board's end against the tail board's inner face.{touch}",
-            "Let the tail board run past the foot of the pin board's outer face: by "
-            f"{length(runs_past(joint, 'tail'), unit)} or more, and {length(runs_past(joint, 'pin'), unit)} after step 3's "
-            "swap.",
+            "Stand the boards on the bench, outer faces outwards.",
+            *stands,
+            f"Push the {second} board's end against the {FIRST} board's inner face.{touch}",
+            f"Let the {FIRST} board run {length(runs_past(joint, FIRST), unit)} or more past the bottom of the {second} board's outer "
+            "face, so that the whole line falls on wood.",
+            "Clamp each board to its support, and that to the bench.",
         ],
         (f"On the bench {angle} between the two bottom edges, inside, with no light wider than {ruled_fine(LIGHT, unit)}."),
-        ("Boards on wedges topple: clamp the wedges to the bench before you lean on anything."),
+        ("A board that only rests on a wedge topples, or slides off it."),
     )
 
 
 def _project(joint, unit):
+    second = other(FIRST)
     tail, pin = (_slant(joint.corner.end_line(board), unit) for board in BOARDS)
     each = f"On the tail board the line {tail}. On the pin board the line {pin}."
+    longer = ": the board is longer at the top", ": the board is longer at the bottom"
+    for words in longer:
+        if tail.endswith(words) and pin.endswith(words):
+            each = f"{each.replace(words, '')} Both boards are longer at the {words.split()[-1]}."
     lines = f"On both boards the line {tail}." if tail == pin else each
     slanted = [abs(joint.corner.end_line(board)) >= SAME for board in BOARDS]
     tool = "a bevel set as in step 5" if all(slanted) else "the bevel of step 5 or a square" if any(slanted) else "a square"
     return (
         [
-            "Lay a straightedge flat on the pin board's outer face, its end against the tail board.",
-            "Mark the tail board along the side of the straightedge that lies on the pin board, near the bottom and near the "
-            "top. Join the marks.",
-            "Now swap: push the tail board's end against the pin board. "
-            "Mark the pin board from the tail board's outer face.",
+            f"Lay a thin straightedge flat on the {second} board's outer face, its end against the {FIRST} board.",
+            f"Where the straightedge's under face meets the {FIRST} board, make one mark near the bottom and one near the top.",
+            f"Join the marks. Now swap: push the {FIRST} board's end against the {second} board.",
+            f"Let the {second} board run {length(runs_past(joint, second), unit)} or more past it.",
+            f"Mark the {second} board from the {FIRST} board's outer face.",
         ],
-        f"{lines} The pencil may be {ruled_fine(1.0, unit)} out in {hundred(unit)}. "
-        f"Before you saw, strike the line again with {tool}, within {ruled_fine(LINE, unit)}.",
-        ("Hold the straightedge with a flat hand, and keep the knife out of its path."),
+        f"{lines} The pencil line should agree to {ruled_fine(1.0, unit)} in {hundred(unit)}. "
+        f"Before you saw, strike the line again with {tool}: that line should agree to {ruled_fine(LINE, unit)}.",
+        ("Press the straightedge on lightly, with a flat hand: the boards stand on wedges."
+         if any(abs(joint.corner.lean(board)) >= SAME for board in BOARDS)
+         else "Press the straightedge on lightly, with a flat hand: a board can topple."),
     )
 
 
 def _carry(joint, unit):
     bottom = next(each.from_square for each in joint.lines_on("tail", "bottom") if each.name == "end line")
     tool = "a square" if bottom < SAME else "the same bevel"
-    across = "Square the mark's foot" if bottom < SAME else f"With a bevel {degrees(bottom)} from square, carry the mark's foot"
+    across = "Square the mark's lower end" if bottom < SAME else f"With a bevel {degrees(bottom)} from square, carry the mark's lower end"
     return (
         [
             "Each mark lies on an inner face.",
@@ -208,7 +232,7 @@ def _carry(joint, unit):
             *_turn_over(joint),
             "On the top edge join the upper ends of the two lines.",
         ],
-        (f"Laid across the top edge, {tool} lies along that line, within {ruled_fine(LINE, unit)}."),
+        (f"Lay {tool} across the top edge: its blade follows that line to {ruled_fine(LINE, unit)}."),
         ("A marking knife slips: keep the other hand behind it."),
     )
 
@@ -222,12 +246,13 @@ def _turn_over(joint):
     do = [
         ("Set the bevel to the mark on the inner face" if both else f"On the {slanted[0]} board set the bevel to the mark")
         + ", its stock along the bottom edge.",
-        "Turn the bevel over, and strike the end line from the foot up the outer face, towards the same end of the board.",
+        "Turn the bevel over, and strike the end line up the outer face, towards the same end of the board.",
     ]
     if not both:
         do.append(f"On the {other(slanted[0])} board square the end line up.")
     if any(comes_off(joint, board) for board in slanted):
-        do.append("On a ripped edge the stock touches one arris only: press there, and keep the blade flat.")
+        do.append("On a ripped edge the stock touches along one line only: keep the blade flat, and slide the bevel until the "
+                  "blade meets the mark.")
     return [*do, "Step 5 checks the setting."]
 
 
@@ -241,7 +266,7 @@ def _bevel(joint, unit):
     do = [
         f"On a scrap with a straight edge square a line up, {hundred(unit)} long.",
         "From its top measure the offset along, parallel to the edge, and mark it.",
-        "Lay the stock on the edge and the blade through the line's foot and the mark.",
+        "Lay the stock on the edge and the blade through the line's lower end and the mark.",
     ]
     do += [f"The offset is {'; '.join(named)}."] if named else ["Both end lines are square, and need no bevel."]
     return (
@@ -253,35 +278,35 @@ def _bevel(joint, unit):
 
 def _tip(joint):
     """Sentences: which way, and how far, a board in the vice is turned so that its end line is plumb."""
-    ways = {}
-    for board in BOARDS:
-        angle = joint.corner.end_line(board)
-        if abs(angle) >= SAME:
-            ways.setdefault(f"{'Lower' if angle > 0 else 'Raise'} its far end by {degrees(abs(angle))}", []).append(board)
-    do = [
-        f"{way}{'' if len(boards) == 2 else f' on the {boards[0]} board'}: the end line is then plumb."
-        for way, boards in ways.items()
-    ]
-    square = [board for board in BOARDS if abs(joint.corner.end_line(board)) < SAME]
-    if square:
-        which = "The" if len(square) == 2 else f"The {square[0]} board's"
-        do.append(f"{which} end line is plumb as the board stands.")
-    return do
+    angles = {board: joint.corner.end_line(board) for board in BOARDS}
+    slanted = [board for board in BOARDS if abs(angles[board]) >= SAME]
+    if not slanted:
+        return ["The end line is plumb as the board stands."]
+    ways = {board: "lower" if angles[board] > 0 else "raise" for board in slanted}
+    sizes = {board: degrees(abs(angles[board])) for board in slanted}
+    plumb = "until a level held along the end line reads plumb"
+    if len(slanted) == 2 and ways["tail"] == ways["pin"]:
+        by = f"by {sizes['tail']}" if sizes["tail"] == sizes["pin"] else " and ".join(
+            f"by {size} on the {board} board" for board, size in sizes.items())
+        return [f"{ways['tail'].capitalize()} the end away from the cut, {plumb}: {by}."]
+    first, *second = (f"on the {board} board {ways[board]} the end away from the cut by {sizes[board]}" for board in slanted)
+    do = [f"{first[0].upper()}{first[1:]}{''.join(f', and {each}' for each in second)}, {plumb}."]
+    return do + [f"The {board} board's end line is plumb as the board stands." for board in BOARDS if board not in slanted]
 
 
 def _saw_end(joint, unit):
     tilt = joint.corner.end_bevel
-    do = ["Stand the board on its bottom edge in the vice, its face plumb.", *_tip(joint)]
-    plane = "Saw in the waste and plane to the lines."
+    do = ["Hold the board in the vice, bottom edge down, its face plumb.", *_tip(joint)]
+    plane = "Saw in the waste, and plane to the lines."
     if abs(tilt) < SAME:
         do += ["Saw plumb and square to the face, along the end line and the line across the top edge.", plane]
     elif joint.end == "flush":
         over = _on_both(joint, lambda board: length(joint.thickness(board) * abs(np.tan(np.radians(tilt))), unit))
         do += [
-            f"The blade is plumb too, but turned {degrees(abs(tilt))} as seen from above.",
+            f"The blade is plumb too. As you look straight down, the blade is turned {degrees(abs(tilt))} from square to the face.",
             "So the saw follows the end line and the line across the top edge.",
             plane,
-            f"Measured square to the end line, the inner face reaches {'further' if tilt > 0 else 'less far'}, by {over}.",
+            f"Measured square to the end line, the inner face then reaches {'further' if tilt > 0 else 'less far'}, by {over}.",
         ]
     else:
         out = _on_both(joint, lambda board: f"{length(proud(joint, board)[0], unit)} on its {proud(joint, board)[1]} face")
@@ -306,8 +331,8 @@ def _stop(joint):
     """Sentences: the butted corner, looked at before the joint is marked."""
     closes = joint.end == "flush" or abs(joint.corner.end_bevel) < SAME
     return (
-        "Then stop: dry, on their wedges, each end in turn touches the other board's inner face "
-        f"{'all over' if closes else 'along one arris'}. If not, see notebook 06 before you mark a tail."
+        "Then stop. Stand the boards as in step 2. Each end in turn touches the other board's inner face "
+        f"{'all over' if closes else 'along one arris'}. If not, mend the end before you mark a tail."
     )
 
 
@@ -323,18 +348,18 @@ def _saw_tails(joint, unit):
         do.append(
             "Follow the lines on the end: they don't run straight across."
             if off_straight(joint) > STRAIGHT
-            else "The saw cuts run straight across."
+            else "The cuts run straight across. Tilt the saw along each tail's side."
         )
     else:
         thick = ("bottom", "top") if wedge > 0 else ("top", "bottom")
         do = [
             f"Hold the tail board end up, its bottom edge plumb, between two wedges of {degrees(abs(wedge))}.",
             f"The outer face's wedge is thick at the {thick[0]} edge, the inner face's at the {thick[1]} edge.",
-            "The saw cuts then run straight across the vice.",
+            "The cuts then run straight across the vice. Tilt the saw along each tail's side.",
         ]
     do += [
         "Saw in the waste beside each tail's side, down to both baselines.",
-        f"Saw off the pieces below the first tail and above the last, along the baselines{_as_ends(joint)}.",
+        f"Saw off the pieces below the first tail and above the last, along the baselines{_as_ends(joint, unit)}.",
         "Chop out the waste between the tails, as step 11 shows.",
     ]
     return (
@@ -344,13 +369,16 @@ def _saw_tails(joint, unit):
     )
 
 
-def _as_ends(joint):
+def _as_ends(joint, unit):
+    """How the shoulders are sawn: parallel to a flush end, or out of square where the end is square; nothing where both are."""
     tilt = abs(joint.corner.end_bevel)
-    return "" if tilt < SAME else f", {degrees(tilt)} out of square to the face{_parallel(joint)}"
+    if tilt < SAME:
+        return ""
+    return _parallel(joint) or f", {degrees(tilt)} out of square to the face ({offset(tilt, unit)})"
 
 
 def _parallel(joint):
-    return ", parallel to the sawn end" if joint.end == "flush" else ""
+    return ", parallel to the sawn end: the bevel of step 6 shows the slant" if joint.end == "flush" else ""
 
 
 def tail_marks(joint: "Joint", unit: str = "mm") -> tuple[str, ...]:
@@ -404,11 +432,11 @@ def _mark_tails(joint, unit):
             f"On the tail board's end line mark {count}, measured square to the bottom edge, up the face: {series(marks)}.",
             f"Below the first mark and above the last lie the half pins, {halves}.",
             f"On the baseline mark the same tails, narrower: {series([length(root, unit) for root in tail_roots(joint)])}.",
-            "Join the pairs of marks, and hatch the waste.",
+            "Join the pairs of marks.",
             f"Each tail's sides then spread 1 in {joint.tail_slope:g}, equally from a level centre line.",
         ],
         (f"The last mark is {top} from the top edge, within {ruled_fine(MARK, unit)}."),
-        ("Mark the waste now. A knife line in the wrong wood can't be taken back."),
+        ("Keep the other hand behind the knife. Hatch the waste now: a line in the wrong wood can't be taken back."),
     )
 
 
@@ -431,23 +459,27 @@ def falls(each: "Line") -> str:
 def _across(joint, unit):
     lines = end_cheeks(joint)
     lower, upper = lines["lower"], lines["upper"]
+    bevelled = joint.end == "flush" and abs(joint.corner.end_bevel) >= SAME
 
     def struck(each):
         way = falls(each)
-        return "square" if not way else f"{offset(abs(each.from_square), unit)}, sloping {way} to the inner face"
+        to = f" (towards the {'bottom' if way == 'down' else 'top'} edge)"
+        return "square" if not way else f"{offset(abs(each.from_square), unit)}, sloping {way}{to} to the inner face"
 
     if abs(lower.from_square - upper.from_square) < SAME and falls(lower) == falls(upper):
         tool = "square" if not falls(lower) else "bevel"
         do = [
-            f"Hold the {tool}'s stock against the outer face, its blade across the end"
+            f"With a {tool}: hold its stock against the outer face, its blade across the end"
             + (f": {struck(lower)}." if falls(lower) else "."),
+            *(["On a bevelled end the stock touches along one line only: keep the blade flat."] if bevelled else []),
             "Draw a line across the end from each tail's side.",
-            "Or set nothing: on the propped board these lines are level, so slide a pencil on a block along the bench.",
-            "Pack the block with scraps until the point touches a mark; do so for each mark.",
-            "The block draws level lines on the faces, too.",
         ]
-        if joint.end == "square" and abs(joint.corner.end_bevel) >= SAME:
-            del do[-3:]
+        if joint.end == "flush" or abs(joint.corner.end_bevel) < SAME:
+            do += [
+                "Or set nothing: prop the board at its lean, and the lines are level.",
+                "Slide a pencil on a block along the bench, the block packed with scraps until the point touches each mark.",
+                "The block works on the faces, too.",
+            ]
     else:
         do = [
             f"A square end needs two more settings, because its lines aren't level. Lower sides: {struck(lower)}.",
@@ -456,10 +488,6 @@ def _across(joint, unit):
         ]
     inner, roots = ([length(mark, unit) for mark in marks] for marks in (inner_marks(joint), tail_roots(joint, "inner")))
     again = "the same heights as outside" if roots == [length(root, unit) for root in tail_roots(joint)] else series(roots)
-    if joint.end == "flush" and abs(joint.corner.end_bevel) >= SAME:
-        do.append("On a bevelled end the stock touches one arris only: press there, and keep the blade flat.")
-    ways = dict.fromkeys(filter(None, map(falls, lines.values())))
-    do += [f"“{way.capitalize()}” is towards the {'bottom' if way == 'down' else 'top'} edge." for way in ways]
     do.append(f"On the inner face mark the baseline at {again}, and join each mark to the line on the end.")
     return (
         do,
@@ -472,8 +500,9 @@ def scribing(joint: "Joint", unit: str = "mm") -> list[str]:
     """How the pins are scribed, the one way that works (sentences); the solids allow it (`bench_setups.scribing_shift`)."""
     wedge = packing(joint)
     line = "Push its sawn tail ends against a straight block clamped to the pin board's outer face."
-    lying = "Lay the tail board on it, inner face down, and bring the bottom edges in line."
-    do = ["Hold the pin board end up in the vice, tipped until its sawn end is level along its width.", lying]
+    lying = "Lay the tail board on it, inner face down, the two bottom edges in one plane."
+    tipped = ", tipped until its sawn end is level along its width" if abs(joint.corner.pin_end_line) >= SAME else ""
+    do = [f"Hold the pin board end up in the vice{tipped}.", lying]
     if wedge >= SAME:
         do += [
             f"Because the end is square, lay thin packing of {degrees(wedge)} under the tail board: the boards then stand at "
@@ -491,7 +520,7 @@ def scribing(joint: "Joint", unit: str = "mm") -> list[str]:
 def _far_end(joint, unit):
     """How the tail board lies for scribing, seen from the side, and how its far end is held."""
     tilt = joint.corner.end_bevel
-    hold = "Prop that end on a block that stands on the bench, and clamp board and block to the bench."
+    hold = "Plane a prop until it just slides under that end. Hold board and prop down with a clamp, a holdfast or a weight."
     if abs(tilt) < SAME:
         return f"The tail board lies level towards its far end. {hold}"
     way = "rises" if tilt > 0 else "drops"
@@ -500,12 +529,15 @@ def _far_end(joint, unit):
 
 def _scribe(joint, unit):
     level, flush = joint.rims == "level", packing(joint) < SAME
-    edges = "both bottom edges" if level else "the outer arrises of both bottom edges"
-    tops = ", nor over the top edges" if level else ""
+    rule = ("Lay a rule over both bottom edges, then over both top edges" if level
+            else "Lay a rule over the outer arrises of both bottom edges")
     touch = " Every tail's end touches the block." if flush else ""
+    angle = joint.corner.pin_end_line
+    tool = "with a square" if abs(angle) < SAME else f"with the bevel at the pin board's end line ({offset(abs(angle), unit)})"
     return (
-        [*scribing(joint, unit), "Parallel to the bottom edge, draw the pins' sides down both faces to the baselines."],
-        f"A rule laid over {edges} shows no light wider than {ruled_fine(LIGHT, unit)}{tops}.{touch}",
+        [*scribing(joint, unit),
+         f"Draw the pins' sides down both faces to the baselines, parallel to the bottom edge, {tool}, its stock on the sawn end."],
+        f"{rule}: no light is wider than {ruled_fine(LIGHT, unit)}.{touch}",
         "The knife points at the hand that holds: scribe away from it.",
     )
 
@@ -519,14 +551,20 @@ def _leans_over(joint):
     return [f"On the outer face its handle leans {outer} the end, on the inner face {inner} the end."]
 
 
+def _chop(joint, unit):
+    """How the chisel stands on the baselines where these aren't square to the face."""
+    tilt = abs(joint.corner.end_bevel)
+    return f"tilted {degrees(tilt)}" + (_parallel(joint) or f" ({offset(tilt, unit)})")
+
+
 def _together(joint, unit):
     tilt = joint.corner.end_bevel
-    chop = "square to the face" if abs(tilt) < SAME else f"tilted {degrees(abs(tilt))}{_parallel(joint)}"
+    chop = "square to the face" if abs(tilt) < SAME else _chop(joint, unit)
     do = [
         "Hold the pin board end up, its bottom edge plumb. Saw plumb, in the waste, along the lines on the end.",
         f"Chop to the baselines from both faces, the chisel {chop}.",
         *_leans_over(joint),
-        "Push the pin board straight in, level, along its own length. Tipped, it binds. Pare only what rubs.",
+        "Push the pin board straight in, level, along its own length. A tipped board binds. Pare a pin where it rubs, never a tail.",
     ]
     if joint.end == "square" and abs(tilt) >= SAME:
         do.append("After the glue has dried, plane the proud ends down to the faces.")
@@ -553,7 +591,7 @@ _STEPS = (
     ("Draw across the end", _across),
     ("Saw the tails", _saw_tails),
     ("Scribe the pins", _scribe),
-    ("Saw the pins and go together", _together),
+    ("Saw the pins and push the joint together", _together),
 )
 
 

@@ -12,15 +12,17 @@ from ..common.printing import degrees, length, offset
 from ..common.rotations import turned
 from ..common.tolerances import SAME_SETTING as SAME
 from ..drawing.canvas import Canvas
-from ..drawing.lettering import height_of, width_of, wrapped
+from ..drawing.lettering import INCH, height_of, width_of, wrapped
 from ..drawing.palette import INK
 from ..drawing.paper import Label, Picture, Stroke
 from ..drawing.still import Still
 from ..drawing.view import View
 from .bench_setups import (
+    FIRST,
     carried_round,
     comes_off,
     end_up,
+    gauged,
     lean_wedge,
     packing,
     propped,
@@ -28,7 +30,7 @@ from .bench_setups import (
     section,
     unit_vector,
 )
-from .bench_sketch_picture import HEIGHT, WIDTH, Frame, Sketch
+from .bench_sketch_picture import HEIGHT, SIZE, WIDTH, Frame, Sketch, least_height
 from .bench_solids_picture import Shape, around, block, jointed, plank, prism, seen
 from .bench_steps import aside, bench_step_words, hundred, overhang, tail_roots
 from .bench_tools_picture import arrow, bevel, chisel, knife, line, outlined, pencil, try_square
@@ -38,8 +40,9 @@ from .tails import Cheek
 if TYPE_CHECKING:
     from .bench_steps import BenchStep
 
-DRAWN = 86.0  # mm that a drawing is wide on paper
-NOMINAL = 490.0  # pixels that it is then drawn over, so that its letters are about 6 points
+DRAWN = 88.0  # mm that a drawing is wide on paper
+CLOSE = 0.9  # of the usual height of a line: eleven steps have to find room on two pages
+PAPER_PIXEL = INCH / 100  # mm of a pixel of a picture on paper
 MOST_MARKS = 12  # callouts that find room beside the marked tails
 HOUSED = 1.5  # times as large on a page of a notebook
 
@@ -50,63 +53,66 @@ def step_rip(joint: Joint, unit: str) -> tuple[Frame, ...]:
     """Sections of the boards: wrong with a square edge, right with ripped ones, and a square on the bench."""
     leaning = max(BOARDS, key=lambda board: abs(joint.corner.lean(board)))
     boards = BOARDS if abs(joint.corner.tail_lean - joint.corner.pin_lean) > SAME else BOARDS[:1]
-    frames = [_wrong_edge(joint, leaning, unit)] if comes_off(joint, leaning) else []
-    return tuple(frames + [_right_edge(joint, board, unit, len(boards)) for board in boards])
+    frames = [_wrong_edge(joint, leaning, unit, len(boards) == 1)] if comes_off(joint, leaning) else []
+    return tuple(frames + [_right_edge(joint, board, unit, len(boards), board == boards[0]) for board in boards])
 
 
-def _on_bench(points):
-    low, high = points[:, 0].min() - 14, points[:, 0].max() + 14
+def _on_bench(points, beyond=14.0):
+    low, high = points[:, 0].min() - beyond, points[:, 0].max() + beyond
     return line("bench", (low, 0), (high, 0), name="bench")
 
 
-def _wrong_edge(joint, board, unit):
+def _wrong_edge(joint, board, unit, roomy):
+    """A board on its square edge; where three frames share the drawing, its callouts go into the caption."""
     _, blank = section(joint, board)
     blank = blank - [0, blank[:, 1].min()]
     foot, raised = sorted(blank[[0, 3]], key=lambda point: point[1])
     gap = joint.corner.rocking_gap(joint.thickness(board), board)
     shapes = [
-        _on_bench(blank),
+        _on_bench(blank, 5.0),
         *outlined(Shape(f"{board} wood", blank), board),
         line("wrong", foot, raised, name="square edge"),
         line("wrong", raised, (raised[0], 0), name="gap"),
     ]
-    return Frame(
-        tuple(shapes),
-        ((f"gap {length(gap, unit)}", raised * [1, 0.5]), ("rocks on\nthis arris", foot)),
-        "Wrong: square edge",
-        0.8,
-    )
+    rocks = f"gap {length(gap, unit)}"
+    if not roomy:
+        return Frame(tuple(shapes), (), f"Wrong: square edge rocks, {rocks}", 0.7)
+    return Frame(tuple(shapes), ((rocks, raised * [1, 0.5]), ("rocks on\nthis arris", foot)), "Wrong: square edge", 0.8)
 
 
-def _right_edge(joint, board, unit, shown):
+def _right_edge(joint, board, unit, shown, first):
+    """A ripped board on the bench with a square; the second of two repeats only what is different on it."""
     wood, blank = section(joint, board)
     lean, ripped = joint.corner.lean(board), comes_off(joint, board)
-    shapes = []
-    callouts = [(f"{face} face", wood[low] + at * (wood[high] - wood[low]))
-                for face, low, high, at in (("outer", 0, 1, 0.55), ("inner", 3, 2, 0.85))]
+    shapes, callouts = [], []
+    if first:
+        callouts += [(f"{face} face", wood[low] + at * (wood[high] - wood[low]))
+                     for face, low, high, at in (("outer", 0, 1, 0.55), ("inner", 3, 2, 0.85))]
     if ripped:
-        triangles = [
-            np.array([wood[end], wood[3 - end], blank[end] if ripped[side] == "outer" else blank[3 - end]])
-            for side, end in ((0, 0), (1, 1))
-        ]
-        triangles[1] = np.array([wood[1], wood[2], blank[1] if ripped[1] == "outer" else blank[2]])
-        shapes += [Shape("waste wood", triangle, "comes off") for triangle in triangles]
-        callouts += [
-            (f"{face} arris\ncomes off", triangle.mean(axis=0)) for face, triangle in zip(ripped, triangles, strict=True)
-        ]
+        for rim, (face, outer, inner) in enumerate(zip(ripped, (0, 1), (3, 2), strict=True)):
+            at = outer if face == "outer" else inner  # where the gauged line lies, on the face whose arris comes off
+            triangle = np.array([wood[outer], wood[inner], blank[at]])
+            shapes.append(Shape("waste wood", triangle, "comes off"))
+            aside = unit_vector(wood[at] - wood[inner if at == outer else outer])
+            tick = 5 * aside
+            shapes.append(line("cheek", wood[at], wood[at] + tick, name="gauged line"))
+            shapes.append(line("size", wood[at] + tick, blank[at] + tick, name="gauged"))
+            words = f"{face} arris\noff" if rim else f"{face} arris\noff, gauged\n{length(gauged(joint, board), unit)}"
+            callouts.append((words, triangle.mean(axis=0) if rim else (wood[at] + blank[at]) / 2 + tick))
     shapes += outlined(Shape(f"{board} wood", wood), board)
     side = 0 if lean >= 0 else 3
     foot = wood[side] * [1, 0]
     touch = wood[1 if lean >= 0 else 2][0]  # the top arris of the face that overhangs
     way, size = 1 if lean >= 0 else -1, joint.height  # the blade reaches past the arris
-    square = try_square(np.array([touch, 0.2 * size]), (way, 0), (0, 1), size)  # its stock stands on the bench
-    shapes = [_on_bench(np.concatenate([wood, *(shape.points for shape in square)])), *shapes, *square]
+    square = try_square(np.array([touch, 0.2 * size]), (way, 0), (0, 1), size, 0.3)  # its stock stands on the bench
+    shapes = [_on_bench(np.concatenate([wood, *(shape.points for shape in square)]), 4.0), *shapes, *square]
     if abs(lean) < SAME:
         callouts.append(("square on\nthe bench", np.array([touch, 0.36 * joint.height])))
     else:
         shapes.append(line("size", foot, (touch, 0), name="offset"))
-        callouts.append((f"rule: {length(overhang(joint, board), unit)}", np.array([(touch + foot[0]) / 2, 0])))
-        callouts.append(("blade touches", np.array([touch, joint.height])))
+        callouts.append((f"rule:\n{length(overhang(joint, board), unit)}", np.array([(touch + foot[0]) / 2, 0])))
+        if first:
+            callouts.append(("blade\ntouches", np.array([touch, joint.height])))
     caption = f"{'Both boards' if shown == 1 else f'{board.capitalize()} board'}, "
     caption += f"ripped {degrees(abs(lean))}" if ripped else ("edges square" if abs(lean) < SAME else "edges left square")
     return Frame(tuple(shapes), tuple(callouts), caption)
@@ -130,35 +136,37 @@ def _wedge(joint, board, corners):
     lean, level = joint.corner.lean(board), joint.corner.vector(f"{board}_level")
     out = joint.corner.vector(f"{board}_outward")
     face, way = (0, 1) if lean > SAME else (1, -1)
-    foot = corners[face, 0, 0] + 0.55 * (corners[face, 1, 0] - corners[face, 0, 0])
-    high = 0.55 * joint.height
     if abs(lean) < SAME:
-        return block("wedge", "wedge", foot, 26 * level, -22 * out, np.array([0, 0, high]))
+        face, way = 0, 1
+    foot = corners[face, 0, 0] + 0.7 * (corners[face, 1, 0] - corners[face, 0, 0])
+    high = joint.height
+    if abs(lean) < SAME:
+        return block("wedge", "wedge", foot, 26 * level, 22 * out, np.array([0, 0, 0.55 * high]))
     far = high * abs(np.tan(np.radians(lean))) * way * out
     return prism("wedge", "wedge", [foot, foot + far, foot + far + [0, 0, high]], 26 * level)
 
 
 def step_prop(joint: Joint, unit: str) -> tuple[Frame, ...]:
-    """Both boards on the bench, held by wedges, touching; the tail board runs past."""
-    held = propped(joint, "tail")
+    """Both boards on the bench, held by wedges, touching; the board that is marked first runs past."""
+    held = propped(joint, FIRST)
     wedges = {board: _wedge(joint, board, held.corners[board]) for board in BOARDS}
     outward = [joint.corner.vector(f"{board}_outward") for board in BOARDS]
     inside = joint.corner.tail_lean + joint.corner.pin_lean < 0
-    view = View(_bearing(*(-v if inside else v for v in outward)) + (10 if inside else -14), 24)
+    view = View(_bearing(*(-v if inside else v for v in outward)) + (-10 if inside else 14), 24)
     shapes = seen([*_boards(held), *wedges.values()], view)
 
     def flat(points):
         return view.flat(points)
 
     callouts = [
-        (f"{board} board: {_stands(joint.corner.lean(board))}", flat(held.corners[board][int(inside), 1].mean(axis=0)))
+        (f"{board} board: {_stands(joint.corner.lean(board))}", flat(held.corners[board][:, :, 1].mean(axis=(0, 1))))
         for board in BOARDS
     ]
     for board in BOARDS:
         lean = joint.corner.lean(board)
         what = "square block" if abs(lean) < SAME else f"wedge of {degrees(abs(lean))}"
-        hidden = (lean > SAME) == inside
-        callouts.append((f"{what}, behind the board" if hidden else what, flat(wedges[board].points.mean(axis=0))))
+        hidden = (lean > -SAME) == inside
+        callouts.append((f"{what},\nbehind the board" if hidden else what, flat(wedges[board].points.mean(axis=0))))
     return (Frame(tuple(shapes), tuple(callouts), "On the bench, edges level"),)
 
 
@@ -168,7 +176,7 @@ def _stands(lean):
 
 def step_project(joint: Joint, unit: str) -> tuple[Frame, ...]:
     """Two frames: the straightedge on one board's outer face, the pencil at its end on the board that runs past."""
-    return tuple(_project(joint, marked, unit) for marked in BOARDS)
+    return tuple(_project(joint, marked, unit) for marked in (FIRST, other(FIRST)))
 
 
 def _project(joint, marked, unit):
@@ -189,11 +197,15 @@ def _project(joint, marked, unit):
     lean = 55 if marked == "tail" else 125
     shapes += pencil(at, lean, 0.42 * joint.height)
     callouts = [
-        ("straightedge\nflat on the\nouter face", view.flat(rule.points.mean(axis=0))),
+        ("mark along\nthis side", at),
         ("pencil's mark", view.flat(held.trace[0] + 0.35 * (held.trace[1] - held.trace[0]))),
-        ("still to mark", view.flat(held.trace[0] + 0.88 * (held.trace[1] - held.trace[0]))),
         ("inner face", view.flat(held.corners[marked][1, 0].mean(axis=0))),
     ]
+    if marked == FIRST:
+        callouts += [
+            ("straightedge\nflat on the\nouter face", view.flat(rule.points.mean(axis=0))),
+            ("still to mark", view.flat(held.trace[0] + 0.88 * (held.trace[1] - held.trace[0]))),
+        ]
     return Frame(tuple(shapes), tuple(callouts), f"Marking the {marked} board")
 
 
@@ -261,12 +273,14 @@ def _carry(joint, board, unit):
     across = "square across" if joint.corner.plan_angle == 90 else "along the other\nboard's level line"
     angle = joint.corner.end_line(board)
     setting = "square" if abs(angle) < SAME else f"{aside(angle, unit)}\nin {hundred(unit)}"
+    first = board == "tail"  # the second drawing repeats only the numbers
     callouts = [
-        (f"3 outer face:\n{setting}", (foot + head) / 2),
-        (f"2 bottom edge:\n{across}", lines["bottom"].mean(axis=0)),
-        ("1 inner face:\nthe pencil's mark", lines["inner"].mean(axis=0)),
-        ("folds back\nhere, and above", np.array([wood["bottom"][1, 0], deep])),
+        (f"3 outer face:\n{setting}" if first else f"3: {setting}", (foot + head) / 2),
+        (f"2 bottom edge:\n{across}" if first else "2", lines["bottom"].mean(axis=0)),
+        ("1 inner face:\nthe pencil's mark" if first else "1", lines["inner"].mean(axis=0)),
     ]
+    if first:
+        callouts.append(("folds back\nhere, and above", np.array([wood["bottom"][1, 0], deep])))
     return Frame(tuple(shapes), tuple(callouts), f"{board.capitalize()} board, unfolded")
 
 
@@ -356,19 +370,19 @@ def _end_section(joint, unit):
         tilt = "square to the face"
     along = ",\nalong the line across\nthe top edge" if joint.end == "flush" else ""
     callouts = [
-        (f"blade {tilt}{along}", top + 24 * way),
+        (f"blade {tilt}{both if joint.end == 'flush' else ''}{along}", top + 24 * way),
         ("outer face", np.array([0.62 * body, tall])),
         ("inner face", np.array([0.62 * body, 0])),
     ]
     if abs(joint.corner.end_bevel) >= SAME:
         if joint.end == "square":
             callouts.append(("flush end", (np.array(guide[0]) * 0.4 + np.array(guide[1]) * 0.6)))
-        words = f"{small} in {length(thick, unit)}{both}" if joint.end == "flush" else f"proud {small}{both}"
+        words = f"{small} in {length(thick, unit)}" if joint.end == "flush" else f"proud {small}{both}"
         callouts.append((words, np.array([(0 + inner[0]) / 2, 0.0 if joint.end == "flush" else (tall if over > 0 else 0)])))
     # seen from above the outer face lies nearer to whoever looks at it: turn the section over
     shapes = [replace(shape, points=shape.points * [1, -1]) for shape in shapes]
     callouts = [(words, np.asarray(point) * [1, -1]) for words, point in callouts]
-    return Frame(tuple(shapes), tuple(callouts), "The same from above")
+    return Frame(tuple(shapes), tuple(callouts), "Looking down on the board")
 
 
 def _tipped(joint):
@@ -378,7 +392,7 @@ def _tipped(joint):
     waste = np.array([(0, 0), (-tall * np.tan(np.radians(angle)), tall), (-0.45 * tall, tall), (-0.45 * tall, 0)])
     spin = turned(-angle)  # the end line leans to −x; tip it until it is plumb
     outline, waste = outline @ spin, waste @ spin
-    shapes = [*outlined(Shape("tail outer", outline), "tail board"), Shape("waste wood", waste, "offcut")]
+    shapes = [*outlined(Shape("tail outer", outline), "tail board"), Shape("waste wood", waste, "waste")]
     low, left = outline[:, 1].min(), 0.16 * tall
     jaw = np.array(
         [(left, low - 16), (left + 0.8 * tall, low - 16), (left + 0.8 * tall, low + 0.42 * tall), (left, low + 0.42 * tall)]
@@ -395,10 +409,11 @@ def _tipped(joint):
     callouts = (
         ("blade plumb,\nalong the end line", top + np.array([0, 18])),
         ("vice jaw", jaw.mean(axis=0) + np.array([0.2 * tall, 0])),
-        ("offcut", waste.mean(axis=0)),
+        ("waste", waste.mean(axis=0)),
     )
     way = "lower" if angle > 0 else "raise"
-    tipped = f"In the vice: {way} the far end by {degrees(abs(angle))}" if abs(angle) >= SAME else "In the vice: end line plumb"
+    tipped = (f"Tail board in the vice: {way} the far end by {degrees(abs(angle))}" if abs(angle) >= SAME
+              else "Tail board in the vice: end line plumb")
     return Frame(tuple(shapes), callouts, tipped, 1.0)
 
 
@@ -431,7 +446,7 @@ def step_mark_tails(joint: Joint, unit: str) -> tuple[Frame, ...]:
         callouts = callouts[: MOST_MARKS // 2] + callouts[-MOST_MARKS // 2 :]
     halves = (joint.marks[0, 0] / 2, (joint.marks[-1, 1] + tall) / 2)
     callouts += [("half pin", np.array([slant * y + 2, y])) for y in halves]
-    return (Frame(tuple(shapes), tuple(callouts), "Outer face of the tail board, marks measured up from the bottom edge"),)
+    return (Frame(tuple(shapes), tuple(callouts), "Tail board's outer face: marks up from the bottom edge"),)
 
 
 # Step 8
@@ -488,7 +503,8 @@ def _bevel_on_end(joint, unit):
     callouts = [
         (f"{tool}: stock on\nthe outer face", view.flat(stock.points.mean(axis=0))),
         (
-            "blade across the end" if square else f"blade: at the inner\nface nearer the\n{nearer} edge",
+            "blade across the end" if square else "blade: level while\nthe board is propped" if joint.end == "flush" else
+            f"blade: nearer the\n{nearer} edge at the\ninner face",
             view.flat(inner),
         ),
     ]
@@ -553,15 +569,16 @@ def _turned(joint):
         reach = thick * np.cos(np.radians(wedge)) / 2 + 2 + abs(thick * np.sin(np.radians(wedge))) / 2
         y = at.mean(axis=0)[1]
         shapes.append(line("cheek", (middle, y - reach), (middle, y + reach), name="saw cut"))
-    words = f"wedge {degrees(abs(wedge))}\n" if abs(wedge) >= SAME else "no wedge:\n"
+    cut = np.array([-joint.marks.ravel()[-1], -thick / 2]) @ spin
     callouts = [
-        (f"{words}saw straight\nacross", board.mean(axis=0) + np.array([0, thick * 0.2])),
+        ("saw straight\nacross" if abs(wedge) >= SAME else "no wedge: saw\nstraight across", cut),
+        *([(f"wedge {degrees(abs(wedge))}", around(each).mean(axis=0)) for each in (back, front)] if abs(wedge) >= SAME else []),
         ("vice jaw", np.array([high, top + 8])),
         ("outer face", board[[0, 0, 1]].mean(axis=0)),
         ("inner face", board[[3, 3, 2]].mean(axis=0)),
         ("bottom edge", board[[0, 3]].mean(axis=0)),
     ]
-    return Frame(tuple(shapes), tuple(callouts), "Tail board end up, from above", 1.1)
+    return Frame(tuple(shapes), tuple(callouts), "Looking down on the tail board's end", 1.1)
 
 
 def waste(joint: Joint) -> list[np.ndarray]:
@@ -710,7 +727,7 @@ def _from_the_side(joint, solids, unit):
     way = "lies level" if abs(tilt) < SAME else f"{'rises' if tilt > 0 else 'drops'}\n{offset(abs(tilt), unit)}"
     callouts = [
         (f"far end {way}", far[np.argmin(far[:, 0] - 0.01 * far[:, 1])]),
-        ("clamp, round board,\nprop and bench", outlines["clamp"][2].mean(axis=0)),
+        ("clamp", outlines["clamp"][2].mean(axis=0)),
         ("prop", outlines["prop"][0].mean(axis=0)),
         ("bench top", outlines["bench top"][0].mean(axis=0)),
         ("stop", outlines["stop"][0].mean(axis=0)),
@@ -796,27 +813,49 @@ def frames(joint: Joint, number: int, unit: str = "mm") -> tuple[Frame, ...]:
     return STEPS[number - 1](joint, unit)
 
 
-def step_row(joint: Joint, step: "BenchStep", unit: str, size: Any, tall: float, width: Any) -> tuple:
-    """A `BenchStep` on paper, hung from (0, 0): its drawing, its words beside it in `size` points; and how tall it is, mm."""
-    left, nominal = DRAWN + 3, NOMINAL * tall / DRAWN
+def step_row(shown: tuple[Frame, ...], step: "BenchStep", size: float, width: float, tall: float, wide: float = DRAWN) -> tuple:
+    """A `BenchStep` on paper, hung from (0, 0): its `frames`, its words beside and below them; and how tall it is, mm.
+
+    width: mm of all. All letters are of `size` points, those of the drawing too, which is `wide` mm wide and as tall as the
+    words beside it, up to `tall` where it finds room for its callouts in that.
+    """
+    left = wide + 3
+    nominal = wide / PAPER_PIXEL * SIZE / size  # pixels of the sketch's own scale over which the drawing is laid
+    least = least_height(shown, nominal) * wide / nominal
 
     def draw(canvas):
-        Sketch(canvas, scale=canvas.width / NOMINAL).draw(frames(joint, step.number, unit), NOMINAL, nominal)
+        Sketch(canvas, scale=canvas.width / nominal).draw(shown, nominal, nominal * high / wide)
 
-    parts = [("", f"{step.number}  {step.title}", size + 1.2, "bold"), ("", " ".join(step.do), size, "normal"),
-             ("Check: ", step.check, size, "normal"), ("Take care: ", step.caution, size, "normal")]
-    items, y = [], -1.0
-    for lead, text, points, weight in parts:
+    beside = _runs(step, size, 1e9, left, width)[1]
+    high = max(least, min(tall, beside))
+    items, y = _runs(step, size, high, left, width)
+    if beside <= max(high, y):  # nothing gained by running round
+        items, y = _runs(step, size, 1e9, left, width)
+    items += [Picture(draw, np.array([[0, -high], [wide, 0]])), Stroke("rule", np.array([[0, 0], [width, 0]]))]
+    return items, max(high, y) + 0.8
+
+
+def _runs(step, size, high, left, width):
+    """The words of a step as `Label`s, from `left` on beside a drawing so `high` and over the whole width below; and how far
+    down they reach, mm."""
+    items, y = [], 0.6
+    for lead, text, points, weight in (("", f"{step.number}  {step.title}", size + 1.2, "bold"), ("", " ".join(step.do), size, "normal"),
+                                       ("Check: ", step.check, size, "normal"), ("Take care: ", step.caution, size, "normal")):
+        row = CLOSE * height_of(points)
         bolder = width_of(lead, points, "bold") - width_of(lead, points)
-        for number, row in enumerate(wrapped(f"{lead}{text}", points, width - left - 1.5 - bolder, weight)):
-            at = np.array([left, y - 0.8 * height_of(points)])
+        room = max(0, int((high - y) / row) + 1) if y < high else 0  # lines that still begin beside the drawing
+        lines = wrapped(f"{lead}{text}", points, width - left - 1.5 - bolder, weight)
+        if len(lines) > room:
+            rest = " ".join(lines[room:])
+            lines = lines[:room] + wrapped(rest, points, width - bolder, weight)
+        for number, line in enumerate(lines):
+            at = np.array([left if number < room else 0.0, -y - 0.8 * row])
             if lead and number == 0:
                 items.append(Label(lead.rstrip(), at, points, weight="bold", colour=INK))
-                row, at = row.removeprefix(lead), at + np.array((width_of(lead, points, "bold"), 0.0))
-            items.append(Label(row, at, points, weight=weight, colour=INK))
-            y -= height_of(points)
-    items += [Picture(draw, np.array([[0, -tall], [DRAWN, 0]])), Stroke("rule", np.array([[0, 0], [width, 0]]))]
-    return items, max(tall, -y) + 1.2
+                line, at = line.removeprefix(lead), at + np.array((width_of(lead, points, "bold"), 0.0))
+            items.append(Label(line, at, points, weight=weight, colour=INK))
+            y += row
+    return items, y
 
 
 class StepStill(Still):

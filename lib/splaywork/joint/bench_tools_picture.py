@@ -95,10 +95,10 @@ def bevel(pivot: np.ndarray, stock: Any, blade: Any, size: Any = 60.0) -> list[S
     return [*outlined(Shape("steel", np.array(leaf)), "bevel blade"), *outlined(Shape("tool", np.array(body)), "bevel stock")]
 
 
-def try_square(corner: Any, stock: Any, blade: Any, size: Any = 60.0) -> list[Shape]:
-    """A try square laid flat: its blade's edge runs from the corner along `blade`, its stock along `stock`."""
+def try_square(corner: Any, stock: Any, blade: Any, size: Any = 60.0, long: float = 0.7) -> list[Shape]:
+    """A try square laid flat: its blade's edge runs from the corner along `blade`, its stock, `long` sizes, along `stock`."""
     stock, blade = unit_vector(np.asarray(stock, dtype=float)), unit_vector(np.asarray(blade, dtype=float))
     wide = 0.12 * size
     leaf = [corner, corner + size * blade, corner + size * blade + wide * stock, corner + wide * stock]
-    body = [corner, corner + 0.7 * size * stock, corner + 0.7 * size * stock - 0.2 * size * blade, corner - 0.2 * size * blade]
+    body = [corner, corner + long * size * stock, corner + long * size * stock - 0.2 * size * blade, corner - 0.2 * size * blade]
     return [*outlined(Shape("steel", np.array(leaf)), "square blade"), *outlined(Shape("tool", np.array(body)), "square stock")]

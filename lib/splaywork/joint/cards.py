@@ -8,7 +8,7 @@ from ..drawing.layout import room_for_a_card
 from ..drawing.lettering import height_of, width_of, wrapped
 from ..drawing.paper import Area, Drawing, Label, Stroke, moved
 from .bench_steps import bench_step_words
-from .bench_steps_picture import step_row
+from .bench_steps_picture import frames, step_row
 from .templates import checked_name
 from .words import CAUTIONS, joint_sizes, lettered_settings, lettered_words, setting_rows, used_for
 
@@ -78,23 +78,23 @@ def procedure_card(joint: "Joint", name: str = "", unit: str = "mm") -> tuple[Dr
     name: of the corner, up to 60 characters. unit: "mm" or "in". ValueError for anything else.
     """
     notes = (f"{checked_name(name, joint.corner)}. {joint_sizes(joint, unit)}",)
-    steps = bench_step_words(joint, unit)
+    steps = [(frames(joint, step.number, unit), step) for step in bench_step_words(joint, unit)]
     first = ("Before you cut", CAUTIONS), ("Bevel settings", lettered_words(joint, unit))
     pages = (first, steps[:5]), ((), steps[5:])
     cards = []
     for number, (parts, shown) in enumerate(pages, start=1):
         title = f"Procedure card {number} of {len(pages)}: through dovetails, tails first"
-        cards.append(Drawing(title, notes, tuple(_fitted(joint, parts, shown, unit, room_for_a_card(title, notes)))))
+        cards.append(Drawing(title, notes, tuple(_fitted(joint, parts, shown, room_for_a_card(title, notes)))))
     return tuple(cards)
 
 
-def _fitted(joint, parts, steps, unit, room):
+def _fitted(joint, parts, steps, room):
     """Paragraphs and then drawn steps, in the largest letters with which they fit the room (width, height), mm."""
     for points in np.arange(8.0, 4.9, -0.25):
-        for tall in (34.0, 31.0, 28.0, 25.0):
+        for tall in (40.0, 36.0, 32.0, 28.0, 24.0):
             items, y = _column(parts, float(points), room[0])
-            for step in steps:
-                row, height = step_row(joint, step, unit, float(points), tall, room[0])
+            for shown, step in steps:
+                row, height = step_row(shown, step, float(points), room[0], tall)
                 items += [moved(item, np.array([0, y])) for item in row]
                 y -= height
                 if -y > room[1]:

@@ -16,11 +16,12 @@ from ..common.printing import degrees, length
 from ..common.text import Table
 from ..common.tolerances import SAME_SETTING
 from ..corner.words import ROCKS, corner_settings, series
-from ..drawing.page import BenchPages, numbered
+from ..drawing.page import BenchPages, numbered, scale_of
+from ..drawing.paper import MARGIN
 from ..drawing.print_file import save_pages
 from .bench_setups import blank_width
 from .bench_steps import aside, bench_step_words, end_cheeks, hundred
-from .bench_steps_picture import step_row
+from .bench_steps_picture import frames, step_row
 from .joint import Joint
 from .templates import checked_name
 
@@ -29,8 +30,11 @@ if TYPE_CHECKING:
 
 PAST = 60.0  # mm that a blank is longer, so that either board can run past the other
 PAGES = 2
-SIZES = [7.6 - 0.2 * step for step in range(12)]  # points of its letters, the largest that fit
-TALL = 33.5, 31.0, 29.0, 27.0  # mm of its drawings, the same
+SIZES = [8.0, 7.5, 7.0, 6.5, 6.0, 5.5]  # points of its letters, the largest that fit
+TALL = 50.0, 42.0, 36.0, 32.0, 30.0, 28.0, 26.0, 24.0  # mm that its drawings are tall at most, the same
+WIDE = 92.0, 88.0, 84.0, 80.0, 76.0  # mm that its drawings are wide
+TITLE = 11.0  # points
+AIR = 0.5  # mm that a row of a table is higher than its letters
 STOCK_TAILS, STOCK_SLOPE = 2, 6
 
 _CAUTIONS = (
@@ -42,29 +46,31 @@ _COMMON = "These are the usual choices for a first corner (common practice, with
 _EASIER = "A first corner is easier with {instead} (common practice, with no source): it has a sheet of its own."
 _CURE = (
     "Measure both end lines with the bevel (step 5). Before tails are cut, plane or saw to the true line. "
-    "With tails cut, saw new ends behind the baselines."
+    "With tails cut, saw new ends behind the baselines, and begin again at step 7."
 )
-_GAPES = (
-    ("It rocks on the bench", ROCKS),
-    ("It won't go in", "The board tips, or a pin is too wide. Push level. Pare the pin where it shines, never the tail."),
-    (
-        "An end gapes at the top, and closes at the bottom",
-        f"The end line slants too little. Where the board is longer at the bottom, it slants too much. {_CURE}",
-    ),
-    (
-        "An end gapes at the bottom, and closes at the top",
-        "The end line slants too much. Where the board is longer at the bottom, it slants too little. The cure is the same.",
-    ),
-    (
-        "An end gapes only inside or only outside, all the way up",
-        "The end or a shoulder isn't sawn or chopped to its bevel. Test it with the bevel (step 6), and pare what stands "
-        "proud.",
-    ),
-    (
-        "It closes, but the boards don't stand at their leans",
-        "One end line, or both, slants too much or too little. Measure the leans: notebook 06 finds the line that is wrong.",
-    ),
-)
+_SAME_CURE = "The cure is the same."
+_BOTTOM = "Where the board is longer at the bottom, the end line slants too {other}."
+
+
+def _gapes(joint=None):
+    """(what you see, what to do) of a dry fit; of a joint, only what its own end lines need."""
+    slants = [joint.corner.end_line(board) for board in BOARDS] if joint else [-1.0, 1.0]
+    top, bottom = max(slants) >= SAME_SETTING, min(slants) <= -SAME_SETTING
+
+    def line(little, much):
+        told = f"The end line slants too {little if top or not bottom else much}."
+        return f"{told} {_BOTTOM.format(other=much)}" if top and bottom else told
+
+    return [
+        ("It rocks on the bench", ROCKS),
+        ("It won't go in", "The board tips, or a pin is too wide. Push level. Pare the pin where it shines, never the tail."),
+        ("An end gapes at the top, and closes at the bottom", f"{line('little', 'much')} {_CURE}"),
+        ("An end gapes at the bottom, and closes at the top", f"{line('much', 'little')} {_SAME_CURE}"),
+        ("An end gapes only inside or only outside, all the way up",
+         "The end or a shoulder isn't sawn or chopped to its bevel. Test it with the bevel (step 6), and pare what stands proud."),
+        ("It closes, but the boards don't stand at their leans",
+         "One end line, or both, slants too much or too little. Measure both with the bevel (step 5)."),
+    ]
 
 
 def _head(joint, unit):
@@ -80,30 +86,38 @@ def _head(joint, unit):
 
 
 def trial_settings(joint: Joint, unit: str = "mm") -> list[tuple[str, ...]]:
-    """Every setting of the corner as (what for, held against, offset, degrees from square), in words; "square" for none."""
+    """Every setting of the corner as (what for, in which steps, held against, offset, degrees from square), in words.
 
-    def row(what, edge, angle):
+    "square" stands for no offset. What is equal on both boards comes once.
+    """
+
+    def row(what, steps, edge, angle):
         square = abs(angle) < SAME_SETTING
-        return what, edge, "square" if square else aside(angle, unit), "–" if square else degrees(abs(angle))
+        return what, steps, edge, "square" if square else aside(angle, unit), "–" if square else degrees(abs(angle))
+
+    def each(what, steps, edge, key):
+        tail, pin = (angle[f"{board}_{key}"] for board in BOARDS)
+        if abs(abs(tail) - abs(pin)) < SAME_SETTING:
+            return [row(f"both boards: {what}", steps["pin"], edge, tail)]
+        return [row(f"{board} board: {what}", steps[board], edge, angle[f"{board}_{key}"]) for board in BOARDS]
 
     angle = {setting.key: setting.angle for setting in corner_settings(joint.corner)}
-    rows = [row(f"{board} board: its lean, from plumb", "bench", angle[f"{board}_rim_bevel"]) for board in BOARDS]
-    rows += [row(f"{board} board: end line", "bottom edge", angle[f"{board}_end_line"]) for board in BOARDS]
+    rows = each("its lean, from plumb", dict.fromkeys(BOARDS, "1, 2"), "bench", "rim_bevel")
+    rows += each("end line", {"tail": "3 to 6", "pin": "3 to 6, 10"}, "bottom edge", "end_line")
     bevel = angle["end_bevel"] if joint.end == "flush" else 0.0
-    rows.append(row("both ends: slant through the thickness", "outer face", bevel))
+    rows.append(row("both ends: slant through the thickness", "6" if abs(bevel) < SAME_SETTING else "6, 9, 11", "outer face", bevel))
     lines = end_cheeks(joint)
     if abs(lines["lower"].from_square - lines["upper"].from_square) < SAME_SETTING:
-        rows.append(row("tail board: lines across its end", "outer face", lines["lower"].from_square))
+        rows.append(row("tail board: lines across its end", "8", "outer face", lines["lower"].from_square))
     else:
-        rows += [
-            row(f"tail board: {which} lines across its end", "outer face", each.from_square) for which, each in lines.items()
-        ]
+        rows += [row(f"tail board: {which} lines across its end", "8", "outer face", each.from_square)
+                 for which, each in lines.items()]
     side = np.degrees(np.arctan(1 / joint.tail_slope))
     spread = f"{aside(side, unit)} to the side", f"{degrees(side)} from level"
-    rows.append(("tails' sides, to check by", "a drawn level line", *spread))
+    rows.append(("tails' sides, to check by", "7", "a drawn level line", *spread))
     across = next(each.from_square for each in joint.lines_on("tail", "bottom") if each.name == "end line")
     if across >= SAME_SETTING:
-        rows.append(row("marks across the bottom edges", "outer arris", across))
+        rows.append(row("marks across the bottom edges", "4", "outer arris", across))
     return rows
 
 
@@ -112,20 +126,23 @@ def trial_table(joint: Joint, unit: str = "mm") -> Table:
 
     >>> import splaywork as sw
     >>> sw.trial_table(sw.Joint(sw.Corner(16, 11), 120, 18)).head
-    ('setting', 'held against', 'offset in 100 mm', 'from square')
+    ('setting', 'in steps', 'held against', 'offset in 100 mm', 'from square')
     """
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
-    return Table(("setting", "held against", f"offset in {hundred(unit)}", "from square"), trial_settings(joint, unit))
+    return Table(("setting", "in steps", "held against", f"offset in {hundred(unit)}", "from square"),
+                 trial_settings(joint, unit))
 
 
-def gapes_table() -> Table:
-    """What a dry fit shows, and what to do about it, as a `Table` for a page.
+def gapes_table(joint: Joint | None = None) -> Table:
+    """What a dry fit shows, and what to do about it, as a `Table` for a page; of a `Joint`, with its own end lines only.
 
     >>> import splaywork as sw
     >>> sw.gapes_table().head
     ('what you see', 'what to do')
     """
-    return Table(("what you see", "what to do"), list(_GAPES))
+    if joint is not None:
+        checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
+    return Table(("what you see", "what to do"), _gapes(joint))
 
 
 def stock(joint: Joint, unit: str = "mm") -> list[tuple[str, ...]]:
@@ -160,60 +177,46 @@ def stock_table(joint: Joint, unit: str = "mm") -> Table:
 def trial_pages(joint: Joint, paper: str = "A4", unit: str = "mm", name: str = "") -> "list[Page]":
     """The sheet as two `Page`s; arguments as of `save_trial_sheet`."""
     name = checked_name(name, joint.corner)
-    told = stock(joint, unit), trial_settings(joint, unit), _shortcut(joint, unit), bench_step_words(joint, unit)
+    steps = [(frames(joint, step.number, unit), step) for step in bench_step_words(joint, unit)]
+    told = stock(joint, unit), trial_settings(joint, unit), _shortcut(joint, unit), steps
+    smaller = min(1.0, scale_of(paper))  # a paper shorter than A4 shrinks what is laid out
 
-    def laid(size, tall):
-        return _laid(joint, paper, unit, name, size, tall, told)
+    def laid(size, wide, tall):
+        return _laid(joint, paper, unit, name, size / smaller, wide, tall, told)
 
-    first, last = 0, len(SIZES)  # the first size that fits with the smallest drawings
-    while first < last:
-        middle = (first + last) // 2
-        first, last = (first, middle) if laid(SIZES[middle], TALL[-1]) else (middle + 1, last)
-    if first == len(SIZES):
-        raise ValueError(f"The trial sheet for {joint.tails} tails takes more than {PAGES} pages: print it for a joint with "
-                         "fewer.")
-    return numbered(next(pages for tall in TALL if (pages := laid(SIZES[first], tall))))
+    for size in SIZES:  # the largest letters, then the widest and the tallest drawings that fit
+        wide = next((wide for wide in WIDE if laid(size, wide, TALL[-1])), None)
+        if wide:
+            return numbered(next(pages for tall in TALL if (pages := laid(size, wide, tall))), size / smaller)
+    raise ValueError(f"The trial sheet for {joint.tails} tails takes more than {PAGES} pages: print it for a joint with fewer.")
 
 
-def _laid(joint, paper, unit, name, size, tall, told):
-    """The two pages with letters of this size and drawings this tall, or None where they don't fit.
+def _laid(joint, paper, unit, name, size, wide, tall, told):
+    """The two pages with letters of this size and drawings so wide and up to so tall, or None where they don't fit.
 
-    told: rows of the stock, rows of the settings, what the shortcut would strike, and the steps.
+    told: rows of the stock, rows of the settings, what the shortcut would strike, and each step's frames and words.
     """
     blanks, settings, shortcut, steps = told
-    pages = BenchPages(
-        paper, name, "Trial corner: every number is this corner's own. Tolerances are common practice, with no source."
-    )
-    pages.begin("Cut a trial corner")
-    pages.write(
-        _head(joint, unit),
-        size,
-    )
-    pages.write(_CAUTIONS, size)
-    pages.table(
-        (("Stock, planed, edges square", 34, "left"), ("long", 20, "left"), ("wide", 20, "left"), ("thick", 20, "left")),
-        blanks,
-        size,
-    )
-    pages.table(
-        (
-            ("Setting", 50, "left"),
-            ("held against", 22, "left"),
-            (f"offset in {hundred(unit)}", 22, "left"),
-            ("from square", 16, "left"),
-        ),
-        settings,
-        size,
-    )
+    foot = "Trial corner: every number is this corner's own. Tolerances are common practice, with no source."
+    pages = BenchPages(paper, f"Cut a trial corner: {name}", foot, size, MARGIN)
+    leans = " and ".join(degrees(joint.corner.lean(board)) for board in BOARDS)
+    pages.begin(f"Cut a trial corner: leans {leans}, stock {_thick(joint, unit)}", size=TITLE)
+    pages.write(f"{_head(joint, unit)} {_CAUTIONS}", size)
+    pages.write(_stock_told(blanks), size)
+    pages.table((("Setting", 46, "left"), ("in steps", 14, "left"), ("held against", 22, "left"),
+                 (f"offset in {hundred(unit)}", 20, "left"), ("from square", 15, "left")), settings, size, air=AIR)
     if shortcut:
         pages.write(shortcut, size)
-    for step in steps:
-        items, height = step_row(joint, step, unit, size, tall, pages.width)
+    for shown, step in steps:
+        items, height = step_row(shown, step, size, pages.width, tall, wide)
+        if pages.room < height:
+            pages.begin("", size=TITLE)
+            pages.skip(-3)
         pages.place(items, height)
         if pages.begun > PAGES:
             return None
-    pages.heading("When the dry fit gapes", 10)
-    pages.table((("what you see", 30, "left"), ("what to do", 70, "left")), _GAPES, size)
+    pages.write("When the dry fit gapes: what you see, and what to do", size + 1.2, "bold")
+    pages.table((("", 25, "left"), ("", 75, "left")), _gapes(joint), size, air=AIR)
     done = pages.pages()
     return done if len(done) == PAGES else None
 
@@ -221,6 +224,14 @@ def _laid(joint, paper, unit, name, size, tall, told):
 def _thick(joint, unit):
     """The thickness of the stock as the sheet's table gives it: one length, or each board's."""
     return series(list(dict.fromkeys(length(joint.thickness(board), unit) for board in BOARDS)))
+
+
+def _stock_told(blanks):
+    """The rows of the stock as one sentence."""
+    sizes = {what: " × ".join(sides) for what, *sides in blanks}
+    told = f"both boards {next(iter(sizes.values()))}" if len(set(sizes.values())) == 1 else "; ".join(
+        f"{what} {size}" for what, size in sizes.items())
+    return f"Stock, planed, edges square, long × wide × thick: {told}."
 
 
 def _shortcut(joint, unit):
@@ -235,7 +246,7 @@ def _shortcut(joint, unit):
     told = [f"{struck} instead of {true} on the {board} board" for board, struck, true in wrong if struck != true]
     if len({(struck, true) for _, struck, true in wrong}) == 1 < len(told):
         told = [told[0].replace("the tail board", "both boards")]
-    return f"Don't set the bevel to a lean. In {hundred(unit)} it would strike {series(told)}." if told else ""
+    return f"Set the bevel to a lean only for wedges and edges. For an end line, in {hundred(unit)} a lean would strike {series(told)}." if told else ""
 
 
 def save_trial_sheet(path: FilePath, joint: Joint, paper: str = "A4", unit: str = "mm", name: str = "") -> tuple[Path, ...]:
