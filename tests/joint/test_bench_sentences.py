@@ -52,7 +52,7 @@ SIMULATED = {
     # 3: project
     r"Lay a thin straightedge flat|Where the straightedge's under face|Join the marks|Now swap|Mark the tail board from":
         "test_the_straightedge_marks_the_end_line_s_slant_and_nothing_runs_into_anything",
-    r"On (the tail|the pin|both) boards? the line|Both boards are longer|The pencil line should agree":
+    r"On (the tail|the pin|both) boards? the line|Both boards are longer|the pencil line should agree|That line should agree":
         "test_the_line_slants_as_the_check_says",
     r"Before you saw, strike the line again": "test_a_bevel_s_tolerance_catches_the_shortcut_that_the_pencil_s_lets_pass",
     # 4: carry round
@@ -61,7 +61,8 @@ SIMULATED = {
     r"[Ss]et the bevel to the mark|Turn the bevel over|From there square the end line|board square the end line up"
     r"|Step 5 checks the setting": "test_the_bevel_of_the_inner_face_turned_over_strikes_the_outer_face_s_line",
     r"On a (ripped edge|bevelled end) the stock touches": "test_a_stock_touches_along_one_line_where_it_is_said",
-    r"On the top edge join|across the top edge: its blade": "test_the_line_across_the_top_edge_is_the_saw_s_and_lies_along_the_tool",
+    r"On the top edge join|across the top edge: its blade":
+        "test_the_line_across_the_top_edge_is_the_saw_s_and_lies_along_the_tool",
     # 5: the bevel
     r"On a scrap|From its top measure|Lay the stock on the edge|The offset is"
     r"|Both end lines are square|Strike a line with the bevel":
@@ -108,7 +109,7 @@ SIMULATED = {
     r"Seen from the side, the tail board|The tail board lies level": "test_for_scribing_the_tail_board_rises_as_said",
     r"Plane a prop until": "test_in_the_vice_the_end_lies_level_and_nothing_runs_into_anything",
     r"Hold board and prop down": "",
-    r"Draw the pins' sides down": "test_the_pins_sides_run_parallel_to_the_bottom_edge",
+    r"Draw the pins' sides down|Hold its stock on the sawn end": "test_the_pins_sides_run_parallel_to_the_bottom_edge",
     # 11: together
     r"Hold the pin board end up, its bottom edge plumb"
     r"|Saw plumb, in the waste": "test_pins_are_sawn_plumb_with_the_bottom_edge_plumb",
@@ -259,10 +260,11 @@ def test_the_face_that_overhangs_needs_the_wedge(joint):
     for board in ("tail", "pin"):
         over = [face for face in ("outer", "inner") if joint.planes[f"{board} {face}"].normal[2] < -1e-9]
         wedge = f"{abs(joint.corner.lean(board)):.1f}°"
-        each = re.search(rf"Each board has its wedge under the face that overhangs, near its far end: .*{wedge} on (the {board} "
-                         "board|both boards)|Each board has a square block", told)
+        each = re.search(rf"Each board has its wedge under the face that overhangs, near its far end: .*{wedge} on "
+                         rf"(the {board} board|both boards)|Each board has a square block", told)
         assert bool(each) == (len(set(abs(joint.corner.lean(which)) > 0 for which in ("tail", "pin"))) == 1)
-        assert each or f"The {board} board has " + (f"its wedge of {wedge}" if over else "a square block against its outer face") in told
+        stands = f"its wedge of {wedge}" if over else "a square block against its outer face"
+        assert each or f"The {board} board has {stands}" in told
         assert ("square block" in (each[0] if each else "")) == (not over) or not each
         assert len(over) < 2
 
@@ -301,7 +303,7 @@ def test_a_bevel_s_tolerance_catches_the_shortcut_that_the_pencil_s_lets_pass():
     corner, compared = Corner(16, 11), 0
     check = bench_step_words(Joint(corner, 100, 18, tails=2))[2].check
     pencil, bevel = (float(re.search(pattern, check)[1]) for pattern in (r"pencil line should agree to ([\d.]+) mm",
-                                                                      r"that line should agree to ([\d.]+) mm"))
+                                                                      r"That line should agree to ([\d.]+) mm"))
     for board, lean in (("tail", corner.pin_lean), ("pin", corner.tail_lean)):
         miss = 100 * abs(np.tan(np.radians(lean)) - np.tan(np.radians(corner.end_line(board))))
         assert bevel == LINE < miss < pencil
@@ -355,8 +357,8 @@ def test_in_the_vice_the_far_end_goes_down_or_up_as_said(joint, board):
     else:
         way = "lower" if far < 0 else "raise"
         size = f"{abs(angle):.1f}°"
-        assert re.search(rf"{way} the end away from the cut, until .* reads plumb: (by {size}\.|.*by {size} on the {board} board)"
-                         rf"|on the {board} board {way} the end away from the cut by {size}", told, re.IGNORECASE)
+        both = rf"{way} the end away from the cut, until .* reads plumb: (by {size}\.|.*by {size} on the {board} board)"
+        assert re.search(rf"{both}|on the {board} board {way} the end away from the cut by {size}", told, re.IGNORECASE)
     if board == "tail" and abs(angle) > 0.05:
         assert ("lower" if far < 0 else "raise") in frames(joint, 6)[0].caption
 
@@ -373,8 +375,9 @@ def test_each_sawn_end_lies_against_the_other_board_s_inner_face_as_said(joint, 
     off -= off.max()
     touching = abs(off) < 1e-6
     assert touching.all(axis=1).any()  # one arris, all the way up
-    assert ("Each end in turn touches the other board's inner face all over" in bench_step_words(joint)[5].check) == touching.all()
-    assert touching.all() or "inner face along one arris" in bench_step_words(joint)[5].check
+    check = bench_step_words(joint)[5].check
+    assert ("Each end in turn touches the other board's inner face all over" in check) == touching.all()
+    assert touching.all() or "inner face along one arris" in check
 
 
 @every_joint
@@ -397,7 +400,7 @@ def test_the_line_slants_as_the_check_says(joint):
     for board in ("tail", "pin"):
         foot, head = propped(joint, board).trace
         slant = -(head - foot) @ level(joint, board) / ((head - foot) @ joint.corner.vector(f"{board}_up"))
-        said = re.search(rf"On (?:the {board} board|both boards) the line (.*?)(?: On the|\. The pencil| Both|\.$)", check)[1]
+        said = re.search(rf"On (?:the {board} board|both boards) the line (.*?)(?: On the|\. In 100 mm| Both|\.$)", check)[1]
         said += " ".join(re.findall("Both boards are (longer at the .*?)\\.", check))
         if abs(slant) < 1e-6:
             assert said.startswith("is square")
@@ -633,13 +636,27 @@ def test_an_end_gapes_where_its_line_leaves_the_board_short(lean, error):
 
 def test_notebook_05_lists_the_steps_by_their_titles():
     cells = nbformat.read(Path(__file__).parents[2] / "notebooks" / "05_cut_a_trial_corner.ipynb", 4).cells
-    listed = next(cell.source for cell in cells if cell.source.startswith("## On the bench: the lines"))
+    listed = next(cell.source for cell in cells if cell.source.startswith("## The eleven steps"))
     titles = [f"{step.number}. {step.title}" for step in bench_step_words(JOINTS[0])]
     assert re.findall(r"^\d+\. .*$", listed, re.MULTILINE) == titles
     held = next(cell.source for cell in cells if "how each board is held" in cell.source)
     told = {number: " ".join(bench_step_words(JOINTS[0])[number - 1].do) for number in (6, 9, 10, 11)}
-    for number, words in ((6, "bottom edge in the vice, its face plumb"), (9, "end up, its bottom edge plumb"),
+    for number, words in ((6, "in the vice, bottom edge down, its face plumb"), (9, "end up, its bottom edge plumb"),
                           (10, "end up in the vice, tipped until its sawn end is level"),
                           (11, "end up, its bottom edge plumb")):
         row = next(line for line in held.splitlines() if line.startswith(f"| {number} "))
         assert words in told[number] and words.split(",")[0].removesuffix(" in the vice") in row
+
+
+@pytest.mark.parametrize(("thickness", "tails"), [(12, 2), (18, 3), (25, 1)])
+def test_notebook_05_shares_out_other_wood_as_the_joint_does(thickness, tails):
+    """Half the thickness at each edge, as much between two tails, the rest in equal parts; sides 10 in 60 from a level line."""
+    told = (Path(__file__).parents[2] / "notebooks" / "05_cut_a_trial_corner.ipynb").read_text(encoding="utf-8")
+    assert "leave half the stock's thickness at each edge, and as much between two tails" in told
+    assert "10 mm up or down in 60 mm of a level line" in told
+    joint = Joint(Corner(30, 30), 100, thickness, tails=tails)
+    low, high = joint.marks.T
+    assert [low[0], joint.slant_width - high[-1], *(low[1:] - high[:-1])] == pytest.approx([thickness / 2] * (tails + 1))
+    assert high - low == pytest.approx((high - low)[0])
+    cheeks = [line.flat[1] - line.flat[0] for line in joint.lines_on("tail", "outer") if line.kind == "cheek"]
+    assert [abs(y / x) for x, y in cheeks] == pytest.approx([10 / 60] * 2 * tails)

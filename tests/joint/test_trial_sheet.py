@@ -59,7 +59,8 @@ def test_settings_are_the_corner_s(joint):
     for what, of in (("its lean, from plumb", corner.lean), ("end line", corner.end_line)):
         once = abs(abs(of("tail")) - abs(of("pin"))) < 0.05
         assert (f"both boards: {what}" in rows) == once
-        wanted |= {f"both boards: {what}": of("pin")} if once else {f"{board} board: {what}": of(board) for board in ("tail", "pin")}
+        wanted |= {f"both boards: {what}": of("pin")} if once else {
+            f"{board} board: {what}": of(board) for board in ("tail", "pin")}
     wanted["both ends: slant through the thickness"] = corner.end_bevel if joint.end == "flush" else 0
     side = np.degrees(np.arctan(1 / joint.tail_slope))
     assert rows["tails' sides, to check by"] == (f"{100 / joint.tail_slope:.1f} mm to the side", f"{side:.1f}° from level")

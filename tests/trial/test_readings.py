@@ -227,7 +227,7 @@ def test_square_edges_and_which_arris_stands(corner):
         inner, outer = 0.0, -12 * np.sin(lean)  # heights of the bottom arrises, turned outward about the inner one
         assert one.gap == pytest.approx(abs(outer - inner)) and one.gap == pytest.approx(corner.rocking_gap(12, board))
         assert one.arris == ("inner" if outer < inner else "outer"), "light shows under the arris that is higher"
-        assert f"light under the {one.arris} arris" in say_fault(corner, one, 100)
+        assert f"light under the {one.arris} arris" in say_fault(corner, one)
 
 
 @pytest.mark.parametrize("corner", [Corner(15, 12), Corner(20, -10), Corner(-25, -30), Corner(45, 45)])
@@ -246,7 +246,7 @@ def test_square_end_butted_on_the_other_board(corner):
         gapes = max(gaps, key=gaps.get)
         assert one.gap == pytest.approx(gaps[gapes], rel=1e-9) and one.arris == gapes
         assert one.gap == pytest.approx(abs(end_gap(corner, 12)), rel=1e-12), "one fault, one value"
-        assert f"gap at the {gapes} arris" in say_fault(corner, one, 100)
+        assert f"gap at the {gapes} arris" in say_fault(corner, one)
         compared += 1
     assert compared == 2
 
@@ -261,13 +261,13 @@ def test_wrong_lean_and_the_shortcut_close_and_only_lean_differently():
     wrong = by_cause(corner, LEAN, lean_off=2.0)
     assert wrong["tail"].gap == pytest.approx(100 * (np.tan(np.radians(17)) - np.tan(np.radians(15))))
     assert wrong["pin"].gap > 0 and wrong["pin"].lean == -10
-    assert "17° instead of 15°" in say_fault(corner, wrong["tail"], 100)
-    assert "−10° instead of −12°" in say_fault(corner, wrong["pin"], 100)
+    assert "17° instead of 15°" in say_fault(corner, wrong["tail"])
+    assert "−10° instead of −12°" in say_fault(corner, wrong["pin"])
     closed = OneGauge(corner).closed
     for board, one in by_cause(corner, SHORTCUT).items():
         further = np.tan(np.radians(closed.lean(board))) - np.tan(np.radians(corner.lean(board)))
         assert one.gap == pytest.approx(100 * further) and one.lean == pytest.approx(closed.lean(board))
-        assert f"further {'out' if further > 0 else 'in'}" in say_fault(corner, one, 100)
+        assert f"too far {'out' if further > 0 else 'in'}" in say_fault(corner, one)
 
 
 def test_upright_boards_show_nothing():
@@ -277,7 +277,7 @@ def test_upright_boards_show_nothing():
     assert all(one.gap == pytest.approx(0, abs=1e-12) for one in by_cause(corner, SHORTCUT).values())
     beyond = Corner(50, 45)
     shown = by_cause(beyond, SHORTCUT).values()
-    assert all(one.gap == np.inf and "can't stand" in say_fault(beyond, one, 100) for one in shown)
+    assert all(one.gap == np.inf and "can't stand" in say_fault(beyond, one) for one in shown)
 
 
 def test_the_table_of_faults_says_what_to_do():

@@ -43,7 +43,7 @@ def lean_dragged_still(corner: Corner, step: float = 2.0, turn: float = 5.0) -> 
     for share in shares:
         picture.update(Corner(share * corner.tail_lean, share * corner.pin_lean, corner.plan_angle), turn=turn)
         pngs.append(picture.png())
-    words = f"The picture tips both boards upright and back. {corner_words(corner)}"
+    words = f"The picture moves: both boards tip upright, and lean out again. {corner_words(corner)}"
     picture.update(corner, turn=turn)  # its canvas stays at the first frame
     return Still(moving([*pngs, *pngs[-2:0:-1]], held=(0, steps)), words, picture.canvas)
 

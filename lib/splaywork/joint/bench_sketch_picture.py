@@ -109,8 +109,11 @@ def _sides(frames, width):
 
 def least_height(frames: tuple[Frame, ...], width: float) -> float:
     """How high a drawing `width` pixels wide has to be so that no callout is pushed out of it, in pixels."""
-    return max(20 + ROW * len(_wrapped(frame.caption, right - left)) + sum(ROW * len(text.split("\n")) + 2 for text, _ in frame.callouts)
-               for frame, (left, right) in zip(frames, _sides(frames, width), strict=True))
+    def least(frame, left, right):
+        callouts = sum(ROW * len(text.split("\n")) + 2 for text, _ in frame.callouts)
+        return 20 + ROW * len(_wrapped(frame.caption, right - left)) + callouts
+
+    return max(least(frame, *sides) for frame, sides in zip(frames, _sides(frames, width), strict=True))
 
 
 def pixels(text: str, weight: str = "normal") -> float:

@@ -133,10 +133,9 @@ def wedges(joint: "Joint") -> dict:
 
 def _make_wedges(joint, unit):
     angles = {degrees(abs(angle)): abs(angle) for angle in (*map(joint.corner.lean, BOARDS), lean_wedge(joint))}
-    made = [
-        f"{('one', 'two')[count - 1]} of {angle}, {length(joint.height * np.tan(np.radians(angles[angle])), unit)} at the thick end"
-        for angle, count in wedges(joint).items()
-    ]
+    thick = {angle: length(joint.height * np.tan(np.radians(exact)), unit) for angle, exact in angles.items()}
+    made = [f"{('one', 'two')[count - 1]} of {angle}, {thick[angle]} at the thick end"
+            for angle, count in wedges(joint).items()]
     if not made:
         return []
     each = f"{'Each' if sum(wedges(joint).values()) > 1 else 'It'}"
@@ -155,7 +154,8 @@ def ruled_fine(size: float, unit: str) -> str:
 _PLANE = "Plane irons cut: keep fingers off the edge that you test."
 _RIP = (
     "Wedges and boards as short as these are ripped by hand, in the vice. At a machine rip one long board, and crosscut it "
-    "afterwards: fence in line with the blade, guard and riving knife fitted, the piece sawn off free to fall, nothing freehand."
+    "afterwards: fence in line with the blade, guard and riving knife fitted, the piece sawn off free to fall, nothing "
+    "freehand."
 )
 
 
@@ -165,9 +165,11 @@ def _prop(joint, unit):
     if min(map(abs, leans.values())) >= SAME:
         stands = [f"Each board has its wedge under the face that overhangs, near its far end: {wedge}."]
     else:
-        stands = [f"The {board} board has " + ("a square block against its outer face." if abs(lean) < SAME else
-                                               f"its wedge of {degrees(abs(lean))} under the face that overhangs, near its far end.")
-                  for board, lean in leans.items()]
+        stands = [
+            f"The {board} board has a square block against its outer face." if abs(lean) < SAME else
+            f"The {board} board has its wedge of {degrees(abs(lean))} under the face that overhangs, near its far end."
+            for board, lean in leans.items()
+        ]
         if max(map(abs, leans.values())) < SAME:
             stands = ["Each board has a square block against its outer face."]
     second = other(FIRST)
@@ -185,8 +187,8 @@ def _prop(joint, unit):
             "Stand the boards on the bench, outer faces outwards.",
             *stands,
             f"Push the {second} board's end against the {FIRST} board's inner face.{touch}",
-            f"Let the {FIRST} board run {length(runs_past(joint, FIRST), unit)} or more past the bottom of the {second} board's outer "
-            "face, so that the whole line falls on wood.",
+            f"Let the {FIRST} board run {length(runs_past(joint, FIRST), unit)} or more past the bottom of the {second} "
+            "board's outer face, so that the whole line falls on wood.",
             "Clamp each board to its support, and that to the bench.",
         ],
         (f"On the bench {angle} between the two bottom edges, inside, with no light wider than {ruled_fine(LIGHT, unit)}."),
@@ -213,8 +215,8 @@ def _project(joint, unit):
             f"Let the {second} board run {length(runs_past(joint, second), unit)} or more past it.",
             f"Mark the {second} board from the {FIRST} board's outer face.",
         ],
-        f"{lines} The pencil line should agree to {ruled_fine(1.0, unit)} in {hundred(unit)}. "
-        f"Before you saw, strike the line again with {tool}: that line should agree to {ruled_fine(LINE, unit)}.",
+        f"{lines} In {hundred(unit)} the pencil line should agree to {ruled_fine(1.0, unit)}. "
+        f"Before you saw, strike the line again with {tool}. That line should agree to {ruled_fine(LINE, unit)}.",
         ("Press the straightedge on lightly, with a flat hand: the boards stand on wedges."
          if any(abs(joint.corner.lean(board)) >= SAME for board in BOARDS)
          else "Press the straightedge on lightly, with a flat hand: a board can topple."),
@@ -224,7 +226,8 @@ def _project(joint, unit):
 def _carry(joint, unit):
     bottom = next(each.from_square for each in joint.lines_on("tail", "bottom") if each.name == "end line")
     tool = "a square" if bottom < SAME else "the same bevel"
-    across = "Square the mark's lower end" if bottom < SAME else f"With a bevel {degrees(bottom)} from square, carry the mark's lower end"
+    across = ("Square the mark's lower end" if bottom < SAME else
+              f"With a bevel {degrees(bottom)} from square, carry the mark's lower end")
     return (
         [
             "Each mark lies on an inner face.",
@@ -289,8 +292,7 @@ def _tip(joint):
         by = f"by {sizes['tail']}" if sizes["tail"] == sizes["pin"] else " and ".join(
             f"by {size} on the {board} board" for board, size in sizes.items())
         return [f"{ways['tail'].capitalize()} the end away from the cut, {plumb}: {by}."]
-    first, *second = (f"on the {board} board {ways[board]} the end away from the cut by {sizes[board]}" for board in slanted)
-    do = [f"{first[0].upper()}{first[1:]}{''.join(f', and {each}' for each in second)}, {plumb}."]
+    do = [f"On the {board} board {ways[board]} the end away from the cut by {sizes[board]}, {plumb}." for board in slanted]
     return do + [f"The {board} board's end line is plumb as the board stands." for board in BOARDS if board not in slanted]
 
 
@@ -303,7 +305,8 @@ def _saw_end(joint, unit):
     elif joint.end == "flush":
         over = _on_both(joint, lambda board: length(joint.thickness(board) * abs(np.tan(np.radians(tilt))), unit))
         do += [
-            f"The blade is plumb too. As you look straight down, the blade is turned {degrees(abs(tilt))} from square to the face.",
+            "The blade is plumb too.",
+            f"As you look straight down, the blade is turned {degrees(abs(tilt))} from square to the face.",
             "So the saw follows the end line and the line across the top edge.",
             plane,
             f"Measured square to the end line, the inner face then reaches {'further' if tilt > 0 else 'less far'}, by {over}.",
@@ -536,7 +539,8 @@ def _scribe(joint, unit):
     tool = "with a square" if abs(angle) < SAME else f"with the bevel at the pin board's end line ({offset(abs(angle), unit)})"
     return (
         [*scribing(joint, unit),
-         f"Draw the pins' sides down both faces to the baselines, parallel to the bottom edge, {tool}, its stock on the sawn end."],
+         f"Draw the pins' sides down both faces to the baselines, parallel to the bottom edge, {tool}.",
+         "Hold its stock on the sawn end."],
         f"{rule}: no light is wider than {ruled_fine(LIGHT, unit)}.{touch}",
         "The knife points at the hand that holds: scribe away from it.",
     )
@@ -564,7 +568,8 @@ def _together(joint, unit):
         "Hold the pin board end up, its bottom edge plumb. Saw plumb, in the waste, along the lines on the end.",
         f"Chop to the baselines from both faces, the chisel {chop}.",
         *_leans_over(joint),
-        "Push the pin board straight in, level, along its own length. A tipped board binds. Pare a pin where it rubs, never a tail.",
+        "Push the pin board straight in, level, along its own length.",
+        "A tipped board binds. Pare a pin where it rubs, never a tail.",
     ]
     if joint.end == "square" and abs(tilt) >= SAME:
         do.append("After the glue has dried, plane the proud ends down to the faces.")

@@ -1,7 +1,7 @@
 """The eleven bench steps of a joint, one drawing a step, of wood and tools, from the corner's own numbers."""
 
 from dataclasses import replace
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -572,7 +572,7 @@ def _turned(joint):
     cut = np.array([-joint.marks.ravel()[-1], -thick / 2]) @ spin
     callouts = [
         ("saw straight\nacross" if abs(wedge) >= SAME else "no wedge: saw\nstraight across", cut),
-        *([(f"wedge {degrees(abs(wedge))}", around(each).mean(axis=0)) for each in (back, front)] if abs(wedge) >= SAME else []),
+        *((f"wedge {degrees(abs(wedge))}", around(each).mean(axis=0)) for each in (back, front) if abs(wedge) >= SAME),
         ("vice jaw", np.array([high, top + 8])),
         ("outer face", board[[0, 0, 1]].mean(axis=0)),
         ("inner face", board[[3, 3, 2]].mean(axis=0)),
@@ -839,21 +839,20 @@ def _runs(step, size, high, left, width):
     """The words of a step as `Label`s, from `left` on beside a drawing so `high` and over the whole width below; and how far
     down they reach, mm."""
     items, y = [], 0.6
-    for lead, text, points, weight in (("", f"{step.number}  {step.title}", size + 1.2, "bold"), ("", " ".join(step.do), size, "normal"),
-                                       ("Check: ", step.check, size, "normal"), ("Take care: ", step.caution, size, "normal")):
+    parts = (("", f"{step.number}  {step.title}", size + 1.2, "bold"), ("", " ".join(step.do), size, "normal"),
+             ("Check: ", step.check, size, "normal"), ("Take care: ", step.caution, size, "normal"))
+    for lead, text, points, weight in parts:
         row = CLOSE * height_of(points)
         bolder = width_of(lead, points, "bold") - width_of(lead, points)
         room = max(0, int((high - y) / row) + 1) if y < high else 0  # lines that still begin beside the drawing
-        lines = wrapped(f"{lead}{text}", points, width - left - 1.5 - bolder, weight)
-        if len(lines) > room:
-            rest = " ".join(lines[room:])
-            lines = lines[:room] + wrapped(rest, points, width - bolder, weight)
-        for number, line in enumerate(lines):
+        told = wrapped(f"{lead}{text}", points, width - left - 1.5 - bolder, weight)
+        told = told[:room] + wrapped(" ".join(told[room:]), points, width - bolder, weight)
+        for number, words in enumerate(told):
             at = np.array([left if number < room else 0.0, -y - 0.8 * row])
             if lead and number == 0:
                 items.append(Label(lead.rstrip(), at, points, weight="bold", colour=INK))
-                line, at = line.removeprefix(lead), at + np.array((width_of(lead, points, "bold"), 0.0))
-            items.append(Label(line, at, points, weight=weight, colour=INK))
+                words, at = words.removeprefix(lead), at + np.array((width_of(lead, points, "bold"), 0.0))
+            items.append(Label(words, at, points, weight=weight, colour=INK))
             y += row
     return items, y
 

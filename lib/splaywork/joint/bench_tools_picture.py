@@ -100,5 +100,6 @@ def try_square(corner: Any, stock: Any, blade: Any, size: Any = 60.0, long: floa
     stock, blade = unit_vector(np.asarray(stock, dtype=float)), unit_vector(np.asarray(blade, dtype=float))
     wide = 0.12 * size
     leaf = [corner, corner + size * blade, corner + size * blade + wide * stock, corner + wide * stock]
-    body = [corner, corner + long * size * stock, corner + long * size * stock - 0.2 * size * blade, corner - 0.2 * size * blade]
+    far, down = long * size * stock, 0.2 * size * blade
+    body = [corner, corner + far, corner + far - down, corner - down]
     return [*outlined(Shape("steel", np.array(leaf)), "square blade"), *outlined(Shape("tool", np.array(body)), "square stock")]

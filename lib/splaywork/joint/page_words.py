@@ -81,7 +81,8 @@ def square_end_words(flush: Joint, square: Joint, unit: str = "mm") -> Words:
     stands = []
     for board in BOARDS:
         out, face = proud(square, board)
-        stands.append(f"square end stands {length(out, unit)} proud on its {face} face." if out else "square end is flush.")
+        stands.append(f"square end stands {length(out, unit)} proud of the other board, at its own {face} arris." if out else
+                      "square end is flush.")
     told = [f"Each board's {stands[0]}"] if stands[0] == stands[1] else [
         f"The {board} board's {words}" for board, words in zip(BOARDS, stands, strict=True)]
     counts = [len(joint.bevel_settings) for joint in (flush, square)]

@@ -64,8 +64,8 @@ def bevel_words(joint: "Joint", unit: str = "mm") -> str:
         told.append(f"{letter} is {setting_value(setting, unit)}: it strikes {first}.")
         told += [f"{letter} also strikes {uses}." for uses in others]
     if joint.narrowest_gap is not None:
-        told.append(f"Between two tails the chisel passes a gap of {length(joint.narrowest_gap, unit)}, measured the way the pin "
-                    "board goes in.")
+        told.append(f"Between two tails the chisel passes a gap of {length(joint.narrowest_gap, unit)}, measured the way the "
+                    "pin board goes in.")
     return " ".join(told)
 
 

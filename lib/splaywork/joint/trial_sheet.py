@@ -67,7 +67,8 @@ def _gapes(joint=None):
         ("An end gapes at the top, and closes at the bottom", f"{line('little', 'much')} {_CURE}"),
         ("An end gapes at the bottom, and closes at the top", f"{line('much', 'little')} {_SAME_CURE}"),
         ("An end gapes only inside or only outside, all the way up",
-         "The end or a shoulder isn't sawn or chopped to its bevel. Test it with the bevel (step 6), and pare what stands proud."),
+         "The end or a shoulder isn't sawn or chopped to its bevel. Test it with the bevel (step 6), and pare what stands "
+         "proud."),
         ("It closes, but the boards don't stand at their leans",
          "One end line, or both, slants too much or too little. Measure both with the bevel (step 5)."),
     ]
@@ -105,7 +106,8 @@ def trial_settings(joint: Joint, unit: str = "mm") -> list[tuple[str, ...]]:
     rows = each("its lean, from plumb", dict.fromkeys(BOARDS, "1, 2"), "bench", "rim_bevel")
     rows += each("end line", {"tail": "3 to 6", "pin": "3 to 6, 10"}, "bottom edge", "end_line")
     bevel = angle["end_bevel"] if joint.end == "flush" else 0.0
-    rows.append(row("both ends: slant through the thickness", "6" if abs(bevel) < SAME_SETTING else "6, 9, 11", "outer face", bevel))
+    used = "6" if abs(bevel) < SAME_SETTING else "6, 9, 11"
+    rows.append(row("both ends: slant through the thickness", used, "outer face", bevel))
     lines = end_cheeks(joint)
     if abs(lines["lower"].from_square - lines["upper"].from_square) < SAME_SETTING:
         rows.append(row("tail board: lines across its end", "8", "outer face", lines["lower"].from_square))
@@ -246,7 +248,8 @@ def _shortcut(joint, unit):
     told = [f"{struck} instead of {true} on the {board} board" for board, struck, true in wrong if struck != true]
     if len({(struck, true) for _, struck, true in wrong}) == 1 < len(told):
         told = [told[0].replace("the tail board", "both boards")]
-    return f"Set the bevel to a lean only for wedges and edges. For an end line, in {hundred(unit)} a lean would strike {series(told)}." if told else ""
+    return (f"Set the bevel to a lean only for wedges and edges. For an end line, in {hundred(unit)} a lean would strike "
+            f"{series(told)}.") if told else ""
 
 
 def save_trial_sheet(path: FilePath, joint: Joint, paper: str = "A4", unit: str = "mm", name: str = "") -> tuple[Path, ...]:

@@ -65,7 +65,7 @@ class TrialFaultsPanel(FittedPanel):
             "height": Dial("Height", height, 40, 300, 1, "length"),
             "thickness": Dial("Thickness", thickness, 6, 40, 0.5, "length"),
         }
-        self.board = self._choice([(f"{board} board", board) for board in BOARDS], "tail", "Of the")
+        self.board = self._choice([(f"{board} board", board) for board in BOARDS], "tail", "Which board")
         arrises = [("inner arris", 1), ("outer arris", -1)]
         self.sides = {"edge": self._choice(arrises, _way(gaps["edge"]),
                                            tooltip="Gap under the edge: where it opens"),

@@ -246,7 +246,7 @@ def told_apart(*angles: float) -> list[str]:
 # What each fault would show.
 
 
-def _shows(fault, corner, height, unit):
+def _shows(fault, corner, unit):
     """What one `Fault` shows, in a few words."""
     if fault.cause in (EDGE, END):
         if not fault.gap:
@@ -258,14 +258,15 @@ def _shows(fault, corner, height, unit):
     if fault.gap == 0:
         return "nothing: the shortcut is exact here"
     lean = degrees(fault.lean) if fault.cause != LEAN else intended(fault.lean)
-    return (f"it leans {lean} instead of {intended(corner.lean(fault.board))}: {length(height, unit)} up, its face stands "
-            f"{gap(abs(fault.gap), unit)} further {'out' if fault.gap > 0 else 'in'}")
+    far = f"{gap(abs(fault.gap), unit)} too far {'out' if fault.gap > 0 else 'in'}"
+    return f"it leans {lean} instead of {intended(corner.lean(fault.board))}, so its top stands {far}"
 
 
 _NAMES = dict(zip(CAUSES, ("Edge left square to the face", "End left square to the face",
                            "Both end lines struck for a wrong lean", "End lines struck with the shortcut"), strict=True))
 _REMEDIES = dict(zip(CAUSES, (
-    "Plane the arris that touches, to the rim bevel, until the light is gone.",
+    "Plane the arris that touches, to the rim bevel, until the light is gone. The board then stands lower by as much: lower "
+    "its neighbour too, or cut a new board.",
     "Plane the arris that touches, to the end bevel, until the end closes.",
     "Strike both lines again for the right leans. Plane to the new lines, until the old lines are gone.",
     "Project each board onto the other, strike the true lines, and plane down to them."), strict=True))
@@ -280,13 +281,13 @@ def faults_table(corner: Corner, height: float, thickness: float, lean_off: floa
     """
     found = {(one.cause, one.board): one for one in faults(corner, height, thickness, lean_off)}
     return Table(("fault", *(f"{board} board shows" for board in BOARDS), "what to do"),
-                 [(_NAMES[cause], *(_shows(found[cause, board], corner, height, unit) for board in BOARDS), _REMEDIES[cause])
+                 [(_NAMES[cause], *(_shows(found[cause, board], corner, unit) for board in BOARDS), _REMEDIES[cause])
                   for cause in CAUSES])
 
 
-def say_fault(corner: Corner, fault: Fault, height: float, unit: str = "mm") -> Words:
+def say_fault(corner: Corner, fault: Fault, unit: str = "mm") -> Words:
     """One `Fault` in a sentence."""
-    return Words(f"{_NAMES[fault.cause]}, {fault.board} board: {_shows(fault, corner, height, unit)}.")
+    return Words(f"{_NAMES[fault.cause]}, {fault.board} board: {_shows(fault, corner, unit)}.")
 
 
 def say_pulled_tight(corner: Corner, end_bevel: float = 0.0) -> Words:
@@ -314,10 +315,10 @@ def say_slipped(corner: Corner, slip: float, unit: str = "mm") -> Words:
 
     >>> import splaywork as sw
     >>> print(sw.say_slipped(sw.Corner(20, 20), slip=1).partition('. ')[0])
-    Fix one board 1.00 mm too far up the corner line
+    Suppose one board was fixed 1.00 mm too far up the corner line
     """
     corner = one_corner(corner)
     slip = checks.number("slip", slip)
     light = gap(foot_gap(corner, slip), unit)
-    return Words(f"Fix one board {gap(slip, unit)} too far up the corner line. Then {light} of light goes right through "
-                 "under its edge, and the corner rocks on the other board.")
+    return Words(f"Suppose one board was fixed {gap(slip, unit)} too far up the corner line. Then {light} of light goes right "
+                 "through under that board's edge, and the corner rocks on the other board.")

@@ -109,8 +109,8 @@ def _slope_from_level(draw):
     slope = draw.degrees("slope", 52, 82)
     line = Corner(90 - slope, 0).pin_end_line
     return draw.asked(
-        text=f"The hull's side slopes {slope}° measured from level, and so does the drawer's side (tail board); both lean "
-             "out. The back (pin board) stands upright. What is the back's end line, from square?",
+        text=f"The knee beside the drawer slopes {slope}° measured from level, and so does the drawer's side (tail board). "
+             "Both lean out. The back (pin board) stands upright. What is the back's end line, from square?",
         label="Back's end line", unit="bevel", answer=line, tolerance=BEVEL_TOLERANCE,
         answer_text=bevel_answer(draw, line),
         slips=(Slip(FROM_LEVEL, slope, f"{slope}° is the slope read from level. A lean is counted from plumb, and an end "
