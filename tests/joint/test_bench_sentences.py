@@ -34,7 +34,8 @@ SIMULATED = {
     r"Plane .* wide, edges square|Plane both boards to width|On those faces gauge a line|From the line to the other arris"
     r"|Each face is then|The width of each face": "test_ripped_from_the_gauged_lines_both_faces_are_as_wide_as_stated",
     r"Plane the edges of .* square": "test_ripped_from_the_gauged_lines_both_faces_are_as_wide_as_stated",
-    r"At the bottom edge the (outer|inner) arris comes off": "test_the_arris_that_comes_off_is_the_one_that_stands_in_the_way",
+    r"At the (tail board's |pin board's )?bottom edge the (outer|inner) arris comes off":
+        "test_the_arris_that_comes_off_is_the_one_that_stands_in_the_way",
     r"Mark each outer face": "",
     r"Hold the board against its wedge": "",
     r"Slide a square along the bench|From the blade to that face's bottom arris":
@@ -229,7 +230,8 @@ def test_ripped_from_the_gauged_lines_both_faces_are_as_wide_as_stated(joint):
                                  (f"arris rip {rip} out of square", "arris rip out of square", rip),
                                  (f"Each face is then {length(face)} wide", "The width of each face is then", length(face))):
             assert one in told or re.search(f"{each}[^.]*: [^:]*{re.escape(value)} on the {board} board", told), (one, told)
-        assert f"the bottom edge the {off[0]} arris comes off, at the top edge the {off[1]} arris. On those faces" in told
+        assert re.search(rf"At the ({board} board's )?bottom edge the {off[0]} arris comes off, at the top edge the {off[1]} arris\.",
+                         told)
 
 
 @every_joint

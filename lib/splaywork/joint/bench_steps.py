@@ -85,18 +85,22 @@ def _rip(joint, unit):
 
 
 def _ripped(joint, unit):
-    """Sentences: how wide each board is planed, which arris comes off, and to which line; once where both boards lean alike."""
+    """Sentences: how wide each board is planed, which arris comes off, and to which line; what is equal on both comes once."""
     off = {board: comes_off(joint, board) for board in BOARDS}
     wide = {board: length(joint.corner.slant_width(joint.height, board), unit) for board in BOARDS}
-    together = off["tail"] and off["tail"] == off["pin"]
+    square, boards = ([board for board in BOARDS if bool(off[board]) is ripped] for ripped in (False, True))
+    if len(square) == 2 and wide["tail"] == wide["pin"]:
+        return [f"Plane the edges of both boards square, {wide['tail']} apart."]
     do = []
-    for boards in [BOARDS] if together else [(board,) for board in BOARDS if off[board]]:
-        names = "both boards" if together else f"the {boards[0]} board"
-        bottom, top = off[boards[0]]
-        do += [
+    if boards:
+        names = "both boards" if len(boards) == 2 else f"the {boards[0]} board"
+        ways = [off[board] for board in boards]
+        edges = [("", ways[0])] if len(set(ways)) == 1 else [(f"{board} board's ", off[board]) for board in boards]
+        do = [
             _equally(boards, f"Plane {names} {{}} wide, edges square", f"Plane {names} to width, edges square",
                      lambda board: length(blank_width(joint, board), unit)),
-            f"At the bottom edge the {bottom} arris comes off, at the top edge the {top} arris.",
+            *(f"At the {whose}bottom edge the {bottom} arris comes off, at the top edge the {top} arris."
+              for whose, (bottom, top) in edges),
             _equally(boards, "On those faces gauge a line {} from the edge", "On those faces gauge a line from the edge",
                      lambda board: length(gauged(joint, board), unit)),
             _equally(boards, "From the line to the other arris rip {} out of square, beside the line, and plane to it",
@@ -104,9 +108,6 @@ def _ripped(joint, unit):
                      lambda board: degrees(abs(joint.corner.lean(board)))),
             _equally(boards, "Each face is then {} wide", "The width of each face is then", wide.get),
         ]
-    square = [board for board in BOARDS if not off[board]]
-    if len(square) == 2 and wide["tail"] == wide["pin"]:
-        return [f"Plane the edges of both boards square, {wide['tail']} apart."]
     return do + [f"Plane the edges of the {board} board square, {wide[board]} apart." for board in square]
 
 

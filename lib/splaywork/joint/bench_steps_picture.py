@@ -33,7 +33,7 @@ from .bench_setups import (
 from .bench_sketch_picture import HEIGHT, SIZE, WIDTH, Frame, Sketch, least_height
 from .bench_solids_picture import Shape, around, block, jointed, plank, prism, seen
 from .bench_steps import aside, bench_step_words, hundred, overhang, tail_roots
-from .bench_tools_picture import arrow, bevel, chisel, knife, line, outlined, pencil, try_square
+from .bench_tools_picture import arrow, bevel, chisel, knife, line, marking_gauge, outlined, pencil, try_square
 from .joint import Joint
 from .tails import Cheek
 
@@ -95,11 +95,17 @@ def _right_edge(joint, board, unit, shown, first):
             shapes.append(Shape("waste wood", triangle, "comes off"))
             aside = unit_vector(wood[at] - wood[inner if at == outer else outer])
             tick = 5 * aside
-            shapes.append(line("cheek", wood[at], wood[at] + tick, name="gauged line"))
-            shapes.append(line("size", wood[at] + tick, blank[at] + tick, name="gauged"))
-            words = f"{face} arris\noff" if rim else f"{face} arris\noff, gauged\n{length(gauged(joint, board), unit)}"
+            shapes.append(line("cheek", wood[at], wood[at] + tick, name="line to rip to"))
+            shapes.append(line("size", wood[at] + tick, blank[at] + tick, name="distance from the edge"))
+            words = f"{face} arris\noff" if rim else f"{face} arris\noff, line at\n{length(gauged(joint, board), unit)}"
             callouts.append((words, triangle.mean(axis=0) if rim else (wood[at] + blank[at]) / 2 + tick))
     shapes += outlined(Shape(f"{board} wood", wood), board)
+    if ripped and first:  # the gauge at the top edge, where no square stands in its way
+        at, low = (1, 0) if ripped[1] == "outer" else (2, 3)
+        up, out = unit_vector(wood[at] - wood[low]), wood[at] - wood[3 - at]
+        gauge = marking_gauge(wood[at], up, out - (out @ up) * up, gauged(joint, board))
+        shapes += gauge
+        callouts.append(("marking\ngauge", gauge[2].points.mean(axis=0)))
     side = 0 if lean >= 0 else 3
     foot = wood[side] * [1, 0]
     touch = wood[1 if lean >= 0 else 2][0]  # the top arris of the face that overhangs

@@ -56,6 +56,24 @@ def knife(at: Any, angle: Any, long: float = 36.0) -> list[Shape]:
     ]
 
 
+def marking_gauge(point: Any, edge: Any, face: Any, far: Any) -> list[Shape]:
+    """A marking gauge seen from the side, its pin at a point of a face, its fence on an edge `far` mm away.
+
+    edge: direction (2,) from the pin to that edge. face: direction (2,) out of the face.
+    """
+    point, edge, face = np.asarray(point, dtype=float), unit_vector(np.asarray(edge)), unit_vector(np.asarray(face))
+
+    def flat(*places):
+        return np.array([point + along * edge + out * face for along, out in places])
+
+    fence = far, far + 6
+    return [
+        *outlined(Shape("handle", flat((-9, 3), (far + 26, 3), (far + 26, 7), (-9, 7))), "gauge stem"),
+        *outlined(Shape("prop", flat((fence[0], -9), (fence[1], -9), (fence[1], 15), (fence[0], 15))), "gauge fence"),
+        Shape("edge", flat((0, 0), (0, 3)), "gauge pin"),
+    ]
+
+
 def chisel(at: Any, angle: Any, long: float = 70.0, wide: float = 2.6) -> list[Shape]:
     """A chisel seen from the side, its flat back on the line from `at` at an angle in degrees."""
     return [

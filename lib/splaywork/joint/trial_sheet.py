@@ -32,7 +32,7 @@ PAST = 60.0  # mm that a blank is longer, so that either board can run past the 
 PAGES = 2
 SIZES = [8.0, 7.5, 7.0, 6.5, 6.0, 5.5]  # points of its letters, the largest that fit
 TALL = 50.0, 42.0, 36.0, 32.0, 30.0, 28.0, 26.0, 24.0  # mm that its drawings are tall at most, the same
-WIDE = 92.0, 88.0, 84.0, 80.0, 76.0  # mm that its drawings are wide
+WIDE = 92.0, 88.0, 84.0, 80.0, 76.0, 72.0  # mm that its drawings are wide
 TITLE = 11.0  # points
 AIR = 0.5  # mm that a row of a table is higher than its letters
 STOCK_TAILS, STOCK_SLOPE = 2, 6
@@ -207,6 +207,7 @@ def _laid(joint, paper, unit, name, size, wide, tall, told):
     pages.write(_stock_told(blanks), size)
     pages.table((("Setting", 46, "left"), ("in steps", 14, "left"), ("held against", 22, "left"),
                  (f"offset in {hundred(unit)}", 20, "left"), ("from square", 15, "left")), settings, size, air=AIR)
+    pages.skip(-2)
     if shortcut:
         pages.write(shortcut, size)
     for shown, step in steps:
