@@ -6,7 +6,7 @@ the box with the board upright, so the left end of the right board is at the fro
 """
 
 from dataclasses import KW_ONLY, dataclass, replace
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -131,6 +131,12 @@ class JointSettings:
                  "tail_spacing": checked_spacing(self.tail_spacing), "end": checks.choice("end", self.end, ENDS)}
         for name, value in kept.items():
             object.__setattr__(self, name, value)
+
+
+@lru_cache(maxsize=64)  # a box has equal corners, and at one move of a slider most stay as they were
+def _joint(tail_lean, pin_lean, height, tail_thickness, pin_thickness, rims, settings):
+    named = {name: getattr(settings, name) for name in JointSettings.__dataclass_fields__}
+    return Joint(Corner(tail_lean, pin_lean), height, tail_thickness, pin_thickness, rims=rims, **named)
 
 
 @dataclass(frozen=True)
@@ -362,10 +368,9 @@ class Box:
     def _corner(self, at, left_of, feet):
         right_of = neighbours(left_of)[0]
         tail, pin = (left_of, right_of) if self.carries(left_of) == "tails" else (right_of, left_of)
-        settings = {name: getattr(self.joint, name) for name in JointSettings.__dataclass_fields__}
         try:
-            joint = Joint(Corner(self.lean(tail), self.lean(pin)), self.height, self.thickness_of(tail),
-                          self.thickness_of(pin), rims=self.rims, **settings)
+            joint = _joint(self.lean(tail), self.lean(pin), self.height, self.thickness_of(tail), self.thickness_of(pin),
+                           self.rims, self.joint)
         except ValueError as wrong:
             why = str(wrong)
             raise ValueError(f"At the {at} corner, {why[0].lower()}{why[1:]}") from None
