@@ -96,6 +96,38 @@ def test_every_slider_redraws_and_adds_no_artist(panel):
     assert panel.picture.canvas.artist_count() == count
 
 
+@pytest.mark.parametrize("name", ["width", "front_lean", "turn"])
+def test_one_more_step_is_drawn_ahead_and_shown_as_if_drawn_then(panel, monkeypatch, name):
+    """By a kernel that has nothing else to do; what the canvas then holds is not what is shown, until the controls rest."""
+    drawn = []
+    update = panel.picture.update
+    monkeypatch.setattr(panel.picture, "update", lambda *shown: (drawn.append(shown), update(*shown)))
+    slider = panel.dials[name].slider
+    monkeypatch.setattr(panel, "rest", lambda: None)
+    slider.value = panel.dials[name].value + slider.step  # a size that lies between two steps goes to the next
+    slider.value += slider.step
+    panel.ahead()
+    now, count = panel.image.value, len(drawn)
+    slider.value += slider.step
+    assert len(drawn) == count and panel.image.value != now
+    ahead = panel.image.value
+    panel.ahead()  # the canvas is one step further
+    monkeypatch.undo()
+    panel.rest()
+    assert panel.picture.png() == panel.image.value == ahead
+
+
+def test_pictures_are_kept_but_not_for_ever(panel):
+    slider, seen = panel.dials["turn"].slider, {}
+    for turn in range(-30, 60, 2):
+        slider.value = turn
+        seen[turn] = panel.image.value
+    assert len(panel._pictures) == module.KEPT
+    for turn in (58, 40, -30):
+        slider.value = turn
+        assert panel.image.value == seen[turn]
+
+
 def test_untouched_the_box_is_the_items_own_and_a_turn_leaves_it(panel):
     panel.dials["turn"].value = 100
     panel.unit.value = "in"

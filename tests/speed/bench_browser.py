@@ -2,11 +2,12 @@
 
     python tests/speed/bench_browser.py
 
-Beside it, in the same page and turn about, the floor: a bare slider whose value is written into a line of text. Each is moved
-in two ways: sixteen keys in a row, each as soon as the one before is answered; and single keys, each after half a second's
-pause, when loopback and processor have come to rest. The two ways differ, and neither is the whole truth. Then a
-handle is dragged at 60 moves a second for ten seconds: the backlog is how long after letting go the last picture comes. At
-last the time from opening each notebook, its cells all run, to the first picture that a drag makes.
+Beside it, in the same page and turn about, two floors: a bare slider whose value is written into a line of text, and one that
+shows pictures of the panel's own, drawn beforehand: what the page itself takes to show an `Image`. Each is moved in two ways:
+sixteen keys in a row, each as soon as the one before is answered; and single keys, each after half a second's pause, when
+loopback and processor have come to rest. The two ways differ, and neither is the whole truth. Then a handle is dragged at 60
+moves a second for ten seconds: the backlog is how long after letting go the last picture comes. At last the time from opening
+each notebook, its cells all run, to the first picture that a drag makes.
 """
 
 import tempfile
@@ -23,7 +24,15 @@ CELL = """import ipywidgets as widgets
 from splaywork import {0} as panel
 slider, label = widgets.FloatSlider(max=1000, step=1, readout=False), widgets.HTML("0")
 slider.observe(lambda change, label=label: setattr(label, "value", f"{{change.new:g}}"), "value")
-widgets.VBox([widgets.VBox([slider, label]), panel({1})])"""
+drawn, pictures = panel({1}), []
+dial = next(dial for dial in drawn.dials.values() if not dial.slider.disabled)
+for step in range(8):
+    pictures.append(drawn.image.value)
+    dial.slider.value += dial.slider.step
+drawn.reset()
+other, shown = widgets.FloatSlider(max=1000, step=1, readout=False), widgets.Image(value=pictures[0], width=920)
+other.observe(lambda change: setattr(shown, "value", pictures[int(change.new) % 8]), "value")
+widgets.VBox([widgets.VBox([slider, label]), widgets.VBox([other, shown]), drawn])"""
 PANELS = {"corner": ("corner_panel", ""), "one gauge": ("one_gauge_panel", "'close the corners'"),
           "joint": ("joint_panel", ""), "box": ("box_panel", "")}
 
@@ -93,26 +102,25 @@ def page_of_panels(folder):
 
 
 def panel_rows(browser, server):
-    """(panel, how it was moved, its median ms, the floor's, ratio) twice for each panel, and the drag's (backlog, rate)."""
+    """(panel, way of moving, median ms of its own, of text, of a ready picture, the drag's backlog and rate), twice each."""
     notebook = Notebook(browser, server, page_of_panels(server.folder))
     notebook.run_all()
     for name, cell in zip(PANELS, notebook.code.all(), strict=True):
         cell.scroll_into_view_if_needed()
-        floor, panel = (Watched(cell.locator(f".widget-vbox:has(> {what})"))
-                        for what in (".widget-slider:first-child + .widget-html", "img.widget-image"))
-        times = {(way, watched): [] for way in ("in a row", "single") for watched in (floor, panel)}
-        for _ in range(ROUNDS):
-            for watched in (floor, panel):  # some moves of each in a row, as a hand makes them
-                keys = ["ArrowRight" if watched is floor or move % 8 < 4 else "ArrowLeft" for move in range(MOVES)]
-                times["in a row", watched] += [watched.step(key) for key in keys][WARM:]
-            for move in range(SINGLE):
-                for watched in (floor, panel):  # turn about
+        every = text, ready, panel = [Watched(cell.locator(f".widget-vbox:has(> {what})")) for what in (
+            ".widget-slider:first-child + .widget-html", ".widget-slider:first-child + .widget-image", ".splaywork-bar")]
+        times = {(way, watched): [] for way in ("in a row", "single") for watched in every}
+        for turn in range(ROUNDS):
+            key = "ArrowRight" if turn < ROUNDS / 2 else "ArrowLeft"  # to places not yet seen, and all the way back
+            for watched in every:  # some moves of each in a row, as a hand makes them
+                times["in a row", watched] += [watched.step(key) for _ in range(MOVES)][WARM:]
+            for _ in range(SINGLE):
+                for watched in every:  # turn about
                     sleep(PAUSE)
-                    times["single", watched].append(watched.step("ArrowRight" if move % 2 else "ArrowLeft"))
+                    times["single", watched].append(watched.step(key))
         dragged = panel.drag()
         for way in ("in a row", "single"):
-            ours, bare = (median(times[way, watched]) for watched in (panel, floor))
-            yield name, way, ours, bare, ours / bare, dragged
+            yield name, way, *(median(times[way, watched]) for watched in (panel, text, ready)), *dragged
     notebook.close()
     server.shut_kernels()
 
@@ -137,11 +145,11 @@ def main():
     with tempfile.TemporaryDirectory() as scratch, chromium() as browser:
         server = Lab(NOTEBOOKS, Path(scratch))
         try:
-            print(f"{'slider to picture, in the browser':36}{'keys':>10}{'ours, ms':>10}{'floor, ms':>11}{'ratio':>7}"
-                  f"{'backlog, ms':>13}{'moves/s':>9}")
-            for name, way, ours, bare, ratio, (backlog, rate) in panel_rows(browser, server):
-                print(f"{name + ' panel':36}{way:>10}{ours:10.1f}{bare:11.1f}{ratio:7.2f}{backlog:13.0f}{rate:9.0f}",
-                      flush=True)
+            print(f"{'slider to picture, in the browser':36}{'keys':>10}{'ours, ms':>10}{'text, ms':>10}{'ratio':>7}"
+                  f"{'ready, ms':>11}{'ratio':>7}{'backlog, ms':>13}{'moves/s':>9}")
+            for name, way, ours, text, ready, backlog, rate in panel_rows(browser, server):
+                print(f"{name + ' panel':36}{way:>10}{ours:10.1f}{text:10.1f}{ours / text:7.2f}{ready:11.1f}{ours / ready:7.2f}"
+                      f"{backlog:13.0f}{rate:9.0f}", flush=True)
             print(f"\n{'opened, run and first drag answered':36}{'s':>10}")
             for path in notebook_paths():
                 name = path.relative_to(NOTEBOOKS).as_posix()

@@ -5,6 +5,7 @@ The plan is a `PlanEditor`'s; the panel shows its chosen item, and gives back wh
 
 from contextlib import contextmanager
 from dataclasses import replace
+from functools import lru_cache
 from html import escape
 from threading import RLock
 
@@ -17,7 +18,7 @@ from ..common.reading import read_count, read_length
 from ..joint.tails import MOST_ON_BOX_DIAL
 from ..widgets.controls import Dial, Panel, Switch, folded, row, unit_switch
 from ..widgets.fields import LABEL, WIDE, Field
-from .box import END_CORNERS, MEASURED, NAMES, Allowances
+from .box import END_CORNERS, MEASURED, NAMES, Allowances, Box
 from .changes import what_changed
 from .cut_list import cut_list
 from .editor import PlanEditor
@@ -35,6 +36,8 @@ SIZES = {"width": (60, 1500), "depth": (60, 1500), "height": (30, 400), "thickne
 STEEPEST = 60
 VIEW = {"apart": 0.0, "turn": -30.0, "tilt": 22.0}
 CORNERS = tuple(END_CORNERS[name][0] for name in NAMES)
+KEPT = 32  # pictures, of some 30 kB each: a hand goes to and fro over the same places
+STEPPED = {"width", "depth", "height", *(f"{name}_lean" for name in NAMES), *VIEW}  # dials whose next step is drawn ahead
 
 
 class BoxPanel(Panel):
@@ -48,6 +51,8 @@ class BoxPanel(Panel):
         self.editor, self._compared = PlanEditor(plan), plan
         self._renewed = {}  # what stands beside the picture -> what it was made of
         self._guard, self._filling = RLock(), False
+        self._pictures, self._on_canvas = {}, ()  # PNGs by what they show
+        self._stood, self._stepped = {}, None  # where dials stood, and where one more step of one takes it
         self.picture = BoxPicture()
         self.dials = _dials()
         self._make_choices()
@@ -174,7 +179,7 @@ class BoxPanel(Panel):
         settings, box = self._made
         now = self._settings(box)
         if now != settings:
-            self._made = now, replace(box, **now)
+            self._made = now, _made_of(tuple(now.items()))
         return self._made[1]
 
     def _as_set(self):
@@ -203,10 +208,50 @@ class BoxPanel(Panel):
             self.files.rename(named, plan.name)
             self._show_unit(plan.unit)
             box, unit = self.editor.box, plan.unit
-            self.picture.update(box, *(self.dials[name].value for name in ("turn", "tilt", "apart")), self.corner.value,
-                                unit)
-            png = self.picture.png()
-            return png, f"{size_words(box, unit)} {stand_words(box)}"
+            self._note_step()
+            return self._drawn(box), f"{size_words(box, unit)} {stand_words(box)}"
+
+    def _drawn(self, box, **moved):
+        """The picture as PNG, of a box as the dials stand, but for those that `moved` puts elsewhere."""
+        shown, canvas = self._shown(box, moved), self.picture.canvas
+        key = *shown, canvas.pen, canvas.zoom, canvas.least
+        if key not in self._pictures:
+            self._put_on_canvas(shown)
+            self._pictures[key] = self.picture.png()
+            for oldest in list(self._pictures)[:-KEPT]:
+                del self._pictures[oldest]
+        return self._pictures[key]
+
+    def _shown(self, box, moved):
+        view = (moved.get(name, self.dials[name].value) for name in ("turn", "tilt", "apart"))
+        return box, *view, self.corner.value, self.plan.unit
+
+    def _put_on_canvas(self, shown):
+        if shown != self._on_canvas:
+            self.picture.update(*shown)
+            self._on_canvas = shown
+
+    def _note_step(self):
+        """Keep which dial alone moved since the last picture, and by how much, where that is one step of it."""
+        at = {name: self.dials[name].value for name in STEPPED}
+        moved = [name for name in STEPPED if at[name] != self._stood.get(name)]
+        self._stepped = None
+        if len(moved) == 1 and self._stood:
+            (name,), slider = moved, self.dials[moved[0]].slider
+            step = at[name] - self._stood[name]
+            if abs(abs(step) - slider.step) < 1e-9 and slider.min <= at[name] + step <= slider.max:
+                self._stepped = name, at[name] + step
+        self._stood = at
+
+    def ahead(self) -> None:
+        """Draw what one more step of the same dial would show: keys come one after another, and the kernel waits for them."""
+        with self._guard:
+            box = self.editor.box
+            if self._stepped and box == self._made[1]:
+                name, value = self._stepped
+                settings = self._made[0]
+                following = _made_of(tuple((settings | {name: value}).items())) if name in settings else box
+                self._drawn(following, **{name: value})
 
     def rest(self) -> None:
         """Renew the lists, what is said of boards, corner and bottom, and the drawer in its opening; what is folded away
@@ -220,6 +265,7 @@ class BoxPanel(Panel):
             self._renew("opening", (item, unit), self._lie, "opening")
             self._renew("bottom", (item, unit), self._tell_bottom, "boards")
             self._name_items()
+            self._put_on_canvas(self._shown(self.editor.box, {}))  # which may hold what was drawn ahead
 
     def _renew(self, what, made_of, make, fold=None):
         """Make something anew where what it is made of changed; what lies in a fold only while that is open."""
@@ -455,6 +501,12 @@ def _showable(item):
         if value is not None and not low <= value <= high:
             raise ValueError(f"The {what} of {item.name[:60]} is {say(value)}, and this panel takes from {say(low)} to "
                              f"{say(high)}: change it in Python, or plan it without the panel.")
+
+
+@lru_cache(maxsize=KEPT)
+def _made_of(settings):
+    """The `Box` of ((field, value), …)."""
+    return Box(**dict(settings))
 
 
 def _showable_plan(plan):

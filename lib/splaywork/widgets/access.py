@@ -43,12 +43,14 @@ const start = () => {
   const each = (selector, act) => root.querySelectorAll(selector).forEach(act);
   const label = node => { const found = node && node.querySelector("label"); return found ? found.textContent : ""; };
 
+  const place = handle =>
+    set(handle, "aria-valuetext", String(Number(Number(handle.getAttribute("aria-valuetext")).toFixed(6))));
+
   const name = () => {
     each(".noUi-handle", handle => {
       const slider = handle.closest(".widget-slider");
       set(handle, "aria-label", label(slider) || label(slider.parentElement.querySelector(":scope > .widget-text")));
-      const place = String(Number(Number(handle.getAttribute("aria-valuetext")).toFixed(6)));
-      set(handle, "aria-valuetext", place);
+      place(handle);
       if (slider.querySelector(".noUi-target").hasAttribute("disabled")) {
         set(handle, "aria-disabled", "true");
         set(handle, "tabindex", "-1");
@@ -222,7 +224,14 @@ const start = () => {
   });
   name();
   const watched = ["class", "disabled", "aria-valuetext", "tabindex", "title"];
-  new MutationObserver(name).observe(root, {subtree: true, childList: true, attributeFilter: watched});
+  // what moves at each step is seen to at once; all the names, which take a while, when the page has a moment
+  let due = 0;
+  new MutationObserver(changes => {
+    for (const change of changes) if (change.attributeName === "aria-valuetext") place(change.target);
+    tell();
+    present();
+    if (!due) due = setTimeout(() => { due = 0; name(); }, 60);
+  }).observe(root, {subtree: true, childList: true, attributeFilter: watched});
 };
 start();
 """.replace("DEAD", DEAD).replace("PRESENTING", PRESENTING).replace("NEEDED", str(NEEDED_WIDTH))

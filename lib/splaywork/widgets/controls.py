@@ -4,6 +4,7 @@ import asyncio
 import re
 from base64 import b64encode
 from collections.abc import Callable, Sequence
+from contextlib import suppress
 from html import escape, unescape
 from threading import Lock, RLock
 from typing import Any, Self
@@ -19,6 +20,7 @@ from .access import PRESENTING, REOPENED, names_for_access
 FAR, READABLE = 1.4, 10.5  # for a room: how many times as heavy the pen is; points of the smallest type, if 430 pixels high
 LARGEST_ZOOM = 4.0
 RESTS = 0.15  # seconds without a redraw after which a panel's controls are taken to be at rest
+AHEAD = 0.005  # seconds after a redraw, when its picture is on its way, at which the next may be made ready
 
 
 class Latest:
@@ -273,6 +275,9 @@ class Panel(OnPage):
     def rest(self) -> None:
         """Renew what stands beside picture and sentence, such as a list; called when the controls have come to rest."""
 
+    def ahead(self) -> None:
+        """Make ready what the next move is likely to ask for; called in a kernel that has just sent a picture."""
+
     def reset(self) -> None:
         """Put every dial and switch back to where it stood when the panel opened, and draw once."""
         self._resetting = True
@@ -337,9 +342,15 @@ class Panel(OnPage):
         except RuntimeError:
             loop = None
         if loop:  # of a kernel: while a slider is dragged, the picture comes first, and a list would hold up the next one
+            loop.call_later(AHEAD, self._ahead, self._turn)
             loop.call_later(RESTS, self._rest, self._turn)
         else:
             self._rest(self._turn)
+
+    def _ahead(self, turn):
+        if turn == self._turn:
+            with suppress(ValueError):  # what can't be made is said when it is asked for
+                self.ahead()
 
     def _rest(self, turn):
         if turn == self._turn:  # and no redraw has come since
