@@ -207,7 +207,7 @@ def _told(panel, key, value):
     if key in panel.dials:
         return f"**{target.name}** {value:g}".replace("-", "−")
     if value is None or isinstance(value, bool):
-        return f"**{target.description}**" + {True: " ticked", False: " unticked"}.get(value, "")
+        return f"**{target.description}**" + {True: " pressed", False: " not pressed"}.get(value, "")
     chosen = next((label for label, meant in _pairs(target) if meant == value), str(value))
     return f"**{target.description}** {chosen}" if target.description else f"**{chosen}**"
 

@@ -130,7 +130,7 @@ SCRIPT = Script(
                                      for each in (_STRONG, here) for board in BOARDS)),
     ),
     wrong=(("The error is too small to matter.", "Second panel: **Tail lean** 30, **Pin lean** 30."),
-           ("Each line depends on its neighbour's lean alone.", "Second panel: hold **Tail lean** 30, "
+           ("Each line depends on its neighbour's lean alone.", "Second panel: leave **Tail lean** at 30, "
                                                                 "drag **Pin lean**, and watch *both* lines.")),
     questions=(
         ("You marked the inside, and the screen shows the outside: is that the same line?",

@@ -27,7 +27,7 @@ SCRIPT = Script(
               "The straightedge and the bevel must agree.", "The line and the straightedge agree."),
         Bench(None, 20, "Cautions first. Saw both ends to their lines and to the end bevel, from clamped stock.",
               "Saw beside the line, and plane to the line.", "Two ends, a shaving too long."),
-        Bench(None, 32, "Plane to the lines. Stand the corner up, and look for light in the order of *When the dry fit gapes*.",
+        Bench(None, 32, "Plane to the lines. Stand the corner up, and look for light in the order of the table in notebook 06.",
               "Don't plane yet: first ask the table in notebook 06.", "It closes, or one row of the table says why not."),
         Bench(14, 40, "Exercise 1.", "Which face of the board comes out longer?", "The inner one, where both lean the same "
                                                                                   "way."),

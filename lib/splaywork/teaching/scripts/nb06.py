@@ -14,7 +14,7 @@ def _departures(panel):
 SCRIPT = Script(
     "06", "Read a trial corner",
     props="a trial corner sawn right, and three sawn wrong in one way each: an edge left square; an end left square; one line "
-          "a degree out. All are for {tail} and {pin}. Number them, and keep the list to yourself. Slips of paper serve as "
+          "a degree wrong. All are for {tail} and {pin}. Number them, and keep the list to yourself. Slips of paper serve as "
           "feelers.",
     panels={"reading": ("trial_corner_panel", {"tail_end_line": 10.9, "pin_end_line": 15.2}),
             "faults": ("trial_faults_panel", {"tail_lean": TAIL, "pin_lean": PIN, "height": HEIGHT,
@@ -24,11 +24,11 @@ SCRIPT = Script(
               "Guesses at the lean."),
         Bench(3, 4, "Go through the table in its order, aloud, with slips of paper under the edge.",
               "Stop at the first yes.", "The first *yes* is the fault."),
-        Row(8, 11, "Second panel: set {set}, and choose the board. Then type the gap that they measured under the edge.",
+        Row(8, 11, "Second panel: set {set}. Choose the board in the list, and type the gap that they measured under its edge.",
             "No gap in the end, none along the corner line. So which cut is wrong?",
             "The panel names the cut that made the gap.",
             "faults", (("end", 0), ("line", 0)), lambda panel: at(panel, "edge") > 0),
-        Bench(None, 16, "Each pair reads another corner, finds its fault, and says what to cut.",
+        Bench(None, 16, "The pairs share the corners and pass them on. Each pair finds a fault, and says what to cut.",
               "Say what you would cut before you touch a plane.", "Three faults in three places."),
         Row(12, 30, "First panel as it opens. Then set {set}.", "The pin board's line moved, and the tail board's bar moves.",
             "The *tail* board's bar moves to its mark. The pin board's hardly moves.", "reading", (("pin_end_line", 15.7),),

@@ -39,8 +39,8 @@ SCRIPT = Script(
             "Good enough.", "map", (("tail_lean", 8), ("pin_lean", 6)),
             lambda panel: _worst(panel) < at(panel, "tolerance") and at(panel, "width") == 100
             and abs(_worst(panel) - _SLIGHT) < 1e-9),
-        Row(None, 27, "The setting errors, as the panel opens; then set {set}.", "Your own bevel is out as well, by a little, "
-                                                                                 "every time.",
+        Row(None, 27, "The setting errors, as the panel opens; then set {set}.",
+            "Your own bevel is wrong as well, by a little, every time.",
             "The spread of the gaps grows with the spread of the settings.", "errors", (("line", 0.5),),
             lambda panel: at(panel, "line") == 0.5),
         Bench(None, 34, "Each pair looks its own boards up in the table of widths and tolerances.",
