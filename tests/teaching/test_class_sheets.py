@@ -55,6 +55,8 @@ def test_the_kit_of_one_gauge_has_the_corner_in_wood_its_wedges_and_the_paper_bo
     text = text_of(kit("07", 5))
     assert re.search(r"wedge, 28\.0° – 1 ", text) and re.search(r"wedge, 24\.0° – 1 ", text)
     assert "24.0° on the tail board and 28.0° on the pin board" in text and "height strip" in text
+    bevel = np.degrees(np.arcsin(np.sin(radians(28)) * np.sin(radians(24))))  # square in plan, both leaning out
+    assert f"Saw their ends {bevel:.1f}° out of square to the face, the inner face longer" in text
     assert f"{90 / cos(radians(28)):.1f}" in text and f"{90 / cos(radians(24)):.1f}" in text
 
 

@@ -114,7 +114,8 @@ def kit(notebook: str, pairs: float = 6, unit: str = "mm", paper: str = "A4", co
         struck = OneGauge(Corner(*leans))
         lines = [f"{degrees(struck.struck(board))} on the {board} board" for board in BOARDS]
         pages.write(f"Then saw the room's corner to the shortcut lines: from square, {lines[0]} and {lines[1]}. Both boards "
-                    "are longer at the top.", TYPE)
+                    f"are longer at the top. Saw their ends {degrees(struck.corner.end_bevel)} out of square to the face, the "
+                    "inner face longer: that is the end bevel.", TYPE)
     pages.heading("Before you cut")
     pages.points(CAUTIONS, TYPE)
     wedges = _leans(needs)
@@ -174,7 +175,8 @@ def _wedges(sheet, leans):
     pages.heading("Wedges, at true scale", keep=0)
     sheet.scale_bar()
     pages.write("The board stands against the slanted side, bottom edge on the bench. Saw the wedges from long stock that is "
-                "clamped down, the thicker the better. Screw a foot under each, so that a clamp can hold it.", TYPE)
+                "clamped down, the thicker the better. Screw a foot under each, so that a clamp can hold it. A "
+                "wedge stands on its wide end, as drawn.", TYPE)
     items, x = [], 4.0
     for lean in leans:
         foot, out = np.array([x, -WEDGE - 4]), WEDGE * tan(radians(lean))
