@@ -437,7 +437,7 @@ def test_tails_are_automatic_until_somebody_sets_them(panel):
 
 def test_a_gap_or_a_root_narrower_than_the_narrowest_chisel_is_said(panel):
     panel.dials["tails"].value = 6
-    assert "chisel" not in panel.settings.value
+    assert "narrowest chisel" not in panel.settings.value
     panel.chisels.value = "10, 12"
     gap = min(corner.joint.narrowest_gap for corner in shown(panel).corners.values())
     assert f"The narrowest gap between two tails is {length(gap)}, less than your narrowest chisel of 10.0 mm." in unescape(
