@@ -1,4 +1,6 @@
-"""The core in Debian's Firefox: each kind of panel answers a drag, a field and a button as its twin in this process does."""
+"""The core in Debian's Firefox: each kind of panel answers a drag, a field and a button as its twin in this process does, and
+each notebook is run, saved and opened again the next day.
+"""
 
 import os
 import time
@@ -7,10 +9,12 @@ from html import unescape
 import firefox
 import lab
 import nbformat
+import next_day
 import pytest
 import splaywork
 from conftest import SCREENSHOTS
 from lab import until
+from places import NOTEBOOKS, notebook_paths
 
 PANELS = {"corner_panel": (), "gauge_map_panel": (), "setting_errors_panel": (), "trial_faults_panel": (),
           "trial_corner_panel": (10.9, 15.2), "one_gauge_panel": ("close the corners",), "joint_panel": (), "box_panel": ()}
@@ -32,51 +36,69 @@ RESET = f"""number => {{ {ROOT} const buttons = Array.from(root.querySelectorAll
 FOLDED = f"number => {{ {ROOT} return root.querySelectorAll('.jupyter-widget-Collapse-header').length; }}"
 
 
+IDLE = "() => document.querySelectorAll('.jp-Notebook-ExecutionIndicator[data-status=idle]').length"
+PROMPT = """() => { const box = document.querySelector('.jp-InputPrompt').getBoundingClientRect();
+    return [box.left + box.width / 2, box.top + box.height / 2]; }"""
+PROMPTS = "() => Array.from(document.querySelectorAll('.jp-CodeCell .jp-InputPrompt'), node => node.textContent)"
+
+
 @pytest.fixture(scope="module")
-def tab(tmp_path_factory):
-    """Firefox, with one notebook that shows each kind of panel, run by JupyterLab."""
+def desk(tmp_path_factory):
+    """(Firefox, a server) with a copy of the notebooks that have not yet run."""
     if not firefox.FIREFOX:
         (pytest.fail if os.environ.get("CI") else pytest.skip)("there is no Firefox: apt-get install firefox-esr")
-    scratch = tmp_path_factory.mktemp("firefox")
-    (scratch / "source").mkdir()
-    cells = [nbformat.v4.new_code_cell(f"from splaywork import {name}\n{name}(*{given!r})") for name, given in PANELS.items()]
-    kernel = {"kernelspec": {"name": "python3", "display_name": "Python 3", "language": "python"}}
-    nbformat.write(nbformat.v4.new_notebook(cells=cells, metadata=kernel), scratch / "source" / "panels.ipynb")
-    server = lab.Lab(scratch / "source", scratch)
+    server = lab.Lab(NOTEBOOKS, tmp_path_factory.mktemp("firefox"))
     try:
         with firefox.firefox() as tab:
-            tab.go(f"{server.url}lab/tree/panels.ipynb?reset&token={server.token}")
-            idle = "() => document.querySelectorAll('.jp-Notebook-ExecutionIndicator[data-status=idle]').length"
-            until(lambda: tab.ask(idle), "the notebook is open", 120)
-            run_all(tab)
-            yield tab
+            yield tab, server
     finally:
         server.stop()
 
 
-def run_all(tab):
-    """Choose all cells and run them, by keyboard, until the panels are there."""
-    prompt = """() => { const box = document.querySelector('.jp-InputPrompt').getBoundingClientRect();
-        return [box.left + box.width / 2, box.top + box.height / 2]; }"""
-    ran = "() => Array.from(document.querySelectorAll('.jp-InputPrompt')).every(node => node.textContent !== '[ ]:')"
-
-    def begun():  # a page says that it is idle before its kernel is there, and then runs nothing
-        tab.click(tab.ask(prompt))
-        tab.type("", end=firefox.ESCAPE)
-        tab.chord("a")
-        tab.chord(firefox.ENTER)
-        time.sleep(3)
-        return tab.ask(ran)
-
-    until(begun, "the cells run", 60)
+@pytest.fixture(scope="module")
+def tab(desk):
+    """Firefox, with one notebook that shows each kind of panel, run by JupyterLab."""
+    tab, server = desk
+    cells = [nbformat.v4.new_code_cell(f"from splaywork import {name}\n{name}(*{given!r})") for name, given in PANELS.items()]
+    kernel = {"kernelspec": {"name": "python3", "display_name": "Python 3", "language": "python"}}
+    nbformat.write(nbformat.v4.new_notebook(cells=cells, metadata=kernel), server.folder / "panels.ipynb")
+    open_lab(tab, server, "panels.ipynb")
+    run_all(tab)
     count = "() => document.querySelectorAll('.splaywork-panel .noUi-handle').length"
     wanted = sum(len(getattr(splaywork, name)(*given).dials) for name, given in PANELS.items())
+    awaited(tab, lambda: tab.ask(count) == wanted, f"there are {wanted} sliders", 180)
+    return tab
+
+
+def awaited(tab, answer, what, seconds):
+    """As `until`, with a screenshot of what was there instead."""
     try:
-        until(lambda: tab.ask(count) == wanted, f"there are {wanted} sliders", 180)
+        return until(answer, what, seconds)
     except AssertionError:
         SCREENSHOTS.mkdir(exist_ok=True)
         (SCREENSHOTS / "firefox.png").write_bytes(tab.shot())
         raise
+
+
+def open_lab(tab, server, path):
+    """Open a notebook in JupyterLab."""
+    tab.go(f"{server.url}lab/tree/{path}?reset&token={server.token}")
+    awaited(tab, lambda: tab.ask(IDLE), f"{path} is open", 120)
+
+
+def run_all(tab):
+    """Choose all cells, none of which has run, and run them by keyboard."""
+
+    def begun():  # a page says that it is idle before its kernel is there, and then runs nothing
+        tab.click(tab.ask(PROMPT))
+        tab.type("", end=firefox.ESCAPE)
+        tab.chord("a")
+        tab.chord(firefox.ENTER)
+        time.sleep(3)
+        return tab.ask(PROMPTS)[0] != "[ ]:"
+
+    awaited(tab, begun, "the cells run", 60)
+    awaited(tab, lambda: not {"[ ]:", "[*]:"} & set(tab.ask(PROMPTS)) and tab.ask(IDLE), "all cells have run", 180)
 
 
 @pytest.mark.parametrize("number", range(len(PANELS)), ids=list(PANELS))
@@ -107,3 +129,27 @@ def test_a_drag_a_field_and_a_button(tab, number):
             tab.click(tab.ask(SPOT, number, ".jupyter-widget-Collapse-header", heading)[:2])
     tab.click(tab.ask(SPOT, number, "button", tab.ask(RESET, number)[0])[:2])
     shows(opened)
+
+
+@pytest.mark.parametrize("source", notebook_paths(), ids=lambda path: path.stem)
+def test_run_saved_and_opened_again_the_next_day(desk, source):
+    tab, server = desk
+    name = source.relative_to(NOTEBOOKS).as_posix()
+    path = server.folder / name
+    page = nbformat.read(path, as_version=4)
+    for cell in page.cells:
+        if cell.cell_type == "code":
+            cell.outputs, cell.execution_count = [], None
+    nbformat.write(page, path)
+    open_lab(tab, server, name)
+    run_all(tab)
+    assert not tab.ask("() => document.querySelectorAll('[data-mime-type$=stderr], [data-mime-type$=error]').length")
+    tab.click(tab.ask(PROMPT))
+    tab.type("", end=firefox.ESCAPE)
+    tab.chord("s")
+    until(lambda: None not in [cell.execution_count for cell in nbformat.read(path, as_version=4).cells
+                               if cell.cell_type == "code"], "the notebook is saved")
+    server.shut_kernels()
+    open_lab(tab, server, name)
+    next_day.check(lambda: tab.ask(next_day.SHOWN), path)
+    server.shut_kernels()

@@ -4,6 +4,7 @@ import json
 
 import lab
 import nbformat
+import next_day
 import psutil
 import pytest
 from lab import until
@@ -28,13 +29,7 @@ def path(server):
 
 def shown(notebook):
     """(pictures, sentences) that the outputs show without a kernel; sentences as style sheets add them count too."""
-    return notebook.page.evaluate("""() => {
-        const outputs = Array.from(document.querySelectorAll('.jp-OutputArea-output'))
-            .filter(node => node.getClientRects().length);
-        const said = node => (getComputedStyle(node).fontSize === '0px' ? '' : node.textContent)
-            + getComputedStyle(node, '::after').content.replace(/^"|"$|^none$/g, '');
-        return [outputs.filter(node => node.querySelector('img')).length,
-                outputs.filter(node => !node.querySelector('img')).map(said)]; }""")
+    return notebook.page.evaluate(next_day.SHOWN)
 
 
 def save(notebook, path):
@@ -74,6 +69,15 @@ def test_a_saved_notebook_opened_again_shows_pictures_and_plain_sentences(browse
             assert picture.bounding_box()["width"] > 500
         reopened.close()
         server.shut_kernels()
+
+
+def test_each_notebook_opens_again_without_a_red_line(browser, server, notebook):
+    """Last of all that is done to a notebook: it is saved as it stands, with the cell that other tests add."""
+    save(notebook, notebook.path) if next_day.panel_cells(notebook.path) else notebook.page.keyboard.press("Control+s")
+    server.shut_kernels()
+    reopened = lab.Notebook(browser, server, notebook.path.relative_to(server.folder).as_posix())
+    next_day.check(lambda: reopened.page.evaluate(next_day.SHOWN), notebook.path)
+    reopened.close()
 
 
 def kernels(server):

@@ -123,7 +123,8 @@ class Pair:
         return self.agree(what)
 
     def type(self, dial, double, text):
-        """Type a text into both."""
+        """Type a text into both; a late answer to what was done before would put the old text back before Enter."""
+        until(self.panel.is_quiet, "the panel is quiet")
         dial.type(text)
         double.field.value = text
 
