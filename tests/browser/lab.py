@@ -222,6 +222,13 @@ class Notebook:
         self.page.get_by_role("menuitem", name=menu, exact=True).click()
         self.page.get_by_role("menuitem", name=entry, exact=True).click()
 
+    def _choose(self, menu, entry, done):
+        for _ in range(3):  # a page that has just come may miss a menu's click
+            self._menu(menu, entry)
+            with suppress(AssertionError):
+                until(done, f"{entry} is under way", 10)
+                break
+
     @property
     def code(self):
         """The code cells."""
@@ -234,12 +241,8 @@ class Notebook:
     def run_all(self):
         """Run every cell, top to bottom, and wait; the stored outputs are cleared first, so that what shows is new."""
         self._unanswered.clear()  # a kernel that ended answers nothing more
-        for _ in range(3):  # a page that has just come may miss a menu's click
-            self._menu("Edit", "Clear Outputs of All Cells")
-            with suppress(AssertionError):
-                until(lambda: set(self.prompts()) == {"[ ]:"}, "the outputs are cleared", 7)
-                break
-        self._menu("Run", "Run All Cells")
+        self._choose("Edit", "Clear Outputs of All Cells", lambda: set(self.prompts()) == {"[ ]:"})
+        self._choose("Run", "Run All Cells", lambda: set(self.prompts()) != {"[ ]:"})
         until(lambda: not {"[ ]:", "[*]:"} & set(self.prompts()) or self.errors(), "all cells have run", 120)
         self._wait_idle()
 
