@@ -37,7 +37,10 @@ FOLDED = f"number => {{ {ROOT} return root.querySelectorAll('.jupyter-widget-Col
 
 
 IDLE = "() => document.querySelectorAll('.jp-Notebook-ExecutionIndicator[data-status=idle]').length"
-PROMPT = """() => { const box = document.querySelector('.jp-InputPrompt').getBoundingClientRect();
+PROMPT = """async () => { const prompt = document.querySelector('.jp-InputPrompt');
+    prompt.scrollIntoView({block: 'center'});
+    await new Promise(done => setTimeout(done, 300));
+    const box = prompt.getBoundingClientRect();
     return [box.left + box.width / 2, box.top + box.height / 2]; }"""
 PROMPTS = "() => Array.from(document.querySelectorAll('.jp-CodeCell .jp-InputPrompt'), node => node.textContent)"
 
