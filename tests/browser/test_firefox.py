@@ -150,8 +150,7 @@ def test_run_saved_and_opened_again_the_next_day(desk, source):
     tab.click(tab.ask(PROMPT))
     tab.type("", end=firefox.ESCAPE)
     tab.chord("s")
-    until(lambda: None not in [cell.execution_count for cell in nbformat.read(path, as_version=4).cells
-                               if cell.cell_type == "code"], "the notebook is saved")
+    until(lambda: next_day.is_saved_as_run(path), "the notebook is saved")
     server.shut_kernels()
     open_lab(tab, server, name)
     next_day.check(lambda: tab.ask(next_day.SHOWN), path)
