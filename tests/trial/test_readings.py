@@ -309,7 +309,7 @@ def test_what_to_measure_is_what_the_corner_shows(corner):
         sideways = float(re.search(r"([\d.]+) mm in 100 mm", shown).group(1))
         assert lean_from_rise_and_run(100, sideways).value == pytest.approx(abs(angle), abs=0.03)
         assert float(should.rstrip("°").replace("−", "-")) == pytest.approx(angle, abs=0.05)
-    assert "60 mm along one edge and 80 mm along the other. The marks should be 100 mm apart." in rows[4][-1] and len(rows) == 8
+    assert "60 mm along one line and 80 mm along the other. The marks should be 100 mm apart." in rows[4][-1] and len(rows) == 8
 
 
 def test_the_page_and_the_sentence_say_alike_why_a_corner_rocks():

@@ -185,6 +185,8 @@ class FlatStage:
         self._stocks = canvas.polygons(fill=END, edge=INK, width=LIGHT)
         self._square = canvas.lines(GUIDE, LIGHT, DOTS)
         self._arc = canvas.lines(GUIDE, 1.4)
+        self._rest = canvas.lines(GUIDE, MEDIUM)  # the straight edge that both stocks lie on
+        self._rest_text = canvas.text(0, 0, size=10, colour=GUIDE)
         self._end = canvas.lines(INK, HEAVY)
         self._sliver = canvas.polygons(fill=SHORTCUT, edge=SHORTCUT, width=0.7)
         self._struck = canvas.lines(SHORTCUT, MEDIUM, DASH)
@@ -264,6 +266,13 @@ class FlatStage:
             stocks.append(self.place([[near, -13], [64.0 * side, -13], [64.0 * side, 0], [near, 0]]))
         self._blades.set_verts(blades)
         self._stocks.set_verts(stocks)
+        rest = [self.place([[-76.0, 0], [76.0, 0]])] if stage == TOGETHER else []
+        self._rest.set_segments(rest)
+        self._rest_text.set_text("straight edge" if rest else "")
+        if rest:  # its name stands on the side to which the blades lean
+            end = np.array((max if self.side > 0 else min)(rest[0].tolist()))
+            self._rest_text.set_position(end + (6 * self.side, -4))
+            self._rest_text.set_horizontalalignment("left" if self.side > 0 else "right")
         return blades
 
     def _inwards(self, text, at, gap=9):
@@ -335,7 +344,7 @@ class WhyColumn:
     BESIDE = 88.0  # pixels that the height's number takes
 
     def __init__(self, canvas: Canvas) -> None:
-        canvas.text(self.LEFT, 452, "Why the slant changes", size=PLAIN + 1, weight="bold")
+        self._heading = canvas.text(self.LEFT, 452, size=PLAIN + 1, weight="bold")
         canvas.lines(GUIDE, 0.8).set_segments([[(614, 24), (614, 466)]])
         self._fills = canvas.polygons(edge="none")
         self._square = canvas.lines(GUIDE, LIGHT)
@@ -351,6 +360,7 @@ class WhyColumn:
     def update(self, projection: Projection, unit: str) -> None:
         """Draw both triangles at one scale, for the marked board."""
         board, run = projection.marked, projection.run
+        self._heading.set_text("Why the slant changes" if abs(run) > 1e-9 else "Nothing slants here")
         hand = -1 if board == "tail" else 1  # a board longer at the top runs out on this side, seen from outside
         talls = projection.height, projection.slope
         angles = np.sign(run) * front_angle(projection), projection.slant

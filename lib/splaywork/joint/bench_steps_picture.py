@@ -416,6 +416,7 @@ def _tipped(joint):
         ("blade plumb,\nalong the end line", top + np.array([0, 18])),
         ("vice jaw", jaw.mean(axis=0) + np.array([0.2 * tall, 0])),
         ("waste", waste.mean(axis=0)),
+        ("outer face", outline.mean(axis=0) + np.array([0.25 * tall, 0.1 * tall])),
     )
     way = "lower" if angle > 0 else "raise"
     tipped = (f"Tail board in the vice: {way} the far end by {degrees(abs(angle))}" if abs(angle) >= SAME

@@ -105,10 +105,10 @@ def bevel(pivot: np.ndarray, stock: Any, blade: Any, size: Any = 60.0) -> list[S
         pivot - 0.12 * size * stock + thick * 1.6 * away,
     ]
     leaf = [
-        pivot - 0.2 * size * blade,
+        pivot - 0.12 * size * blade,
         pivot + 1.5 * size * blade,
         pivot + 1.5 * size * blade + wide * beside,
-        pivot - 0.2 * size * blade + wide * beside,
+        pivot - 0.12 * size * blade + wide * beside,
     ]
     return [*outlined(Shape("steel", np.array(leaf)), "bevel blade"), *outlined(Shape("tool", np.array(body)), "bevel stock")]
 

@@ -43,6 +43,10 @@ _CAUTIONS = (
 )
 _RECOMMENDED = "For a first corner take flat, dry softwood without knots."
 _COMMON = "These are the usual choices for a first corner (common practice, with no source)."
+_TOOLS = (
+    "Tools: bevel gauge, marking gauge, square, rule, thin straightedge, spirit level, knife, pencil, vice, clamps, rip saw, fine "
+    "saw, plane, chisel, mallet, feelers."
+)
 _EASIER = "A first corner is easier with {instead} (common practice, with no source): it has a sheet of its own."
 _CURE = (
     "Measure both end lines with the bevel (step 5). Before tails are cut, plane or saw to the true line. "
@@ -204,7 +208,7 @@ def _laid(joint, paper, unit, name, size, wide, tall, told):
     leans = " and ".join(degrees(joint.corner.lean(board)) for board in BOARDS)
     pages.begin(f"Cut a trial corner: leans {leans}, stock {_thick(joint, unit)}", size=TITLE)
     pages.write(f"{_head(joint, unit)} {_CAUTIONS}", size)
-    pages.write(_stock_told(blanks), size)
+    pages.write(f"{_stock_told(blanks)} {_TOOLS}", size)
     pages.table((("Setting", 46, "left"), ("in steps", 14, "left"), ("held against", 22, "left"),
                  (f"offset in {hundred(unit)}", 20, "left"), ("from square", 15, "left")), settings, size, air=AIR)
     pages.skip(-2)
