@@ -271,7 +271,7 @@ class FlatStage:
         self._rest_text.set_text("straight edge" if rest else "")
         if rest:  # its name stands on the side to which the blades lean
             end = np.array((max if self.side > 0 else min)(rest[0].tolist()))
-            self._rest_text.set_position(end + (6 * self.side, -4))
+            self._rest_text.set_position(end + np.array([6 * self.side, -4]))
             self._rest_text.set_horizontalalignment("left" if self.side > 0 else "right")
         return blades
 

@@ -44,8 +44,8 @@ _CAUTIONS = (
 _RECOMMENDED = "For a first corner take flat, dry softwood without knots."
 _COMMON = "These are the usual choices for a first corner (common practice, with no source)."
 _TOOLS = (
-    "Tools: bevel gauge, marking gauge, square, rule, thin straightedge, spirit level, knife, pencil, vice, clamps, rip saw, fine "
-    "saw, plane, chisel, mallet, feelers."
+    "Tools: bevel gauge, marking gauge, square, rule, thin straightedge, spirit level, knife, pencil, vice, clamps, rip saw, "
+    "fine saw, plane, chisel, mallet, feelers."
 )
 _EASIER = "A first corner is easier with {instead} (common practice, with no source): it has a sheet of its own."
 _CURE = (

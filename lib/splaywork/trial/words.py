@@ -162,7 +162,8 @@ def what_to_measure(corner: Corner, unit: str = "mm") -> Table:
     legs = (60.0, 80.0) if unit == "mm" else (3.0 * MM_PER_INCH, 4.0 * MM_PER_INCH)
     across = np.sqrt(legs[0] ** 2 + legs[1] ** 2 - 2 * legs[0] * legs[1] * np.cos(np.radians(corner.plan_angle)))
     near, far, apart = (length(one, unit).replace(".0 mm", " mm") for one in (*legs, across))
-    rows.append(("plan angle", "4: square held level; or pencil lines on the flat board, along the inner arrises of the bottom edges",
+    rows.append(("plan angle",
+                 "4: square held level; or pencil lines on the flat board, along the inner arrises of the bottom edges",
                  intended(corner.plan_angle),
                  f"Mark {near} along one line and {far} along the other. The marks should be {apart} apart."))
     rows += [(what, where, "none", "no slip of paper goes in") for what, where in (
