@@ -4,6 +4,7 @@ from functools import cache
 from io import BytesIO
 from itertools import combinations, pairwise, product
 
+import manifold3d
 import numpy as np
 import pytest
 from boxes import leaning
@@ -15,7 +16,8 @@ from on_canvas import assert_within, collections, overlap, reach_of, sure, texts
 from PIL import Image
 from rays import Rays as JointRays
 from rays import on_top
-from splaywork.box.box import END_CORNERS, NAMES, Box, JointSettings
+from splaywork.box.box import END_CORNERS, NAMES, Bottom, Box, JointSettings
+from splaywork.box.fittings import bottom_panel
 from splaywork.box.picture import RADIUS, BoxPicture, BoxView
 from splaywork.box.pieces import BoxPieces, come_free, steps_apart
 from splaywork.corner.picture import HEAVY
@@ -203,6 +205,117 @@ def test_the_pin_boards_wait_until_the_tail_boards_are_free():
         steps = steps_apart(LOCKER, apart)
         for name, out in OUTWARDS.items():
             np.testing.assert_allclose(steps[name], expected[name in ("front", "back")] * np.array(out), atol=1e-9)
+
+
+# A bottom that is slid in under the back
+
+SLID = {"drawer": Box(420, 360, 110, **leaning(5, 0, 15, 15), front_thickness=15, back_thickness=9,
+                      bottom=Bottom(kind="slid in")),
+        "mixed": Box(400, 330, 120, **leaning(-8, 12, 9, -14),
+                     bottom=Bottom(8, 9, kind="slid in", wood="cherry, black", damper=1)),
+        "half pin left": Box(380, 300, 100, **leaning(6, 3, 10, 4), joint=JointSettings(tails=2, half_pin=18),
+                             bottom=Bottom(5, 8, kind="slid in")),
+        "two pins gone": Box(380, 300, 90, **leaning(6, 0, 10, 4), joint=JointSettings(tails=6, half_pin=4, pin_width=4),
+                             bottom=Bottom(9, 13, kind="slid in"))}
+
+
+def solids_apart(box, apart):
+    """Name -> manifold3d body of each board as it should stand, and of the bottom as it is drawn."""
+    panel, steps = bottom_panel(box), {}
+    level = panel.up + panel.thickness
+    for name, (vertices, triangles, step) in meshes_apart(box, apart).items():
+        body = solid((vertices - step, triangles))
+        steps[name] = (body.trim_by_plane((0, 0, 1), level) if name == "back" else body).translate(tuple(step))
+    plate = manifold3d.Manifold.hull_points(panel.vertices.reshape(-1, 3))
+    for name in ("front", "right", "left"):  # without what lies in their grooves
+        inside = box.planes[f"{name} inner"]
+        plate = plate.trim_by_plane(tuple(inside.normal), inside.offset)
+    return steps | {"bottom": plate}
+
+
+class SlidRays(JointRays):
+    """The boards, the back ripped, and the bottom between their inner faces, as triangles of manifold3d bodies."""
+
+    def __init__(self, box, apart, view, way):
+        panel = bottom_panel(box)
+        bodies, steps = solids_apart(box, apart), {name: step for name, (*_, step) in meshes_apart(box, apart).items()}
+        self.triangles, self.labels = [], []
+        for name, body in bodies.items():
+            mesh = body.to_mesh64()
+            corners = np.asarray(mesh.vert_properties)[:, :3][np.asarray(mesh.tri_verts)]
+            self.triangles.append(corners)
+            kind = "tail" if name != "bottom" and box.carries(name) == "tails" else "pin"
+            for face in corners:
+                level = np.ptp(face[:, 2]) < 1e-6
+                if name == "bottom":
+                    self.labels.append("panel face" if level else "panel edge")
+                elif name == "back" and level and abs(face[0, 2] - panel.up - panel.thickness) < 1e-6:
+                    self.labels.append("pin bottom")
+                else:
+                    self.labels.append(f"{kind} {face_of(box, name, face - steps[name])}")
+        self.look(view, way)
+
+    def colours(self, pixels):
+        hits = self.hits(pixels)
+        fills = {f"{board} {face}": fill for board, faces in JOINT_FILLS.items() for face, fill in faces.items()}
+        fills |= {"panel face": palette.END, "panel edge": palette.WASTE}
+        colours = np.array([fills[label] for label in self.labels[hits.argmax(axis=1)]], dtype=object)
+        colours[np.isneginf(hits.max(axis=1))] = ""
+        return colours
+
+
+@pytest.mark.parametrize("box", SLID.values(), ids=SLID)
+@pytest.mark.parametrize("share", [0, 0.4, 1.4])
+def test_the_lower_back_and_the_bottom_under_it_hide_what_they_should(box, share):
+    canvas, view = stage()
+    apart, compared, seen = share * come_free(box), 0, set()
+    for number, turn in enumerate(range(-170, 180, 70)):
+        tilt = (-15, 22, 50)[number % 3]
+        view.update(box, turn, tilt, apart)
+        rays = SlidRays(box, apart, view, way_to_viewer(turn, tilt))
+        vertices = rays.seen.reshape(-1, 2)
+        near = vertices[np.random.default_rng(number).integers(len(vertices), size=200)]
+        pixels = np.concatenate([scatter(number, 200), near + np.random.default_rng(number).normal(0, 6, near.shape)])
+        expected, certain = sure(rays.colours, pixels, 0.2)
+        np.testing.assert_array_equal(on_top(canvas, pixels)[certain], expected[certain])
+        compared += certain.sum()
+        seen |= {*expected[certain]}
+    assert compared > 1500 and {palette.END, palette.WASTE} <= seen
+
+
+@pytest.mark.parametrize("box", SLID.values(), ids=SLID)
+def test_the_pieces_of_a_ripped_back_and_of_the_bottom_make_them_up(box):
+    pieces, bodies = BoxPieces.of(box), solids_apart(box, 0)
+    assert pieces.level == pytest.approx(bottom_panel(box).up + bottom_panel(box).thickness)
+    quads = np.where(pieces.hands[:, None, None, None] == 1, pieces.faces, pieces.faces[:, :, ::-1])
+    first, *others = np.moveaxis(quads, 2, 0)
+    parts = sum((first * np.cross(*pair)).sum(axis=-1) for pair in pairwise(others)).sum(axis=1) / 6
+    assert (parts > 0).all()
+    for number, name in enumerate((*NAMES, "bottom")):
+        own = pieces.numbers["bottom"] if name == "bottom" else number
+        assert parts[pieces.bodies == own].sum() == pytest.approx(bodies[name].volume(), rel=1e-9), name
+
+
+@pytest.mark.parametrize("box", SLID.values(), ids=SLID)
+def test_the_picked_line_begins_where_wood_does(box):
+    """Just above the line's foot there is wood of the side or of the back on it; just below, none, or the bench."""
+    bodies, pieces = solids_apart(box, 0), BoxPieces.of(box)
+    for at in ("back left", "back right"):
+        corner, foot = box.corners[at], pieces.foot(at)
+        line = corner.corner.vector("corner_line")
+        inwards = -np.sum([box.planes[f"{name} outer"].normal for name in (corner.tail, corner.pin)], axis=0)
+        found = []
+        for height in (foot + 0.3, foot - 0.3):
+            point = corner.place(line / line[2] * height) + 1e-3 * inwards
+            speck = manifold3d.Manifold.cube((2e-4,) * 3, True).translate(tuple(point))
+            found.append(any((speck ^ bodies[name]).volume() > 0 for name in (corner.tail, "back")))
+        assert found == [True, False] and foot > 0
+
+
+def test_a_captured_bottom_and_one_that_cannot_be_made_leave_the_box_as_it_is():
+    for bottom in (Bottom(), Bottom(kind="slid in", wood="oak, red", damper=8)):
+        pieces = BoxPieces.of(Box(400, 380, 110, bottom=bottom))
+        assert pieces.level is None and pieces.bodies.max() == 3 and pieces.foot("back left") == 0.0
 
 
 # Names and the picked corner

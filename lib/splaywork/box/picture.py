@@ -13,7 +13,7 @@ from ..joint.picture import DOTS, FlatBoard, Key, PaintedPieces
 from ..joint.pieces import FACES, INNER, OUTER
 from ..joint.settings_words import letters_of
 from .box import END_CORNERS, NAMES
-from .pieces import INNER_CORNERS, BoxPieces, come_free, steps_apart
+from .pieces import INNER_CORNERS, UNDER_THE_BACK, BoxPieces, come_free, steps_apart
 
 if TYPE_CHECKING:
     from .box import Box
@@ -76,6 +76,8 @@ class BoxView:
         inked = pieces.inked.copy()
         if apart == 0:  # the inner faces meet: a shoulder seen from its edge would show their edges through the wood
             inked[:4, INNER_CORNERS] = seen[:4, INNER, None]
+        if pieces.level is not None:  # where the back stands on the bottom
+            inked[pieces.numbers["bottom"], UNDER_THE_BACK] = apart <= come_free(box)
         self._boards.update(pieces, order, seen, placed, place(shoulders), inked)
         outer_seen = dict(zip(NAMES, seen[:4, OUTER], strict=True))
         for number, name in enumerate(NAMES):
@@ -112,8 +114,9 @@ class BoxView:
         boards.sort(key=lambda name: (not outer_seen[name], box.carries(name) == "pins"))
         line, ring = [], []
         for name in boards[:1]:
-            end = box.boards[name].end_lines[OUTER, END_CORNERS[name].index(picked)]
-            line = [self.place(end + steps[name])]
+            low, high = box.boards[name].end_lines[OUTER, END_CORNERS[name].index(picked)]
+            low = low + self._pieces.foot(picked) / (high[2] - low[2]) * (high - low)
+            line = [self.place(np.array([low, high]) + steps[name])]
             ring = [_RING + line[0][1]]
         seen = bool(boards) and bool(outer_seen[boards[0]])
         self.picked_hidden = bool(boards) and not seen

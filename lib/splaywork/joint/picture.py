@@ -8,7 +8,7 @@ from ..common.boards import other
 from ..common.printing import length
 from ..corner.picture import FILLS, LIGHT, bearing, name_reach, set_name
 from ..drawing.canvas import DASH, Canvas, OnCanvas
-from ..drawing.palette import BENCH, GUIDE, INK, PIN_CHEEK, PIN_INNER, TAIL_CHEEK, TAIL_INNER
+from ..drawing.palette import BENCH, END, GUIDE, INK, PIN_CHEEK, PIN_INNER, TAIL_CHEEK, TAIL_INNER, WASTE
 from ..drawing.strokes import Strokes, rgba
 from ..drawing.view import LINE_ROOM, View, bench_under, fit
 from .pieces import BESIDE, EDGES, FACES, OUTER, Assembly, back_to_front, blank_pieces, cut_pieces, parting_planes
@@ -22,6 +22,7 @@ BOARDS = ("tail", "pin")
 JOINT_FILLS = {
     "tail": FILLS["tail"] | {"end": TAIL_INNER, "shoulder": TAIL_INNER, "cheek": TAIL_CHEEK},
     "pin": FILLS["pin"] | {"end": PIN_INNER, "shoulder": PIN_INNER, "cheek": PIN_CHEEK},
+    "panel": {"face": END, "edge": WASTE},  # a box's bottom
 }
 LONG_DASH, DOTS = (0, (8, 2)), (0, (1, 1.2))
 # kind of line: colour, width in points, dash
