@@ -120,11 +120,48 @@ def verdicts(before, after):
 
 
 def test_the_stock_planes_out_thinner():
-    # All four boards 11.6 thick instead of 12: none stays. One board alone: it is made anew, and its neighbours' joints change.
+    # All four boards 11.6 thick instead of 12: none stays. One board alone: it is made anew, its neighbours' tails are long.
     assert set(verdicts(SIMPLE, replace(SIMPLE, thickness=11.6)).values()) == {"make again"}
     only = verdicts(SIMPLE, replace(SIMPLE, back_thickness=11.6))
     assert only["back"] == "make again" and only["front"] == "may stay"
-    assert {only["left"], only["right"]} == {"make again"}  # their baselines at the back lie 0.4 nearer; nothing to spare
+    # seen from outside the back is at the left board's left end, and at the right board's right end
+    assert only["left"] == "may stay, its tails planed flush at the left end"
+    assert only["right"] == "may stay, its tails planed flush at the right end"
+    both = verdicts(SIMPLE, replace(SIMPLE, back_thickness=11.6, front_thickness=10))
+    assert both["left"] == both["right"] == "may stay, its tails planed flush at both ends"
+    thicker = verdicts(SIMPLE, replace(SIMPLE, back_thickness=12.4))  # tails too short: nothing to spare
+    assert thicker["left"] == thicker["right"] == "make again"
+    pins = verdicts(replace(SIMPLE, tails_on="front and back"), replace(SIMPLE, tails_on="front and back", back_thickness=11.6))
+    assert pins["left"] == pins["right"] == "make again"  # their tails' sockets would be too wide
+
+
+@pytest.mark.parametrize("leans", [(0, 0, 0, 0), (5, 0, 15, 15), (12, -6, 9, 14), (30, 25, -20, 35)], ids=str)
+def test_planed_flush_an_old_tail_fits_the_thinner_board(leans):
+    """Sawn off by the plane of the thinner board's outer face, where it now lies, the old end is the new one, but for what its
+    tails, shorter from the wide end, are narrower: that depth in the tails' slope. The back is made anew, its pins scribed from
+    them."""
+    before = Box(400, 300, 100, **leaning(*leans))
+    after, seen = replace(before, back_thickness=11.4), 0
+    for name, end in (("right", 1), ("left", 0)):
+        assert board_verdict(before, after, name).startswith("may stay, its tails planed flush at the ")
+        old, new = (box.boards[name] for box in (before, after))
+        shift = old.baselines[1, end, 0] - new.baselines[1, end, 0]  # how far the back comes forward
+        assert shift[0] == pytest.approx(0, abs=1e-9) and shift[2] == pytest.approx(0, abs=1e-9) and shift[1] < 0
+        outer = after.planes["back outer"]
+        planed = solid(old.mesh()).trim_by_plane(tuple(-outer.normal), -(outer.offset + outer.normal @ shift))
+        made = solid(new.mesh()).translate(tuple(shift))
+        half = ((0.0, 1.0, 0.0), 150.0)  # the end alone
+        planed, made = planed.trim_by_plane(*half), made.trim_by_plane(*half)
+        tails = before.corners[f"back {name}"].joint.tails
+        sliver = tails * 2 * 12 * 11.4 * 0.6 / before.joint.tail_slope
+        most = 1.3 * sliver / np.cos(np.radians(max(map(abs, leans)))) ** 2
+        assert (planed - made).volume() + (made - planed).volume() < most
+        inner = after.planes["back inner"]  # behind the shoulders nothing differs
+        cut = tuple(inner.normal), inner.offset + inner.normal @ shift
+        planed, made = planed.trim_by_plane(*cut), made.trim_by_plane(*cut)
+        assert (planed - made).volume() + (made - planed).volume() < 1e-3
+        seen += 1
+    assert seen == 2
 
 
 def test_the_opening_is_narrower():
@@ -156,6 +193,8 @@ def test_a_board_said_to_be_recut_lies_within_the_wood_of_the_old_one(width, dep
         old, new = SIMPLE.boards[name], after.boards[name]
         if verdict == "may stay":
             assert np.allclose(old.in_board(old.outlines), new.in_board(new.outlines), atol=0.01)
+        elif verdict.startswith("may stay, its tails"):
+            raise AssertionError("no board became thinner")
         elif verdict.startswith("recut"):
             # what is left of the old board, solid across its width between the old baselines, or the whole old end that stays
             shift = 0.0 if "right" in verdict or "both" in verdict else (
@@ -180,7 +219,7 @@ def test_the_rows_say_what_changed():
     assert rows["back"].already_cut and not rows["front"].already_cut
     assert rows["back"].words == "drawer, back board: make again (thickness 12.0 mm → 11.6 mm)."
     assert rows["front"].words == "drawer, front board: may stay."
-    assert ("left baseline", "12.0 mm", "11.6 mm") in rows["left"].numbers
+    assert ("baseline at the left end", "12.0 mm", "11.6 mm") in rows["left"].numbers
     assert found.words[:2] == ("lid is new: make all four boards.", "tray is no longer in the plan.")
     assert found.words[-1] == "All other boards may stay."
     assert "back (already cut)" in found._repr_html_() and found._repr_html_().count("<tr>") == 5
@@ -195,7 +234,7 @@ def test_boards_already_cut_hold_and_the_rest_is_worked_out_around_them():
     assert made.box.width == 390
     for change, words in (({"depth": 298}, "left and right boards are cut already and can't stay so: outer length, bottom "
                            "300.0 mm would become 298.0 mm"), ({"height": 99}, "slant width 100.0 mm would become 99.0 mm"),
-                          ({"joint": JointSettings(tails=4)}, "left tails 3 would become 4")):
+                          ({"joint": JointSettings(tails=4)}, "tails at the left end 3 would become 4")):
         with pytest.raises(ValueError, match=words):
             made.change(**change)
         assert made.box == replace(SIMPLE, width=390)

@@ -11,14 +11,14 @@ from ..common import checks
 from ..common.printing import degrees, length
 from ..common.tolerances import SAME_GAP
 from ..corner.words import series
-from .box import NAMES
+from .box import END_CORNERS, NAMES
 from .cut_list import cut_list
 from .plan import Plan
 
 if TYPE_CHECKING:
     from .box import Box
 
-MAY_STAY, MAKE_AGAIN = "may stay", "make again"
+MAY_STAY, FLUSH, MAKE_AGAIN = "may stay", "may stay, its tails planed flush", "make again"
 ENDS = ("left", "right")
 _CELL = "padding: 1px 10px; border-bottom: 1px solid; text-align: left"
 
@@ -27,8 +27,9 @@ _CELL = "padding: 1px 10px; border-bottom: 1px solid; text-align: left"
 class Changed:
     """What becomes of one board. item: its name. board: "front" and so on.
 
-    verdict: "may stay", "recut at the left end" (or the right, or at both ends), or "make again". numbers: what changed, each
-    as (what, before, after) in words. already_cut: whether it is marked so.
+    verdict: "may stay"; "may stay, its tails planed flush at the left end", where its neighbour became thinner; "recut at the
+    left end" (or the right, or at both ends); or "make again". numbers: what changed, each as (what, before, after) in words.
+    already_cut: whether it is marked so.
     """
 
     item: str
@@ -90,8 +91,10 @@ class Changes:
 def what_changed(before: Plan, after: Plan) -> Changes:
     """The `Changes` from one `Plan` to another, for boards that were made by the first; items are compared by name.
 
-    A board may stay when it is the same solid. It can be recut at an end where nothing else changed and the new end, with all
-    of its joint, lies within the wood that the old joint left. ValueError for what is no plan.
+    A board may stay when it is the same solid. Its tails stand proud where its neighbour alone became thinner; with those
+    planed flush, the box is shorter by as much, and the new board's pins are scribed from them. It can be recut at an end where
+    nothing else changed and the new end, with all of its joint, lies within the wood that the old joint left. ValueError for
+    what is no plan.
 
     >>> import splaywork as sw
     >>> first = sw.Plan("drawers", (sw.Item("deep", sw.Box(400, 300, 100)),))
@@ -107,7 +110,7 @@ def what_changed(before: Plan, after: Plan) -> Changes:
 
 
 def board_verdict(before: "Box", after: "Box", name: str) -> str:
-    """What becomes of one board of a `Box` when it changes into another: "may stay", "recut at the … end", "make again"."""
+    """What becomes of one board of a `Box` when it changes into another: a `Changed`'s verdict."""
     old, new = before.boards[name], after.boards[name]
     if old.carries != new.carries or not _near(before.thickness_of(name), after.thickness_of(name)) or not _near(
             before.slant_width(name), after.slant_width(name)) or before.rims != after.rims or not _near(
@@ -117,11 +120,22 @@ def board_verdict(before: "Box", after: "Box", name: str) -> str:
     lengths = [np.subtract(*_feet(board)[::-1])[0] for board in (old, new)]
     if len(kept) == 2 and _near(*lengths):
         return MAY_STAY
+    proud = [end for end in ENDS if end not in kept and _only_longer(before, after, name, end)]
+    if len(kept) + len(proud) == 2 and _near(*lengths):
+        return f"{FLUSH} at {'both ends' if len(proud) == 2 else f'the {proud[0]} end'}"
     for recut in (("left",), ("right",), ENDS):
         staying = [end for end in ENDS if end not in recut]
         if set(staying) <= set(kept) and _fits(old, new, staying[0] if staying else None):
             return f"recut at the {recut[0]} end" if len(recut) == 1 else "recut at both ends"
     return MAKE_AGAIN
+
+
+def _only_longer(before, after, name, end):
+    """Whether the tails at one end of a board are as they were but for their length, which is more than is wanted now."""
+    old, new = (box.corners[END_CORNERS[name][ENDS.index(end)]].joint for box in (before, after))
+    if before.carries(name) == "pins" or new.pin_thickness >= old.pin_thickness:
+        return False
+    return replace(old, pin_thickness=new.pin_thickness) == new and _near_all(np.array(old.marks), np.array(new.marks))
 
 
 def _near(one, other):
@@ -182,7 +196,8 @@ def _numbers(before, after, unit):
     for number, side in enumerate(ENDS):
         for what, name, write in (("end line", "end_line", degrees), ("end bevel", "end_bevel", degrees), (
                 "baseline", "baseline", lambda value: length(value, unit)), ("tails", "tails", str)):
-            compare(f"{side} {what}", lambda board, number=number, name=name: getattr(board.ends[number], name), write)
+            compare(f"{what} at the {side} end",
+                    lambda board, number=number, name=name: getattr(board.ends[number], name), write)
     return tuple(found)
 
 
