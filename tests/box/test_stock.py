@@ -84,7 +84,8 @@ def test_a_blank_wider_than_the_stock_is_glued_up():
     check(found, blanks(PLAIN), stock)
     assert {len(strips) for _, strips in found.glued} == {2}
     assert found.glued[0][1][0].width == pytest.approx(106 / 2 + 5)
-    assert any(text.startswith("Glue up each 1 ") for text in found.words())
+    assert any(text.startswith("Glue up ") and "each front of item 1" in text for text in found.words())
+    assert not any("each 1" in text for text in found.words())
 
 
 def test_a_bottom_of_solid_wood_is_a_blank_with_its_grain_from_side_to_side():

@@ -188,8 +188,7 @@ class StockPlan:
         for blank, strips in self.glued:
             names = found.setdefault(f"{len(strips)} strips of {lengths(strips[0][1:3], unit)}", {})
             names.setdefault(blank.board or blank.name, []).append(blank)
-        return {strips: [f"each {name}" if len(copies) > 1 else f"the {name}" for name, copies in names.items()]
-                for strips, names in found.items()}
+        return {strips: [_glued_name(name, len(copies)) for name, copies in names.items()] for strips, names in found.items()}
 
     def words(self, unit: str = "mm") -> list[str]:
         """What it comes to, as sentences: boards, waste, what is glued up, what is missing; lengths in "mm" or "in"."""
@@ -211,6 +210,14 @@ class StockPlan:
         said += [f"Buy {stock.count} more of {lengths((stock.length, stock.width, stock.thickness), unit)}."
                  for stock in self.to_buy]
         return said
+
+
+def _glued_name(name, copies):
+    """What is glued up: "each bottom of item 1", "the bottom of item 1", "the left's piece of the trial corner"."""
+    number, _, board = name.partition(" ")
+    if number.isdigit():
+        return f"{'each' if copies > 1 else 'the'} {board} of item {number}"
+    return f"the {name.removeprefix('trial corner, ')}'s piece of the trial corner"
 
 
 def _pieces_words(section, thickness, unit):
