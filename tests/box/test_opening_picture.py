@@ -88,9 +88,9 @@ def test_leaders_end_in_their_gaps():
 
 def test_the_corner_is_as_much_larger_as_it_says():
     PICTURE.update(Box.for_opening(360, 420, 190, left_lean=16, front_lean=11, thickness=12))
-    said = float(PICTURE._title.get_text().split(" times")[0])
+    said = float(PICTURE._title.get_text().removeprefix("about ").split(" times")[0])
     wide = [np.ptp(outlines(section)[1][[0, 1], 0]) for section in (PICTURE.front, PICTURE.corner)]
-    assert wide[1] / wide[0] == pytest.approx(said, abs=0.06)
+    assert wide[1] / wide[0] == pytest.approx(said, abs=0.5)
 
 
 def test_the_still_says_what_the_fit_says():

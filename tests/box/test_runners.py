@@ -105,8 +105,12 @@ def test_what_needs_no_strip_is_said():
         "The left and the right walls guide the drawer, so you need no guides (strips beside it) there."]
     assert gear.words()[0] == (
         # from 12 / cos 5° and 2 behind the opening's front, to its back: 380 − 14.05
-        "Left wall: a runner 366.0 mm × 20.0 mm × 15.0 mm (length × width × height). Its face against the wall is planed "
-        "15.0° out of square, so that it is wider at the top. Its top is level, 15.5 mm up the wall from the floor.")
+        "Make two runners, 366.0 × 20.0 × 15.0 mm (length × width × height), one for each side wall. Plane the face against "
+        "the wall 15.0° out of square, so that the runner is wider at the top. Its top is level, 15.5 mm up the wall from the "
+        "floor.")
+    unlike = runners(fit_of((5, 0, 15, 4), room=Clearances(floor=15, top=2))).words()
+    assert [said.split(",")[0] for said in unlike[:2]] == ["Make a runner", "Make a runner"]
+    assert "for the left wall" in unlike[0] and "for the right wall" in unlike[1] and "4.0° out of square" in unlike[1]
 
 
 @pytest.mark.parametrize(("make", "words"), [

@@ -47,7 +47,7 @@ class _Section:
         self._hole = canvas.polygons(fill=WHITE, edge=INK, width=LIGHT)
         self._strips = canvas.polygons(fill=RIM, edge=INK, width=LIGHT)
         self._drawer = canvas.polygons(fill=wood, edge=INK, width=LIGHT)
-        self._front = canvas.polygons(fill=RIM, edge=INK, width=LIGHT)
+        self._front = canvas.polygons(fill=PIN, edge=INK, width=LIGHT)  # not the runners' colour
         self._dashed = canvas.lines(INK, LIGHT, DASHES)
 
     def update(self, hole, drawer, strips, front, dashed, framed=None, largest=LARGEST):
@@ -122,7 +122,7 @@ class OpeningPicture(OnCanvas):
         near = near + MAGNIFIED * np.array([[0, 0], [1, 1]])
         self.corner.update(*flat["front"], cut, outer, True, framed=near)
         larger = np.ptp(self.corner.place(near)[:, 0]) / np.ptp(self.front.place(near)[:, 0])
-        self._title.set_text(f"{larger:.1f} times as large:")
+        self._title.set_text(f"about {larger:.0f} times as large:")
         left, bottom, right, top = self.corner.frame
         ring = self.front.place(near)
         self._around.set_verts([[(left, bottom), (right, bottom), (right, top), (left, top)],

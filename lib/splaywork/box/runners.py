@@ -12,7 +12,7 @@ import numpy as np
 from ..common import checks
 from ..common.checks import Comparable
 from ..common.planes import Plane, meet_all
-from ..common.printing import degrees, length
+from ..common.printing import degrees, length, lengths
 from ..common.tolerances import SAME_SETTING
 from ..corner.stubs import Block
 from ..formulas.forms import compute
@@ -90,20 +90,24 @@ class Strip(Comparable):
 
     def words(self, unit: str = "mm") -> str:
         """What to plane, and where it goes, as sentences; lengths in "mm" or "in"."""
-        size = " × ".join(length(size, unit) for size in self.blank)
-        up = length(self.up_wall, unit)
+        return f"Make a {self.kind}, {self._made_words(unit, f'for the {self.side} wall')}"
+
+    def _made_words(self, unit, walls):
+        """The rest of the sentences, which those of equal strips share; walls: which they are for."""
+        size, up = lengths(self.blank, unit), length(self.up_wall, unit)
         if self.kind == "stop":
-            return (f"Back wall: glue on a stop {size} (length × thickness × width) behind the middle of the drawer's "
-                    f"back. Its lower edge is {up} up the wall.")
+            return (f"{size} (length × thickness × width). Glue it to the back wall, behind the middle of the drawer's back, "
+                    f"its lower edge {up} up the wall.")
         if self.kind == "guide":
-            return (f"{self.side.capitalize()} wall: fasten a guide {size} (length × thickness × width) flat on the wall. "
-                    f"Its lower edge is {up} up the wall, on the runner.")
-        wider = "top" if self.bevel > 0 else "bottom"
-        face = ("square" if abs(self.bevel) < SAME_SETTING else
-                f"planed {degrees(abs(self.bevel))} out of square, so that it is wider at the {wider}")
+            return (f"{size} (length × thickness × width), {walls}. Fasten it flat on the wall, its lower edge on the runner, "
+                    f"{up} up the wall.")
+        face = "Leave the face against the wall square"
+        if abs(self.bevel) >= SAME_SETTING:
+            wider = "top" if self.bevel > 0 else "bottom"
+            face = (f"Plane the face against the wall {degrees(abs(self.bevel))} out of square, so that the {self.kind} is "
+                    f"wider at the {wider}")
         edge = "top" if self.kind == "runner" else "lower edge"
-        return (f"{self.side.capitalize()} wall: a {self.kind} {size} (length × width × height). Its face against the wall is "
-                f"{face}. Its {edge} is level, {up} up the wall from the floor.")
+        return f"{size} (length × width × height), {walls}. {face}. Its {edge} is level, {up} up the wall from the floor."
 
 
 @dataclass(frozen=True, repr=False)
@@ -126,8 +130,12 @@ class Runners:
         return tuple(strip for strip in self.strips if strip.kind == kind)
 
     def words(self, unit: str = "mm") -> list[str]:
-        """A sentence or two for each strip, and what needs no strip; lengths in "mm" or "in"."""
-        said = [strip.words(unit) for strip in self.strips]
+        """A sentence or two for each strip, equal ones together, and what needs no strip; lengths in "mm" or "in"."""
+        made = {}
+        for strip in self.strips:
+            made.setdefault((strip.kind, strip._made_words(unit, "one for each side wall")), []).append(strip)
+        said = [f"Make two {kind}s, {words}" if len(alike) == 2 else alike[0].words(unit)
+                for (kind, words), alike in made.items()]
         if not self.of("kicker"):
             said.append("The top of the opening stops the drawer tipping, so you need no kickers (strips above the sides).")
         walls = [side for side in SIDES if side not in {strip.side for strip in self.of("guide")}]
