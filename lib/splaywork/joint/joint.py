@@ -348,6 +348,6 @@ def _apart(lines, others, side):
     """
     start, way = others[:, :1], others[:, 1:] - others[:, :1]
     out = lines - start
-    along = np.clip((out * way).sum(-1) / (way * way).sum(-1), 0, 1)
+    along = np.clip((out * way).sum(-1) / np.maximum((way * way).sum(-1), np.finfo(float).tiny), 0, 1)  # not through nothing
     crossed = side * (way[..., 0] * out[..., 1] - way[..., 1] * out[..., 0]) >= 0
     return np.where(crossed & (along > 0) & (along < 1), 0.0, np.linalg.norm(out - along[..., None] * way, axis=-1))
