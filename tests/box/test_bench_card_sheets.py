@@ -49,7 +49,7 @@ def test_every_line_is_drawn_where_it_is_on_the_board(plan, number):
 
 
 @EACH
-@pytest.mark.parametrize("unit", ["mm", "in"])
+@pytest.mark.parametrize("unit", ["mm", "in", "0.001 in"])
 def test_numbers_and_letters_are_the_boards_own(plan, number, unit):
     (page,) = box_bench_card(plan, number, unit=unit)
     box, settings = plan.items[number - 1].box, job_settings(plan)

@@ -210,7 +210,42 @@ def test_a_panel_for_what_it_cannot_show_says_why():
 # The cut list
 
 
-@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_decimal_inches_are_shown_saved_and_opened_again(panel, tmp_path):
+    panel.unit.value = "0.001 in"
+    assert_good(panel)
+    assert panel.plan == replace(PLAN, unit="0.001 in") and panel.own["right"].value == "0.591 in"
+    panel.dials["thickness"].field.value = "0.5"
+    assert shown(panel).thickness == pytest.approx(12.7) and panel.dials["thickness"].field.value == "0.500 in"
+    press(panel, "Save plan")
+    assert '"unit": "0.001 in"' in (tmp_path / "out" / "lockers.json").read_text()
+    panel.start_again.click()
+    press(panel, "Open plan")
+    assert panel.plan.unit == panel.unit.value == "0.001 in" and shown(panel).thickness == pytest.approx(12.7)
+    press(panel, "Cut list")
+    head = (tmp_path / "out" / "lockers-cut-list.csv").read_bytes().decode("utf-8-sig").split("\n")[0]
+    assert "blank length (in)" in head and "(mm)" not in head
+    press(panel, "Job sheets")
+    with pdfplumber.open(tmp_path / "out" / "lockers-job.pdf") as file:
+        assert "Lengths are in decimal inches" in file.pages[0].extract_text()
+    panel.unit.value = "mm"
+
+
+def test_chisels_and_stock_stay_what_they_are_when_the_unit_changes(panel):
+    panel.chisels.value, panel.stock.value = "6, 12.7", "2400 × 140 × 12, 5"
+    chisels, stock = panel.plan.chisels, panel.plan.stock
+    assert (chisels, stock) == ((6, 12.7), (Stock(2400, 140, 12, 5),))
+    for unit, said in (("in", "94 31/64 × 5 33/64 × 15/32 in, 5"), ("0.001 in", "94.488 × 5.512 × 0.472 in, 5"),
+                       ("mm", "2400.0 × 140.0 × 12.0 mm, 5")):
+        panel.unit.value = unit
+        assert (panel.plan.chisels, panel.plan.stock) == (chisels, stock) and panel.stock.value == said
+        assert panel.message.value == ""
+    panel.unit.value = "in"
+    panel.stock.value += "\n2400 × 140 × 12 mm, 2\n96 × 6 × 1/2, 3"  # a unit said once counts for all three
+    assert panel.plan.stock[1:] == (Stock(2400, 140, 12, 2), Stock(2438.4, 152.4, 12.7, 3))
+    panel.unit.value = "mm"
+
+
+@pytest.mark.parametrize("unit", ["mm", "in", "0.001 in"])
 def test_the_table_is_the_cut_list_with_headings_for_every_row_and_column(panel, unit):
     panel.unit.value = unit
     rows = cut_list(LOCKER, 2).rows(unit)
@@ -384,7 +419,7 @@ def test_after_open_plan_the_panel_shows_everything_again(panel, tmp_path):
     assert (panel.chisels.value, panel.stock.value) == ("6.0 mm, 12.7 mm",
                                                         "2400.0 × 145.0 × 12.0 mm, 5\n900.0 × 300.0 × 6.0 mm, 1")
     said = unescape(panel.opening.words.value)
-    assert item.fit.words() in said and item.fit.show_front.words() in said and "Left wall: a runner" in said
+    assert item.fit.words() in said and item.fit.show_front.words() in said and "Make two runners, " in said
     panel.dials["turn"].value = 40
     assert panel.plan == plan  # nothing that was shown again is typed anew
     panel.chisels.value, panel.kerf.value = "1/4 in, 10", "3"
@@ -508,7 +543,7 @@ def test_the_file_s_name_follows_the_plan_s_until_it_is_changed(panel):
 def test_the_parts_of_the_bench_set_are_chosen(panel, tmp_path):
     assert {part for part, button in panel.files.parts.items() if button.value} == set(USUAL)
     named = [button.description for button in (*panel.files.parts.values(), *panel.files.buttons.values())]
-    assert len(set(named)) == len(named) == 16
+    assert len(set(named)) == len(named) == 17
     for part, button in panel.files.parts.items():
         button.value = part in ("bench cards", "boards")
     assert "Written into " in press(panel, "Bench set")

@@ -23,8 +23,9 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from mpmath import mp
 from plane_route import dot
-from sheets import ALONG, MM, NAMES, SIZES, Planes, boxes_of, labels, meet, minus, near, overlaps, upright, words_of
+from sheets import ALONG, DECIMAL, MM, NAMES, SIZES, Planes, boxes_of, labels, meet, minus, near, overlaps, upright, words_of
 from splaywork.box.box import Box, JointSettings
+from splaywork.box.label_sheets import label_pages
 from splaywork.box.plan import Item, Plan
 from splaywork.box.set_sheets import bench_set, save_bench_set
 from splaywork.box.settings import job_settings
@@ -67,7 +68,8 @@ def printed(tmp_path_factory):
 
 
 SETS = pytest.mark.parametrize(("name", "paper", "unit"), [
-    ("mild", "A4", "mm"), ("steep, mixed", "Letter", "in"), ("inward, long names", "A3", "mm")])
+    ("mild", "A4", "mm"), ("steep, mixed", "Letter", "in"), ("inward, long names", "A3", "mm"), ("mild", "Letter", DECIMAL)])
+LENGTHS = {"mm": r"\d+\.\d mm", "in": r"(?:\d+ )?\d+(?:/\d+)? in", DECIMAL: r"\d+\.\d{3} in"}
 
 
 # --- pages ---------------------------------------------------------------------------------------------------------
@@ -211,7 +213,7 @@ def check_end_row(text, planes, name, end, unit):
         assert ("longer" if bevel > 0 else "shorter") in row
     else:
         assert abs(bevel) < 0.05 and "square to the" in row
-    gauge = re.findall(r"\d+\.\d mm" if unit == "mm" else r"(?<!over )(?:\d+ )?\d+/\d+ in\b", row)[-1]
+    gauge = re.findall(r"(?<!over )(?:\d+ )?\d+/\d+ in\b" if unit == "in" else LENGTHS[unit], row)[-1]
     assert near(gauge, planes.baseline(name, end), unit)
 
 
@@ -314,8 +316,7 @@ def check_corner_page(page, planes, unit):
 def check_marks(text, planes, tail, unit):
     """Even tails: pins and half pins are half as wide as the tail board is thick, at most a fifth of its width."""
     part = re.sub(r"tail \d+", "", text[text.index("Marks on the tail board"):])  # or 4 goes with 13/64
-    length = r"\d+\.\d mm" if unit == "mm" else r"(?:\d+ )?\d+(?:/\d+)? in"
-    marks = re.findall(rf"({length}) – ({length})", part)
+    marks = re.findall(rf"({LENGTHS[unit]}) – ({LENGTHS[unit]})", part)
     wide = float(planes.slant_width(tail))
     pin = min(planes.box.thickness_of(tail) / 2, wide / 5)
     each = (wide - pin) / len(marks)
@@ -350,7 +351,7 @@ def test_every_number_is_what_the_planes_say(printed, name, paper, unit):
 
 
 @settings(max_examples=3, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
-@given(boxes(), st.sampled_from(["mm", "in"]), st.sampled_from(list(SIZES)))
+@given(boxes(), st.sampled_from(["mm", "in", DECIMAL]), st.sampled_from(list(SIZES)))
 def test_numbers_of_any_box(tmp_path_factory, box, unit, paper):
     plan = Plan("any", (Item("any box", box, 3),), unit)
     # the numbers stand on these; templates and cards are measured beside their own subject
@@ -448,8 +449,9 @@ def test_progress_is_told_page_by_page_and_a_full_disk_leaves_the_old_file(tmp_p
     ({"paper": "A5"}, "paper can be 'A4', 'A3', 'Letter', not 'A5'"),
     ({"paper": None}, "paper can be 'A4', 'A3', 'Letter', not None"),
     ({"paper": ["A4"]}, "paper can be"),
-    ({"unit": "cm"}, "unit can be 'mm' or 'in', not 'cm'"),
-    ({"unit": ""}, "unit can be 'mm' or 'in'"),
+    ({"unit": "cm"}, "unit can be 'mm', 'in' or '0.001 in', not 'cm'"),
+    ({"unit": ""}, "unit can be 'mm', 'in' or"),
+    ({"parts": "labels", "labels": 8}, r"labels must be \(rows, columns\) of their sheet, such as \(8, 3\), not 8"),
     ({"date": 5}, "date must be text of 1 to 40"),
     ({"date": "x" * 41}, "date must be text"),
     ({"date": "a\nb"}, "date must be text"),
@@ -490,17 +492,39 @@ def test_a_letter_is_one_setting_on_every_sheet_of_a_plan():
     assert set(seen) == set(settings) and len(seen) > 2 * len(settings)
 
 
-@pytest.mark.parametrize("parts", [("job",), ("boards", "cards"), "templates", ("paper model", "lists"), ("bench cards",)])
+@pytest.mark.parametrize("parts", [("job",), ("boards", "cards"), "templates", ("paper model", "lists"), ("bench cards",),
+                                   ("labels", "boards")])
 def test_any_choice_of_parts_is_printed_and_nothing_else(parts):
     pages = bench_set(SHORT, parts=parts)
     texts = [" ".join(labels(page)) for page in pages[2:]]
     signs = {"job": "Bevel settings, each lettered once", "boards": "Outer face: this side out", "cards": "Procedure card",
              "templates": "Wrap template:", "lists": "Order of sawing Each setting once", "corners": "Marks on the tail board",
-             "bench cards": "bench card Outer faces, top edges up", "paper model": "Paper model: how to make it"}
+             "bench cards": "bench card Outer faces, top edges up", "paper model": "Paper model: how to make it",
+             "labels": "plain box, copy 1 of 1 outer face front at its right end"}
     for part, sign in signs.items():
         assert any(sign in text for text in texts) == (part in parts), part
     first = labels(pages[0])
     assert ("What is on which page" in first) == (parts != ("paper model",))
+
+
+def test_labels_come_last_on_sheets_of_their_own_without_a_number():
+    pages = bench_set(PLAN, parts=("labels", "cards"), labels=(5, 2))
+    stuck = label_pages(PLAN, 5, 2)
+    assert [labels(page) for page in pages[-len(stuck):]] == [labels(page) for page in stuck] and len(stuck) == 2
+    numbers = [text for page in pages for text in labels(page) if re.fullmatch(r"page \d+ of \d+", text)]
+    assert numbers == [f"page {number} of {len(pages) - 2}" for number in range(1, len(pages) - 1)]
+    assert "the last 2 pages, without a number" in labels(pages[0])
+
+
+def test_equal_cards_are_printed_once_for_the_whole_plan():
+    """The two drawers are mirror images, so their corners have the same joints."""
+    pages = bench_set(PLAN, parts="cards")
+    titles = [text for page in pages for text in labels(page)]
+    joints = {corner.joint for item in PLAN.items for corner in item.box.corners.values()}
+    assert titles.count("Bevel card") == len(joints) < sum(len({corner.joint for corner in item.box.corners.values()})
+                                                           for item in PLAN.items)
+    contents = " ".join(labels(pages[0]))
+    assert "as of port drawer" in contents and "as of starboard drawer" not in contents
 
 
 def test_the_saw_tilts_as_the_plan_says():
@@ -514,7 +538,8 @@ def test_the_saw_tilts_as_the_plan_says():
 
 def test_the_unit_is_the_plans_own_unless_another_is_given():
     inches = Plan("any", SHORT.items, "in")
-    for plan, unit, word in ((inches, None, "inches"), (inches, "mm", "millimetres"), (SHORT, None, "millimetres")):
+    for plan, unit, word in ((inches, None, "inches"), (inches, "mm", "millimetres"), (SHORT, None, "millimetres"),
+                             (Plan("any", SHORT.items, DECIMAL), None, "decimal inches")):
         texts = labels(bench_set(plan, unit=unit)[0])
         assert word in texts
 

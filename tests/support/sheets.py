@@ -1,5 +1,6 @@
 """Printed sheets read back, and the box worked out again by planes."""
 
+import re
 from functools import cache
 
 import numpy as np
@@ -9,6 +10,8 @@ from plane_route import unit as unit_vector
 from splaywork.common.reading import read_length
 
 MM = 25.4 / 72  # of a PDF point
+DECIMAL = "0.001 in"
+HALF_INCHES = {"in": 25.4 / 128, DECIMAL: 25.4 / 2000}  # mm, half of what is printed
 SIZES = {"A4": (210, 297), "A3": (297, 420), "Letter": (8.5 * 25.4, 11 * 25.4)}
 
 
@@ -136,6 +139,6 @@ class Planes:
 
 def near(text, true, unit):
     """Whether a printed length is the true one, to what can be read off a rule."""
-    printed, half = (float(text.split()[0]), 0.05) if unit == "mm" else (read_length(text), 25.4 / 128)
-    assert text.endswith(unit)
+    printed, half = (float(text.split()[0]), 0.05) if unit == "mm" else (read_length(text), HALF_INCHES[unit])
+    assert text.endswith("mm" if unit == "mm" else "in") and (unit != DECIMAL or re.search(r"\.\d{3} in$", text))
     return abs(printed - float(true)) <= half + 1e-9

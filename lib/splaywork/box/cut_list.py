@@ -15,7 +15,7 @@ from functools import lru_cache
 import numpy as np
 
 from ..common import checks
-from ..common.printing import MM_PER_INCH, degrees, length, lengths
+from ..common.printing import DECIMAL, MM_PER_INCH, UNITS, degrees, length_parts, lengths, unit_name
 from ..common.tolerances import SAME_SETTING
 from ..corner.words import series
 from ..joint.words import proud
@@ -254,10 +254,10 @@ class CutList:
         return cut_table(self, f"{self.quantity} of each board")
 
     def rows(self, unit: str = "mm", decimal: bool = False, everything: bool = False) -> list[dict[str, str]]:
-        """Each board as {column: text}, with ASCII signs; lengths in "mm" (to 0.1) or "in" (to 1/64), angles to 0.1°.
+        """Each board as {column: text}, with ASCII signs; angles to 0.1°, sizes in "mm" (to 0.1), "in" (to 1/64) or "0.001 in".
 
-        decimal: for a spreadsheet, inches to 0.001 and angles to 0.01°. everything: also the columns that say nothing of
-        these boards, as the sawn lengths where ends are flush.
+        decimal: for a spreadsheet, inches to 0.001 whichever they are, and angles to 0.01°. everything: also the columns that
+        say nothing of these boards, as the sawn lengths where ends are flush.
         """
         rows = [_row(board, self.quantity, unit, decimal) for board in self.boards]
         if everything or any(end.proud for board in self.boards for end in board.ends):
@@ -310,9 +310,7 @@ def cut_lists_csv(lists: Iterable[tuple[str, CutList]], unit: str = "mm") -> str
 
 def _length(value, unit, decimal):
     """A length for a cell, the unit being named in the column."""
-    if unit == "mm":
-        return f"{value:.1f}"
-    return f"{value / float(MM_PER_INCH):.3f}" if decimal else length(value, unit).replace("−", "-").removesuffix(" in")
+    return length_parts(value, DECIMAL if decimal and unit == "in" else unit)[0].replace("−", "-")
 
 
 def _angle(value, decimal):
@@ -330,7 +328,7 @@ def wood_amounts(area: float, volume: float, unit: str = "mm") -> tuple[tuple, .
 
 
 def _row(board, quantity, unit, decimal):
-    checks.choice("unit", unit, ("mm", "in"))
+    name_of_unit = unit_name(checks.choice("unit", unit, UNITS))
     sizes = dict(zip(("length", "width", "thickness"), board.blank, strict=True))
     lengths = {f"blank {name}": size for name, size in sizes.items()}
     lengths |= {"slant width": board.slant_width, "outer length, bottom": board.outer_bottom,
@@ -339,12 +337,12 @@ def _row(board, quantity, unit, decimal):
                 "inner length, top": board.inner_top, "diagonal from bottom left": board.diagonals[0],
                 "diagonal from bottom right": board.diagonals[1]}
     row = {"board": board.name, "quantity": str(quantity), "carries": board.carries}
-    row |= {f"{name} ({unit})": _length(value, unit, decimal) for name, value in lengths.items()}
+    row |= {f"{name} ({name_of_unit})": _length(value, unit, decimal) for name, value in lengths.items()}
     for end in board.ends:
         row |= {f"{end.side} end": f"{end.corner} corner", f"{end.side} end line (°)": _angle(end.end_line, decimal),
                 f"{end.side} end bevel (°)": _angle(end.end_bevel, decimal),
-                f"{end.side} baseline ({unit})": _length(end.baseline, unit, decimal),
-                f"{end.side} end proud ({unit})": _length(end.proud, unit, decimal)}
+                f"{end.side} baseline ({name_of_unit})": _length(end.baseline, unit, decimal),
+                f"{end.side} end proud ({name_of_unit})": _length(end.proud, unit, decimal)}
     (area, face), (volume, wood) = wood_amounts(board.area, board.volume, unit)
     return row | {"rim bevel (°)": _angle(board.rim_bevel, decimal), f"blank area ({face})": f"{area:.3f}",
                   f"blank volume ({wood})": f"{volume:.2f}"}

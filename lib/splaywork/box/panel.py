@@ -3,6 +3,7 @@
 The plan is a `PlanEditor`'s; the panel shows its chosen item, and gives back what was typed or moved.
 """
 
+import re
 from contextlib import contextmanager
 from dataclasses import replace
 from functools import lru_cache
@@ -35,6 +36,7 @@ from .words import box_words, match_words, narrow_words, size_words, stand_words
 SIZES = {"width": (60, 1500), "depth": (60, 1500), "height": (30, 400), "thickness": (4, 40)}  # mm
 STEEPEST = 60
 VIEW = {"apart": 0.0, "turn": -30.0, "tilt": 22.0}
+_UNIT_AT_THE_END = re.compile(r"\s*[^\W\d_]*[″\"”']*$")
 CORNERS = tuple(END_CORNERS[name][0] for name in NAMES)
 KEPT = 32  # pictures, of some 30 kB each: a hand goes to and fro over the same places
 STEPPED = {"width", "depth", "height", *(f"{name}_lean" for name in NAMES), *VIEW}  # dials whose next step is drawn ahead
@@ -90,7 +92,7 @@ class BoxPanel(Panel):
     def _make_choices(self):
         self.corner = _list("Corner", [(f"{name} corner", name) for name in CORNERS])
         self.chosen = _list("Item", [])
-        self.unit = unit_switch()
+        self.unit = unit_switch(decimal=True)
         self.start_again = _button("Reset", "Put everything back to where it started")
         self.undo = _button("Undo", "Take back the last change, whatever it was")
         self.automatic = widgets.ToggleButton(description="Automatic", tooltip="As many tails as suit each corner's height and "
@@ -206,6 +208,7 @@ class BoxPanel(Panel):
             elif self.automatic.value:
                 self._count()
             self.files.rename(named, plan.name)
+            self._typed = {"chisels": self.chisels.value, "stock": self.stock.value}  # what stands there is the plan's
             self._show_unit(plan.unit)
             box, unit = self.editor.box, plan.unit
             self._note_step()
@@ -343,10 +346,7 @@ class BoxPanel(Panel):
             self.quantity.put(item.quantity)
             self.files.paper.value, self.tilts.value = plan.paper, plan.saw_tilts
             self.kerf.put(plan.kerf)
-            self.chisels.value = ", ".join(length(width, plan.unit) for width in plan.chisels)
-            self.stock.value = "\n".join(
-                f"{lengths((each.length, each.width, each.thickness), plan.unit)}, {each.count}" for each in plan.stock)
-            self._typed = {"chisels": self.chisels.value, "stock": self.stock.value}
+            self._show_shop()
             self.opening.show(item, plan.unit)
             self._show_unit(plan.unit)
             self._made = self._settings(box), box
@@ -356,8 +356,19 @@ class BoxPanel(Panel):
         self._counted = _tails(self.editor.box)
         self.dials["tails"].put(self._counted)
 
+    def _show_shop(self):
+        """Show the chisels and the stock in the plan's unit."""
+        plan = self.plan
+        self._shop_unit = plan.unit
+        self.chisels.value = ", ".join(length(width, plan.unit) for width in plan.chisels)
+        self.stock.value = "\n".join(
+            f"{lengths((each.length, each.width, each.thickness), plan.unit)}, {each.count}" for each in plan.stock)
+        self._typed = {"chisels": self.chisels.value, "stock": self.stock.value}
+
     def _show_unit(self, unit):
         with self._fill():
+            if self._shop_unit != unit:
+                self._show_shop()
             for name in (*SIZES, "apart"):
                 if self.dials[name].unit != unit:
                     self.dials[name].use_unit(unit)
@@ -443,10 +454,12 @@ def _stock(text, unit):
     found = []
     for line in filter(str.strip, text.splitlines()):
         sizes, _, count = line.partition(",")
-        parts = sizes.replace("x", "×").split("×")
+        parts = [part.strip() for part in sizes.replace("x", "×").split("×")]
         if len(parts) != 3:
             raise ValueError(f"Stock: “{line[:40]}” isn't length × width × thickness, number. Type, for example, "
                              "2400 × 140 × 12, 5.")
+        last = _UNIT_AT_THE_END.search(parts[2]).group()  # "2400 × 140 × 12 mm": said once for all three
+        parts = [part if _UNIT_AT_THE_END.search(part).group() else part + last for part in parts]
         found.append(Stock(*(read_length(part, unit, low=1, name="Stock") for part in parts),
                            read_count(count, low=1, high=1000, name="Stock") if count.strip() else 1))
     return tuple(found)
@@ -458,7 +471,7 @@ def _bottom_words(item, unit):
         panel = bottom_panel(item.box, fit=item.fit)
     except ValueError as wrong:
         return (str(wrong),), (str(wrong),)
-    return panel.warnings(unit), (*panel.groove_words(unit), *panel.fitting_words(unit))
+    return panel.warnings(unit), (*panel.edge_words(), *panel.groove_words(unit), *panel.fitting_words(unit))
 
 
 def _dials():

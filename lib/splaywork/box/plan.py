@@ -1,9 +1,10 @@
 """A plan: boxes to make, by name and number, and all that was chosen for them, saved as a JSON file and read back checked.
 
 A plan file is JSON (RFC 8259) in UTF-8, in mm and degrees: {"kind": "splaywork plan", "version": 3, and the fields of a
-`Plan`}, its "items" being objects with the fields of an `Item`. Older files are read too: those of version 2 lack what a bottom
-is made of and how it goes in, those of version 1 the opening, the bottom, and all that concerns the whole plan but its
-unit. Nothing in a file is evaluated. Fields that aren't known here are kept and written again.
+`Plan`}, its "items" being objects with the fields of an `Item`. Its "unit" says only in what people read it. Older files are
+read too: those of version 2 lack what a bottom is made of and how it goes in, those of version 1 the opening, the bottom, and
+all that concerns the whole plan but its unit. Nothing in a file is evaluated. Fields that aren't known here are kept and
+written again.
 """
 
 import json
@@ -16,6 +17,7 @@ from typing import TYPE_CHECKING, Any
 from ..common import checks
 from ..common.files import read_file, write_whole
 from ..common.kinds import FilePath
+from ..common.printing import UNITS
 from ..joint.tails import MOST
 from .box import MEASURED, NAMES, Allowances, Bottom, Box, JointSettings
 from .opening import Clearances, FrontChoice, Opening
@@ -29,7 +31,6 @@ VERSION, READ = 3, (1, 2, 3)  # written, and read
 LARGEST = 1_000_000  # bytes of a plan file that are read
 LONGEST = 200  # characters of a name, or of any other text
 WIDEST = 100_000  # mm: no size is larger
-UNITS = ("mm", "in")
 PAPER = ("A4", "A3", "Letter")
 TILTS = ("left", "right")
 MOST_OWNED = 200  # chisels, and kinds of boards
@@ -161,7 +162,7 @@ class Plan:
     items : sequence of Item
         One or more, their names all different.
     unit : str
-        "mm" or "in", for reading and printing only.
+        "mm", "in" (inches to 1/64) or "0.001 in" (decimal inches), for reading and printing only.
     extra : dict
         As of an `Item`.
     paper : str

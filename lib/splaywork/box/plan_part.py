@@ -31,7 +31,8 @@ _PARTS = dict(zip(PARTS, (  # part of the bench set -> its button's name and too
     ("Corners", "A sheet for each corner"), ("Templates", "Wrap templates at true scale"),
     ("Cards", "Bevel and procedure cards"),
     ("Bench cards", "One page for each box: every line of its four boards, with letters"),
-    ("Paper nets", "Two nets of each box to cut and fold")), strict=True))
+    ("Paper nets", "Two nets of each box to cut and fold"),
+    ("Label sheets", "Stick-on labels for every board, last, by the rows and columns above")), strict=True))
 
 
 class PlanPart(Writer):
@@ -116,14 +117,19 @@ class PlanPart(Writer):
         chosen = tuple(part for part, button in self.parts.items() if button.value)
         if not chosen:
             raise ValueError("No part of the bench set is chosen: choose one at least.")
-        save_bench_set(path, plan, self.paper.value, progress=self.page, parts=chosen)
+        save_bench_set(path, plan, self.paper.value, progress=self.page, parts=chosen,
+                       labels=self._label_sheet() if "labels" in chosen else (8, 3))
         return self.written([path], plan.name)
+
+    def _label_sheet(self):
+        """(rows, columns) of a sheet of labels."""
+        rows, columns = (field.read() for field in self.labels.values())
+        return rows, columns
 
     def _labels(self):
         plan, _ = self._plan()
         path = self._path("-labels.pdf", plan)
-        rows, columns = (field.read() for field in self.labels.values())
-        save_labels(path, plan, rows, columns, self.paper.value, progress=self.page)
+        save_labels(path, plan, *self._label_sheet(), self.paper.value, progress=self.page)
         return self.written([path], plan.name)
 
     def _wood(self):

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..common.printing import degrees, from_edge, length, lengths, offset
+from ..common.printing import UNIT_WORDS, degrees, from_edge, length, lengths, offset
 from ..common.tolerances import SAME_SETTING
 from ..corner.words import capital, lean_words, series
 from ..drawing.layout import lay_out
@@ -18,7 +18,7 @@ from ..joint.templates import LONGEST, wrap_template
 from ..joint.words import board_end, lettered_settings, setting_rows, used_for
 from .bench_card_sheets import Cards
 from .box import NAMES
-from .cut_list import CAUTIONS, SAW_WORDS, cut_list
+from .cut_list import CAUTIONS, SAW_WORDS, cut_list, wood_amounts
 from .fittings import bottom_panel, offcut_length, trial_offcuts, wedge_cauls
 from .picture import BoxView
 from .pieces import BoxPieces
@@ -34,7 +34,6 @@ if TYPE_CHECKING:
 FACTS_WIDE = 62.0  # mm, the corner's angles
 BOX_TALL = 115.0  # mm, the picture of the box
 TURNS = {"front left": -30.0, "front right": 30.0, "back right": 150.0, "back left": -150.0}  # of the view, degrees
-INCHES = {"mm": "mm", "in": "inches"}
 MOST_SHEETS = 24  # of a template that are pasted together
 _SAW_TABLE = (("", 0.4, "left"), ("blade", 1.3, "left"), ("mitre gauge", 1.6, "left"), ("cuts", 5, "left"),
               ("in all", 0.7, "right"))
@@ -47,12 +46,18 @@ def leans_words(box: "Box") -> str:
 
 
 class ItemSheets:
-    """All pages of one item of a plan, by part: read `parts`, a list of (kind of sheet, which, pages)."""
+    """All pages of one item of a plan, by part: read `parts`, a list of (kind of sheet, which, pages).
 
-    def __init__(self, plan: "Plan", item: "Item", paper: str, unit: str, settings: "JobSettings") -> None:
+    carded: joint -> name of the item that has its cards already; equal cards are printed once.
+    """
+
+    def __init__(self, plan: "Plan", item: "Item", paper: str, unit: str, settings: "JobSettings",
+                 carded: "dict[Joint, str]") -> None:
+        self.carded = carded
         self.plan, self.item, self.box, self.paper, self.unit = plan, item, item.box, paper, unit
         self.settings = settings
-        self.foot = (f"Lengths in {INCHES[unit]}, angles in degrees  ·  left and right as seen from outside, top edge up"
+        lengths_in = unit if unit == "mm" else UNIT_WORDS[unit]
+        self.foot = (f"Lengths in {lengths_in}, angles in degrees  ·  left and right as seen from outside, top edge up"
                      f"  ·  not to scale  ·  {plan.name}")
         self.list = cut_list(item.box, item.quantity, plan.saw_tilts)
         self.boards = {board.name: board for board in self.list.boards}
@@ -145,7 +150,8 @@ class ItemSheets:
                     [(column, *(row[column].replace("-", "−") for row in rows)) for column in rows[0]
                      if column != "board"])
         pages.points([group.words for group in self.list.groups])
-        pages.write(f"All blanks together: {self.list.area:.3f} m² of face, {self.list.volume:.2f} dm³ of wood.")
+        (area, face), (volume, wood) = wood_amounts(self.list.area, self.list.volume, self.unit)
+        pages.write(f"All blanks together: {area:.3f} {face} of face, {volume:.2f} {wood} of wood.")
         self._keep("lists", "cut list", pages)
 
     def _saw_order(self):
@@ -291,6 +297,10 @@ class ItemSheets:
         return list(lay_out(drawing, self.paper))
 
     def _cards(self, names):
+        first = self.carded.setdefault(self.box.corners[names[0]].joint, self.item.name)
+        if first != self.item.name:
+            self._keep("bevel and procedure cards", f"{_corners(names)}, as of {first}", [])
+            return
         joint, name = self.joint(names[0]), self._short(names)
         pages = [page for drawing in bevel_card(joint, name, self.unit) for page in lay_out(drawing, self.paper)]
         try:

@@ -19,7 +19,10 @@ _FOOT = "Grain runs along each board  ·  saw from its left end  ·  hatched: of
 
 
 def stock_sheets(found: StockPlan, paper: str = "A4", unit: str = "mm") -> list:
-    """A `StockPlan` as a list of numbered `Page`s. paper: "A4", "A3" or "Letter". unit: "mm" or "in". ValueError otherwise."""
+    """A `StockPlan` as a list of numbered `Page`s. paper: "A4", "A3" or "Letter". unit: "mm", "in" or "0.001 in".
+
+    ValueError otherwise.
+    """
     checks.instance("stock plan", found, StockPlan, "stock_plan(plan)")
     checks.choice("paper", paper, tuple(PAPERS))
     checks.choice("unit", unit, UNITS)
