@@ -60,22 +60,32 @@ def test_the_panel_lies_in_its_grooves_and_nowhere_else(box):
 def test_ploughed_as_the_words_say_each_groove_is_level(leans):
     """Into the wood, square to the inner face and then turned by the angle said, towards the edge said, is level."""
     box = Box(420, 360, 150, **leaning(*leans))
-    deep, *grooves = bottom_panel(box).groove_words()
-    seen, more = [], [sentence for sentence in grooves if not sentence.startswith("On the ")]
+    panel, seen = bottom_panel(box), []
+    deep, iron, *grooves = panel.groove_words()
     assert deep.startswith("Each groove is ")
-    for sentence in grooves[:len(grooves) - len(more)]:
-        names, slant = re.fullmatch(
-            r"On the (.+?) the groove starts [0-9.]+ mm up .* Its walls are (?:square to the face|(.+))\.", sentence).groups()
-        angle = 0.0
-        if slant:
-            size, edge = re.fullmatch(r"([0-9.]+)° out of square, towards the (top|bottom) edge", slant).groups()
-            angle = float(size) if edge == "top" else -float(size)
+    wide = float(re.fullmatch(r"Plough it with an iron as wide as the bottom is thick, ([0-9.]+) mm\.", iron).group(1))
+    for sentence in grooves:
+        if not sentence.startswith("On the "):
+            continue
+        names, edge, size, measures = re.fullmatch(
+            r"On the (.+?) the groove starts [0-9.]+ mm up the face\. It (?:goes in square to the face|slopes towards the "
+            r"(top|bottom) edge, ([0-9.]+)° from square, so it measures ([0-9.]+) mm on the face)\.", sentence).groups()
+        angle = {"top": 1, "bottom": -1, None: 0}[edge] * float(size or 0)
         for name in re.findall(r"front|right|back|left", names):
             _, up, out = board_axes(box, name)
             assert (cos(angle) * out + sin(angle) * up)[2] == pytest.approx(0, abs=1e-9)
+            # the iron's width, square to the groove's two level walls, is the height between them
+            across = abs(cos(angle) * up - sin(angle) * out)[2] * wide
+            assert across == pytest.approx(panel.thickness, abs=1e-9) == pytest.approx(wide)
+            assert float(measures or wide) == pytest.approx(wide / cos(angle), abs=0.051)
             seen.append(name)
+            # the plough's fence lies on the ripped bottom edge: a groove beside that plane is level
+            assert box.planes[f"{name} bottom"].normal == pytest.approx([0, 0, -1], abs=1e-9)
     assert sorted(seen) == sorted(NAMES)
-    assert any("tilt the plough by the board's lean" in sentence for sentence in more) == any(leans)
+    assert any("fence flat on the bottom edge, which is ripped level" in sentence for sentence in grooves) == any(leans)
+    assert any("chop the ends of the grooves that stop" in sentence for sentence in grooves) == bool(panel.stops)
+    square = bottom_panel(Box(420, 360, 150, **leaning(*leans), rims="square"), up=25).groove_words()
+    assert any("tilt the plough by the board's lean" in sentence for sentence in square) == any(leans)
 
 
 @pytest.mark.parametrize("tails_on", ["sides", "front and back"])
@@ -254,7 +264,7 @@ def test_the_words_say_each_end_of_each_groove_once(leans, kind):
     for sentence in said:
         runs, = (runs for runs, why in whys.items() if why in sentence)
         names, place = re.search(r" the (.+?) grooves? .*?at (both ends|\w+ \w+ ends?)\b", sentence).groups()
-        for name in re.findall(r"(front|right|back|left)(?: side)?'s", names):
+        for name in re.findall(r"(front|right|back|left)(?: side)?'s", names.replace("sides'", "left's and right's")):
             met = neighbours(name) if name in ("right", "left") else ("left", "right")  # sides end at front and back
             sides = ("left", "right") if place == "both ends" else (("left", "right")[met.index(place.split()[1])],)
             found += [(name, side, runs) for side in sides]
@@ -264,7 +274,71 @@ def test_the_words_say_each_end_of_each_groove_once(leans, kind):
 def test_how_far_a_groove_runs_past_the_baselines_by_hand():
     fit = drawer((5, 0, 15, 15), Bottom())
     said = bottom_panel(fit.box, fit=fit).end_words()
-    assert "3.5 mm past the baselines" in said[0] and "the show front hides" in said[2]  # 10 / 3 / cos 15°
+    # at the back, the only ends that stop: 10 / 3 / cos 0°
+    assert "the sides' grooves 3.3 mm past the baselines at their back ends" in said[0] and "the show front hides" in said[2]
+
+
+STRONG = [(40, 0, -30, 15), (5, 45, 35, 35), (0, 0, 50, 50), (3, 2, 5, 4), (0, 0, 0, 0)]
+
+
+@pytest.mark.parametrize("leans", STRONG, ids=str)
+@pytest.mark.parametrize("tails_on", ["sides", "front and back"])
+def test_each_groove_stops_where_the_words_say_and_the_bottom_goes_in(leans, tails_on):
+    """Each end's own distance, by rotated half-spaces, to what a hand marks; none further than a quarter of a mm past it."""
+    box = Box(420, 380, 150, **leaning(*leans), thickness=14, tails_on=tails_on, bottom=Bottom(depth=4, up=10))
+    panel, said, exacts = bottom_panel(box), {}, []
+    for sentence in panel.end_words():
+        found = re.match(r"Stop (each|the .*?) grooves? ?([0-9.]+) mm past the baselines?(?: at (.*))?\.$", sentence)
+        if not found:
+            continue
+        whose, past, place = found.groups()
+        names = NAMES if whose == "each" else re.findall("front|right|back|left", whose.replace("sides'", "left, right"))
+        for name in names:
+            met = neighbours(name) if name in ("right", "left") else ("left", "right")
+            both = place is None or place == "both ends"
+            for side in ("left", "right") if both else (("left", "right")[met.index(place.split()[1])],):
+                said[name, side] = float(past)
+    ends = {end[:2] for end in panel.ends if end.runs == "stops"}
+    assert set(said) == ends and (len(ends) >= 4 or leans == (0, 0, 0, 0))
+    inner = faces_of(box, {name: box.thickness_of(name) for name in NAMES})
+    for (name, side), past in said.items():
+        other = neighbours(name)[("left", "right").index(side)]
+        normal = inner[NAMES.index(other)][:3]
+        exact = 4 / abs(normal @ board_axes(box, name)[0])  # level, along the board, to the bottom of the other's groove
+        assert -0.051 <= past - exact <= 0.25 + 0.051, (name, side, past, exact)
+        assert past < 14 / abs(normal @ board_axes(box, name)[0])  # it doesn't come out of the end
+        exacts.append(exact)
+    assert (len(set(said.values())) > 1) == (max(exacts, default=0) - min(exacts, default=0) >= 0.25)
+
+
+@pytest.mark.parametrize("leans", [*DRAWERS, *STRONG], ids=str)
+@pytest.mark.parametrize("kind", ["captured", "slid in"])
+def test_planed_as_the_words_say_the_bottoms_edges_lie_in_their_grooves(leans, kind):
+    """A level plate, its edges planed by the angle and towards the face that is said, is the panel."""
+    box = Box(420, 380, 150, **leaning(*leans), bottom=Bottom(depth=3, kind=kind))
+    panel, said = bottom_panel(box), {}
+    text = " ".join(panel.edge_words())
+    which = "(?:front|back|left|right)"
+    planed = re.search(r"out of square: (.*?)\.(?= [A-Z]|$)", text)
+    for part in planed.group(1).split("; ") if planed else ():
+        face = re.search("the (upper|lower) face" if "where" in part else "Its (upper|lower) face", f"{part} {text}").group(1)
+        for names, angle in re.findall(rf"({which}(?:(?:, | and ){which})*) ([0-9.]+)°", part):
+            for name in re.findall("front|back|left|right", names):
+                said[name] = float(angle) * (1 if face == "upper" else -1)
+    if text == "Plane the bottom's edges square.":
+        said = dict.fromkeys(NAMES, 0.0)
+    elif square := re.search(r"Leave the (.*?) edges? square", text):
+        said |= dict.fromkeys(re.findall("front|back|left|right", square.group(1)), 0.0)
+    assert set(said) == set(NAMES), text
+    low, high = panel.vertices
+    faces = faces_of(box, dict.fromkeys(NAMES, 0.0))
+    for number, name in enumerate(NAMES):  # corners go round from the front left: the front's edge is 0-1, the right's 1-2 …
+        normal = faces[number][:3]
+        level = normal[:2] / np.hypot(*normal[:2])
+        further = (high[number, :2] - low[number, :2]) @ level
+        assert np.degrees(np.arctan2(further, panel.thickness)) == pytest.approx(said[name], abs=0.051), (name, text)
+        across = np.cross(high[number] - low[number], high[(number + 1) % 4] - high[number])  # of the edge's own plane
+        assert abs(across @ normal) == pytest.approx(np.linalg.norm(across), rel=1e-9)  # it lies as the board's face does
 
 
 @pytest.mark.parametrize("leans", DRAWERS, ids=str)

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from splaywork.box.box import Allowances, Box
 from splaywork.box.cut_list import cut_list
-from splaywork.box.fronts import ShowFront, screws, show_front
+from splaywork.box.fronts import PULL, ShowFront, pull_place, screws, show_front
 from splaywork.box.opening import EDGES, Clearances, FrontChoice, Opening
 from wood import block_solid, gap_between, overlap, solid
 
@@ -78,9 +78,9 @@ def test_a_front_by_hand():
     assert (over.outer_bottom, over.outer_top, over.slant_width) == pytest.approx((415, 505, 120))
     assert over.words() == (
         "The show front's outer face is 415.0 mm long at the bottom and 505.0 mm at the top. Its slant width is 120.0 mm. "
-        "The left end line is 36.9° from square, and the end is sawn square to the face. The right end line is 0.0° from "
-        "square, and the end is sawn square to the face. The "
-        "edges are square to the face. It lies on the opening's rim, 12.0 mm thick, and covers 10.0 mm all round. The drawer "
+        "Its grain runs along its length. The left end line is 36.9° from square. Saw that end square to the face. The right "
+        "end line is 0.0° from square. Saw that end square to the face. The edges "
+        "are square to the face. It lies on the opening's rim, 12.0 mm thick, and covers 10.0 mm all round. The drawer "
         "isn't set back.")
 
 
@@ -173,3 +173,19 @@ def test_a_front_compares_and_takes_allowances():
     spare = show_front(opening, allowances=Allowances(0, 0, 0)).blank
     assert np.subtract(show_front(opening).blank, spare) == pytest.approx((20, 6, 0))
     assert isinstance(show_front(opening), ShowFront)
+
+
+@pytest.mark.parametrize("leans", LEANS, ids=str)
+def test_the_pulls_middle_is_straight_behind_the_show_fronts(leans):
+    """Square through the show front from the middle of its outer face: where that meets the box's front, by its slope alone."""
+    fit = opening_of(leans).fit(Clearances(floor=10), front=FrontChoice("inset", 12), thickness=12)
+    lean = np.radians(leans[0])
+    middle = fit.show_front.corners[0].reshape(-1, 3).mean(axis=0) - fit.at
+    out = np.array([0, -np.cos(lean), -np.sin(lean)])
+    behind = middle - (middle @ out) * out  # the box's front goes through its own foot
+    along, up = pull_place(fit)
+    assert behind == pytest.approx([along, -up * np.sin(lean), up * np.cos(lean)], abs=1e-9)
+    for screw in screws(fit):
+        assert np.hypot(screw.along - along, screw.up - up) >= PULL
+    with pytest.raises(ValueError, match="has no show front"):
+        pull_place(opening_of(leans).fit(Clearances()))

@@ -1,6 +1,7 @@
 """The job's sheets as a maker gets them: read back for size, place and overlap, and every number worked out again by planes."""
 
 import re
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
@@ -8,9 +9,11 @@ import pdfplumber
 import pytest
 from boxes import HULL, LOCKER, LOCKERS, MIXED, ORDER, THICK, UNLIKE, boxes
 from hypothesis import HealthCheck, given, settings
-from sheets import MM, SIZES, Planes, boxes_of, labels, near, overlaps, upright, words_of
-from splaywork.box.box import Box
+from sheets import DECIMAL, MM, SIZES, Planes, boxes_of, labels, near, overlaps, upright, words_of
+from splaywork.box.box import Bottom, Box
 from splaywork.box.cut_list import cut_list, job_saw_order
+from splaywork.box.fittings import bottom_panel
+from splaywork.box.fronts import screws
 from splaywork.box.job_sheets import job_sheets, save_job_sheets
 from splaywork.box.plan import Item, Plan
 from splaywork.box.runners import runners
@@ -20,6 +23,9 @@ from splaywork.drawing.paper import MARGIN
 
 JOB = Plan("Hull lockers", (Item("deep drawer", Box(412, 300, 137, **HULL, **THICK), 3),
                             Item("shallow drawer", Box(300, 300, 97, **HULL, **THICK), 3)))
+
+DEEP = LOCKERS.items[0]
+SLID = Plan("Slid in", (replace(DEEP, box=replace(DEEP.box, bottom=Bottom(kind="slid in", wood="cherry, black", damper=2))),))
 
 
 @pytest.fixture(scope="module")
@@ -39,8 +45,10 @@ def printed(tmp_path_factory):
 
 
 PRINTS = pytest.mark.parametrize(("plan", "paper", "unit"), [
-    (LOCKERS, "A4", "mm"), (JOB, "Letter", "in"), (MIXED, "A4", "mm"), (UNLIKE, "A4", "mm"), (UNLIKE, "Letter", "in")],
-    ids=["lockers", "job in inches", "mixed", "unlike", "unlike in inches"])
+    (LOCKERS, "A4", "mm"), (JOB, "Letter", "in"), (MIXED, "A4", "mm"), (UNLIKE, "A4", "mm"), (UNLIKE, "Letter", "in"),
+    (UNLIKE, "A4", "in"), (LOCKERS, "Letter", DECIMAL), (UNLIKE, "A4", DECIMAL), (SLID, "A4", "in")],
+    ids=["lockers", "job in inches", "mixed", "unlike", "unlike in inches", "unlike, A4, inches", "decimal", "unlike, decimal",
+         "slid in"])
 
 
 @PRINTS
@@ -103,7 +111,7 @@ def check_drawer(page, box, unit):
     assert rows["blank, length × width"] and list(map(len, (rows["ripped: slant width"],))) == [4]
 
     def values(row, separator=" · "):
-        return [[f"{part} {unit}" for part in cell.split(separator)] for cell in rows[row]]
+        return [[f"{part} {'mm' if unit == 'mm' else 'in'}" for part in cell.split(separator)] for cell in rows[row]]
 
     wanted = {"ripped: slant width": lambda name: [planes.slant_width(name)],
               "end lines: bottom · top": lambda name: [planes.length(name, "outer", rim) for rim in ("bottom", "top")],
@@ -127,7 +135,7 @@ def check_drawer(page, box, unit):
     return compared
 
 
-@pytest.mark.parametrize("unit", ["mm", "in"])
+@pytest.mark.parametrize("unit", ["mm", "in", DECIMAL])
 @pytest.mark.parametrize("plan", [LOCKERS, MIXED], ids=["lockers", "mixed"])
 def test_every_number_of_a_drawers_page_is_what_the_planes_say(plan, unit):
     pages = job_sheets(plan, unit=unit)
@@ -190,19 +198,26 @@ def test_boards_fronts_and_runners_built_from_the_page_alone_are_the_solids(plan
             for end, (line, far) in enumerate(zip(lines, baselines, strict=True)):
                 foot = board.in_board(board.baselines[0, end, 0])[0]
                 assert foot == pytest.approx(end * bottom + (1, -1)[end] * far / np.cos(np.radians(line)), abs=0.15)
-        built += check_front(text, item.fit) + check_strips(text, item.fit, item.runners)
+        built += check_front(labels(page), item.fit) + check_strips(text, item.fit, item.runners)
     boards, strips = {"Lockers along the hull": (8, 6), "Unlike": (4, 14)}[plan.name]
     assert built == boards + len(plan.items) + strips
 
 
-def check_front(text, fit):
-    """The show front from its sentence; 1."""
-    said = re.search(r"Show front, inset, ([0-9.]+) mm thick: ([0-9.]+) mm at the bottom, ([0-9.]+) mm at the top, ([0-9.]+) "
-                     r"mm up the face; end lines (.*?), end bevels (.*?), edges (.*?); blank", text).groups()
-    thick, low, high, slant = map(float, said[:4])
-    lines, bevels = ([angle_of(one) for one in twice(part, " and ")] for part in said[4:6])
-    front = fit.show_front
-    made = slab(low, slant, lines, bevels, angle_of(said[6]), thick)
+def check_front(texts, fit):
+    """The show front from its drawing and its sentence, or, where no room is left to draw it, from its sentence; 1."""
+    text, front = " ".join(texts), fit.show_front
+    bevels, rim = re.search(r"end bevels (.*?), edges (.*?), grain along its length; blank", text).groups()
+    if title := re.search(r"Show front: inset, ([0-9.]+) mm thick", text):
+        first = texts.index(title.group()) + 1
+        *lines, top, bottom, slant = texts[first:first + 5]
+        sizes = [size.removesuffix(" mm") for size in (title.group(1), bottom, top, slant)]
+    else:
+        *sizes, lines = re.search(r"Show front, inset, ([0-9.]+) mm thick: ([0-9.]+) mm at the bottom, ([0-9.]+) mm at the "
+                                  r"top, ([0-9.]+) mm up the face; end lines (.*?), end bevels", text).groups()
+        lines = twice(lines, " and ")
+    thick, low, high, slant = map(float, sizes)
+    lines, bevels = ([angle_of(one) for one in part] for part in (lines, twice(bevels, " and ")))
+    made = slab(low, slant, lines, bevels, angle_of(rim), thick)
     assert made[0, 1, 1, 0] - made[0, 0, 1, 0] == pytest.approx(high, abs=0.5)
     assert made == pytest.approx((front.corners - front.corners[0, 0, 0]) @ front.axes.T, abs=0.35)
     return 1
@@ -256,13 +271,52 @@ def test_the_drawers_page_has_the_opening_the_show_front_and_the_runners():
     tan, cosine = np.tan(np.radians(15)), np.cos(np.radians(15))
     low = 440 - 2 * 2 / cosine + 2 * 2 * tan
     high = 440 - 2 * 2 / cosine + 2 * 148 * tan
-    assert f"{low:.1f} mm at the bottom, {high:.1f} mm at the top" in text
-    assert f"{146 / np.cos(np.radians(5)):.1f} mm up the face" in text
+    first = labels(pages[2]).index("Show front: inset, 12.0 mm thick") + 3
+    assert labels(pages[2])[first:first + 3] == [f"{size:.1f} mm" for size in (high, low, 146 / np.cos(np.radians(5)))]
+    assert "Clearances, square to each wall: 1.5 left, 1.5 right, 15.0 floor, 2.0 top, 0.0 front, 3.0 back." in text
     assert "Runners, length × width × height: " in text and "left and right planed 15.0°, wider at the top" in text
     assert "Stop: " in text and "Screws from inside, at most " in text
     clear = gap(1.5 / cosine)
     assert f"{clear} left, {clear} right, 15.0 mm floor" in text
     assert "show front" in " ".join(labels(pages[0]))
+
+
+def outlines(page):
+    """Name -> (outline, mm on the paper) of every filled shape of a page."""
+    return {item.name: item.points for item in page.around if type(item).__name__ == "Area"}
+
+
+@pytest.mark.parametrize("plan", [LOCKERS, SLID], ids=["lockers", "slid in"])
+def test_the_faces_the_show_front_its_screws_and_the_rip_of_the_back_are_drawn_to_one_scale(plan):
+    pages = job_sheets(plan)
+    for item, page in zip(plan.items, pages[-len(plan.items):], strict=True):
+        shapes, scales = outlines(page), []
+        places = {name.split(":")[0].lower(): points for name, points in shapes.items() if ":" in name}
+        assert set(places) == {*ORDER, "show front"}
+        for name in ORDER:
+            board = item.box.boards[name]
+            true = board.in_board(board.outlines[0])[:, :2]
+            drawn = places[name]
+            scale = np.ptp(drawn[:, 0]) / np.ptp(true[:, 0])
+            assert drawn - drawn[0] == pytest.approx((true - true[0]) * scale, abs=1e-6)
+            scales.append(scale)
+        front = item.fit.show_front.laid_flat
+        scales.append(np.ptp(places["show front"][:, 0]) / np.ptp(front[:, 0]))
+        assert places["show front"] - places["show front"][0] == pytest.approx((front - front[0]) * scales[-1], abs=1e-6)
+        assert np.ptp(scales) < 1e-9
+        panel = bottom_panel(item.box, fit=item.fit)
+        strokes = [each for each in page.around if type(each).__name__ == "Stroke"]
+        crosses = sorted({tuple(each.points.mean(axis=0).round(6)) for each in strokes if each.name == "screw"})
+        board = item.box.boards["front"]
+        foot = places["front"][0] - board.in_board(board.outlines[0])[0, :2] * scales[0]
+        wanted = sorted((screw.along * scales[0] + foot[0], screw.up * scales[0] + foot[1])
+                        for screw in screws(item.fit, panel.up + panel.thickness))
+        assert np.array(crosses) == pytest.approx(np.array(wanted), abs=1e-5) and len(crosses) == 4
+        rips = [each.points for each in strokes if each.name == "ripped off below"]
+        assert len(rips) == (item.box.bottom.kind == "slid in")
+        for line in rips:
+            assert line[:, 1] - places["back"][:, 1].min() == pytest.approx(panel.back_edge * scales[0])
+            assert item.box.boards["back"].outlines[0, 0, 2] + panel.back_edge == pytest.approx(15.5)  # upright: as high up
 
 
 @settings(max_examples=5, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
@@ -324,7 +378,7 @@ def test_the_order_of_sawing_of_a_job_makes_every_cut_of_every_item_once():
 
 @pytest.mark.parametrize(("change", "words"), [
     ({"paper": "A5"}, "paper can be 'A4', 'A3' or 'Letter', not 'A5'"),
-    ({"unit": "cm"}, "unit can be 'mm' or 'in', not 'cm'"),
+    ({"unit": "cm"}, "unit can be 'mm', 'in' or '0.001 in', not 'cm'"),
     ({"plan": LOCKER}, "plan must be a Plan"),
     ({"path": "job.svg"}, r"end the name 'job.svg' in \.pdf"),
     ({"plan": Plan("座", JOB.items)}, "letters of the sheets lack"),

@@ -14,7 +14,7 @@ from sheets import labels
 from splaywork.box.box import Bottom, Box, JointSettings
 from splaywork.box.cut_list import cut_list
 from splaywork.box.fronts import screws
-from splaywork.box.job_sheets import job_sheets
+from splaywork.box.job_sheets import Job, job_sheets
 from splaywork.box.plan import Plan
 from splaywork.box.set_sheets import bench_set
 from splaywork.drawing.page import BenchPages
@@ -57,8 +57,10 @@ SENTENCES = (
     (r"Strike \d+ end lines on the outer faces, then measure", BUILT),
     (r"Saw \d+ ends, then measure both diagonals", "test_cut_list::test_sawn_lengths_and_diagonals_are_the_solids"),
     (r"Lay mirror images side by side", "test_sheet_sentences::test_mirror_images_look_like_one_another_in_a_mirror"),
-    (r"Saw the tails, scribe the pins", "test_bench_steps::test_the_pins_can_be_scribed_as_the_step_says"),
-    (r"Put each box together dry, then measure|Dry fit: rim diagonals|inside " + NUMBER,
+    (r"Mark the baselines, plough the grooves|Measure the diagonals of its rims",
+     "test_fittings::test_the_boards_go_onto_the_panel_in_the_order_said"),
+    (r"Saw the tails, and scribe the pins", "test_bench_steps::test_the_pins_can_be_scribed_as_the_step_says"),
+    (r"Put each box together without glue|Dry fit: rim diagonals|inside " + NUMBER,
      "test_cut_list::test_sawn_lengths_and_diagonals_are_the_solids"),
     (r"Glue it up, with the bottom in", "test_fittings::test_the_boards_go_onto_the_panel_in_the_order_said"),
     (r"Rip the lower edge off each back|Glue it up, and slide|Glue the four boards together first|Then slide the bottom in|"
@@ -67,6 +69,8 @@ SENTENCES = (
      "test_fittings::test_a_bottom_is_slid_in_under_the_back_in_fifty_steps"),
     (r"Stand each drawer in its opening|Fit its runners", "test_runners::test_the_drawer_slides_out_level_in_fifty_steps"),
     # the bottom
+    (r"Plane the bottom's edges|Its (?:upper|lower) face is the larger|(?:left|right|front|back) .*, where the|"
+     r"Leave the .* edges? square", "test_fittings::test_planed_as_the_words_say_the_bottoms_edges_lie_in_their_grooves"),
     (r"Bottoms, of sheet|\d of " + NUMBER + "× ", "test_sheet_sentences::test_bottoms_of_sheet_are_the_panels_extent"),
     (r"Bottom " + NUMBER + r"\w+ thick", "test_set_sheets::test_bottom_panel_and_cauls_by_planes"),
     (r"Plough the grooves level", "test_fittings::test_ploughed_as_the_words_say_each_groove_is_level"),
@@ -74,7 +78,9 @@ SENTENCES = (
      "test_fittings::test_a_groove_runs_through_only_where_nobody_sees_it"),
     # what is round the drawer
     (r"Opening: |Gaps from the front|at the back", AROUND),
-    (r"Show front, |end lines .*, end bevels|blank " + NUMBER, BUILT),
+    (r"Show front[,:] |end lines .*, end bevels|blank " + NUMBER, BUILT),
+    (r"Clearances, square to each wall", AROUND),
+    (r"The pull's middle is", "test_fronts::test_the_pulls_middle_is_straight_behind_the_show_fronts"),
     (r"Screws from inside|" + NUMBER + "up, ", "test_sheet_sentences::test_the_screws_on_the_page_hold_the_show_front"),
     (r"(?:Runner|Kicker|Guide|Stop)s?(?:, length × width × height)?: |(?:left|right) planed|" + NUMBER + "× .* up the wall",
      BUILT),
@@ -98,6 +104,8 @@ def said_on(plan, monkeypatch):
     with monkeypatch.context() as patch:
         patch.setattr(BenchPages, "_write", lambda pages, text, *rest, **more: (texts.append(text), write(pages, text, *rest,
                                                                                                       **more))[1])
+        # what stands beside the show front is broken into lines first, and goes on below it
+        patch.setattr(Job, "_beside_the_front", lambda job, pages, front, scale, said: texts.extend(said) or [])
         bench_set(plan, parts=("job", "boards", "corners"))
     return {sentence for text in texts if "  ·  " not in text for sentence in re.split(r"(?<=[.!?;])\s+", text) if sentence}
 

@@ -23,6 +23,7 @@ WOOD_BELOW = 6.0  # mm of wood below a groove, up the face; common practice, no 
 CLEAR = 1.0  # mm that a proposed groove keeps away from a cheek; our choice
 HELD = 0.5  # of the back's thickness: a bottom that moves more comes off its screws; our choice
 STEP = 0.5  # mm: a proposed height is a multiple of it
+BY_HAND = 0.25  # mm: stops closer than this are one, the furthest; our choice, about what a hand marks to
 
 
 def _level(thickness, lean):
@@ -82,6 +83,13 @@ _RUNS = {  # what becomes of a groove's end -> what is said of all such ends
 _OWNERS = {"front": "front's", "right": "right side's", "back": "back's", "left": "left side's"}
 
 
+def _owners(names):
+    """Whose grooves: "front's and back's", "sides'" for both sides, "left side's"."""
+    both = {"left", "right"} <= set(names)
+    said = [_OWNERS[name] for name in names if not (both and name in ("left", "right"))]
+    return series([*said, "sides'"] if both else said)
+
+
 def _end_name(board, side):
     """What an end is called: a side's by the board that it meets, the front's and the back's as seen from outside."""
     return neighbours(board)[("left", "right").index(side)] if board in ("right", "left") else side
@@ -96,7 +104,7 @@ class BottomPanel:
     multiple of 0.5 mm, at which nothing is met and enough is left; None where there is none.
     kind: "captured" or "slid in", as of a `Bottom`. ends: a `GrooveEnd` for both ends of every groove. moves: how much wider it
     gets across its grain, front to back, in the damp that it was made for; 0 for sheet material. back_edge: up the back's outer
-    face, where its lower edge is ripped off for a bottom that is slid in; None for a captured one.
+    face, where its lower edge is ripped off for a bottom that is slid in; None for a captured one. rims: of the box.
     below, above: (width, depth) of its lower and upper face. edge_bevels: board -> degrees that the edge in that board's
     groove is planed out of square, positive where the upper face is the larger. grooves: board -> `Groove`.
     vertices: (2, 4, 3), its corners in the box's axes: lower and upper face, counter-clockwise from the front left.
@@ -120,6 +128,7 @@ class BottomPanel:
     ends: tuple
     moves: float
     back_edge: float | None
+    rims: str
 
     def __repr__(self) -> str:
         return f"BottomPanel({self.kind}, {self.thickness:g} mm thick, {self.up:g} mm up, {len(self.met)} cheeks met)"
@@ -147,22 +156,46 @@ class BottomPanel:
         sizes = f"Make the bottom {length(self.thickness)} thick. Its lower face is {lengths(self.below)} (width × depth)"
         return "\n".join(f"* {sentence}" for sentence in (
             f"{sizes}, and its upper face {lengths(self.above)}. It lies {length(self.up)} above the drawer's bottom rim.",
-            *self.groove_words(), *self.fitting_words(), *self.warnings()))
+            " ".join(self.edge_words()), *self.groove_words(), *self.fitting_words(), *self.warnings()))
+
+    def edge_words(self) -> tuple[str, ...]:
+        """Sentences: how far each edge is planed out of square, and which face is then the larger there; what stays square."""
+        edges, square = {"upper": {}, "lower": {}}, []
+        for name in ("front", "back", "left", "right"):
+            if abs(bevel := self.edge_bevels[name]) < SAME_SETTING:
+                square.append(name)
+            else:
+                edges["upper" if bevel > 0 else "lower"].setdefault(degrees(abs(bevel)), []).append(name)
+        each = {face: ", ".join(f"{series(names)} {angle}" for angle, names in angles.items())
+                for face, angles in edges.items() if angles}
+        if not each:
+            return ("Plane the bottom's edges square.",)
+        if len(each) == 2:
+            each = {face: f"{which}, where the {face} face is the larger" for face, which in each.items()}
+        said = [f"Plane the bottom's edges out of square: {'; '.join(each.values())}."]
+        said += [f"Its {face} face is the larger." for face in each if len(each) == 1]
+        return (*said, f"Leave the {series(square)} edge{'s' * (len(square) > 1)} square.") if square else tuple(said)
 
     def groove_words(self, unit: str = "mm") -> tuple[str, ...]:
         """Sentences: where each groove runs, how far its walls are out of square to the face, and where it stops."""
         grooves = {}
-        for name, groove in self.grooves.items():
-            walls = "square to the face"
+        for name in ("front", "back", "left", "right"):
+            if (groove := self.grooves.get(name)) is None:
+                continue
+            goes = "It goes in square to the face"
             if abs(groove.wall_angle) >= SAME_SETTING:
                 edge = "top" if groove.wall_angle > 0 else "bottom"
-                walls = f"{degrees(abs(groove.wall_angle))} out of square, towards the {edge} edge"
-            starts, wide = length(groove.up_face, unit), length(groove.width, unit)
-            grooves.setdefault(f"{starts} up the face and is {wide} wide. Its walls are {walls}.", []).append(name)
-        found = [f"Each groove is {length(self.depth, unit)} deep.",
-                 *(f"On the {series(names)} the groove starts {sizes}" for sizes, names in grooves.items())]
+                goes = (f"It slopes towards the {edge} edge, {degrees(abs(groove.wall_angle))} from square, so it measures "
+                        f"{length(groove.width, unit)} on the face")
+            grooves.setdefault(f"{length(groove.up_face, unit)} up the face. {goes}.", []).append(name)
+        found = [f"Each groove is {length(self.depth, unit)} deep, square to the face.",
+                 f"Plough it with an iron as wide as the bottom is thick, {length(self.thickness, unit)}.",
+                 *(f"On the {series(names)} the groove starts {how}" for how, names in grooves.items())]
         if any(abs(groove.wall_angle) >= SAME_SETTING for groove in self.grooves.values()):
-            found.append("Plough each groove level: tilt the plough by the board's lean, out of square to the face.")
+            found.append("Hold the plough's fence flat on the bottom edge, which is ripped level: the groove is level then."
+                         if self.rims == "level" else "Lay the board flat, and tilt the plough by the board's lean.")
+        if self.stops:
+            found.append("A plough runs out at the end, so chop the ends of the grooves that stop with a chisel.")
         return (*found, *self.end_words(unit))
 
     @property
@@ -172,12 +205,11 @@ class BottomPanel:
 
     def end_words(self, unit: str = "mm") -> tuple[str, ...]:
         """Sentences: which grooves stop, how far past the baselines, and which run through."""
-        past = max(each for groove in self.grooves.values() for each in groove.past_baselines)
-        said = []
-        for runs, why in _RUNS.items():
-            boards = {}
+        said, stops = [], self.stops
+        for runs, past in [("stops", each) for each in sorted(set(stops.values()))] + [(runs, 0.0) for runs in [*_RUNS][1:]]:
+            why, boards = _RUNS[runs], {}
             for end in self.ends:
-                if end.runs == runs:
+                if end.runs == runs and stops.get(end[:2], 0.0) == past:
                     boards.setdefault(end.board, []).append(end.side)
             if len(boards) == 4 and all(len(sides) == 2 for sides in boards.values()):
                 return (f"Stop each groove {length(past, unit)} past the baselines.",)
@@ -187,10 +219,24 @@ class BottomPanel:
             for place, names in places.items():
                 one = len(names) == 1
                 at = "both ends" if place == "both" else f"its {place} end" if one else f"their {place} ends"
-                said.append(why.format(grooves=f"the {series([_OWNERS[name] for name in names])} groove{'s' * (not one)}",
+                said.append(why.format(grooves=f"the {_owners(names)} groove{'s' * (not one)}",
                                        past=length(past, unit), place=at, them="it" if one else "them",
                                        baselines="baseline" if one and place != "both" else "baselines"))
         return tuple(said)
+
+    @property
+    def stops(self) -> dict[tuple[str, str], float]:
+        """(board, side) -> mm past the baseline, level, for each end of a groove that stops short.
+
+        Ends that differ by less than 0.25 mm have the longest of theirs: the bottom goes in, and no groove comes out.
+        """
+        found, longest = {}, math.inf
+        exact = {end[:2]: self.grooves[end.board].past_baselines[("left", "right").index(end.side)]
+                 for end in self.ends if end.runs == "stops"}
+        for at, past in sorted(exact.items(), key=lambda each: -each[1]):
+            longest = longest if longest - past < BY_HAND else past
+            found[at] = longest
+        return found
 
     @property
     def words(self) -> str:
@@ -304,7 +350,7 @@ def bottom_panel(box: Box, thickness: float | None = None, up: float | None = No
     return BottomPanel(thickness, up, *sizes, {name: box.lean(name) for name in NAMES}, grooves,
                        _panel(box, up, thickness, into, spare), first, last, wood_below, narrow, met, proposed, own.kind,
                        tuple(_ends(box, grooves, up, thickness, depth, fit)), moves,
-                       _up_face(up + thickness, box.lean("back")) if slid else None)
+                       _up_face(up + thickness, box.lean("back")) if slid else None, box.rims)
 
 
 def _moves(box, own, depth):

@@ -1,5 +1,6 @@
 """The show front of a drawer: set into the opening's front with even reveals, or laid over the opening's rim."""
 
+import math
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -16,6 +17,7 @@ from .box import Allowances
 from .opening import EDGES, FrontChoice, Opening, OpeningFit, gap_words
 
 SCREWED = 2 / 3  # of a show front's thickness that a screw from inside goes into: common practice, no source
+PULL = 40.0  # mm round the middle of the show front that stay clear of screws; our choice
 _AS_USUAL = Allowances()
 _SIDES = ("left", "right")
 
@@ -163,13 +165,14 @@ class ShowFront:
         long = f"{low} long" if low == high else f"{low} long at the bottom and {high} at the top"
         left, right = self.ends
         equal = abs(left.end_line - right.end_line) < SAME_SETTING and abs(left.end_bevel - right.end_bevel) < SAME_SETTING
-        named = ("Both end lines are",) if equal else ("The left end line is", "The right end line is")
-        ends = " ".join(f"{which} {degrees(end.end_line)} from square, {_bevel(end.end_bevel)}."
-                        for which, end in zip(named, self.ends, strict=False))
+        named = (("Both end lines are", "both ends"),) if equal else tuple(
+            (f"The {side} end line is", "that end") for side in _SIDES)
+        ends = " ".join(f"{which} {degrees(end.end_line)} from square. Saw {what} {_bevel(end.end_bevel)}."
+                        for (which, what), end in zip(named, self.ends, strict=False))
         edges = ("The edges are square to the face" if abs(self.rim_bevel) < SAME_SETTING else
                  f"Rip the top and bottom edges {degrees(abs(self.rim_bevel))} out of square, so that they lie level")
-        return Words(f"The show front's outer face is {long}. Its slant width is {length(self.slant_width, unit)}. "
-                     f"{ends} {edges}. {self._place_words(unit)}")
+        return Words(f"The show front's outer face is {long}. Its slant width is {length(self.slant_width, unit)}. Its grain "
+                     f"runs along its length. {ends} {edges}. {self._place_words(unit)}")
 
     def _place_words(self, unit):
         margins = {name: getattr(self.choice, name) for name in EDGES}
@@ -185,9 +188,8 @@ class ShowFront:
 
 def _bevel(angle):
     if abs(angle) < SAME_SETTING:
-        return "and the end is sawn square to the face"
-    longer = "longer" if angle > 0 else "shorter"
-    return f"and the end is sawn {degrees(abs(angle))} out of square with the inner face left {longer}"
+        return "square to the face"
+    return f"{degrees(abs(angle))} out of square, so that the {'inner' if angle > 0 else 'outer'} face is the longer one"
 
 
 def show_front(opening_or_fit: OpeningFit, kind: str = "inset", thickness: float = 12.0, reveals: float = 2.0,
@@ -243,28 +245,42 @@ class Screw:
     longest: float
 
 
-def screws(fit: OpeningFit, bottom_up: float = 15.0, pull: float = 40.0) -> tuple:
+def _front_of(fit):
+    front = checks.instance("fit", fit, OpeningFit, "opening.fit(Clearances())").show_front
+    if front is None:
+        raise ValueError("The drawer has no show front: give its opening's fit a FrontChoice.")
+    return front
+
+
+def pull_place(fit: OpeningFit) -> tuple[float, float]:
+    """(along, up) mm: the middle of an `OpeningFit`'s show front, seen from inside on the outer face of its box's front.
+
+    Measured as a `Screw`'s place. ValueError where there is no show front.
+    """
+    front = _front_of(fit)
+    along, up, _ = fit.box.boards["front"].in_board(front.corners[0].reshape(-1, 3).mean(axis=0) - fit.at).tolist()
+    return along, up
+
+
+def screws(fit: OpeningFit, bottom_up: float = 15.0, pull: float = PULL) -> tuple:
     """Four `Screw`s that hold the show front of an `OpeningFit` from inside, and are clear of the bottom and of the pull.
 
     bottom_up: mm above the bench that the drawer's bottom takes up. pull: mm round the middle of the show front that stays
     clear of screws. Their places are common practice, no source: a fifth of the way in from the baselines, and near the two
     edges. ValueError where there is no show front or no room.
     """
-    front = checks.instance("fit", fit, OpeningFit, "opening.fit(Clearances())").show_front
-    if front is None:
-        raise ValueError("The drawer has no show front: give its opening's fit a FrontChoice.")
+    front, middle = _front_of(fit), pull_place(fit)
     bottom_up, pull = checks.amount("bottom_up", bottom_up), checks.amount("pull", pull)
     board = fit.box.boards["front"]
     corners = board.in_board(board.baselines[0])[..., :2]  # by end and rim
     rise = board.axes[1, 2]  # height for each mm up the face
     low, high = bottom_up / rise + 10, corners[:, 1, 1].min() - 20
-    middle = board.in_board(front.corners[0].reshape(-1, 3).mean(axis=0) - fit.at)[:2]
     places = []
     for up in (low, high):
         share = up / corners[:, 1, 1].min()
         left, right = ((1 - share) * corners[end, 0, 0] + share * corners[end, 1, 0] for end in (0, 1))
         places += [(left + (right - left) * part, up) for part in (0.2, 0.8)]
-    if high <= low or any(np.hypot(*(middle - place)) < pull for place in places):
+    if high <= low or any(math.dist(middle, place) < pull for place in places):
         raise ValueError(f"There is no room for screws clear of the bottom and of {pull:g} mm round the pull: give a smaller "
                          "pull, or glue the show front on.")
     longest = fit.box.thickness_of("front") + SCREWED * front.choice.thickness

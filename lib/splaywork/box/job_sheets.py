@@ -5,6 +5,7 @@ Everything is read at arm's length: the main numbers are at least 14 points high
 
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
+from itertools import product
 from pathlib import Path
 from typing import TYPE_CHECKING, Self
 
@@ -12,7 +13,7 @@ import numpy as np
 
 from ..common import checks
 from ..common.kinds import FilePath
-from ..common.printing import degrees, length, lengths
+from ..common.printing import UNIT_WORDS, UNITS, degrees, length, length_parts, lengths
 from ..common.tolerances import SAME_SETTING
 from ..corner.words import capital, series
 from ..drawing.lettering import height_of, letters, width_of, wrapped
@@ -21,9 +22,9 @@ from ..drawing.paper import PAPERS, Area, Label, Stroke, moved
 from ..drawing.print_file import save_pages
 from .cut_list import SAW_WORDS, cut_list, job_saw_order
 from .fittings import bottom_panel
-from .fronts import screws
+from .fronts import pull_place, screws
 from .opening import gap_words
-from .plan import UNITS, Plan
+from .plan import Plan
 from .runners import runners
 from .settings import job_settings, offset_words
 from .stock import blanks, trial_pieces
@@ -33,8 +34,9 @@ if TYPE_CHECKING:
     from .cut_list import BoardCut
 
 MAIN, WORDS, LEAST = 14.0, 10.0, 9.0  # points, at least
-# mm that a board is drawn high, mm of air in the rows of tables: the first with which all fits one page
-ROOMS = ((24.0, 1.8), (20.0, 1.8), (18.0, 1.0), (17.0, 0.5), (14.0, 0.4), (11.0, 0.2), (10.0, 0.0))
+# mm that a board is drawn high, mm of air in the rows of tables: the first with which all fits one page; the last only where
+# the show front is told in words
+ROOMS = ((24.0, 1.8), (20.0, 1.8), (18.0, 1.0), (17.0, 0.5), (14.0, 0.4), (11.0, 0.2), (10.0, 0.0), (6.0, 0.0))
 CLOSE = 1.0  # mm of air, from which on all else stands close too
 LOW = 15.0  # mm: beside a board drawn no higher, its width stands level, because it is longer than the board is high
 ORDER = ("front", "back", "left", "right")
@@ -48,7 +50,7 @@ def job_sheets(plan: Plan, paper: str = "A4", unit: str | None = None) -> "list[
 
     Where many boxes hardly share a setting, the list of settings or the order of sawing may take a page more.
 
-    paper: "A4", "A3" or "Letter". unit: "mm" or "in"; None, as the plan has it. ValueError for anything else.
+    paper: "A4", "A3" or "Letter". unit: "mm", "in" or "0.001 in"; None, as the plan has it. ValueError for anything else.
     """
     job = Job.of(plan, paper, unit)
     return numbered(job.pages(), job.least)
@@ -121,7 +123,7 @@ class Job:
     def _first(self, air):
         boxes = sum(item.quantity for item in self.plan.items)
         pages = self._pages(self.plan.name, f"Make {boxes}: {4 * boxes} boards, {8 * boxes} rims to rip, {8 * boxes} ends to "
-                            f"saw. Lengths are in {'millimetres' if self.unit == 'mm' else 'inches'}.")
+                            f"saw. Lengths are in {UNIT_WORDS[self.unit]}.")
         pages.table([("", 0.4, "left"), ("item", 2.6, "left"), ("make", 0.9, "right"), ("width × depth × height", 3.8, "left"),
                      ("boards that match", 4.6, "left")], [self._made(number) for number in range(1, len(self.lists) + 1)],
                     size=self.least, bold=(0, 1), most=3, air=air)
@@ -150,7 +152,7 @@ class Job:
             pages.write("  ".join(f"{step}. {text}" for step, text in enumerate(self._order(boxes), 1)), self.least)
             self._wood(pages, air)
         else:
-            pages.points(self._order(boxes), self.least)
+            pages.points(self._order(boxes), self.least, numbered=True)
         return pages.pages()
 
     def _made(self, number):
@@ -244,12 +246,14 @@ class Job:
         if any(group.mirrored for cuts in self.lists for group in cuts.groups):
             said.append("Lay mirror images side by side, outer faces up, top edges away from you: each must look like the "
                         "other in a mirror.")
-        said += ["Saw the tails, scribe the pins from them, each corner from its own, and plough the grooves.",
-                 "Put each box together dry, then measure the diagonals of its rims. Take it apart."]
+        said += ["Mark the baselines, plough the grooves, and make the bottom.",
+                 "Saw the tails, and scribe the pins from them, each corner from its own.",
+                 "Put each box together without glue, a captured bottom in its grooves. Measure the diagonals of its rims. "
+                 "Take it apart."]
         slid = {item.box.bottom.kind == "slid in" for item in self.plan.items}
         if True in slid:
             said.append("Rip the lower edge off each back whose page says so.")
-        one = {(False,): "Glue it up, with the bottom in its grooves.", (True,): "Glue it up, and slide the bottom in."}
+        one = {(False,): "Glue it up, with the bottom dry in its grooves.", (True,): "Glue it up, and slide the bottom in."}
         said.append(one.get(tuple(slid), "Glue it up: a captured bottom goes in now, one that is slid in goes in afterwards."))
         parts = [what for what, name in (("its runners", "runners"), ("its show front", "front"))
                  if any(getattr(item, name) for item in self.plan.items)]
@@ -260,14 +264,14 @@ class Job:
     # A page a drawer.
 
     def drawer(self, number: int) -> "list[Page]":
-        """The page of one item; more where even the smallest drawing leaves too little room."""
-        for tallest, air in ROOMS:
-            pages = self._drawer(number, tallest, air)
+        """The page of one item; more where even the smallest drawings, and the show front in words, take too much room."""
+        for drawn, (tallest, air) in [*product((True,), ROOMS[:-1]), *product((False,), ROOMS)]:
+            pages = self._drawer(number, tallest, air, drawn)
             if len(pages) == 1:
                 break
         return pages
 
-    def _drawer(self, number, tallest, air):
+    def _drawer(self, number, tallest, air, drawn):
         item, cuts, unit = self.plan.items[number - 1], self.lists[number - 1], self.unit
         box, close = item.box, air <= CLOSE
         low, high = (lengths((box.outer_length("front", height), box.outer_length("right", height)), unit)
@@ -281,53 +285,85 @@ class Job:
             pages.facts([("bottom, width × depth", low, ""), ("top, width × depth", high, ""), ("height, plumb", tall, "")], 3,
                         self.main)
         boards = {board.name: board for board in cuts.boards}
-        wide = pages.width / 2
-        scale = self._scale(box, wide, tallest)
+        wide, (panel, why) = pages.width / 2, _bottom_of(item)
+        front = item.fit and item.fit.show_front
+        scale = self._scale(box, front if drawn else None, wide, tallest)
+        ripped = panel.back_edge if panel else None
+        crosses = [(screw.along, screw.up) for screw in _screws_of(item, panel)[0]]
+        marked = {"front": {"crosses": crosses}, "back": {"ripped": ripped}}
         for pair in (ORDER[:2], ORDER[2:]):
-            cells = [self._board(item, boards[name], scale, wide - 5) for name in pair]
+            cells = [self._board(item, boards[name], scale, wide - 5, **marked.get(name, {})) for name in pair]
             items = cells[0][0] + _moved(cells[1][0], wide, 0)
             pages.place(items, max(tall for _, tall in cells))
-            pages.skip(1)
-        panel, why = _bottom_of(item)
+            pages.skip(min(1.0, 5 * air))
         self._numbers(pages, box, boards, cuts, panel, air)
         self._bottom(pages, panel, why)
         if item.opening is not None:
-            said = list(self._around(item, panel))
-            for text in said if air else [" ".join(said)]:
+            said = list(self._around(item))
+            if front is not None:
+                said = [self._front_words(front, drawn), *self._screw_words(item, panel), *said]
+            said = said if air else [" ".join(said)]
+            if front is not None and drawn:
+                said = self._beside_the_front(pages, front, scale, said)
+            for text in said:
                 pages.write(text, self.least)
                 pages.skip(-1.2 * close)
         return pages.pages()
 
-    def _around(self, item, panel):
-        """The opening and its gaps, the show front, and the strips that carry the drawer, a sentence each."""
+    def _beside_the_front(self, pages, front, scale, said):
+        """Draw the show front, and write as much beside it as fits; returns the rest."""
+        wide = pages.width / 2
+        flat = {"blank": (front.corners[0] - front.corners[0, 0, 0]) @ front.axes[:2].T}
+        flat |= {"outlines": flat["blank"][[0, 1, 1, 0], [0, 0, 1, 1]], "end_lines": flat["blank"], "baselines": ()}
+        items, tall = self._outer_face(
+            f"Show front: {front.choice.kind}, {length(front.choice.thickness, self.unit)} thick", "wedge", flat,
+            (front.outer_bottom, front.outer_top, front.slant_width), front.ends, front.rim_bevel, scale, wide - 5)
+        high = height_of(self.least)
+        rows = [(number, row) for number, text in enumerate(said) for row in wrapped(text, self.least, wide)]
+        fit = int(tall / high)
+        items += [Label(row, np.array([wide, -(line + 0.8) * high]), self.least) for line, (_, row) in enumerate(rows[:fit])]
+        pages.place(items, tall)
+        pages.skip(1)
+        rest = {}
+        for number, row in rows[fit:]:
+            rest.setdefault(number, []).append(row)
+        return [" ".join(each) for each in rest.values()]
+
+    def _around(self, item):
+        """The opening, its clearances and gaps, and the strips that carry the drawer, a sentence each."""
         unit, fit, opening = self.unit, item.fit, item.opening
+        clear = ", ".join(f"{_bare(far, unit)} {name}" for name, far in vars(item.clearances).items())
         gaps = ", ".join(f"{gap_words(gap, unit)} {name}" for name, gap in fit.gaps_at_front.items())
         yield (f"Opening: {lengths((opening.floor_width, opening.depth, opening.height), unit)} along its floor and up. "
-               f"Gaps from the front: {gaps}; at the back {gap_words(fit.gaps['back'], unit)}.")
-        if (front := fit.show_front) is not None:
-            ends = " and ".join(_once([self._end(end) for end in front.ends]))
-            bevels = " and ".join(_once([_signed(end.end_bevel) for end in front.ends]))
-            low, high, wide, thick = (length(size, unit) for size in (front.outer_bottom, front.outer_top, front.slant_width,
-                                                                      front.choice.thickness))
-            yield (f"Show front, {front.choice.kind}, {thick} thick: {low} at the bottom, {high} "
-                   f"at the top, {wide} up the face; end lines {ends}, end bevels {bevels}, edges {_signed(front.rim_bevel)}; "
-                   f"blank {lengths(front.blank, unit)}.")
-            yield self._screws(fit, panel)
+               f"Clearances, square to each wall: {clear}. Gaps from the front: {gaps}; at the back "
+               f"{gap_words(fit.gaps['back'], unit)}.")
         if item.runners is not None:
             yield from self._strips(fit, item.runners)
 
-    def _screws(self, fit, panel):
-        """Where screws go through the box's front, from inside, into the show front."""
-        try:
-            found = screws(fit, panel.up + panel.thickness if panel else 0.0)
-        except ValueError as wrong:
-            return f"Screws: {wrong}"
+    def _front_words(self, front, drawn):
+        """A sentence on a show front: all of it, or what its drawing doesn't say."""
+        ends = " and ".join(_once([self._end(end) for end in front.ends]))
+        bevels = " and ".join(_once([_signed(end.end_bevel) for end in front.ends]))
+        low, high, wide, thick = (length(size, self.unit) for size in (front.outer_bottom, front.outer_top, front.slant_width,
+                                                                       front.choice.thickness))
+        said = "Show front: " if drawn else (f"Show front, {front.choice.kind}, {thick} thick: {low} at the bottom, {high} at "
+                                             f"the top, {wide} up the face; end lines {ends}, ")
+        return (f"{said}end bevels {bevels}, edges {_signed(front.rim_bevel)}, grain along its length; "
+                f"blank {lengths(front.blank, self.unit)}.")
+
+    def _screw_words(self, item, panel):
+        """Where screws go through the box's front, from inside, into the show front, clear of its pull."""
+        found, why = _screws_of(item, panel)
+        if why:
+            yield f"Screws: {why}"
+            return
         rows = {}
         for screw in found:
             rows.setdefault(_bare(screw.up, self.unit), []).append(_bare(screw.along, self.unit))
         places = "; ".join(f"{up} up, {' and '.join(along)} along" for up, along in rows.items())
-        return (f"Screws from inside, at most {length(found[0].longest, self.unit)} long, on the front's outer face from the "
-                f"foot of its left end line: {places}.")
+        along, up = (_bare(far, self.unit) for far in pull_place(item.fit))
+        yield (f"Screws from inside, at most {length(found[0].longest, self.unit)} long, on the front's outer face from the "
+               f"foot of its left end line: {places}. The pull's middle is {up} up, {along} along.")
 
     def _strips(self, fit, choice):
         """The runners, kickers, guides and the stop of a drawer, those of one kind together."""
@@ -350,44 +386,62 @@ class Job:
             yield f"{capital(kind)}{'s' * (count > 1)}{', length × width × height' * (kind == 'runner')}: {said}."
 
     @staticmethod
-    def _scale(box, wide, tallest):
-        """mm of paper to a mm of the four faces, one scale for all."""
+    def _scale(box, front, wide, tallest):
+        """mm of paper to a mm of the four faces and of a show front, one scale for all."""
         sizes = [np.ptp(box.boards[name].in_board(box.boards[name].blank[0]).reshape(-1, 3), axis=0) for name in ORDER]
+        if front is not None:
+            sizes.append(np.ptp(front.laid_flat, axis=0))
         return min((wide - 22) / max(size[0] for size in sizes), tallest / max(size[1] for size in sizes))
 
-    def _board(self, item, cut, scale, wide):
+    def _board(self, item, cut, scale, wide, crosses=(), ripped=None):
         """One board's outer face with its main numbers, hung from (0, 0), and how tall that is, mm."""
-        unit, board = self.unit, item.box.boards[cut.name]
-        kind = "tail" if cut.carries == "tails" else "pin"
-        title = f"{capital(cut.name)}: {stands_words(cut.lean)}, {length(cut.thickness, unit)} thick, {cut.carries}"
-        items = [Label(title, np.array([0, -0.8 * height_of(self.plain)]), self.plain, weight="bold")]
+        board, kind = item.box.boards[cut.name], "tail" if cut.carries == "tails" else "pin"
+        title = f"{capital(cut.name)}: {stands_words(cut.lean)}, {length(cut.thickness, self.unit)} thick, {cut.carries}"
         flat = {name: board.in_board(getattr(board, name)[0])[..., :2]
                 for name in ("outlines", "blank", "end_lines", "baselines")}
+        sizes = cut.outer_bottom, cut.outer_top, cut.slant_width
+        return self._outer_face(title, f"{kind} outer", flat, sizes, cut.ends, cut.rim_bevel, scale, wide, crosses, ripped)
+
+    def _outer_face(self, title, fill, flat, sizes, ends, rim_bevel, scale, wide, crosses=(), ripped=None):
+        """A face with its main numbers, hung from (0, 0), and how tall that is, mm.
+
+        flat: mm along and up the face: "blank", "end_lines" and "baselines" by end and edge, and "outlines". sizes: at the
+        bottom, at the top, up the face. crosses: places of screws. ripped: up the face, where its edge comes off, or None.
+        """
+        unit = self.unit
+        items = [Label(title, np.array([0, -0.8 * height_of(self.plain)]), self.plain, weight="bold")]
         low = flat["blank"].reshape(-1, 2).min(axis=0)
         size = np.ptp(flat["blank"].reshape(-1, 2), axis=0) * scale
         tall, left = height_of(self.main), 12 + (wide - 12 - size[0]) / 2
-        slant = length(cut.slant_width, unit)
+        slant = length(sizes[2], unit)
         long, low_one = width_of(slant, self.main, "bold"), size[1] <= LOW
         if low_one:
             left = long + 3 + (wide - long - 3 - size[0]) / 2
         top = -height_of(self.plain) - tall - 1.5
         foot = top - size[1]
-        flat = {name: (points - low) * scale + [left, foot] for name, points in flat.items()}
+        marks = [np.array(place) * scale + [left, foot] - low * scale for place in crosses]
+        if ripped is not None:
+            share = ripped / sizes[2]
+            flat["ripped"] = (1 - share) * flat["blank"][:, 0] + share * flat["blank"][:, 1]
+        flat = {name: (points - low) * scale + [left, foot] for name, points in flat.items() if len(points)}
         blank = flat["blank"]
-        items += [Area("sawn off", np.array([blank[0, 0], blank[1, 0], blank[1, 1], blank[0, 1]]), "blank"),
-                  Area(f"{kind} outer", flat["outlines"], cut.name)]
-        for number in (0, 1):
-            items += [Stroke("struck", flat["end_lines"][number], "end line"),
-                      Stroke("baseline", flat["baselines"][number], "baseline")]
+        around = blank[[0, 1, 1, 0], [0, 0, 1, 1]]
+        items += [Area("sawn off", around, "blank"), *_filled(fill, flat["outlines"], title)]
+        items += [Stroke("struck", line, "end line") for line in flat["end_lines"]]
+        items += [Stroke("baseline", line, "baseline") for line in flat.get("baselines", ())]
+        if "ripped" in flat:
+            items.append(Stroke("join", flat["ripped"], "ripped off below"))
+        items += [Stroke("cross", mark + 0.9 * np.array(way), "screw") for mark in marks
+                  for way in ([[-1, -1], [1, 1]], [[-1, 1], [1, -1]])]
         above, below = top + 2.4, foot - 0.8 * tall - 0.5
-        ends = [self._end(end) for end in cut.ends]
+        ends = [self._end(end) for end in ends]
         widths = [width_of(text, self.main, "bold") for text in ends]
         items += [Label(text, np.array([x, above]), self.main, weight="bold")
                   for text, x in zip(ends, (0.0, wide - widths[1]), strict=True)]
-        items.append(Label(length(cut.outer_top, unit), np.array([(widths[0] + wide - widths[1]) / 2, above]), self.main,
+        items.append(Label(length(sizes[1], unit), np.array([(widths[0] + wide - widths[1]) / 2, above]), self.main,
                            align="center", weight="bold"))
-        foot_size, middle = length(cut.outer_bottom, unit), blank[:, 0, 0].mean()
-        if cut.rim_bevel and not low_one:  # between the two sections
+        foot_size, middle = length(sizes[0], unit), blank[:, 0, 0].mean()
+        if rim_bevel and not low_one:  # between the two sections
             half = width_of(foot_size, self.main, "bold") / 2
             middle = min(max(middle, 33.0 + half), wide - 22.0 - half)
         items.append(Label(foot_size, np.array([middle, below]), self.main, align="center", weight="bold"))
@@ -395,8 +449,8 @@ class Job:
             items.append(Label(slant, np.array([0.0, (top + foot) / 2 - 1.8]), self.main, weight="bold"))
         else:
             items.append(Label(slant, np.array([0.34 * self.main, above - 2.4 - long / 2]), self.main, 90, "center", "bold"))
-        if cut.rim_bevel:
-            items += _rim_sections(cut, (0.0, 21.0) if low_one else (9.0, wide - 20.0), foot - 1.2, self.least)
+        if rim_bevel:
+            items += _rim_sections(rim_bevel, fill, (0.0, 21.0) if low_one else (9.0, wide - 20.0), foot - 1.2, self.least)
         return items, -min(foot - max(tall, 8.5) - 0.5, 0 if low_one else above - 3 - long)
 
     def _end(self, end):
@@ -455,7 +509,7 @@ class Job:
             rows.insert(4, ("sawn outside the end lines", self._outside))
         said = [f"{capital(series(group.equal + group.mirrored))} are {'mirror images' if group.mirrored else 'equal'}."
                 for group in cuts.groups if group.mirrored or len(group.equal) > 1]
-        pages.heading(f"Measure after each stage, {'mm' if unit == 'mm' else 'inches'}. "
+        pages.heading(f"Measure after each stage, {unit if unit == 'mm' else UNIT_WORDS[unit]}. "
                       f"{' '.join(said) or 'No two boards match.'}", keep=30)
         pages.table([("", 2.45, "left"), *((name, 1.65, "left") for name in ORDER)],
                     [(what, *(say(boards[name]) for name in ORDER)) for what, say in rows], size=self.least, bold=(), air=air)
@@ -474,8 +528,8 @@ class Job:
         pages.write(f"Bottom {length(panel.thickness, unit)} thick, {length(panel.up, unit)} up: "
                     f"{lengths(panel.below, unit)} below, {lengths(panel.above, unit)} above.", self.plain, "bold")
         how = panel.fitting_words(unit) if panel.kind == "slid in" or panel.moves else ()
-        pages.write(" ".join((f"Plough the grooves level, {length(panel.depth, unit)} deep.", *panel.end_words(unit), *how)),
-                    self.least)
+        pages.write(" ".join((*panel.edge_words(), f"Plough the grooves level, {length(panel.depth, unit)} deep.",
+                              *panel.end_words(unit), *how)), self.least)
         pages.points(panel.warnings(unit), self.least)
 
 
@@ -485,6 +539,16 @@ def _bottom_of(item):
         return bottom_panel(item.box, fit=item.fit), ""
     except ValueError as wrong:
         return None, str(wrong)
+
+
+def _screws_of(item, panel):
+    """(the `Screw`s that hold an item's show front, "" or why there are none)."""
+    if item.fit is None or item.fit.show_front is None:
+        return (), ""
+    try:
+        return screws(item.fit, panel.up + panel.thickness if panel else 0.0), ""
+    except ValueError as wrong:
+        return (), str(wrong)
 
 
 def _walls(groove):
@@ -520,7 +584,7 @@ def stands_words(lean: float) -> str:
 
 def _bare(size, unit):
     """A length without its unit."""
-    return length(size, unit).removesuffix(f" {unit}")
+    return length_parts(size, unit)[0]
 
 
 def _once(pair):
@@ -548,23 +612,28 @@ def _moved(items, x, y):
     return [moved(item, np.array([x, y])) for item in items]
 
 
-def _rim_sections(cut, places, top, size):
-    """The board cut across at its bottom and top rim, outer face on the left, and dashed what comes off there.
+def _filled(fill, outline, name):
+    """An outline, filled and drawn round."""
+    return [Area(fill, outline, name), Stroke("dimension", np.vstack([outline, outline[:1]]), name)]
 
-    places: x of each, mm; top: y of both.
+
+def _rim_sections(bevel, fill, places, top, size):
+    """A board cut across at its bottom and top rim, outer face on the left, and dashed what comes off there.
+
+    bevel: of its rims, degrees, as of a `BoardCut`. places: x of each, mm; top: y of both.
     """
     thick, tall = 6.0, 7.0
-    run = thick * np.tan(np.radians(min(abs(cut.rim_bevel), 40)))
+    run = thick * np.tan(np.radians(min(abs(bevel), 40)))
     items = []
     for x, rim in zip(places, ("bottom", "top"), strict=True):
         up = rim == "top"
-        outer_long = (cut.rim_bevel > 0) == up  # a board that leans out is longer outside at its top
+        outer_long = (bevel > 0) == up  # a board that leans out is longer outside at its top
         edge, back = (top, top - tall) if up else (top - tall, top)
         inward = -run if up else run
         outer, inner = (edge, edge + inward) if outer_long else (edge + inward, edge)
         wood = np.array([[x, back], [x, outer], [x + thick, inner], [x + thick, back]])
         lost = np.array([[x, edge], [x + thick, edge], [x + thick, inner] if outer_long else [x, outer]])
-        items += [Area("pin outer" if cut.carries == "pins" else "tail outer", wood, f"{rim} rim"),
+        items += [*_filled(fill, wood, f"{rim} rim"),
                   Stroke("join", np.vstack([lost, lost[:1]]), "comes off"),
                   Label(rim, np.array([x + thick + 1.2, top - tall / 2 - 1.2]), size)]
     return items

@@ -141,13 +141,14 @@ class BenchPages:
         self._write(text, size, weight)
         self.skip(1.2)
 
-    def points(self, texts: Sequence, size: float = PLAIN) -> None:
-        """Paragraphs with a dash before each."""
-        for text in texts:
-            wrap = wrapped(text, size, self.width - 5)
+    def points(self, texts: Sequence, size: float = PLAIN, numbered: bool = False) -> None:
+        """Paragraphs with a dash before each, or with their numbers from 1."""
+        for number, text in enumerate(texts, 1):
+            mark, x = (f"{number}.", 7.0) if numbered else ("–", 5.0)
+            wrap = wrapped(text, size, self.width - x)
             self.need(min(len(wrap), 4) * height_of(size))
-            self._put(Label("–", np.array([0.5, -0.8 * height_of(size)]), size))
-            self._write(text, size, x=5)
+            self._put(Label(mark, np.array([0.5, -0.8 * height_of(size)]), size))
+            self._write(text, size, x=x)
             self.skip(1.0)
 
     def place(self, items: list, height: float) -> None:
