@@ -100,6 +100,19 @@ def test_a_script_opens_at_the_class_corner_what_doesnt_speak_of_leans_of_its_ow
     assert not any(panel.opened_at.value for panel in panels.values())
 
 
+def test_handouts_and_keys_of_the_first_seed_ask_what_the_notebook_asks(kept):
+    for make in (handout, answer_key):
+        followed, told = labels(make("04")), labels(make("04", corner=TRAY))
+        assert followed == told != labels(make("04", 2))
+        kept.unlink()
+        assert labels(make("04")) != followed
+        save_class_corner(kept, TRAY)
+
+
+def labels(pages):
+    return [item.text for page in pages for item in page.around if isinstance(item, Label)]
+
+
 def test_the_first_numbers_of_the_exercises_are_its_own(kept):
     used = 0
     for notebook in notebooks_with_exercises():

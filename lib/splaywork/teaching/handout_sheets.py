@@ -45,7 +45,7 @@ def handout(lesson: str, seed: int = 1, unit: str = "mm", paper: str = "A4", cor
     pages.picture(draw, PICTURE_TALL)
     pages.skip(1)
     pages.write(sentence, READ)
-    pages.write("A line counts as read when it is as near as a bevel holds it. Work each answer out before you look at the "
+    pages.write("Read each line as near as you can set a bevel. Work each answer out before you look at the "
                 "screen. Where a question says what to set, read the answer off the notebook's panel.", READ)
     for number, asked in enumerate(_asked(lesson, seed, unit, corner), start=1):
         rows, figure = RULED[asked.kind], _figure_tall(asked, pages.width)

@@ -97,7 +97,7 @@ def _baseline(draw):
                Slip(BOTH_THICKNESSES, own + others, "That is both boards together. The joint reaches through the other "
                                                     "board only.")),
         hints=(f"The baseline follows the inner face of the other board, here the {other(board)} board.",
-               f"In a square corner that face lies the {other(board)} board's thickness from the end line: "
+               f"At a plan angle of 90° that face lies the {other(board)} board's thickness from the end line: "
                f"{draw.say(others)}."),
         look="Look at step 3 on the bench.")
 
