@@ -177,8 +177,8 @@ def test_drawn_angle_is_the_printed_one(pairs):
             for dial, _ in pair.free[:2]:
                 dial.drag(part)
             sentence = pair.settle("the panel follows")["sentence"]
-            said = re.search(r"end line is (.+?), and the pin board's is (.+?)\. ", sentence).groups()
-            printed = [0 if text == "square" else read_angle(text.removesuffix(" from square")) for text in said]
+            tail, pin = re.search(r"end lines? (?:is|are) (.+?)(?:, and the pin board's is (.+?))?\. ", sentence).groups()
+            printed = [0 if text == "square" else read_angle(text.removesuffix(" from square")) for text in (tail, pin or tail)]
             shot = Image.open(io.BytesIO(pair.panel.image.screenshot())).convert("RGB")
             drawn = [side * _slant_of_heavy_line(shot.crop(tuple(np.array(frame) * shot.width / 920)))
                      for _, frame, side in FLATS]
