@@ -12,7 +12,7 @@ from places import NOTEBOOKS
 from test_plain_pages import OPTIONS
 
 MOVING = {"00_start_here": 1, "01_plain_corner": 1, "02_tail_leaned_corner": 1, "04_compound_corner": 1,
-          "07_one_gauge_is_not_enough": 1, "09_lay_out_the_joint": 1, "10_build_the_whole_box": 1}
+          "07_one_gauge_is_not_enough": 1, "09_lay_out_the_joint": 1}
 
 
 def moving_in(path):

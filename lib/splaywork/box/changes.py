@@ -56,7 +56,7 @@ class Changes:
     removed: tuple
 
     def __repr__(self) -> str:
-        verdicts = [row.verdict for row in self.rows]
+        verdicts = [row.verdict.split(" at ")[0] for row in self.rows]
         return f"Changes({', '.join(f'{verdicts.count(each)} {each}' for each in dict.fromkeys(verdicts))})"
 
     @property
