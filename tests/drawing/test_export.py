@@ -135,6 +135,8 @@ def test_a_key_s_samples_are_told_from_headings_and_ticks():
     """A line of a key under a column of words isn't theirs, a ring stays a ring, and a tick is no sample."""
     joint = [text.get_text() for text in letters(prepared(STILLS["joint"]().canvas, width=84))]
     assert "inner face; end line: A; cheeks: C" in joint and "cheek, scribed from the tails" in joint
+    readings = [text.get_text() for text in letters(prepared(STILLS["readings"]().canvas, width=84))]
+    assert "The lean" in readings and "1 The lean" not in readings  # it stands beside its 1
     told = letters(prepared(STILLS["map"]().canvas, width=84))
     rows = {text.get_position()[1]: text.get_text() for text in told if text.get_horizontalalignment() == "right"}
     assert "0.25°" in [text.get_text() for text in told if text.get_position()[1] in rows]

@@ -348,7 +348,7 @@ def _key_lines(marked, keyed, width):
     """The key, wrapped to the width: numbered groups in their order, then the samples."""
     columns = max(1, int(width // COLUMN))
     wide = width / columns
-    paragraphs = [(number, group.rows) for number, group in enumerate(marked, 1)]
+    paragraphs = [(number, _unnumbered(group.rows, number)) for number, group in enumerate(marked, 1)]
     paragraphs += [(None, [row]) for group in keyed for row in group.rows]
     lines = []
     for mark, rows in paragraphs:
@@ -371,6 +371,13 @@ def _key_lines(marked, keyed, width):
     each = -(-len(lines) // columns)
     return [_Line(at % each, at // each, mark, [(at // each * wide + x, piece) for x, piece in row])
             for at, (mark, row) in enumerate(lines)]
+
+
+def _unnumbered(rows, number):
+    """Rows that don't say their own number once more, as a picture's numbered titles would."""
+    (sample, words), *others = rows
+    title = words.removeprefix(f"{number} ")
+    return [(sample, title if title[:1].isupper() else words), *others]
 
 
 def _ending(rows, at):
