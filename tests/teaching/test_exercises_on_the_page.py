@@ -79,7 +79,6 @@ def said_under_the_map(asked):
 
 def said_line_by_line(asked):
     lines = settings_words(corner(asked.numbers)).splitlines()
-    assert len(lines) == 7
     count = sum(line.split()[-1] != "square" or "from" in line for line in lines)
     return f"{count}"
 

@@ -104,12 +104,13 @@ def _baseline(draw):
 
 def _not_square(draw):
     plan = draw.pick("plan_angle", [*[90] * 6, *_PLANS[::3]])
-    answer = sum(abs(angle) > 0.005 for angle in settings_of(Corner(0, 0, plan)).values())
+    settings = settings_of(Corner(0, 0, plan))
+    answer = sum(abs(angle) > 0.005 for angle in settings.values())
     slips = {0: "With nothing out of square, the plan angle would be 90°. Read the question's plan angle again.",
              1: "At a plan angle of 90° no line of the table says anything but “square”. Read the question's plan angle "
                 "again.",
              2: "Both ends are sawn to one end bevel, and the table has one line for it. The end lines stay square.",
-             7: "You counted every line of the table. Count only the lines that don't say “square”."}
+             len(settings): "You counted every line of the table. Count only the lines that don't say “square”."}
     return draw.asked(
         text=f"Both boards stand upright, and the plan angle is {plan}°. Print every setting, as the page does. How "
              "many of the lines say anything but “square”?",
