@@ -87,7 +87,7 @@ def test_a_seed_is_a_whole_number(seed):
 
 
 def test_lengths_come_in_mm_or_inches():
-    with pytest.raises(ValueError, match="'mm', 'in' or '0.001 in'"):
+    with pytest.raises(ValueError, match=r"'mm', 'in' or '0\.001 in'"):
         EXERCISES["04-3"].ask(1, "cm")
 
 

@@ -21,8 +21,8 @@ class Plane(Comparable):
     @classmethod
     def through(cls, point: ArrayLike, normal: np.ndarray) -> "Plane":
         """The plane through `point`, square to `normal` (any length)."""
-        normal = np.asarray(normal, dtype=float) / np.linalg.norm(normal)
-        return cls(normal, float(normal @ np.asarray(point, dtype=float)))
+        normal = np.asarray(normal) / np.linalg.norm(normal)
+        return cls(normal, float(normal @ np.asarray(point)))
 
     def moved(self, distance: float) -> "Plane":
         """The parallel plane, `distance` further along the normal."""
@@ -39,7 +39,7 @@ class Plane(Comparable):
 
 def cross(one: Any, two: Any) -> np.ndarray:
     """one × two, for vectors (..., 3): np.cross takes ten times as long on a few."""
-    one, two = np.asarray(one, dtype=float), np.asarray(two, dtype=float)
+    one, two = (np.asarray(each, dtype=float) for each in (one, two))
     return one[..., _NEXT] * two[..., _LAST] - one[..., _LAST] * two[..., _NEXT]
 
 
