@@ -148,6 +148,6 @@ def test_six_drawers_are_planned_saved_opened_and_printed_without_code(browser, 
         texts = [page.extract_text() for page in file.pages]
     assert "Make 6: 24 boards, 48 rims to rip, 48 ends to saw" in texts[0]
     assert "1 wide drawer: make 3" in texts[2] and "2 narrow drawer: make 3" in texts[3]
-    assert all("Show front, inset" in text and "Runners" in text for text in texts[2:])
+    assert all("Show front: inset" in text and "Runners" in text for text in texts[2:])
     assert done * EACH <= TEN_MINUTES
     assert not notebook.troubles

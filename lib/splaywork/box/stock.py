@@ -216,7 +216,8 @@ def _glued_name(name, copies):
     """What is glued up: "each bottom of item 1", "the bottom of item 1", "the left's piece of the trial corner"."""
     number, _, board = name.partition(" ")
     if number.isdigit():
-        return f"{'each' if copies > 1 else 'the'} {board} of item {number}"
+        side = " side" * (board in ("left", "right"))
+        return f"{'each' if copies > 1 else 'the'} {board}{side} of item {number}"
     return f"the {name.removeprefix('trial corner, ')}'s piece of the trial corner"
 
 
