@@ -56,7 +56,7 @@ def test_every_step_check_and_caution_is_on_it(joint):
 def test_settings_are_the_corner_s(joint):
     rows = {what: (offset, angle) for what, _, _, offset, angle in trial_settings(joint)}
     corner, wanted = joint.corner, {}
-    for what, of in (("its lean, from plumb", corner.lean), ("end line", corner.end_line)):
+    for what, of in (("lean, from plumb", corner.lean), ("end line", corner.end_line)):
         once = abs(abs(of("tail")) - abs(of("pin"))) < 0.05
         assert (f"both boards: {what}" in rows) == once
         wanted |= {f"both boards: {what}": of("pin")} if once else {

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 from scipy.spatial.transform import Rotation
-from shapely import LineString, Point, Polygon
+from shapely import LineString, Point, Polygon, box
 from shapely.affinity import rotate, translate
 from splaywork import Corner
 from splaywork.common.printing import gap
@@ -47,6 +47,16 @@ def test_edge_gap_is_the_light_under_a_turned_block(lean, thickness, bevel, boar
     turned = rotate(sawn_block(thickness, bevel), lean, origin=(0, 0))
     outer, inner = turned.exterior.coords[0], turned.exterior.coords[1]
     assert edge_gap(corner, thickness, board, bevel) == pytest.approx(inner[1] - outer[1], abs=1e-9)
+
+
+@pytest.mark.parametrize("lean", [30, 16, -12])
+def test_planed_until_no_light_shows_a_board_stands_lower_by_as_much(lean):
+    """The remedy's warning: the arris that touches is planed to the level of the other, and the rim sinks by the light."""
+    turned = rotate(sawn_block(18, 0), lean, origin=(0, 0))
+    level = max(y for _, y in turned.exterior.coords[:2])
+    planed = turned.intersection(box(-1e4, level, 1e4, 1e4))
+    sunk = (turned.bounds[3] - turned.bounds[1]) - (planed.bounds[3] - planed.bounds[1])
+    assert sunk == pytest.approx(abs(edge_gap(Corner(lean, 5), 18, "tail")), abs=1e-9)
 
 
 @given(LEAN, THICKNESS, BEVEL, BOARD)

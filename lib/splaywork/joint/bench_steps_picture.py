@@ -869,7 +869,8 @@ class StepStill(Still):
 
     def __init__(self, png: bytes, step: "BenchStep", canvas: Canvas) -> None:
         super().__init__(png, step.spoken, canvas)
-        self._page = (f"**{step.number}. {step.title}**\n\n{' '.join(step.do)}\n\n**Check.** {step.check}\n\n"
+        listed = "\n".join(f"* {each}" for each in step.do)
+        self._page = (f"**{step.number}. {step.title}**\n\n{listed}\n\n**Check.** {step.check}\n\n"
                       f"**Take care.** {step.caution}")
 
     def _ipython_display_(self):

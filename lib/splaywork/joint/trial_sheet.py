@@ -107,7 +107,7 @@ def trial_settings(joint: Joint, unit: str = "mm") -> list[tuple[str, ...]]:
         return [row(f"{board} board: {what}", steps[board], edge, angle[f"{board}_{key}"]) for board in BOARDS]
 
     angle = {setting.key: setting.angle for setting in corner_settings(joint.corner)}
-    rows = each("its lean, from plumb", dict.fromkeys(BOARDS, "1, 2"), "bench", "rim_bevel")
+    rows = each("lean, from plumb", dict.fromkeys(BOARDS, "1, 2"), "bench", "rim_bevel")
     rows += each("end line", {"tail": "3 to 6", "pin": "3 to 6, 10"}, "bottom edge", "end_line")
     bevel = angle["end_bevel"] if joint.end == "flush" else 0.0
     used = "6" if abs(bevel) < SAME_SETTING else "6, 9, 11"
