@@ -28,7 +28,7 @@ class PlanEditor:
     ('deep', False)
     """
 
-    def __init__(self, plan: Plan, at: float = 0) -> None:
+    def __init__(self, plan: Plan, at: int = 0) -> None:
         self.plan, self.at = _checked(plan), 0
         self.choose(at)
         self._first, self._past, self._what = (self.plan, self.at), [], None

@@ -145,7 +145,8 @@ class BoxPicture(OnCanvas):
         self._dotted = self.canvas.text(250, 380, "dotted: its line seen through the wood")
         self.flats = [FlatBoard(self.canvas, kind, (580, bottom, 914, bottom + 182))
                       for kind, bottom in (("tail", 214), ("pin", 30))]
-        self._flat, self._key = None, Key(self.canvas)
+        self._flat: tuple | None = None
+        self._key = Key(self.canvas)
 
     def update(self, box: "Box", turn: float = -30.0, tilt: float = 22.0, apart: float = 0.0, picked: str = "front left",
                unit: str = "mm") -> None:

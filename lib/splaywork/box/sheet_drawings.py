@@ -1,6 +1,6 @@
 """What is drawn on bench sheets, in mm, hung from (0, 0): a board's faces with their lengths, a corner laid flat."""
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
@@ -75,7 +75,7 @@ def board_face(box: "Box", cuts: "list[BoardCut]", face: str, width: float, unit
     end_lines, baselines, blank = (seen[name][order] for name in ("end_lines", "baselines", "blank"))
     kind = "tail" if cut.carries == "tails" else "pin"
     around = np.array([blank[0, 0], blank[1, 0], blank[1, 1], blank[0, 1]])
-    items = [Area("sawn off", around, "blank"), Area(f"{kind} {face}", seen["outlines"], "face")]
+    items: list[Any] = [Area("sawn off", around, "blank"), Area(f"{kind} {face}", seen["outlines"], "face")]
     for line in end_lines:
         items += [Stroke("struck", line, "end line"),
                   Stroke("square", np.array([line[0], [line[0, 0], max(line[1, 1], line[0, 1] + 5)]]), "square")]
@@ -124,7 +124,8 @@ def flat_surfaces(joint: "Joint", board: str, title: str, mirrored: bool, width:
     tall = sizes[:, 1].max() * scale
     letters = letters_of(joint)
     head = height_of(11) + 3
-    items, left = [Label(title, np.array([0, -0.8 * height_of(11)]), 11.0, weight="bold")], 0.0
+    items: list[Any] = [Label(title, np.array([0, -0.8 * height_of(11)]), 11.0, weight="bold")]
+    left = 0.0
     for name, wide, size, (blank, pieces, struck) in zip(names, columns, sizes, laid, strict=True):
         low = np.array([left + (wide - size[0] * scale) / 2, -head - (tall + size[1] * scale) / 2])
         shift = low - blank.min(axis=0) * scale

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from contextlib import contextmanager
 from functools import partial
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
@@ -419,7 +419,7 @@ class ProjectionPicture(OnCanvas):
         with layer(self.canvas, self._layers["flat"]):
             self.flat = FlatStage(self.canvas)
         self.why = WhyColumn(self.canvas)
-        self.projection = None
+        self.projection: Any = None
 
     def _key(self):
         """What the colours are, under the bench."""

@@ -172,9 +172,9 @@ class Lens(Magnifier):
         for artist, outlines in ((self.wood, wood), (self.gap, gap)):
             kept = [window.keep(self.enlarged(outline)) for outline in outlines]
             artist.set_verts([outline for outline in kept if len(outline) > 2])
-        for artist, lines in ((self.edges, edges), (self.true, true)):
+        for line_artist, lines in ((self.edges, edges), (self.true, true)):
             kept = [window.keep_line(self.enlarged(line)) for line in lines]
-            artist.set_segments([line for line in kept if line is not None])
+            line_artist.set_segments([line for line in kept if line is not None])
         self.pixels_to_the_mm = scale * self.magnification
         self._draw_bar(unit)
         self.magnified.set_text(f"magnified {times(self.magnification)}" if self.magnification > 1 else "not magnified")

@@ -70,7 +70,8 @@ class BenchPages:
         self._scale = scale_of(paper)
         self._paper = np.array(size_of(paper)) / self._scale
         self.width = float(self._paper[0]) - 2 * self._side
-        self._name, self._foot, self._title = name, foot, None
+        self._name, self._foot = name, foot
+        self._title: str | None = None
         self._pages, self._y = [], 0.0
 
     @property
@@ -166,7 +167,8 @@ class BenchPages:
         """(caption, value, note) each: the value large, in columns of equal width."""
         wide = self.width / columns
         for start in range(0, len(facts), columns):
-            cells = [fact_items(*fact, wide - 4, size, self._small) for fact in facts[start:start + columns]]
+            cells = [fact_items(caption, value, note, wide - 4, size, self._small)
+                     for caption, value, note in facts[start:start + columns]]
             tall = max(height for _, height in cells)
             self.need(tall)
             for column, (items, _) in enumerate(cells):

@@ -55,7 +55,7 @@ def ribbon(line: np.ndarray, normal: np.ndarray, width: float, colour: str = INK
     line, normal = np.asarray(line, dtype=float), np.asarray(normal, dtype=float)
     way = line[1] - line[0]
     aside = cross(normal, way)
-    aside *= width / 2 / max(np.linalg.norm(aside), 1e-12)
+    aside *= width / 2 / max(float(np.linalg.norm(aside)), 1e-12)
     corners = np.array([line[0] - aside, line[1] - aside, line[1] + aside, line[0] + aside]) + LIFT * normal
     return Facet(corners, np.zeros(4), normal, colour, colour)
 

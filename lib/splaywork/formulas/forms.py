@@ -284,7 +284,7 @@ def vector(name: str, **given: Any) -> Any:
 
 
 _LEANS = tuple(_BY_SYMBOL[name] for name in "abw")
-VECTORS = {"corner_line": corner.corner_line}
+VECTORS: dict[str, Callable] = {"corner_line": corner.corner_line}
 for _board in ("tail", "pin"):
     VECTORS |= {f"{_board}_{name}": lambda derive=derive, board=_board: derive(board) for name, derive in (
         ("level", corner.level_direction), ("up", corner.up_the_face), ("outward", corner.outward),

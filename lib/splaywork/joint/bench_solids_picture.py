@@ -98,8 +98,8 @@ def around(points: np.ndarray) -> np.ndarray:
 
 def block(name: str, kind: str, corner: Any, x: float, y: ArrayLike, z: ArrayLike) -> Solid:
     """A box from one corner along three vectors (3,)."""
-    corner, x, y, z = (np.asarray(vector, dtype=float) for vector in (corner, x, y, z))
-    return prism(name, kind, [corner, corner + x, corner + x + y, corner + y], z)
+    foot, along, across, through = (np.asarray(vector, dtype=float) for vector in (corner, x, y, z))
+    return prism(name, kind, [foot, foot + along, foot + along + across, foot + across], through)
 
 
 def plank(board: str, corners: Any, marks: Any = ()) -> Solid:

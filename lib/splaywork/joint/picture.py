@@ -52,7 +52,8 @@ class PaintedPieces:
     """
 
     def __init__(self, canvas: Canvas, cover: float = 0.0, **style: Any) -> None:
-        self.cover, self._quads, self._pieces = cover, canvas.quads(**style), None
+        self.cover, self._quads = cover, canvas.quads(**style)
+        self._pieces: Assembly | None = None
 
     def update(self, pieces: Assembly, order: np.ndarray, seen: np.ndarray, corners: np.ndarray, shoulders: np.ndarray,
                inked: np.ndarray, lines: Any = ()) -> None:
@@ -248,7 +249,8 @@ class JointPicture(OnCanvas):
         self.view = JointView(self.canvas, (6, 34, 338, 394))
         self.flats = [FlatBoard(self.canvas, board, (left, 30, left + 286, 398))
                       for board, left in (("tail", 344), ("pin", 632))]
-        self._flat, self._key = None, Key(self.canvas)
+        self._flat: tuple | None = None
+        self._key = Key(self.canvas)
 
     def update(self, joint: "Joint", turn: float = 15.0, tilt: float = 25.0, apart: float = 0.0, unit: str = "mm") -> None:
         """Draw a `Joint`; turn and tilt of the view in degrees; the pin board drawn out by `apart` mm.

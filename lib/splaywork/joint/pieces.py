@@ -5,7 +5,7 @@ any piece from all that follow it in the list, together or pulled apart, so the 
 """
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
@@ -165,13 +165,14 @@ def parting_planes(joint: "Joint", boards_cut: int = 2) -> list[tuple]:
     bodies = [("tail", 0, joint.planes["pin inner"].normal), ("pin", 0, joint.planes["tail inner"].normal)]
     if boards_cut == 0:
         return bodies[::-1]
+    tails: Any = joint.tails  # None only until the joint is made
     parted = []
-    for tail in range(1, joint.tails + 1):
+    for tail in range(1, tails + 1):
         lower, upper = (joint.planes[Cheek(tail, side)].normal for side in ("lower", "upper"))
         parted += [("pin", tail, lower), ("tail", tail, -upper)]
     if boards_cut == 1:
         return bodies[::-1] + [part for part in parted if part[0] == "tail"]
-    return [*bodies, *parted, ("pin", joint.tails + 1, upper)]
+    return [*bodies, *parted, ("pin", tails + 1, upper)]
 
 
 def back_to_front(parted: list[tuple], towards_viewer: np.ndarray) -> list[tuple]:

@@ -153,7 +153,7 @@ def gapes_table(joint: Joint | None = None) -> Table:
 
 def stock(joint: Joint, unit: str = "mm") -> list[tuple[str, ...]]:
     """The blanks as (what, long, wide, thick), in words: square-edged, long enough to run past one another."""
-    rows = []
+    rows: list[tuple[str, ...]] = []
     for board, cut in (("tail", joint.tail_board), ("pin", joint.pin_board)):
         long = np.ptp(cut.blank.reshape(-1, 3) @ joint.corner.vector(f"{board}_level")) + PAST
         rows.append(

@@ -4,7 +4,6 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 from matplotlib.collections import PolyCollection
-from numpy.typing import ArrayLike
 
 from ..common.boards import BOARDS, other
 from ..common.printing import degrees, gap
@@ -221,7 +220,7 @@ class Sketch:
         self._sides = [canvas.text(0, 0, side, align="center", colour=GUIDE) for side in named]
 
     def update(self, woods: Any, light: Any, words: tuple[str, ...], sides: Any = ((0, 0), (0, 0)), ground: Any = (),
-               line: ArrayLike = ()) -> None:
+               line: Any = ()) -> None:
         """woods: {colour: outline (n, 2) in mm}; light: the gap's outline; words: two lines of text under the sketch.
 
         sides: where the middles of the two names stand, mm; ground: outline of what the wood stands on; line: a

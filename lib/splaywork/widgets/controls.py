@@ -86,7 +86,7 @@ class Dial(widgets.HBox):
         return self._value
 
     @value.setter
-    def value(self, value: float) -> float:
+    def value(self, value: float) -> None:
         self._place(value)
         self.on_change()
 

@@ -10,7 +10,7 @@ from ..common.reading import read_angle, read_count, read_length
 LABEL = {"description_width": "86px"}  # of what stands beside a box or list
 WIDE = {"style": LABEL, "layout": {"width": "400px"}}  # of a box or list, two in a row
 
-_READ = {"angle": lambda text, _, **limits: read_angle(text, **limits),
+_READ: dict[str, Any] = {"angle": lambda text, _, **limits: read_angle(text, **limits),
          "count": lambda text, _, **limits: read_count(text, **limits), "length": read_length}
 _WRITE = {"angle": lambda x, _: degrees(x), "count": lambda x, _: f"{x:g}", "length": length}
 
@@ -21,7 +21,7 @@ class Field(widgets.Text):
     blank: what the empty box says; it then takes nothing at all, which reads as None.
     """
 
-    def __init__(self, name: str, number: int, low: float, high: float, kind: str = "length", label: str | None = None,
+    def __init__(self, name: str, number: Any, low: float, high: float, kind: str = "length", label: str | None = None,
                  blank: str = "") -> None:
         super().__init__(description=label or name, placeholder=blank, continuous_update=False,
                          style=LABEL, layout={"width": "190px"})
