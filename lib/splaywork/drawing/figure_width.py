@@ -36,7 +36,7 @@ COLUMN = 240.0  # points of a column of the key
 class _Words:
     """Texts that belong together, each row (sample or None, words). leader: where a line to them ends, or None.
 
-    align: "left" or "right" where the words begin or end at the drawing, else "center".
+    align: "left" or "right" where the words begin or end at the drawing, and otherwise in the middle.
     """
 
     low: np.ndarray

@@ -74,7 +74,7 @@ def square_end_words(flush: Joint, square: Joint, unit: str = "mm") -> Words:
     >>> import splaywork as sw
     >>> flush, square = (sw.Joint(sw.Corner(16, 11), 120, 18, tails=3, end=end) for end in ("flush", "square"))
     >>> print(sw.square_end_words(flush, square).partition(". ")[0])
-    Each board's square end stands 0.9 mm proud on its outer face
+    Each board's square end stands 0.9 mm proud of the other board, at its own outer arris
     """
     checks.instance("flush joint", flush, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
     checks.instance("square joint", square, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
