@@ -5,9 +5,11 @@ import pdfplumber
 import pytest
 from splaywork import Corner, Joint, save_wall_chart, wall_chart
 from splaywork.drawing.paper import Label, Picture
+from splaywork.joint.bench_sketch_picture import least_height
 from splaywork.joint.bench_steps import bench_step_words
+from splaywork.joint.bench_steps_picture import frames
 from splaywork.joint.words import CAUTIONS
-from splaywork.teaching.wall_chart_sheet import GAPS
+from splaywork.teaching.wall_chart_sheet import GAPS, NOMINAL, layout
 
 LEANS = [(16, 11, 90), (30, -20, 90), (0, 0, 90), (0, 12, 90), (-25, -25, 90), (20, 15, 75)]
 
@@ -29,6 +31,28 @@ def test_everything_stands_on_one_page(leans, paper):
     for number, (low, high) in enumerate(boxes):
         for other_low, other_high in boxes[number + 1:]:
             assert (high <= other_low + 1e-9).any() or (other_high <= low + 1e-9).any()
+
+
+@pytest.mark.parametrize("unit", ["mm", "0.001 in"])
+@pytest.mark.parametrize("leans", LEANS)
+def test_every_drawing_is_as_tall_as_its_callouts_need(leans, unit):
+    """Each step of the page has the room of its words: none is pushed into the step below."""
+    joint = Joint(Corner(*leans), height=120, tail_thickness=18)
+    drawn = [frames(joint, step.number, unit) for step in bench_step_words(joint, unit)]
+    boxes = np.array([item.points for item in wall_chart(joint, unit=unit).around if isinstance(item, Picture)])[1:]
+    across, tall = (boxes[:, 1] - boxes[:, 0]).T
+    assert len(drawn) == 11 == len(boxes)
+    needs = {nominal: np.array([least_height(shown, nominal) for shown in drawn]) * across / nominal for nominal in NOMINAL}
+    assert min(nominal for nominal, need in needs.items() if (tall >= need - 1e-6).all()) < NOMINAL[-1]
+
+
+def test_type_is_no_smaller_than_the_rows_need():
+    joint = Joint(Corner(16, 11), height=120, tail_thickness=18)
+    drawn = [frames(joint, number, "mm") for number in range(1, 12)]
+    for room in (290.0, 400.0):
+        _, rows = layout(drawn, room, 55.0)
+        assert rows.sum() + 6 * 11.5 == pytest.approx(room) and rows[-1] >= 55.0 - 11.5
+    assert layout(drawn, 400.0, 55.0)[0] == NOMINAL[0] < layout(drawn, 290.0, 55.0)[0]
 
 
 def test_it_prints_with_the_words_on_the_picture(tmp_path):

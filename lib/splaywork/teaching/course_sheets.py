@@ -143,8 +143,8 @@ def assessment(corner: Corner | None = None, height: float | None = None, unit: 
                 f"how "
                 "far off the size may be, either way.", TYPE)
     rows = criteria(corner, height, unit)
-    pages.table([("what, and with what", 3.6, "left"), ("intended", 1.7, "left"), ("3 marks", 1.5, "left"),
-                 ("2 marks", 1.5, "left"), ("1 mark", 1.5, "left"), ("measured", 1.1, "left"), ("marks", 0.85, "left")],
+    pages.table([("what, and with what", 3.5, "left"), ("intended", 1.7, "left"), ("3 marks", 1.5, "left"),
+                 ("2 marks", 1.5, "left"), ("1 mark", 1.5, "left"), ("measured", 1.25, "left"), ("marks", 0.85, "left")],
                 [(f"{what}: {tool}", *told, "", "") for what, tool, *told in rows], TYPE, bold=())
     pages.write(f"Marks: ____ of {3 * len(rows)}", TYPE, "bold")
     pages.write(f"A slip of common paper is about {fine(SLIP, unit)} thick: the bands are one slip, three and six.", TYPE)

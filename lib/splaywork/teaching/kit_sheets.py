@@ -156,7 +156,7 @@ def _rows(needs, pairs, unit, stock):
             lean = corner.lean(board)
             high, thick = stock if a_pair == "1" else (HEIGHT, THICK)
             size = lengths((LONG, corner.slant_width(high, board), thick), unit)
-            edges = f"edges at {degrees(lean)}" if lean else "edges square"
+            edges = f"edges at {degrees(abs(lean))}{', leaning in' * (lean < 0)}" if lean else "edges square"
             rows.append((f"{board} board, {edges}", a_pair, in_all, size if a_pair == "1" else f"{size}, for the room"))
     for lean in _leans(needs):
         count, once = (sum(abs(each) == lean for pair in leans for each in pair) for leans in (needs.leans, needs.room))

@@ -13,9 +13,9 @@ from ..corner.corner import Corner
 from ..corner.stills import draw_words
 from ..corner.words import ROCKS, lean_words
 from ..drawing.lettering import height_of, wrapped
-from ..drawing.paper import Label, Page, Picture, Stroke
+from ..drawing.paper import Label, Page, Picture, Stroke, moved
 from ..drawing.print_file import save_pages
-from ..joint.bench_sketch_picture import Sketch
+from ..joint.bench_sketch_picture import Frame, Sketch, least_height
 from ..joint.bench_steps import bench_step_words
 from ..joint.bench_steps_picture import frames
 from ..joint.joint import Joint
@@ -25,8 +25,8 @@ PAPERS = {"A3": 1.0, "A2": 2 ** 0.5}  # how much larger than A3
 WIDE, HIGH, EDGE = 297.0, 420.0, 14.0  # mm, of A3
 TITLE, HEAD, TYPE = 26.0, 12.0, 10.0  # points on A3
 WORDS = 168.0  # mm that the picture of words is wide
-COLUMN, TALL = 131.0, 34.0  # mm that a step is wide, and that its drawing is tall
-NOMINAL = 520.0  # pixels that a step is drawn over
+COLUMN, HEADED = 131.0, 11.5  # mm that a step is wide, and that its title and the space around its drawing take
+NOMINAL = (520.0, 560.0, 600.0, 650.0, 700.0)  # pixels that a step is drawn over: the more of them, the smaller its type
 GAPS = (("It rocks on the bench", ROCKS),
         ("A gap in the end, equal all the way up", "The end bevel is wrong."),
         ("A gap that narrows along the corner line", "One end line is wrong."),
@@ -53,12 +53,15 @@ def wall_chart(joint: Joint | None = None, paper: str = "A3", unit: str = "mm") 
     items += _column("Before you cut", [(text, "") for text in CAUTIONS], EDGE + WORDS + 6, y, WIDE - 2 * EDGE - WORDS - 6, 8.5)
     y -= tall + 3
     steps = bench_step_words(joint, unit)
-    for number, step in enumerate(steps):
+    drawn = [frames(joint, step.number, unit) for step in steps]
+    gaps = _column("When the dry fit gapes", GAPS, EDGE + COLUMN + 7, 0.0, COLUMN, TYPE)
+    nominal, rows = layout(drawn, y - EDGE, 1 - min(item.at[1] for item in gaps if isinstance(item, Label)))
+    for number, (step, shown) in enumerate(zip(steps, drawn, strict=True)):
         left = EDGE + (number % 2) * (COLUMN + 7)
-        items += _step(joint, step, unit, left, y)
+        items += _step(step, shown, left, y, rows[number // 2], nominal)
         if number % 2:
-            y -= TALL + 11.5
-    items += _column("When the dry fit gapes", GAPS, EDGE + COLUMN + 7, y, COLUMN, TYPE)
+            y -= rows[number // 2] + HEADED
+    items += [moved(item, np.array([0, y])) for item in gaps]
     by = PAPERS[paper]
     window = np.array([[EDGE, EDGE], [WIDE - EDGE, HIGH - EDGE]]) * by
     return Page(WIDE * by, HIGH * by, window, (), tuple(_scaled(item, by) for item in items), np.zeros(2))
@@ -74,14 +77,30 @@ def _label(text, x, y, size, weight="normal"):
     return Label(text, np.array([x, y]), size, weight=weight)
 
 
-def _step(joint, step, unit, left, top):
+def layout(drawn: list[tuple[Frame, ...]], room: float, last: float) -> tuple[float, np.ndarray]:
+    """How the frames of the steps are drawn, two in a row: pixels that each is wide, and mm that each row's drawings are tall.
+
+    room: mm for all rows; last: mm that what stands beside the last step takes. The type is as large as leaves every drawing
+    the height that its callouts need.
+    """
+    for nominal in NOMINAL:
+        needs = [float(least_height(shown, nominal)) * COLUMN / nominal for shown in drawn]
+        rows = np.array([max(needs[first:first + 2]) for first in range(0, len(needs), 2)])
+        rows[-1] = max(rows[-1], last - HEADED)
+        spare = room - rows.sum() - HEADED * len(rows)
+        if spare >= 0:
+            break
+    return nominal, rows + spare / len(rows)
+
+
+def _step(step, shown, left, top, tall, nominal):
     """One step: a rule, its number and title, and its drawing below."""
     def draw(canvas):
-        Sketch(canvas, scale=canvas.width / NOMINAL).draw(frames(joint, step.number, unit), NOMINAL, NOMINAL * TALL / COLUMN)
+        Sketch(canvas, scale=canvas.width / nominal).draw(shown, nominal, nominal * tall / COLUMN)
 
     return [Stroke("rule", np.array([[left, top], [left + COLUMN, top]])),
             _label(f"{step.number}  {step.title}", left, top - 5.5, HEAD, "bold"),
-            Picture(draw, np.array([[left, top - 8 - TALL], [left + COLUMN, top - 8]]))]
+            Picture(draw, np.array([[left, top - 8 - tall], [left + COLUMN, top - 8]]))]
 
 
 def _column(title, pairs, left, top, wide, size):
