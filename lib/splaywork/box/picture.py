@@ -1,6 +1,6 @@
 """A whole box on one canvas: its four boards seen from any side, closed or pulled apart, and one corner laid flat."""
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -8,7 +8,7 @@ from ..common.printing import length
 from ..corner.picture import HEAVY, name_reach, set_name_near
 from ..drawing.canvas import Canvas, OnCanvas
 from ..drawing.palette import BENCH, INK
-from ..drawing.view import View, fit
+from ..drawing.view import View, bench_under, fit, on_circle
 from ..joint.picture import DOTS, FlatBoard, Key, PaintedPieces
 from ..joint.pieces import FACES, INNER, OUTER
 from ..joint.settings_words import letters_of
@@ -18,12 +18,11 @@ from .pieces import INNER_CORNERS, UNDER_THE_BACK, BoxPieces, come_free, steps_a
 if TYPE_CHECKING:
     from .box import Box
 
-BENCH_ROOM = 12  # mm of bench shown round the box
 LARGEST = 2.2  # pixels to the mm
 RADIUS, RING_WIDTH = 9, 2.0  # pixels, points: the ring round the head of the picked corner
 COVER = 2.0  # points: a seam that hides a light line, smooth sides and all
 _TURN = np.linspace(0, 2 * np.pi, 33)
-_RING = RADIUS * np.stack([np.cos(_TURN), np.sin(_TURN)], axis=1)
+_RING = RADIUS * on_circle(_TURN)
 _CORNERS = np.array([(-1, -1), (1, -1), (1, 1), (-1, 1)])
 
 
@@ -123,14 +122,6 @@ class BoxView:
         self._picked.set_segments(line if seen else [])
         self._picked_hidden.set_segments([] if seen else line)
         self._ring.set_segments(ring)
-
-
-def bench_under(points: Any) -> np.ndarray:
-    """A level rectangle that a box stands on, as corners (4, 3), lined up with its boards."""
-    level = points[:, 2].min()
-    feet = points[points[:, 2] < level + 1e-9][:, :2]
-    (left, near), (right, far) = feet.min(axis=0) - BENCH_ROOM, feet.max(axis=0) + BENCH_ROOM
-    return np.array([[left, near, level], [right, near, level], [right, far, level], [left, far, level]])
 
 
 class BoxPicture(OnCanvas):

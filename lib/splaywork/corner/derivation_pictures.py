@@ -7,7 +7,7 @@ from ..common.printing import degrees
 from ..drawing.canvas import DASH, Canvas
 from ..drawing.palette import BENCH, GUIDE, INK, MEASURE, PIN, TAIL
 from ..drawing.still import Still
-from ..drawing.view import View, fit
+from ..drawing.view import View, fit, on_circle
 from .corner import Corner, one_corner
 from .picture import HEAVY, LIGHT, MEDIUM
 from .words import from_square
@@ -138,7 +138,7 @@ def sphere_still(corner: Corner, turn: float = -20.0, tilt: float = 20.0) -> Sti
     view = View(corner.plan_angle / 2 + 180 + checks.number("turn", turn), checks.number("tilt", tilt))
     middle = np.array([270.0, 206.0])
     ways = {"plumb": np.array([0.0, 0.0, 1.0]), "tail": corner.vector("tail_normal"), "pin": corner.vector("pin_normal")}
-    canvas.polygons(fill=BENCH, edge=GUIDE).set_verts([middle + BALL * np.stack([np.cos(ROUND), np.sin(ROUND)], axis=-1)])
+    canvas.polygons(fill=BENCH, edge=GUIDE).set_verts([middle + BALL * on_circle(ROUND)])
     sides = {("plumb", "tail"): "A", ("plumb", "pin"): "B", ("tail", "pin"): "C"}
     inside = middle + BALL * view.flat(sum(ways.values()) / 3)
     front, back = canvas.lines(width=MEDIUM, edged=True), canvas.lines(width=MEDIUM, dash=DASH)
@@ -190,9 +190,9 @@ def _great_arc(start, end, count=41):
 def _napier(canvas, middle):
     """Five sectors, the two sides beside the right angle on top."""
     radius = 130.0
-    canvas.polygons(fill="none", edge=INK).set_verts([middle + radius * np.stack([np.cos(ROUND), np.sin(ROUND)], axis=-1)])
+    canvas.polygons(fill="none", edge=INK).set_verts([middle + radius * on_circle(ROUND)])
     bounds = np.radians(90 + 72 * np.arange(5))
-    rims = middle + radius * np.stack([np.cos(bounds), np.sin(bounds)], axis=-1)
+    rims = middle + radius * on_circle(bounds)
     canvas.lines(width=MEDIUM).set_segments([np.array([middle, rims[0]])])
     canvas.lines(GUIDE, LIGHT).set_segments([np.array([middle, rim]) for rim in rims[1:]])
     for part, at in zip(("90° + b", "−ξ", "end bevel", "−η", "90° + a"), np.radians(126 + 72 * np.arange(5)), strict=True):

@@ -9,7 +9,7 @@ from ..common.hexahedra import FACES
 from ..common.printing import degrees, off, offset_parts
 from ..drawing.canvas import DASH, Canvas, OnCanvas
 from ..drawing.palette import BENCH, END, GUIDE, INK, PIN, PIN_INNER, RIM, SHORTCUT, TAIL, TAIL_INNER
-from ..drawing.view import View, bench_under, facing, fit
+from ..drawing.view import View, bench_under, facing, fit, on_circle
 from .stubs import flat_face, stubs
 from .words import Miss
 
@@ -257,7 +257,7 @@ class FlatFace:
     @staticmethod
     def _arc_points(end, radius):
         angles = np.radians(90 + np.linspace(0, end, 24))
-        return radius * np.stack([np.cos(angles), np.sin(angles)], axis=-1)
+        return radius * on_circle(angles)
 
 
 class CornerPicture(OnCanvas):

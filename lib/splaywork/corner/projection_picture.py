@@ -16,7 +16,7 @@ from ..drawing.canvas import DASH, Canvas, OnCanvas
 from ..drawing.lens import Lens
 from ..drawing.palette import BENCH, END, GUIDE, INK, MEASURE, RIM, SHORTCUT, STEEL, WASTE, WHITE
 from ..drawing.scene import Scene, facets, ribbon
-from ..drawing.view import View, bench_under, fit
+from ..drawing.view import View, bench_under, fit, on_circle
 from .picture import FILLS
 from .projection import Projection, pencil_at
 from .projection_words import (
@@ -222,7 +222,7 @@ class FlatStage:
         self._wood.set_facecolor(FILLS[board]["outer"])
         self._square.set_segments([self.place([[0, 0], [0, up]])])
         turn = np.radians(90 + np.linspace(0, angle, 24))
-        self._arc.set_segments([self.place(0.55 * up * np.stack([np.cos(turn), np.sin(turn)], axis=-1))])
+        self._arc.set_segments([self.place(0.55 * up * on_circle(turn))])
         self._end.set_segments([self.place([[0, 0], [heads[0] * end, up * end]])] if board_drawn and end > 0 else [])
         self._struck.set_segments([self.place([[0, 0], [heads[1] * struck, up * struck]])]
                                   if stage == AT_LEAN and struck > 0 else [])

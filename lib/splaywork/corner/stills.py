@@ -9,7 +9,7 @@ from ..common.planes import meet
 from ..drawing.canvas import DASH, Canvas
 from ..drawing.palette import GUIDE, INK, RIM, SHORTCUT, TAIL
 from ..drawing.still import Still, moving
-from ..drawing.view import fit
+from ..drawing.view import fit, on_circle
 from .corner import Corner, one_corner
 from .picture import LIGHT, STUB, CornerPicture, Pictorial
 from .stubs import face_planes, rims, stubs
@@ -164,7 +164,7 @@ def draw_end_on(canvas: Canvas, lean: float, height: float, thickness: float, fr
     wood = np.array([[-wide, 0], [0, 0], [out, height], [out - wide, height]])
     plumb = np.array([[0, 0], [0, height]])
     turn = np.radians(90 - lean * np.linspace(0, 1, 20))
-    arc = 0.8 * height * np.stack([np.cos(turn), np.sin(turn)], axis=-1)
+    arc = 0.8 * height * on_circle(turn)
     left, bottom, right, top = frame
     scale, shift = fit(np.vstack([wood, plumb]), (left, bottom + 26 * by, right, top), largest=1.45 * by)
     canvas.polygons(fill=RIM, edge=INK).set_verts([wood * scale + shift])

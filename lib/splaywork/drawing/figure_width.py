@@ -17,6 +17,7 @@ from matplotlib.text import Text
 from .canvas import DPI, EDGE, Canvas, Edge
 from .lettering import width_of
 from .palette import GUIDE, INK, WHITE
+from .view import on_circle
 
 LEAST = 8.0  # points of the smallest letters
 POINT = DPI / 72  # pixels
@@ -418,7 +419,7 @@ def _write_line(canvas, line, below):
 
 def _circle():
     turn = np.radians(np.linspace(0, 360, 33))
-    return np.stack([np.cos(turn), np.sin(turn)], axis=-1)
+    return on_circle(turn)
 
 
 def _draw_shape(canvas, points, style):

@@ -8,6 +8,7 @@ from numpy.typing import ArrayLike
 
 from ..common.printing import MM_PER_INCH, gap_parts, off, unit_name
 from .palette import GUIDE, INK, SHORTCUT, WHITE
+from .view import on_circle
 
 if TYPE_CHECKING:
     from .canvas import Canvas
@@ -194,7 +195,7 @@ class Lens(Magnifier):
     def _mark(self, centre, middle):
         """A ring round the place, and a leader to the frame."""
         turn = np.linspace(0, 2 * np.pi, 25)
-        ring = centre + 7 * np.column_stack([np.cos(turn), np.sin(turn)])
+        ring = centre + 7 * on_circle(turn)
         way = middle - centre
         reach = np.linalg.norm(way)
         half = np.array([self.window.right - self.window.left, self.window.top - self.window.bottom]) / 2

@@ -48,6 +48,11 @@ def fit(points: Any, frame: Any, largest: float) -> tuple:
     return scale, (frame[0] + frame[1] - scale * (low + high)) / 2
 
 
+def on_circle(radians: Any) -> np.ndarray:
+    """Points (..., 2) of the circle of radius 1 about the origin, at angles (...) from +x towards +y."""
+    return np.stack([np.cos(radians), np.sin(radians)], axis=-1)
+
+
 def bench_under(points: Any, beside: float = 12) -> np.ndarray:
     """A level rectangle that points (n, 3) stand on, `beside` mm past the lowest, as corners (4, 3) along the axes."""
     level = points[:, 2].min()

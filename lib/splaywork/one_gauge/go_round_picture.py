@@ -10,6 +10,7 @@ from ..drawing.lens import LARGE, OFF_GRID, Lens, Reading, largest_step, number_
 from ..drawing.palette import GUIDE, INK, SHORTCUT, WHITE
 from ..drawing.sheets import Sheets, back_to_front
 from ..drawing.view import fit as _fit
+from ..drawing.view import on_circle
 from .close_corners_picture import VIEW, sheets_of
 from .one_gauge import OneGauge
 from .words import say_go_round
@@ -69,7 +70,7 @@ class Turned:
         elif angle:
             self.factor = min(self.factor, self.MOST / angle)
         opened = np.radians(np.linspace(0, angle * self.factor, 20))
-        arc = self._at + self._radius * np.column_stack([np.cos(opened), np.sin(opened)])
+        arc = self._at + self._radius * on_circle(opened)
         self.due.set_segments([[self._at, arc[0]]])
         self.struck.set_segments([[self._at, arc[-1]]])
         self._arc.set_segments([self._at + 0.8 * (arc - self._at)])

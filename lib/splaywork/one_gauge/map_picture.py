@@ -12,6 +12,7 @@ from ..drawing.canvas import DASH, Canvas, OnCanvas
 from ..drawing.labels import stacked
 from ..drawing.palette import BENCH, END, GUIDE, INK, SHORTCUT, TAIL_INNER, WHITE
 from ..drawing.still import Still
+from ..drawing.view import on_circle
 from .one_gauge import MOST_LEAN, SETTING_LIMIT, TOLERANCES, OneGauge, good_enough
 from .words import is_exact, just_beyond, say_good_enough
 
@@ -190,7 +191,7 @@ def gauge_map_still(corner: Corner, width: float = 100.0, tolerance: float = 0.2
 def _disc(centre, radius):
     """Outline (n, 2) of a disc in pixels."""
     turn = np.linspace(0, 2 * np.pi, 24, endpoint=False)
-    return np.asarray(centre) + radius * np.stack([np.cos(turn), np.sin(turn)], axis=-1)
+    return np.asarray(centre) + radius * on_circle(turn)
 
 
 def _on_diagonal(curve, frame):
