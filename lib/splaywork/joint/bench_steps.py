@@ -190,7 +190,7 @@ def _prop(joint, unit):
             f"Push the {second} board's end against the {FIRST} board's inner face.{touch}",
             f"Let the {FIRST} board run {length(runs_past(joint, FIRST), unit)} or more past the bottom of the {second} "
             "board's outer face, so that the whole line falls on wood.",
-            "Clamp each board to its support, and that to the bench.",
+            "Clamp each board to its support, and the support to the bench.",
         ],
         (f"On the bench {angle} between the two bottom edges, inside, with no light wider than {ruled_fine(LIGHT, unit)}."),
         ("A board that only rests on a wedge topples, or slides off it."),
@@ -213,7 +213,7 @@ def _project(joint, unit):
             f"Lay a thin straightedge flat on the {second} board's outer face, its end against the {FIRST} board.",
             f"Where the straightedge's under face meets the {FIRST} board, make one mark near the bottom and one near the top.",
             f"Join the marks. Now swap: push the {FIRST} board's end against the {second} board.",
-            f"Let the {second} board run {length(runs_past(joint, second), unit)} or more past it.",
+            f"Let the {second} board run {length(runs_past(joint, second), unit)} or more past the {FIRST} board.",
             f"Mark the {second} board from the {FIRST} board's outer face.",
         ],
         f"{lines} In {hundred(unit)} the pencil line should agree to {ruled_fine(1.0, unit)}. "

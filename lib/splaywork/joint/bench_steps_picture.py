@@ -203,7 +203,7 @@ def _project(joint, marked, unit):
     lean = 55 if marked == "tail" else 125
     shapes += pencil(at, lean, 0.42 * joint.height)
     callouts = [
-        ("mark along\nthis side", at),
+        ("mark at the\nunder face", at),
         ("pencil's mark", view.flat(held.trace[0] + 0.35 * (held.trace[1] - held.trace[0]))),
         ("inner face", view.flat(held.corners[marked][1, 0].mean(axis=0))),
     ]
