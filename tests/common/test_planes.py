@@ -53,6 +53,7 @@ def test_points_turn_anticlockwise_about_the_origin():
 
 def test_every_face_of_a_six_sided_solid_is_anticlockwise_as_seen_from_outside():
     corners = between([[0, 0, 0], [4, 0, 0], [4, 3, 0], [0, 3, 0]], [1, 1, -2])  # seen from above, carried downwards
+    assert corners.dtype == float and corners.shape == (8, 3)
     faces, middle = corners[FACES], corners.mean(axis=0)
     normals = cross(faces[:, 1] - faces[:, 0], faces[:, 2] - faces[:, 1])
     assert ((normals * (faces.mean(axis=1) - middle)).sum(axis=1) > 0).all()

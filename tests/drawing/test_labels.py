@@ -22,5 +22,11 @@ def test_crowded_labels_rise_from_the_lowest_and_of_equal_ones_the_first_stands_
     assert stacked([30.0, 20.0, 20.0], 10).tolist() == [40.0, 20.0, 30.0]
 
 
+def test_many_labels_of_few_heights_keep_their_order():
+    wanted = np.random.default_rng(0).integers(0, 3, 60).tolist()
+    middles = stacked(wanted, 2)
+    assert np.argsort(middles).tolist() == sorted(range(60), key=wanted.__getitem__)
+
+
 def test_no_labels_need_no_room():
     assert stacked([], 17).tolist() == []

@@ -13,4 +13,4 @@ def between(outline: Any, through: np.ndarray) -> np.ndarray:
     """Corners (8, 3) of the solid from `outline` (4, 3), counter-clockwise as seen from outside, to the outline moved
     `through` (3,): into the wood."""
     outline = np.asarray(outline, dtype=float)
-    return np.concatenate([outline, outline + np.asarray(through, dtype=float)])
+    return np.concatenate([outline, outline + np.asarray(through)])

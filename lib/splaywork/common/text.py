@@ -15,7 +15,7 @@ class Words(str):
         return "\n".join(fill(line, PRINTED) for line in self.split("\n"))
 
     def _repr_markdown_(self) -> str:
-        return "\n".join(line.replace("|", "\\|").replace("*", "\\*").replace("_", "\\_") for line in self.split("\n"))
+        return self.replace("|", "\\|").replace("*", "\\*").replace("_", "\\_")
 
 
 class Table(NamedTuple):

@@ -15,7 +15,7 @@ def stacked(wanted: Sequence[float], heights: ArrayLike, low: float = -np.inf, h
     """
     count = len(wanted)
     order, middles = np.argsort(wanted, kind="stable"), np.zeros(count)
-    halves = np.broadcast_to(np.asarray(heights, dtype=float) / 2, count)
+    halves = np.broadcast_to(np.asarray(heights) / 2, count)
     floor, ceiling = low, high
     for number in order:
         middles[number] = max(wanted[number], floor + halves[number])
