@@ -156,6 +156,8 @@ def settings_table(corner: "Corner", unit: str = "mm", height: float | None = No
     """
     corner = one_corner(corner)
     rows = [(capital(setting.name), setting.words(unit)) for setting in corner_settings(corner)]
+    if abs(corner.level_on_flush_end - corner.level_on_square_end) >= SAME_ANGLE:
+        rows[-1] = (rows[-1][0], f"{rows[-1][1]}, but no tail's side is level there")
     if (height is None) != (thickness is None):
         raise ValueError("Only one of height and thickness was given: give both, in mm, or neither.")
     return Table(("setting", "value"), rows if height is None else
