@@ -419,7 +419,7 @@ def test_after_open_plan_the_panel_shows_everything_again(panel, tmp_path):
     assert (panel.chisels.value, panel.stock.value) == ("6.0 mm, 12.7 mm",
                                                         "2400.0 × 145.0 × 12.0 mm, 5\n900.0 × 300.0 × 6.0 mm, 1")
     said = unescape(panel.opening.words.value)
-    assert item.fit.words() in said and item.fit.show_front.words() in said and "Make two runners, " in said
+    assert item.fit.words() in said and item.fit.show_front.words() in said and "Make a runner, " in said
     panel.dials["turn"].value = 40
     assert panel.plan == plan  # nothing that was shown again is typed anew
     panel.chisels.value, panel.kerf.value = "1/4 in, 10", "3"

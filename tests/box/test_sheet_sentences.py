@@ -62,7 +62,7 @@ SENTENCES = (
     (r"Saw the tails, and scribe the pins", "test_bench_steps::test_the_pins_can_be_scribed_as_the_step_says"),
     (r"Put each box together without glue|Dry fit: rim diagonals|inside " + NUMBER,
      "test_cut_list::test_sawn_lengths_and_diagonals_are_the_solids"),
-    (r"Glue it up, with the bottom in", "test_fittings::test_the_boards_go_onto_the_panel_in_the_order_said"),
+    (r"Glue it up, with the bottom dry in", "test_fittings::test_the_boards_go_onto_the_panel_in_the_order_said"),
     (r"Rip the lower edge off each back|Glue it up, and slide|Glue the four boards together first|Then slide the bottom in|"
      r"leave it dry in its grooves|After the dry fit, rip the back's lower edge|"
      r"The bottom goes in under it|Its grain runs|From dry to damp|its back edge",
