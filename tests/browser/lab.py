@@ -366,10 +366,17 @@ class Dial:
         self.page.mouse.up()
 
     def drag(self, *parts):
-        """Drag the handle to each of these parts (0…1) of the track in turn, and let go."""
-        with self.held() as move:
-            for part in parts:
-                move(part)
+        """Drag the handle to each of these parts (0…1) of the track in turn, and let go.
+
+        Once more where the page scrolled by itself and took the handle from under the mouse.
+        """
+        for _ in range(2):
+            was = self.at()
+            with self.held() as move:
+                for part in parts:
+                    move(part)
+            if self.locked or self.at() != was:
+                return
 
     def press(self, *keys):
         """Press keys on the handle."""

@@ -93,7 +93,7 @@ class TrialFaultsPanel(FittedPanel):
     @staticmethod
     def _choice(options, value, description="", tooltip=None):
         return widgets.Dropdown(options=options, value=value, description=description, tooltip=tooltip,
-                                style={"description_width": "58px"}, layout={"width": "172px"})
+                                style={"description_width": "82px"}, layout={"width": "200px"})
 
     def draw(self) -> tuple:
         at = {name: dial.value for name, dial in self.dials.items()}
