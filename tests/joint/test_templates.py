@@ -495,7 +495,7 @@ def test_the_procedure_carries_this_joint_s_numbers_and_the_cautions(tmp_path, j
     numbers += [f"1 in {joint.tail_slope:g}"]
     for number in numbers:
         assert number in text
-    for caution in ("eye protection", "clamp", "both hands behind the edge", "Your tool's manual", "riving knife",
+    for caution in ("eye protection", "clamp", "both hands behind the cutting edge", "Your tool's manual", "riving knife",
                     "the rules where you work", "qualified instruction come before", "trial corner from offcuts",
                     "29 CFR 1910.213"):
         assert caution in text

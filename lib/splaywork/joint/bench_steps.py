@@ -582,7 +582,7 @@ def _together(joint, unit):
     return (
         do,
         f"{level} all the way. No gap takes a {ruled_fine(LIGHT, unit)} feeler.",
-        ("Chop with the board clamped flat, both hands behind the edge. Keep the mallet's path clear."),
+        ("Chop with the board clamped flat, both hands behind the cutting edge. Keep the mallet's path clear."),
     )
 
 

@@ -20,7 +20,7 @@ SCRIPT = Script(
         Bench(None, 25, "Each pair leans something in the room against a square. They read run and rise off a rule, and say "
                         "the sign.",
               "A lean is two lengths on a rule before it is an angle.", "Pairs with a run, a rise and a sign."),
-        Bench(13, 35, "Read the cautions aloud.", "Eye protection on, the work clamped, both hands behind the edge."),
+        Bench(13, 35, "Read the cautions aloud.", "Eye protection on, the work clamped, both hands behind the cutting edge."),
         Bench(16, 40, "Questions 1 and 2 of the page.", "Positive means longer at the top.", "Signs agree round the room."),
     ),
     wrong=(("The end line is the lean.", "The cell under *What the numbers say*. Let the question hang: 02 to 04 answer it."),
