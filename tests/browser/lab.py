@@ -238,11 +238,14 @@ class Notebook:
         """The text before each code cell: "[3]:" when it has run, "[*]:" while it waits or runs."""
         return self.code.locator(".jp-InputPrompt").all_text_contents()
 
+    def _unrun(self):
+        return set(self.prompts()) <= {"[ ]:", ""}  # a cell that is folded away shows no number
+
     def run_all(self):
         """Run every cell, top to bottom, and wait; the stored outputs are cleared first, so that what shows is new."""
         self._unanswered.clear()  # a kernel that ended answers nothing more
-        self._choose("Edit", "Clear Outputs of All Cells", lambda: set(self.prompts()) == {"[ ]:"})
-        self._choose("Run", "Run All Cells", lambda: set(self.prompts()) != {"[ ]:"})
+        self._choose("Edit", "Clear Outputs of All Cells", self._unrun)
+        self._choose("Run", "Run All Cells", lambda: not self._unrun())
         until(lambda: not {"[ ]:", "[*]:"} & set(self.prompts()) or self.errors(), "all cells have run", 120)
         self._wait_idle()
 

@@ -532,7 +532,9 @@ def test_tables_stand_in_rows_and_hold_the_numbers():
     gaps = [row[4] for row in shortcut_table("hold the leans").rows]
     named = map(NAMED_CORNERS.get, ("slight", "moderate", "strong"))
     assert gaps == [gap(OneGauge(corner).gap(120, "tail")) for corner in named]
-    for row, corner in zip(four_cases_table().rows, map(NAMED_CORNERS.get, ("slight", "moderate", "strong")), strict=True):
+    table = four_cases_table()
+    columns = list(zip(table.head, *table.rows, strict=True))[1:]
+    for row, corner in zip(columns, map(NAMED_CORNERS.get, ("slight", "moderate", "strong")), strict=True):
         shortcut = OneGauge(corner)
         assert row[2] == gap(max(shortcut.gap(120, "tail"), shortcut.gap(120, "pin")))
         assert row[3:5] == (f"{degrees(shortcut.closed_lean('tail'))} and {degrees(shortcut.closed_lean('pin'))}",

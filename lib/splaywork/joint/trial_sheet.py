@@ -38,8 +38,8 @@ AIR = 0.5  # mm that a row of a table is higher than its letters
 STOCK_TAILS, STOCK_SLOPE = 2, 6
 
 _CAUTIONS = (
-    "Wear eye protection, clamp the work, keep both hands behind the cutting edge, and keep edges sharp. Your tools' manuals, the "
-    "rules where you work and qualified instruction come before this sheet."
+    "Wear eye protection, clamp the work, keep both hands behind the cutting edge, and keep edges sharp. Your tools' manuals, "
+    "the rules where you work and qualified instruction come before this sheet."
 )
 _RECOMMENDED = "For a first corner take flat, dry softwood without knots."
 _COMMON = "These are the usual choices for a first corner (common practice, with no source)."

@@ -308,22 +308,23 @@ def shortcut_table(consequence: str, height: float = 120.0, unit: str = "mm") ->
 def four_cases_table(height: float = 120.0, unit: str = "mm") -> Table:
     """`Table` of what the shortcut does in each of the four cases.
 
-    Its rows are the slight, moderate and strong corner of `NAMED_CORNERS`. The box has that height, and is 440 and 380 mm long
-    at its bottom edges.
+    Its columns are the slight, moderate and strong corner of `NAMED_CORNERS`. The box has that height, and is 440 and 380 mm
+    long at its bottom edges.
 
     >>> import splaywork as sw
-    >>> sw.four_cases_table().rows[2]
-    ('strong', '28° and 24°', '7.1 mm', '30.9° and 27.4°', '116.6 mm', '55.4 mm', '2.9°')
+    >>> sw.four_cases_table().rows[1]
+    ('1. wider gap', '0.10 mm', '0.90 mm', '7.1 mm')
     """
-    height, rows = checks.size("height", height), []
+    height, told = checks.size("height", height), []
     for name in TOLD:
         shortcut = OneGauge(NAMED_CORNERS[name])
         closed = " and ".join(degrees(shortcut.closed_lean(board)) for board in BOARDS)
-        rows.append((name, _named(shortcut.corner), gap(max(shortcut.gap(height, board) for board in BOARDS), unit), closed,
+        told.append((name, _named(shortcut.corner), gap(max(shortcut.gap(height, board) for board in BOARDS), unit), closed,
                      length(height * shortcut.height_factor, unit), gap(shortcut.go_round(height, *BOTTOMS).gaps[3], unit),
                      off(shortcut.wind)))
-    return Table(("corner", "leans", "1. wider gap", "2. leans, closed", "2. height", "3. error after four corners",
-                  "4. winding"), rows)
+    names = ("corner", "leans", "1. wider gap", "2. leans, closed", "2. height", "3. error after four corners", "4. winding")
+    head, *rows = zip(names, *told, strict=True)
+    return Table(head, rows)
 
 
 def equal_leans_table(leans: Sequence[float], height: float = 120.0, unit: str = "mm") -> Table:
