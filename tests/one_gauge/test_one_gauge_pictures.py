@@ -369,7 +369,7 @@ class TestPanels:
             kept.append(lens.pixels_to_the_mm)
         assert seen == sorted(seen) and seen[-1] > 1.1 * seen[0] and np.ptp(kept) < 1e-9 * kept[0]
         panel.dials["tail_lean"].value = 40
-        window = lens._window.right - lens._window.left
+        window = lens.window.right - lens.window.left
         assert shown() <= window and lens.pixels_to_the_mm < kept[0]
         panel.dials["tail_lean"].value = 9
         assert shown() < 8  # the same scale as for 40: next to nothing
