@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from ...widgets.controls import Panel
 
+from ...common import checks
 from ...common.class_corner import ClassCorner, class_corner, leaving_it_out
 from ...corner.corner import Corner
 
@@ -133,8 +134,8 @@ class Script:
 
     def at(self, minutes: float) -> list[tuple]:
         """(minute, row) of the rows of a lesson of 20 or 45 minutes. ValueError for another length."""
-        if minutes not in LENGTHS:
-            raise ValueError(f"A lesson has 20 or 45 minutes, not {minutes!r}: give 20 or 45.")
+        if not isinstance(minutes, int | float) or minutes not in LENGTHS:
+            raise ValueError(f"A lesson has 20 or 45 minutes, not {checks.shown(minutes)}: give 20 or 45.")
         pairs = [(row.short if minutes == 20 else row.full, row) for row in self.rows]
         return [(minute, row) for minute, row in pairs if minute is not None]
 
