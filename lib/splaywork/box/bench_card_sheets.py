@@ -13,7 +13,7 @@ from ..corner.words import capital
 from ..drawing.lettering import height_of, width_of, wrapped
 from ..drawing.page import numbered
 from ..drawing.paper import Area, Label, Stroke
-from ..drawing.print_file import save_pages
+from ..drawing.print_file import check_one_pdf, save_pages
 from .job_sheets import ORDER, Job, rims_words, stands_words
 from .settings import offset_words
 
@@ -51,8 +51,7 @@ def save_box_bench_card(path: FilePath, plan: "Plan", number: int = 1, paper: st
     ...     [path.name for path in sw.save_box_bench_card(f"{folder}/card.pdf", plan)]
     ['card.pdf']
     """
-    if Path(path).suffix.lower() != ".pdf":
-        raise ValueError(f"A bench card is saved as one PDF: end the name {Path(path).name!r} in .pdf.")
+    check_one_pdf(path, "A bench card is")
     return save_pages(path, box_bench_card(plan, number, paper, unit), paper, progress)
 
 

@@ -19,7 +19,7 @@ from ..corner.words import capital, series
 from ..drawing.lettering import height_of, letters, width_of, wrapped
 from ..drawing.page import BenchPages, numbered, scale_of
 from ..drawing.paper import PAPERS, Area, Label, Stroke, moved
-from ..drawing.print_file import save_pages
+from ..drawing.print_file import check_one_pdf, save_pages
 from .cut_list import SAW_WORDS, cut_list, job_saw_order
 from .fittings import bottom_panel
 from .fronts import pull_place, screws
@@ -77,8 +77,7 @@ def save_job_sheets(path: FilePath, plan: Plan, paper: str = "A4", unit: str | N
     ...     [path.name for path in sw.save_job_sheets(f"{folder}/job.pdf", plan)]
     ['job.pdf']
     """
-    if Path(path).suffix.lower() != ".pdf":
-        raise ValueError(f"The job's sheets are saved as one PDF: end the name {Path(path).name!r} in .pdf.")
+    check_one_pdf(path, "The job's sheets are")
     return save_pages(path, job_sheets(plan, paper, unit), paper, progress)
 
 

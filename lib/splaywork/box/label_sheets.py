@@ -10,7 +10,7 @@ from ..common.kinds import FilePath
 from ..drawing.lettering import height_of
 from ..drawing.page import shortened
 from ..drawing.paper import PAPERS, Label, Page, Stroke, size_of
-from ..drawing.print_file import save_pages
+from ..drawing.print_file import check_one_pdf, save_pages
 from .cut_list import cut_list
 from .job_sheets import check_letters
 from .plan import Plan
@@ -94,6 +94,5 @@ def save_labels(path: FilePath, plan: Plan, rows: int = 8, columns: int = 3, pap
     ...     [path.name for path in sw.save_labels(f"{folder}/labels.pdf", plan)]
     ['labels.pdf']
     """
-    if Path(path).suffix.lower() != ".pdf":
-        raise ValueError(f"Labels are saved as one PDF: end the name {Path(path).name!r} in .pdf.")
+    check_one_pdf(path, "Labels are")
     return save_pages(path, label_pages(plan, rows, columns, paper, margins), paper, progress)

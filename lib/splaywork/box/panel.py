@@ -240,7 +240,7 @@ class BoxPanel(Panel):
         moved = [name for name in STEPPED if at[name] != self._stood.get(name)]
         self._stepped = None
         if len(moved) == 1 and self._stood:
-            (name,), slider = moved, self.dials[moved[0]].slider
+            name, slider = moved[0], self.dials[moved[0]].slider
             step = at[name] - self._stood[name]
             if abs(abs(step) - slider.step) < 1e-9 and slider.min <= at[name] + step <= slider.max:
                 self._stepped = name, at[name] + step

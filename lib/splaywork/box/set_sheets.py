@@ -11,7 +11,7 @@ from ..common.printing import DECIMAL, UNIT_WORDS, UNITS, lengths
 from ..drawing.layout import lay_out
 from ..drawing.page import BenchPages, numbered
 from ..drawing.paper import size_of
-from ..drawing.print_file import save_pages
+from ..drawing.print_file import check_one_pdf, save_pages
 from ..joint import words as joint_words
 from . import cut_list
 from .job_sheets import Job, check_letters
@@ -87,8 +87,7 @@ def save_bench_set(path: FilePath, plan: Plan, paper: str = "A4", unit: str | No
     ...     [path.name for path in sw.save_bench_set(f"{folder}/set.pdf", plan, parts=("lists",))]
     ['set.pdf']
     """
-    if Path(path).suffix.lower() != ".pdf":
-        raise ValueError(f"A bench set is saved as one PDF: end the name {Path(path).name!r} in .pdf.")
+    check_one_pdf(path, "A bench set is")
     return save_pages(path, bench_set(plan, paper, unit, date, parts, labels), paper, progress)
 
 

@@ -11,7 +11,7 @@ from ..common.printing import UNITS
 from ..drawing.lettering import height_of, width_of
 from ..drawing.page import BenchPages, numbered, shortened
 from ..drawing.paper import PAPERS, Area, Label, Stroke
-from ..drawing.print_file import save_pages
+from ..drawing.print_file import check_one_pdf, save_pages
 from .stock import StockPlan
 
 LEAST, WORDS = 9.0, 10.0  # points
@@ -53,8 +53,7 @@ def save_stock_sheets(path: FilePath, found: StockPlan, paper: str = "A4", unit:
     ...     [path.name for path in sw.save_stock_sheets(f"{folder}/wood.pdf", found)]
     ['wood.pdf']
     """
-    if Path(path).suffix.lower() != ".pdf":
-        raise ValueError(f"The sheets for the wood are saved as one PDF: end the name {Path(path).name!r} in .pdf.")
+    check_one_pdf(path, "The sheets for the wood are")
     return save_pages(path, stock_sheets(found, paper, unit), paper, progress)
 
 

@@ -54,6 +54,12 @@ def _artist(item, on_page):
                      capstyle="butt", joinstyle="miter", transform=on_page, zorder=2)
 
 
+def check_one_pdf(path: FilePath, sheets: str) -> None:
+    """ValueError where a path doesn't end in .pdf; sheets: what is saved as one, and its verb, such as "Labels are"."""
+    if Path(path).suffix.lower() != ".pdf":
+        raise ValueError(f"{sheets} saved as one PDF: end the name {Path(path).name!r} in .pdf.")
+
+
 def save_pages(path: FilePath, drawings: Any, paper: str = "A4", progress: Callable | None = None) -> tuple[Path, ...]:
     """Write drawings to `path`, which ends in .pdf (one file) or .svg (one file a page); returns the paths written.
 
