@@ -33,11 +33,11 @@ def shown(notebook):
 
 
 def save(notebook, path):
-    page = notebook.page
+    page, before = notebook.page, path.stat().st_mtime_ns
     notebook.code.first.locator(".jp-InputPrompt").click()
     page.keyboard.press("Escape")
     page.keyboard.press("Control+s")
-    until(lambda: "widget-view" in path.read_text(), "the notebook is saved")
+    until(lambda: path.stat().st_mtime_ns > before and next_day.is_saved_as_run(path), "the notebook is saved")
 
 
 @pytest.fixture
@@ -73,11 +73,8 @@ def test_a_saved_notebook_opened_again_shows_pictures_and_plain_sentences(browse
 
 def test_each_notebook_opens_again_without_a_red_line(browser, server, notebook):
     """Last of all that is done to a notebook: it is saved as it stands, with the cell that other tests add."""
-    before, unrun = notebook.path.stat().st_mtime_ns, notebook.path.read_bytes()
-    notebook.code.first.locator(".jp-InputPrompt").click()
-    notebook.page.keyboard.press("Escape")
-    notebook.page.keyboard.press("Control+s")
-    until(lambda: notebook.path.stat().st_mtime_ns > before and next_day.is_saved_as_run(notebook.path), "it is saved")
+    unrun = notebook.path.read_bytes()
+    save(notebook, notebook.path)
     server.shut_kernels()
     reopened = lab.Notebook(browser, server, notebook.path.relative_to(server.folder).as_posix())
     next_day.check(lambda: reopened.page.evaluate(next_day.SHOWN), notebook.path)
