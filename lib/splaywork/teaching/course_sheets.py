@@ -140,8 +140,7 @@ def assessment(corner: Corner | None = None, height: float | None = None, unit: 
                  Stroke("rule", np.array([[date + 12, -6], [pages.width, -6]]))], 10.0)
     pages.write(f"Intended: tail board {degrees(corner.tail_lean)}, pin board {degrees(corner.pin_lean)}, "
                 f"{length(height, unit)} high. Stand the corner on a flat board. Measure each line twice. A mark's column says "
-                f"how "
-                "far off the size may be, either way.", TYPE)
+                "how far off the size may be, either way.", TYPE)
     rows = criteria(corner, height, unit)
     pages.table([("what, and with what", 3.5, "left"), ("intended", 1.7, "left"), ("3 marks", 1.5, "left"),
                  ("2 marks", 1.5, "left"), ("1 mark", 1.5, "left"), ("measured", 1.25, "left"), ("marks", 0.85, "left")],
@@ -162,9 +161,8 @@ def criteria(corner: Corner, height: float, unit: str = "mm") -> list[tuple[str,
         rows.append((f"{board} board's run over a rise of {said_rise}", "square and rule",
                      f"{length(run, unit)} ({degrees(lean)})", *(length(band, unit) for band in bands)))
     gaps = [fine(gap, unit) for gap in GAPS]
-    rows += [(what, "slips of paper", "none", *gaps) for what in ("light under either bottom edge", "gap in the corner, "
-                                                                                                    "outside",
-                                                                 "gap in the corner, inside")]
+    rows += [(what, "slips of paper", "none", *gaps)
+             for what in ("light under either bottom edge", "gap in the corner, outside", "gap in the corner, inside")]
     for board in BOARDS:
         wide = corner.slant_width(height, board)
         rows.append((f"{board} board's slant width", "rule", length(wide, unit),

@@ -12,6 +12,7 @@ from typing import Any
 
 import numpy as np
 
+from ...common import checks
 from ...common.class_corner import ClassCorner
 from ...common.printing import DECIMAL, MM_PER_INCH, bevel_setting, degrees, fine, from_edge, inches, mm
 from ...common.printing import UNITS as LENGTH_UNITS
@@ -377,8 +378,7 @@ class Exercise:
         """
         if isinstance(seed, bool) or not isinstance(seed, (int, np.integer)) or not 0 <= seed <= LATEST_SEED:
             raise ValueError(f"The seed must be a whole number from 0 to {LATEST_SEED}, not {seed!r}.")
-        if unit not in LENGTH_UNITS:
-            raise ValueError(f"The unit can be 'mm', 'in' or '0.001 in', not {unit!r}.")
+        checks.choice("unit", unit, LENGTH_UNITS)
         generator = np.random.default_rng([int(seed), *self.id.encode()])
         for attempt in range(TRIES):
             wanted = corner.drawn if corner and seed == CLASS_SEED and attempt < CLASS_TRIES else None
