@@ -13,7 +13,7 @@ from splaywork.drawing.lens import Reading, cut, number_and_unit, tenths
 from splaywork.drawing.palette import SHORTCUT, rgb
 from splaywork.drawing.sheets import back_to_front
 from splaywork.one_gauge.close_corners_picture import VIEW, sheets_of
-from splaywork.one_gauge.go_round_picture import GoRoundPicture
+from splaywork.one_gauge.go_round_picture import LETTER, GoRoundPicture
 from splaywork.one_gauge.one_gauge import NAMED_CORNERS, OneGauge
 from splaywork.one_gauge.pictures import LEANS_SHOWN, PICTURES, closing_corners_still, one_gauge_still, picture_of
 
@@ -232,6 +232,23 @@ class TestGoRound:
             fills = [outline for outline in outlines(picture.chain.boards.artist) if len(outline) > 2]
             boards.append(len(fills))
         assert boards[:2] == [2, 3] and boards[2] >= 4
+
+
+    @pytest.mark.parametrize("corner", [Corner(0, 0), *NAMED, *SIGNS, Corner(45, 45), Corner(-45, -45), Corner(-45, 30)])
+    @pytest.mark.parametrize("corners", [1, 2, 3, 4])
+    def test_each_board_drawn_is_named_and_its_pointer_ends_on_it(self, corner, corners):
+        picture = drawn("go round", corner, corners=corners)
+        chain, boards = picture.chain, OneGauge(corner).go_round(120, 440, 380).outlines
+        shown = [name.get_text() for name in chain.names if name.get_visible()]
+        assert shown == ["1 tail board", "2 pin board", "3 tail board", "4 pin board"][:corners + 1]
+        assert len(chain._pointers.get_segments()) == len(shown)
+        for pointer in chain._pointers.get_segments():
+            (named,) = [number for number, name in enumerate(chain.names)
+                        if name.get_visible() and np.allclose(name.get_position(), pointer[0], atol=LETTER + 4)]
+            assert Path(chain.place(boards[named])).contains_point(pointer[1])
+        following = f"board {corners % 4 + 1}"
+        assert all(following in words.get_text() for words in (picture._after, picture.key[0], picture.key[2]))
+        assert picture.key[1].get_text() == f"where corner {corners} puts it"
 
 
 class TestWindTheSides:
