@@ -2,6 +2,7 @@
 
 import os
 
+import pytest
 from hypothesis import Phase, settings
 
 # No deadline: the first example derives the closed forms. In CI the same examples each time: a red run can be repeated.
@@ -10,6 +11,15 @@ settings.register_profile("splaywork", deadline=None, max_examples=40, derandomi
                           report_multiple_bugs=False, phases=(Phase.explicit, Phase.reuse, Phase.generate))
 settings.register_profile("shrink", settings.get_profile("splaywork"), phases=tuple(Phase))
 settings.load_profile("splaywork")
+
+# A class corner that somebody keeps beside the notebooks would change what they print: kernels that are started leave it out.
+os.environ["SPLAYWORK_CLASS_CORNER"] = ""
+
+
+@pytest.fixture(autouse=True)
+def class_corner_where_a_test_keeps_it(monkeypatch):
+    """In a test itself, a class corner is found beside the folder that it runs in, as everywhere."""
+    monkeypatch.delenv("SPLAYWORK_CLASS_CORNER")
 
 
 def pytest_collection_finish(session):

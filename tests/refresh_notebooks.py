@@ -1,9 +1,11 @@
 """Run every notebook in place, in order, and draw README's picture: `python tests/refresh_notebooks.py [part of name]`.
 
 A widget lives only while its kernel does, so its view is left out of the file and its words are kept; nothing else
-that changes from run to run is stored, so an unchanged notebook leaves no diff.
+that changes from run to run is stored, so an unchanged notebook leaves no diff. A class corner that is kept beside the
+notebooks is left out.
 """
 
+import os
 import sys
 from pathlib import Path
 
@@ -36,6 +38,7 @@ def refresh(path):
 
 
 if __name__ == "__main__":
+    os.environ["SPLAYWORK_CLASS_CORNER"] = ""
     chosen = sys.argv[1] if len(sys.argv) > 1 else ""
     for path in notebook_paths():
         if chosen in path.name:

@@ -1,10 +1,12 @@
 """The class corner's file: kept and read back, whole or not at all, and every stranger's file refused in one sentence."""
 
 import json
+import os
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from places import ROOT
 from splaywork.common import class_corner as module
 from splaywork.common.class_corner import (
     FILE,
@@ -18,6 +20,7 @@ from splaywork.common.class_corner import (
 
 GOOD = {"kind": "class corner", "version": 1, "name": "tray", "tail_lean": 22, "pin_lean": 14, "height": 90, "thickness": 18}
 LEAN = st.floats(-45, 45)
+WHILE_COLLECTED = os.environ.get(module.ELSEWHERE)  # as it is for a kernel that is started for a notebook
 
 
 @given(tail=LEAN, pin=LEAN, height=st.floats(40, 300), thickness=st.floats(6, 40), name=st.text("aé漢 °", max_size=60))
@@ -39,6 +42,21 @@ def test_it_is_found_beside_the_notebook_and_beside_the_guide(tmp_path, monkeypa
         assert class_corner() is None
     monkeypatch.chdir(guide)
     assert class_corner() == ClassCorner(22, 14) and beside_the_notebooks() == tmp_path / FILE
+
+
+def test_the_environment_names_another_file_or_none(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    save_class_corner(FILE, ClassCorner(22, 14))
+    save_class_corner(tmp_path / "for-all.json", ClassCorner(30, 20))
+    for says, found in ((str(tmp_path / "for-all.json"), ClassCorner(30, 20)), (str(tmp_path / "none.json"), None), ("", None)):
+        monkeypatch.setenv(module.ELSEWHERE, says)
+        assert class_corner() == found
+    assert beside_the_notebooks() == tmp_path / FILE
+
+
+def test_kernels_that_run_notebooks_leave_it_out():
+    assert WHILE_COLLECTED == "" and module.ELSEWHERE not in os.environ
+    assert f'os.environ["{module.ELSEWHERE}"] = ""' in (ROOT / "tests" / "refresh_notebooks.py").read_text(encoding="utf-8")
 
 
 def changed(**to):

@@ -86,14 +86,6 @@ def test_a_damaged_file_is_said_and_nothing_else_happens(kept):
         sw.draw_on()
 
 
-def test_a_box_for_the_class_and_a_plan_of_ones_own(kept):
-    panel = sw.box_panel()
-    assert [panel.dials[f"{name}_lean"].value for name in ("left", "right", "front", "back")] == [22, 22, 14, 0]
-    assert panel.dials["thickness"].value == 15 and panel.plan.name == "tea tray"
-    own = sw.Plan("own", (sw.Item("a", sw.Box(300, 300, 100, left_lean=5)),))
-    assert sw.box_panel(own).dials["left_lean"].value == 5
-
-
 def test_a_script_opens_at_the_class_corner_what_doesnt_speak_of_leans_of_its_own(kept):
     panels = sw.script_panel("04").panels
     assert panels["hands"].dials["tail_lean"].value == 30 and panels["corner"].dials["tail_lean"].value == 22

@@ -4,7 +4,8 @@ from dataclasses import fields, replace
 from typing import TYPE_CHECKING, Any
 
 from ..common import checks
-from .box import Box
+from ..common.class_corner import ClassCorner
+from .box import NAMES, Box
 from .changes import kept_as_cut
 from .opening import SETTLED
 from .plan import Item, Plan
@@ -147,6 +148,30 @@ class PlanEditor:
             self._past = [*self._past[-DEEPEST + 1:], (self.plan, self.at)]
         self.plan, self.at = plan, at
         self._what = None if what is None else (what, at)
+
+
+def at_class_corner(plan: Plan, kept: ClassCorner) -> Plan:
+    """A plan with a class corner at the front of each item, left and right; its name says so.
+
+    The front and both sides take the leans, the thickness and the height; an item for an opening takes an opening that leans
+    so, under the same clearances. The back, and items of which a board is cut already, stay. ValueError where one can't be.
+    """
+    editor = PlanEditor(plan)
+    for at, item in enumerate(plan.items):
+        if item.already_cut:
+            continue
+        editor.choose(at)
+        side, front = (kept.tail_lean, kept.pin_lean)[::1 if item.box.tails_on == "sides" else -1]
+        leans = {"left_lean": side, "right_lean": side, "front_lean": front}
+        thick = {"thickness": kept.thickness, "back_thickness": item.box.back_thickness} | {
+            f"{name}_thickness": None for name in NAMES if name != "back"}
+        if item.opening is None:
+            editor.change(**leans, **thick, height=kept.height)
+        else:
+            editor.change(**thick)
+            spare = item.clearances.floor + item.clearances.top
+            editor.fit(replace(item.opening, **leans, height=kept.height + spare), item.clearances, item.front, item.runners)
+    return replace(editor.plan, name=f"{plan.name[:80]}, {kept.name or 'class corner'}")
 
 
 def _checked(plan):

@@ -12,7 +12,7 @@ from threading import RLock
 
 import ipywidgets as widgets
 
-from ..common.class_corner import ClassCorner, class_corner
+from ..common.class_corner import class_corner
 from ..common.kinds import FilePath
 from ..common.printing import degrees, length, lengths
 from ..common.reading import read_count, read_length
@@ -22,7 +22,7 @@ from ..widgets.fields import LABEL, WIDE, Field
 from .box import END_CORNERS, MEASURED, NAMES, Allowances, Box
 from .changes import what_changed
 from .cut_list import cut_list
-from .editor import PlanEditor
+from .editor import PlanEditor, at_class_corner
 from .fittings import bottom_panel
 from .movement import WOODS
 from .opening import Clearances
@@ -45,11 +45,14 @@ STEPPED = {"width", "depth", "height", *(f"{name}_lean" for name in NAMES), *VIE
 class BoxPanel(Panel):
     """Dials and fields for a box, one item of a plan, around `BoxPicture`; use `box_panel` to make one.
 
-    `plan` is the last good state of all its items, `at` the number of the one that is shown.
+    `plan` is the last good state of all its items, `at` the number of the one that is shown. Where a class corner is kept,
+    the plan opens with it, and a button goes back to the plan that was given.
     """
 
     def __init__(self, plan: Plan, folder: FilePath) -> None:
         _showable_plan(plan)
+        self.given, self.of_class, self._unusable = plan, *_for_the_class(plan)
+        plan = self.of_class or plan
         self.editor, self._compared = PlanEditor(plan), plan
         self._renewed = {}  # what stands beside the picture -> what it was made of
         self._guard, self._filling = RLock(), False
@@ -71,13 +74,26 @@ class BoxPanel(Panel):
                        *self.own.values(), *self.spare.values(), *self.bottom.values(), *self.cut.values()):
             choice.observe(self._changed, "value")
         self.chosen.observe(self._choose, "value")
-        for button, action in ((self.start_again, self._reset), (self.undo, self.editor.undo),
+        for button, action in ((self.at_class, lambda: self._begin(self.of_class)),
+                               (self.as_given, lambda: self._begin(self.given)),
+                               (self.start_again, self._reset), (self.undo, self.editor.undo),
                                (self.copy, self.editor.add_copy), (self.mirror, self.editor.add_mirrored),
                                (self.remove, self.editor.remove)):
             button.on_click(lambda _, action=action: self._act(action))
 
-    def class_starts(self, kept: ClassCorner) -> dict[str, float]:
-        return {}  # a plan is somebody's own; `box_panel` begins one for the class
+    def _open_for_the_class(self):
+        """Say whether the plan that the panel was made with is at the class corner: its dials show that plan already."""
+        box = self.editor.box
+        said = self._unusable and f"This panel doesn't open at the class corner. {self._unusable}"
+        if self.of_class:
+            leans = f"left and right lean {degrees(box.left_lean)}, front {degrees(box.front_lean)}"
+            said = f"Opened at the class corner: {leans}; {length(box.thickness)} thick, {length(box.height)} high."
+        self.opened_at.value, self.opened_at.layout.display = f"<small>{escape(said)}</small>", "" if said else "none"
+
+    def _begin(self, plan):
+        """Show the plan at the class corner, or the one that was given; Undo takes that back too."""
+        self.editor.open(plan)
+        self._compared = plan
 
     @property
     def plan(self) -> Plan:
@@ -92,6 +108,10 @@ class BoxPanel(Panel):
     def _make_choices(self):
         self.corner = _list("Corner", [(f"{name} corner", name) for name in CORNERS])
         self.chosen = _list("Item", [])
+        self.at_class = _button("Class corner", "Every item at the corner that is kept for the class")
+        self.as_given = _button("As given", "The plan as it stands in the cell, at leans of its own")
+        self.beginnings = row(self.at_class, self.as_given)
+        self.beginnings.layout.display = "" if self.of_class else "none"
         self.unit = unit_switch(decimal=True)
         self.start_again = _button("Reset", "Put everything back to where it started")
         self.undo = _button("Undo", "Take back the last change, whatever it was")
@@ -140,7 +160,7 @@ class BoxPanel(Panel):
         at = self.dials
         return [row(at["width"], at["depth"], at["height"]), row(at["front_lean"], at["back_lean"], at["thickness"]),
                 row(at["left_lean"], at["right_lean"], at["tails"], self.automatic),
-                row(at["apart"], self.corner, self.chosen)]
+                row(at["apart"], self.corner, self.chosen), self.beginnings]
 
     def _below(self):
         at = self.dials
@@ -527,19 +547,23 @@ def _showable_plan(plan):
         _showable(item)
 
 
-def _first_plan(kept):
-    """The plan of a panel that is given none: our own drawer, or a box whose front corners are the class corner."""
-    if kept is None:
-        return Plan("Galley locker drawers", (Item.for_opening("galley locker drawer, port", OPENING, Clearances()),))
-    opening = replace(OPENING, left_lean=kept.tail_lean, right_lean=kept.tail_lean, front_lean=kept.pin_lean)
-    name = kept.name or "drawer of the class"
-    return Plan(name, (Item.for_opening(name, opening, Clearances(), thickness=kept.thickness),))
+def _for_the_class(plan):
+    """(the plan at the class corner, or None without one; why the class corner that is kept can't be used, or "")."""
+    try:
+        kept = class_corner()
+        found = at_class_corner(plan, kept) if kept else None
+        if found:
+            _showable_plan(found)
+        return found, ""
+    except ValueError as wrong:
+        return None, str(wrong)
 
 
 def box_panel(plan: Plan | None = None, folder: FilePath = "out") -> BoxPanel:
     """Sliders for a box with all four boards in view, its cut list, and buttons to keep, print and fold it.
 
-    plan: a `Plan`, whose first item is shown; left out, a galley locker drawer of our own, or one with the class corner.
+    plan: a `Plan`, whose first item is shown; left out, a galley locker drawer of our own. Where a class corner is kept, the
+    panel opens with that plan at the class corner, and one click goes back.
     folder: where the buttons write to and open from, counted from where the notebook runs; it can be changed on the panel.
     ValueError for what is no plan, or a box that the sliders don't reach.
 
@@ -550,7 +574,7 @@ def box_panel(plan: Plan | None = None, folder: FilePath = "out") -> BoxPanel:
     11.0
     """
     if plan is None:
-        plan = _first_plan(class_corner())
+        plan = Plan("Galley locker drawers", (Item.for_opening("galley locker drawer, port", OPENING, Clearances()),))
     if not isinstance(plan, Plan):
         raise ValueError(f"The box panel shows a Plan, such as Plan('drawers', [Item('deep', box)]), not {plan!r:.60}.")
     return BoxPanel(plan, str(folder))

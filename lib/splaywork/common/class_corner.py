@@ -2,9 +2,13 @@
 
 {"kind": "class corner", "version": 1, "name": "tray", "tail_lean": 22, "pin_lean": 14, "height": 90, "thickness": 18}: degrees
 and mm, UTF-8; the corner is square in plan. Nothing in the file is evaluated. Panels, exercises and sheets begin with it.
+
+The environment variable SPLAYWORK_CLASS_CORNER names the file where it doesn't lie beside the notebooks: one file for all
+learners of a hub, for example. Where the variable is empty, no class corner is used, as while notebooks are tested.
 """
 
 import json
+import os
 from collections.abc import Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
@@ -20,6 +24,7 @@ LARGEST = 4000  # bytes of the file that are read
 LONGEST = 60  # characters of a name
 LIMITS = {"tail_lean": (-45, 45), "pin_lean": (-45, 45), "height": (40, 300), "thickness": (6, 40)}  # as the panels' sliders
 APART = "instructor"  # the folder beside the notebooks in which the guide lies
+ELSEWHERE = "SPLAYWORK_CLASS_CORNER"  # the environment variable
 
 _left_out = ContextVar("left_out", default=False)
 
@@ -53,7 +58,10 @@ class ClassCorner:
 
 
 def beside_the_notebooks() -> Path:
-    """Path of the file, whether it is there or not: in the folder of the notebook that runs, or beside the guide's folder."""
+    """Path of the file, whether it is there or not: in the folder of the notebook that runs, or beside the guide's folder, or
+    where the environment variable says."""
+    if elsewhere := os.environ.get(ELSEWHERE):
+        return Path(elsewhere)
     here = Path.cwd()
     return (here.parent if here.name == APART else here) / FILE
 
@@ -87,7 +95,7 @@ def save_class_corner(path: FilePath, corner: ClassCorner) -> None:
 def class_corner() -> ClassCorner | None:
     """The `ClassCorner` that is kept beside the notebook that runs, or None. ValueError for a file that can't be used."""
     path = beside_the_notebooks()
-    if _left_out.get() or not path.exists():
+    if _left_out.get() or os.environ.get(ELSEWHERE) == "" or not path.exists():
         return None
     try:
         return load_class_corner(path)

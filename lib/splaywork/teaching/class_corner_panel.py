@@ -63,7 +63,8 @@ class ClassCornerPanel(OnPage):
 def class_corner_panel() -> ClassCornerPanel:
     """Type the corner of your class once: panels, exercises, sheets and cards then begin with it.
 
-    It is kept in the file class_corner.json beside the notebooks, and only when the button is pressed. The corner is square in
-    plan. Lesson scripts keep their own settings.
+    It is kept in the file class_corner.json beside the notebooks, or where the environment variable SPLAYWORK_CLASS_CORNER
+    says, and only when the button is pressed. The corner is square in plan. Lessons follow it where their sentences are true
+    of it.
     """
     return ClassCornerPanel()

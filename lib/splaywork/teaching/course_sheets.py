@@ -116,7 +116,7 @@ def assessment(corner: Corner | None = None, height: float | None = None, unit: 
     corner : Corner, optional
         The intended corner, square in plan; the class corner, or else 16 and 11, unless given.
     height : float, optional
-        Vertical height of the corner, mm; that of the class corner, or else 120, unless given.
+        Vertical height of the corner, mm; unless given, that of the class corner where `corner` is left out, or else 120.
     unit, paper : str
         "mm", "in" or "0.001 in"; "A4", "A3" or "Letter".
 
@@ -125,7 +125,7 @@ def assessment(corner: Corner | None = None, height: float | None = None, unit: 
     ValueError
         For what is no such corner, height, unit or paper.
     """
-    kept = class_corner()
+    kept = class_corner() if corner is None else None
     corner = own_corner(Corner(16, 11)) if corner is None else corner
     checks.instance("corner", corner, Corner, "Corner(16, 11)")
     if np.ndim(corner.dihedral) or abs(corner.plan_angle - 90) > 1e-9:
