@@ -357,13 +357,20 @@ class Dial:
         self.field.fill(text)
         self.field.press("Enter")
 
+    def _at_rest(self):
+        """Where the handle and its track are, once two looks a tenth of a second apart find them at one place."""
+        first = self.handle.bounding_box(), self.track.bounding_box()
+        self.page.wait_for_timeout(100)
+        return first if first == (self.handle.bounding_box(), self.track.bounding_box()) else None
+
     @contextmanager
     def held(self):
         """With the mouse button down on the handle; gives a function that moves it to a part (0…1) of the track."""
         self.handle.scroll_into_view_if_needed()
-        self.handle.hover(force=True)
-        spot, track = self.handle.bounding_box(), self.track.bounding_box()
+        spot, track = until(self._at_rest, f"the page keeps {self.name} still")
         level = spot["y"] + spot["height"] / 2
+        self.page.mouse.move(spot["x"] + spot["width"] / 2, level)
+        until(lambda: self.handle.evaluate("node => node.matches(':hover')"), f"the mouse is on the handle of {self.name}")
         self.page.mouse.down()
         yield lambda part: self.page.mouse.move(track["x"] + part * track["width"], level, steps=5)
         self.page.mouse.up()

@@ -4,7 +4,7 @@ import pytest
 from lab import until
 
 CONTROLS = {"slider", "textbox", "button", "combobox", "checkbox", "spinbutton", "radio"}
-NEEDED = (".noUi-handle:not([aria-disabled]), input:not([disabled], [type=radio]), select, textarea, button, "
+NEEDED = (".noUi-handle:not([aria-disabled]), input:not([disabled], [type=radio]), select:not([disabled]), textarea, button, "
           ".jupyter-widget-Collapse-header")
 
 
