@@ -57,6 +57,11 @@ def paper_model_still(box: Box, exaggerate: float = 1.0, frames: int = 16) -> St
     ------
     ValueError
         For a box whose shortcut lines cross below a top, and for numbers out of these bounds.
+
+    >>> import splaywork as sw
+    >>> still = sw.paper_model_still(sw.Box(400, 300, 120, left_lean=11), frames=2)
+    >>> print(still.words.partition(". ")[0])
+    Two paper nets of one box fold shut
     """
     model = PaperModel.of(box, exaggerate)
     canvas = Canvas(WIDE, HIGH)

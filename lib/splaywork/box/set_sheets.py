@@ -84,7 +84,7 @@ def save_bench_set(path: FilePath, plan: Plan, paper: str = "A4", unit: str | No
     >>> from tempfile import TemporaryDirectory
     >>> plan = sw.Plan("Galley", (sw.Item("locker drawer", sw.Box(400, 300, 120, left_lean=11)),))
     >>> with TemporaryDirectory() as folder:
-    ...     [path.name for path in sw.save_bench_set(f"{folder}/set.pdf", plan, parts=("lists",))]
+    ...     [path.name for path in sw.save_bench_set(f"{folder}/set.pdf", plan, parts=("job",))]
     ['set.pdf']
     """
     check_one_pdf(path, "A bench set is")

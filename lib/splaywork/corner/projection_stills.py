@@ -49,6 +49,11 @@ def projection_moving_still(corner: "Corner", stages: Any = (ONTO_PIN, ONTO_TAIL
     """The pencil drawing its line at each of the stages in turn, as a moving `Still`; frames: pictures for each stage.
 
     The first frame shows the first stage finished. ValueError as `projection_still`.
+
+    >>> import splaywork as sw
+    >>> still = sw.projection_moving_still(sw.Corner(16, 11), frames=2)
+    >>> still.png[1:4]
+    b'PNG'
     """
     stages = [choice("stage", stage, STAGES) for stage in stages]
     picture, pngs, held, words = ProjectionPicture(), [], [0], []

@@ -34,6 +34,10 @@ def lean_dragged_still(corner: Corner, step: float = 2.0, turn: float = 5.0) -> 
 
     corner: a scalar `Corner`, which the first frame shows. step: degrees from one frame to the next, of the larger lean.
     turn: of the view, in degrees; seen so, both boards that lean out 30° have room for their names.
+
+    >>> import splaywork as sw
+    >>> print(sw.lean_dragged_still(sw.Corner(4, 2), step=4).words.partition(". ")[0])
+    The picture moves: both boards tip upright, and lean out again
     """
     corner = one_corner(corner)
     step, turn = checks.size("step", step, "degrees"), checks.number("turn", turn)

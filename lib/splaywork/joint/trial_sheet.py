@@ -263,5 +263,12 @@ def save_trial_sheet(path: FilePath, joint: Joint, paper: str = "A4", unit: str 
     paper: "A4", "A3" or "Letter". unit: "mm" or "in". name: of the corner, up to 60 characters, made from the leans when
     empty. A file that is there is replaced, whole or not at all. ValueError for another paper, ending or folder; OSError when
     the disk refuses.
+
+    >>> import splaywork as sw
+    >>> from tempfile import TemporaryDirectory
+    >>> joint = sw.Joint(sw.Corner(16, 11), height=120, tail_thickness=18, tails=3)
+    >>> with TemporaryDirectory() as folder:
+    ...     [path.name for path in sw.save_trial_sheet(f"{folder}/trial.pdf", joint)]
+    ['trial.pdf']
     """
     return save_pages(path, trial_pages(joint, paper, unit, name), paper)

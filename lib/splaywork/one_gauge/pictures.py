@@ -49,6 +49,10 @@ def closing_corners_still(height: float = 120.0, unit: str = "mm") -> Still:
     """A moving `Still` of "close the corners", both boards leaning equally, from 40° to 45, down to 0 and up again.
 
     height: of the intended box, vertical, mm; unit: to write lengths in.
+
+    >>> import splaywork as sw
+    >>> print(sw.closing_corners_still(height=120).words.partition(". ")[0])
+    The boards are meant to lean 40°
     """
     picture = picture_of("close the corners")()
     pngs = []

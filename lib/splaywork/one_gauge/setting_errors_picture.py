@@ -129,7 +129,13 @@ class SettingErrorsPicture(OnCanvas):
 
 
 def setting_errors_still(sample: Jitter, tolerance: float) -> Still:
-    """The picture of `SettingErrorsPicture.update(sample, tolerance)` as a `Still`."""
+    """The picture of `SettingErrorsPicture.update(sample, tolerance)` as a `Still`.
+
+    >>> import splaywork as sw
+    >>> sample = sw.jitter(sw.Corner(28, 24), 0.25, height=120, thickness=18)
+    >>> print(sw.setting_errors_still(sample, tolerance=0.2).words.rpartition(". ")[2])
+    What matters most is the end line of the pin board: it alone, wrong by 0.25°, opens 0.75 mm.
+    """
     checks.instance("sample", sample, Jitter, "jitter(Corner(16, 11))")
     tolerance = checks.size("tolerance", tolerance)
     picture = SettingErrorsPicture()

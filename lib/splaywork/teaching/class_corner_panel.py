@@ -66,5 +66,9 @@ def class_corner_panel() -> ClassCornerPanel:
     It is kept in the file class_corner.json beside the notebooks, or where the environment variable SPLAYWORK_CLASS_CORNER
     says, and only when the button is pressed. The corner is square in plan. Lessons follow it where their sentences are true
     of it.
+
+    >>> import splaywork as sw
+    >>> list(sw.class_corner_panel().fields)
+    ['tail_lean', 'pin_lean', 'height', 'thickness']
     """
     return ClassCornerPanel()

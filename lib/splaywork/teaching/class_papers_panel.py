@@ -94,5 +94,9 @@ def class_papers_panel(folder: FilePath = "out") -> ClassPapersPanel:
 
     folder: where to, counted from where the notebook runs; it can be changed on the panel. What is made for a corner takes the
     class corner where one is kept.
+
+    >>> import splaywork as sw
+    >>> sw.class_papers_panel("papers").folder.value
+    'papers'
     """
     return ClassPapersPanel(str(folder))

@@ -76,6 +76,14 @@ def class_report(folder: FilePath) -> ClassReport:
     ------
     ValueError
         If there is no such folder, or it holds more than 500 such files.
+
+    >>> import splaywork as sw
+    >>> from pathlib import Path
+    >>> from tempfile import TemporaryDirectory
+    >>> with TemporaryDirectory() as folder:
+    ...     _ = Path(folder, "Ann.json").write_text("not what the panel wrote")
+    ...     sw.class_report(folder)
+    ClassReport(0 learners, 0 exercises, 1 files refused)
     """
     folder = Path(folder)
     if not folder.is_dir():

@@ -47,7 +47,15 @@ class ClassReportPicture:
 
 
 def class_report_still(report: ClassReport) -> ClassReportPicture:
-    """A `ClassReport` as a picture: a bar for each exercise that was tried, and one for each common slip."""
+    """A `ClassReport` as a picture: a bar for each exercise that was tried, and one for each common slip.
+
+    >>> import splaywork as sw
+    >>> from tempfile import TemporaryDirectory
+    >>> with TemporaryDirectory() as folder:
+    ...     picture = sw.class_report_still(sw.class_report(folder))
+    >>> picture.canvas.width
+    820
+    """
     if not isinstance(report, ClassReport):
         raise ValueError("A class report's picture is drawn of a ClassReport, such as class_report('answers') gives.")
     return ClassReportPicture(report)

@@ -58,7 +58,12 @@ EVENINGS = (
 
 
 def course(paper: str = "A4") -> "list[Page]":
-    """Four evenings of two hours, as `Page`s: what is done at which minute, what is cut, what to read and skip."""
+    """Four evenings of two hours, as `Page`s: what is done at which minute, what is cut, what to read and skip.
+
+    >>> import splaywork as sw
+    >>> len(sw.course())
+    2
+    """
     pages = BenchPages(paper, "A course of four evenings", "Leaning corners · minutes are our guess")
     pages.begin("Four evenings of two hours", "Before and after them set out, and sweep up: a quarter of an hour each time.")
     pages.points(CAUTIONS, TYPE)
@@ -124,6 +129,10 @@ def assessment(corner: Corner | None = None, height: float | None = None, unit: 
     ------
     ValueError
         For what is no such corner, height, unit or paper.
+
+    >>> import splaywork as sw
+    >>> len(sw.assessment(sw.Corner(28, 20), height=100))
+    1
     """
     kept = class_corner() if corner is None else None
     corner = own_corner(Corner(16, 11)) if corner is None else corner
@@ -171,11 +180,25 @@ def criteria(corner: Corner, height: float, unit: str = "mm") -> list[tuple[str,
 
 
 def save_course(path: FilePath, paper: str = "A4") -> tuple[Path, ...]:
-    """Write `course` as one PDF, whole or not at all; returns the paths written."""
+    """Write `course` as one PDF, whole or not at all; returns the paths written.
+
+    >>> import splaywork as sw
+    >>> from tempfile import TemporaryDirectory
+    >>> with TemporaryDirectory() as folder:
+    ...     [path.name for path in sw.save_course(f"{folder}/course.pdf")]
+    ['course.pdf']
+    """
     return save_pages(path, course(paper), paper)
 
 
 def save_assessment(path: FilePath, corner: Corner | None = None, height: float | None = None, unit: str = "mm",
                     paper: str = "A4") -> tuple[Path, ...]:
-    """Write `assessment` as one PDF, whole or not at all; returns the paths written. Arguments and errors as there."""
+    """Write `assessment` as one PDF, whole or not at all; returns the paths written. Arguments and errors as there.
+
+    >>> import splaywork as sw
+    >>> from tempfile import TemporaryDirectory
+    >>> with TemporaryDirectory() as folder:
+    ...     [path.name for path in sw.save_assessment(f"{folder}/form.pdf", sw.Corner(28, 20))]
+    ['form.pdf']
+    """
     return save_pages(path, assessment(corner, height, unit, paper), paper)

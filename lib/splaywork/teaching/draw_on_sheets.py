@@ -116,8 +116,12 @@ def draw_on(corner: Corner | None = None, unit: str = "mm", paper: str = "A4", k
 
     Returns
     -------
-    tuple of Page
+    list of Page
         For `save_sheets`. ValueError for a corner that the paper has no room for.
+
+    >>> import splaywork as sw
+    >>> len(sw.draw_on(sw.Corner(28, 20), key=True))
+    2
     """
     corner = own_corner(Corner(28, 20)) if corner is None else corner
     _checked(corner, paper, unit)
@@ -176,5 +180,12 @@ def _own(sheet):
 
 def save_draw_on(path: FilePath, corner: Corner | None = None, unit: str = "mm", paper: str = "A4",
                  key: bool = False) -> tuple[Path, ...]:
-    """Write `draw_on` as one PDF, whole or not at all; returns the paths written. Arguments and errors as there."""
+    """Write `draw_on` as one PDF, whole or not at all; returns the paths written. Arguments and errors as there.
+
+    >>> import splaywork as sw
+    >>> from tempfile import TemporaryDirectory
+    >>> with TemporaryDirectory() as folder:
+    ...     [path.name for path in sw.save_draw_on(f"{folder}/draw.pdf", sw.Corner(28, 20))]
+    ['draw.pdf']
+    """
     return save_pages(path, draw_on(corner, unit, paper, key), paper)

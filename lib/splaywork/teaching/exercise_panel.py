@@ -208,6 +208,11 @@ def exercise_panel(notebook: str, seed: int = 1, unit: str = "mm") -> ExercisePa
 
     notebook: its number as text, such as "04". seed: of the first numbers, 0 or more; "New numbers" goes on to the next
     one. unit: "mm", "in" or "0.001 in", in which lengths are asked. ValueError for others.
+
+    >>> import splaywork as sw
+    >>> panel = sw.exercise_panel("04", seed=3)
+    >>> panel.asked.answer
+    'too long'
     """
     exercises_for(notebook)[0].ask(seed, unit)
     return ExercisePanel(notebook, seed, unit)

@@ -99,5 +99,9 @@ def handout_panel(folder: FilePath = "out") -> HandoutPanel:
 
     folder: where to, counted from where the notebook runs. Seed: whole numbers up to 9999; the same seed asks the same
     numbers on the handout and on the key, and "New numbers" goes on to the next.
+
+    >>> import splaywork as sw
+    >>> sw.handout_panel("papers").folder.value
+    'papers'
     """
     return HandoutPanel(str(folder))

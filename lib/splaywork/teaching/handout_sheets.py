@@ -78,7 +78,14 @@ def answer_key(lesson: str, seed: int = 1, unit: str = "mm", paper: str = "A4", 
 
 
 def save_sheets(path: FilePath, pages: Any, paper: str = "A4", progress: Callable | None = None) -> tuple[Path, ...]:
-    """Write pages of this module as one PDF, whole or not at all; as `save_pages`."""
+    """Write pages of this module as one PDF, whole or not at all; as `save_pages`.
+
+    >>> import splaywork as sw
+    >>> from tempfile import TemporaryDirectory
+    >>> with TemporaryDirectory() as folder:
+    ...     [path.name for path in sw.save_sheets(f"{folder}/kit.pdf", sw.kit("04"))]
+    ['kit.pdf']
+    """
     if Path(path).suffix.lower() != ".pdf":
         raise ValueError(f"These sheets are saved as PDF: end the name {Path(path).name!r} in .pdf.")
     return save_pages(path, pages, paper, progress)

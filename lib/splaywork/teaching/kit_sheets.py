@@ -90,6 +90,10 @@ def kit(notebook: str, pairs: float = 6, unit: str = "mm", paper: str = "A4", co
     ------
     ValueError
         For another notebook, number, unit, paper or corner.
+
+    >>> import splaywork as sw
+    >>> len(sw.kit("04", pairs=8))
+    2
     """
     if not isinstance(notebook, str) or notebook not in KITS:
         raise ValueError(f"There are kits for the notebooks {', '.join(KITS)}, not for {checks.shown(notebook)}: "
@@ -190,5 +194,12 @@ def _wedges(sheet, leans):
 
 def save_kit(path: FilePath, notebook: str, pairs: float = 6, unit: str = "mm", paper: str = "A4",
              corner: Corner | None = None) -> tuple[Path, ...]:
-    """Write `kit` as one PDF, whole or not at all; returns the paths written. Arguments and errors as there."""
+    """Write `kit` as one PDF, whole or not at all; returns the paths written. Arguments and errors as there.
+
+    >>> import splaywork as sw
+    >>> from tempfile import TemporaryDirectory
+    >>> with TemporaryDirectory() as folder:
+    ...     [path.name for path in sw.save_kit(f"{folder}/kit.pdf", "04", pairs=8)]
+    ['kit.pdf']
+    """
     return save_pages(path, kit(notebook, pairs, unit, paper, corner), paper)

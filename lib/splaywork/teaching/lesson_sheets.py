@@ -22,6 +22,10 @@ def lesson_sheet(notebook: str, minutes: float = 20, paper: str = "A4") -> "list
 
     notebook: its number as text, such as "04". minutes: 20 or 45, of which only these rows are printed. paper: "A4", "A3" or
     "Letter". ValueError for others.
+
+    >>> import splaywork as sw
+    >>> len(sw.lesson_sheet("04", minutes=45))
+    3
     """
     lesson = script(notebook)
     lesson.at(minutes)
@@ -48,5 +52,12 @@ def _plain(text):
 
 
 def save_lesson(path: FilePath, notebook: str, minutes: float = 20, paper: str = "A4") -> tuple[Path, ...]:
-    """Write `lesson_sheet` as one PDF, whole or not at all; returns the paths written. Arguments and errors as there."""
+    """Write `lesson_sheet` as one PDF, whole or not at all; returns the paths written. Arguments and errors as there.
+
+    >>> import splaywork as sw
+    >>> from tempfile import TemporaryDirectory
+    >>> with TemporaryDirectory() as folder:
+    ...     [path.name for path in sw.save_lesson(f"{folder}/lesson.pdf", "04")]
+    ['lesson.pdf']
+    """
     return save_pages(path, lesson_sheet(notebook, minutes, paper), paper)

@@ -91,7 +91,12 @@ class LessonPanel(OnPage):
 
 
 def lesson_panel() -> LessonPanel:
-    """Choose a lesson from a list, and step through it: as `script_panel`, with no number to type."""
+    """Choose a lesson from a list, and step through it: as `script_panel`, with no number to type.
+
+    >>> import splaywork as sw
+    >>> sw.lesson_panel().lesson.value
+    '04'
+    """
     return LessonPanel()
 
 
@@ -101,6 +106,10 @@ def script_panel(notebook: str, minutes: float = 20) -> ScriptPanel:
     Where the class predicts, each answer is a button that counts one more hand.
 
     notebook: its number as text, such as "04". minutes: 20 or 45. ValueError for others.
+
+    >>> import splaywork as sw
+    >>> len(sw.script_panel("04", minutes=45).rows)
+    10
     """
     script(notebook).at(minutes)
     return ScriptPanel(notebook, minutes)

@@ -38,6 +38,11 @@ def wall_chart(joint: Joint | None = None, paper: str = "A3", unit: str = "mm") 
 
     joint: a `Joint`; left out, that of the class corner, or of 16 and 11. paper: "A3" or "A2"; unit: "mm", "in" or
     "0.001 in". ValueError for others.
+
+    >>> import splaywork as sw
+    >>> page = sw.wall_chart(paper="A2")
+    >>> round(page.width), round(page.height)
+    (420, 594)
     """
     joint = _own_joint(class_corner()) if joint is None else joint
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=18)")
@@ -124,5 +129,12 @@ def _scaled(item, by):
 
 
 def save_wall_chart(path: FilePath, joint: Joint | None = None, paper: str = "A3", unit: str = "mm") -> tuple[Path, ...]:
-    """Write `wall_chart` as a PDF of one page, whole or not at all; returns the paths written. Arguments as there."""
+    """Write `wall_chart` as a PDF of one page, whole or not at all; returns the paths written. Arguments as there.
+
+    >>> import splaywork as sw
+    >>> from tempfile import TemporaryDirectory
+    >>> with TemporaryDirectory() as folder:
+    ...     [path.name for path in sw.save_wall_chart(f"{folder}/chart.pdf")]
+    ['chart.pdf']
+    """
     return save_pages(path, wall_chart(joint, paper, unit), paper)
