@@ -23,6 +23,7 @@ _DOOR = {
     "corner.corner": ("Corner",),
     "corner.projection": ("Projection",),
     "corner.projection_stills": ("projection_moving_still", "projection_still"),
+    "corner.dry_fit": ("dry_fit_table",),
     "corner.words": ("corner_words", "settings_table"),
     "corner.wedge_template_sheet": ("save_wedge_template",),
     "corner.stills": ("corner_still", "lean_dragged_still", "tail_end_still", "words_still"),

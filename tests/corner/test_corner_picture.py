@@ -26,7 +26,7 @@ from on_canvas import (
 )
 from PIL import Image
 from splaywork import Corner, Joint
-from splaywork.common.printing import degrees
+from splaywork.common.printing import degrees, intended
 from splaywork.corner import stills
 from splaywork.corner.picture import FILLS, HEAVY, LIGHT, SAMPLE, STUB, CornerPicture, Pictorial
 from splaywork.corner.projection_stills import projection_moving_still, projection_still
@@ -600,15 +600,32 @@ def test_tails_spread_alike_from_their_level_centre_lines(corner, tails, made, m
 
 
 @pytest.mark.parametrize(("corner", "told"), [
+    (Corner(30, 30), "Both boards lean out 30°. Both end lines are 26.6° from square. A line struck at the other board's lean "
+                     "slants 3.4° too much on both boards."),
+    (Corner(16, 11), "The tail board leans out 16°; the pin board leans out 11°. The tail board's end line is 10.6° from "
+                     "square, and the pin board's is 15.7° from square. A line struck at the other board's lean slants 0.4° "
+                     "too much on the tail board and 0.3° too much on the pin board."),
+    (Corner(-16, 11.5), "The tail board leans in 16°; the pin board leans out 11.5°."),
+    (Corner(16, 0), "The tail board's end line is square, and the pin board's is 16° from square. A line struck at the other "
+                    "board's lean is exact on both boards."),
+    (Corner(0, 0), "Both boards are upright. Both end lines are square."),
+    (Corner(12.3333333, 0.33), "slants less than 0.1° too much on the tail board and is exact on the pin board.")])
+def test_the_words_of_a_corner_say_each_thing_once(corner, told):
+    """Exact angles as they are typed, rounded ones with a decimal; "slants" once for both boards."""
+    words = corner_words(corner)
+    assert told in words and words.count("slants") <= 1 and ".0°" not in words
+
+
+@pytest.mark.parametrize(("corner", "told"), [
     (Corner(16, 0), "whether the end is flush or square. A bevel set to the tail board's lean strikes them."),
     (Corner(0, 11), "lines that are square to the outer arris, whether the end is flush or square."),
     (Corner(0, 0), "lines that are square to the outer arris, whether the end is flush or square."),
-    (Corner(16, 11), "strikes lines that are 16.0° from square."), (Corner(30, 30), "Sawn flush, the tail board's end")])
+    (Corner(16, 11), "strikes lines that are 16° from square."), (Corner(30, 30), "Sawn flush, the tail board's end")])
 def test_words_on_the_tail_board_s_end_give_its_level_lines(corner, told):
     words = tail_end_words(corner)
     assert words.startswith(told) or words.endswith(told)
     for level in (corner.level_on_flush_end, corner.level_on_square_end):
-        assert (f"{level:.1f}° from square" in words) == (abs(level) >= 0.005)
+        assert (f"{intended(level)} from square" in words) == (abs(level) >= 0.005)
     assert ("strikes them" in words) == (corner.pin_lean == 0 != corner.tail_lean)
 
 

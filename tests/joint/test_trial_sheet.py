@@ -6,7 +6,7 @@ import numpy as np
 import pdfplumber
 import pytest
 from splaywork.corner.corner import Corner
-from splaywork.corner.words import ROCKS
+from splaywork.corner.dry_fit import EDGE, SIGNS, SLID, with_tails
 from splaywork.drawing.paper import PAPERS, Label, Picture
 from splaywork.joint.bench_steps import bench_step_words, tail_marks
 from splaywork.joint.joint import Joint
@@ -86,9 +86,15 @@ def test_the_first_line_recommends_the_stock_of_the_table(joint):
     assert all(row[3] in told for row in stock(joint))
 
 
-def test_why_it_rocks_is_told_as_everywhere():
-    assert dict(gapes_table().rows)["It rocks on the bench"] == ROCKS
-    assert ROCKS in words_on(trial_pages(JOINTS[0])).replace("  ", " ")
+def test_what_gapes_is_told_as_everywhere_and_in_one_order():
+    """The sheet's rows are those of the one list, its wrong end line told apart for the top and for the bottom."""
+    for joint in (None, *JOINTS):
+        rows = gapes_table(joint).rows
+        assert [seen for seen, _ in rows[:4]] == [sign.seen for sign in SIGNS[:4]] and len(rows) == len(SIGNS) + 1
+        assert [seen for seen, _ in rows[6:]] == [sign.seen for sign in SIGNS[5:]]
+        assert [seen for seen, _ in rows[4:6]] == ["An end gapes at the top only", "An end gapes at the bottom only"]
+    for sign in (EDGE, SLID):
+        assert with_tails(sign) in words_on(trial_pages(JOINTS[0])).replace("  ", " ")
     assert stock_table(JOINTS[0]).rows == stock(JOINTS[0])
 
 
@@ -113,7 +119,7 @@ def test_the_file_reads_back(tmp_path):
         text = " ".join(page.extract_text() for page in file.pages)
         assert file.pages[0].width == pytest.approx(210 / 25.4 * 72, abs=0.01)
     for words in ("Cut a trial corner", "locker drawer", "page 2 of 2", "50.0 mm", "When the dry fit gapes",
-                  "It rocks on the bench", "pencil's mark"):
+                  "Light right through", "pencil's mark"):
         assert words in text
     svgs = save_trial_sheet(tmp_path / "trial.svg", JOINTS[0], "Letter", "in")
     assert [path.name for path in svgs] == ["trial-1.svg", "trial-2.svg"]

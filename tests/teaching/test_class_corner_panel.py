@@ -137,7 +137,7 @@ def test_sheets_and_cards_are_drawn_for_it(kept):
     form = text_of(sw.assessment())
     assert "22.0°" in form and "90.0 mm high" in form
     chart = " ".join(item.text for item in sw.wall_chart().around if isinstance(item, Label))
-    assert "leaning out 22.0°" in chart and "leaning out 14.0°" in chart
+    assert "leaning out 22°" in chart and "leaning out 14°" in chart
 
 
 def test_it_is_kept_and_forgotten_by_two_buttons(tmp_path, monkeypatch):

@@ -40,6 +40,15 @@ def degrees(x: float, places: int = 1) -> str:
     return f"{_fixed(x, places)}°"
 
 
+def intended(x: float) -> str:
+    """`16°` or `12.5°` for an angle that is exact to hundredths, as typed ones are; for any other `26.6°`, or `27.0°`.
+
+    So sentences write angles: a number without a decimal is exact, and one with a single decimal may have been rounded.
+    """
+    hundredths = round(_number(x), 2) + 0.0
+    return f"{short(hundredths)}°" if abs(hundredths - x) < 1e-9 else degrees(x)
+
+
 def fine_degrees(x: float) -> str:
     """`14.03°`, or `less than 0.01°`, for `x` in degrees."""
     return "less than 0.01°" if 0 < abs(x) < 0.005 else degrees(x, 2)

@@ -9,6 +9,7 @@ from ..common import checks
 from ..common.boards import BOARDS, known
 from ..common.checks import plain
 from ..common.kinds import Computed, Numbers
+from ..common.printing import intended
 from ..common.tolerances import SAME_LEAN
 from ..formulas.forms import FORMS, VECTORS, compute, vector
 
@@ -79,8 +80,8 @@ class Corner(checks.Comparable):
             standing = standing & (np.abs(corner.end_line(board) - line) < SAME_LEAN)
         if not standing.all():
             tail, pin = (np.broadcast_to(line, standing.shape)[~standing][0] for line in (tail, pin))
-            raise ValueError(f"No pair of boards has end lines of {tail:g}° (tail) and {pin:g}° (pin): together they "
-                             "slant too far for the boards to stand; check that each was read from square, not from the "
+            raise ValueError(f"No pair of boards has end lines of {intended(tail)} (tail) and {intended(pin)} (pin): together "
+                             "they slant too far for the boards to stand; check that each was read from square, not from the "
                              "edge.")
         return corner
 

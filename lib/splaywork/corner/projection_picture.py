@@ -9,7 +9,7 @@ import numpy as np
 
 from ..common.boards import BOARDS
 from ..common.hexahedra import FACES
-from ..common.printing import degrees
+from ..common.printing import degrees, intended
 from ..common.printing import length as printed_length
 from ..common.tolerances import SAME_ANGLE
 from ..drawing.canvas import DASH, Canvas, OnCanvas
@@ -289,7 +289,7 @@ class FlatStage:
             arrows.append(self.place([[0, base], [offset, base]]))
         self._arrows.set_segments(arrows)
         self._heads.set_verts([head for arrow in arrows for head in arrow_heads(arrow)])
-        self._angle.set_text(degrees(abs(angle)) if stage == FLAT else "")
+        self._angle.set_text(intended(abs(angle)) if stage == FLAT else "")
         self._inwards(self._angle, [0, 0.42 * base])
         self._offset.set_text(printed_length(abs(offset), unit) if len(arrows) == 2 else "")
         self._inwards(self._offset, [0, base])
@@ -385,7 +385,7 @@ class WhyColumn:
             self._tall_texts[number].set_text(printed_length(tall, unit))
             self._tall_texts[number].set_horizontalalignment("right" if side > 0 else "left")
             self._tall_texts[number].set_position((middle - side * 8, y + 0.5 * tall * scale))
-            self._angles[number].set_text(degrees(abs(angles[number])))
+            self._angles[number].set_text(intended(abs(angles[number])))
             self._angles[number].set_horizontalalignment("left" if side > 0 else "right")
             self._angles[number].set_position((middle + out * 0.5 + side * 12, y + 0.28 * tall * scale))
         self._fills.set_verts(fills)

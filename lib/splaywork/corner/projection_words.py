@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..common.boards import other
-from ..common.printing import DECIMAL, degrees, offset_parts
+from ..common.printing import DECIMAL, degrees, intended, offset_parts
 from ..common.printing import length as printed_length
 from ..common.tolerances import SAME_ANGLE
 from .words import BASES
@@ -41,13 +41,13 @@ def gap_in(corner: "Corner", marked: str, unit: str) -> tuple[float, ...]:
 
 def slants(angle: float, unit: str) -> str:
     """"slants 26.6° from square, 50.0 mm in 100 mm", or "is square"."""
-    return "is square" if abs(angle) < SAME_ANGLE else f"slants {degrees(abs(angle))} from square, {offset_in(angle, unit)}"
+    return "is square" if abs(angle) < SAME_ANGLE else f"slants {intended(abs(angle))} from square, {offset_in(angle, unit)}"
 
 
 def refuse_bevels(corner: "Corner", stage: str) -> None:
     """ValueError for a stage with the bevel at the lean where the plan angle isn't 90."""
     if stage in BEVELS and corner.plan_angle != 90:
-        raise ValueError(f"The stage “{stage}” needs a plan angle of 90°, and this one is {degrees(corner.plan_angle)}: "
+        raise ValueError(f"The stage “{stage}” needs a plan angle of 90°, and this one is {intended(corner.plan_angle)}: "
                          "set the plan angle to 90, or choose another stage.")
 
 
@@ -63,13 +63,13 @@ def stage_words(projection: "Projection", stage: str, unit: str = "mm") -> str:
                 f"The line on the {marked} board's inner face {line}.{longer}")
     if stage == CARRIED:
         tool = ("with a try square" if corner.plan_angle == 90
-                else f"with the bevel at the plan angle, {degrees(corner.plan_angle)}")
+                else f"with the bevel at the plan angle, {intended(corner.plan_angle)}")
         return (f"Turn the {marked} board so that you see its bottom edge. Carry the mark across that edge {tool}. From where "
                 f"it reaches the outer face, strike the end line: it {line}.")
     if stage == FLAT:
         return f"Lay the {marked} board flat, with its outer face up. Its end line {line}.{longer}"
     more, gap = gap_in(corner, marked, unit)
-    lean, base = degrees(abs(corner.lean(held))), "100 mm" if unit == "mm" else "4 in"
+    lean, base = intended(abs(corner.lean(held))), "100 mm" if unit == "mm" else "4 in"
     exact = more < SAME_ANGLE
     if stage == AT_LEAN:
         seen = ("The shortcut line covers the end line, because one of the boards is upright." if exact else
@@ -78,17 +78,17 @@ def stage_words(projection: "Projection", stage: str, unit: str = "mm") -> str:
                 f"the lower end of the end line. {seen}")
     seen = ("No light comes between the blades, because one of the boards is upright." if exact else
             f"The light between the blades makes an angle of {degrees(more)}: {base} up, it is {tenths(gap, unit)} wide.")
-    return (f"Set one bevel to the {marked} board's end line, {degrees(abs(angle))}, and another to the {held} board's lean, "
+    return (f"Set one bevel to the {marked} board's end line, {intended(abs(angle))}, and another to the {held} board's lean, "
             f"{lean}. Hold both stocks on one straight edge, so that the blades meet at their lower ends. {seen}")
 
 
 def why_words(projection: "Projection", unit: str = "mm") -> str:
     """Two sentences to speak: why the slant on the face isn't the other board's lean."""
     corner, marked = projection.corner, projection.marked
-    run, angle = printed_length(abs(projection.run), unit), degrees(abs(corner.end_line(marked)))
+    run, angle = printed_length(abs(projection.run), unit), intended(abs(corner.end_line(marked)))
     if abs(corner.end_line(marked)) < SAME_ANGLE:
         return f"The corner line goes straight up the {marked} board's face. Its end line is therefore square."
-    seen = degrees(front_angle(projection))
+    seen = intended(front_angle(projection))
     tall = printed_length(projection.slope, unit)
     height = printed_length(projection.height, unit)
     however = f", however the {marked} board leans" if corner.plan_angle == 90 else ""

@@ -21,7 +21,7 @@ def corner_still(corner: Corner, **how: Any) -> Still:
 
     >>> import splaywork as sw
     >>> print(sw.corner_still(sw.Corner(16, 0)).words.partition(". ")[0])
-    The tail board leans out 16.0°; the pin board is upright
+    The tail board leans out 16°; the pin board is upright
     """
     corner = one_corner(corner)
     picture = CornerPicture()
@@ -110,7 +110,7 @@ def words_still(corner: Corner, height: float = 120.0, thickness: float = 18.0) 
 
     >>> import splaywork as sw
     >>> print(sw.words_still(sw.Corner(16, 11)).words.partition(". ")[0])
-    The tail board is on the right, leaning out 16.0°
+    The tail board is on the right, leaning out 16°
     """
     corner = one_corner(corner)
     height = checks.size("height", height)

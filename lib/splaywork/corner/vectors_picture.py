@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..common.printing import degrees
+from ..common.printing import intended
 from ..drawing.canvas import DASH, Canvas, OnCanvas
 from ..drawing.palette import GUIDE, INK, MEASURE
 from .corner import one_corner
@@ -151,13 +151,13 @@ def vectors_still(corner: "Corner") -> Still:
 
     >>> import splaywork as sw
     >>> print(sw.vectors_still(sw.Corner(16, 11)).words.partition(". ")[0])
-    A corner whose tail board, on the right, leans 16.0° and whose pin board, on the left, leans 11.0°
+    A corner whose tail board, on the right, leans 16° and whose pin board, on the left, leans 11°
     """
     corner = one_corner(corner)
     picture = VectorsPicture()
     picture.update(corner)
-    words = (f"A corner whose tail board, on the right, leans {degrees(corner.tail_lean)} and whose pin board, on the "
-             f"left, leans {degrees(corner.pin_lean)}. From the foot of the corner a level direction runs along each "
+    words = (f"A corner whose tail board, on the right, leans {intended(corner.tail_lean)} and whose pin board, on the "
+             f"left, leans {intended(corner.pin_lean)}. From the foot of the corner a level direction runs along each "
              "bottom edge; out of each face stands its normal, square to the wood. The corner line lies in both faces. "
              "The dotted lines split it into two steps in each face: up the face, then back along the level. At the far end "
              "of each board a dashed plumb line shows its lean, a or b. On the top rim stands the plan angle, w. The axes "

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from ..common import checks
 from ..common.boards import BOARDS
-from ..common.printing import DECIMAL, bevel_setting, degrees, off
+from ..common.printing import DECIMAL, intended, off, offset
 from ..common.printing import length as printed_length
 from ..common.text import Table, Words
 from ..common.tolerances import SAME_ANGLE
@@ -16,23 +16,17 @@ if TYPE_CHECKING:
     from .corner import Corner
 
 BASES = {"mm": 100.0, "in": 101.6, DECIMAL: 101.6}  # mm up a square line that an offset is told for: 100 mm, 4 in
-# Why a corner rocks on a flat board, in the order of looking: wherever the collection says so, it says it with these words.
-ROCKS = (
-    "Look first for light under one arris of a bottom edge: plane the arris that touches. If light goes right through under "
-    "one board, that board is fixed too far up the corner line: slide it down. Where tails hold it, plane the other board's "
-    "edge."
-)
 
 
 def lean_words(lean: float) -> str:
-    """"leaning out 14.0°", "leaning in 6.0°" or "upright", for a lean in degrees."""
+    """"leaning out 14°", "leaning in 6.5°" or "upright", for a lean in degrees."""
     if abs(lean) < SAME_ANGLE:
         return "upright"
-    return f"leaning {'out' if lean > 0 else 'in'} {degrees(abs(lean))}"
+    return f"leaning {'out' if lean > 0 else 'in'} {intended(abs(lean))}"
 
 
 def stands(lean: float) -> str:
-    """"leans out 14.0°", "leans in 6.0°" or "is upright", for a lean in degrees."""
+    """"leans out 14°", "leans in 6.5°" or "is upright", for a lean in degrees."""
     return lean_words(lean).replace("leaning", "leans") if abs(lean) >= SAME_ANGLE else "is upright"
 
 
@@ -61,7 +55,7 @@ def how_far_off(end_line: float, struck: float) -> str:
 
 def from_square(angle: float) -> str:
     """"square", or "5.8° from square", for a line at `angle` degrees from square."""
-    return "square" if abs(angle) < SAME_ANGLE else f"{degrees(angle)} from square"
+    return "square" if abs(angle) < SAME_ANGLE else f"{intended(angle)} from square"
 
 
 def corner_words(corner: "Corner") -> Words:
@@ -69,21 +63,27 @@ def corner_words(corner: "Corner") -> Words:
 
     >>> import splaywork as sw
     >>> print(sw.corner_words(sw.Corner(16, 0)).partition('. ')[0])
-    The tail board leans out 16.0°; the pin board is upright
+    The tail board leans out 16°; the pin board is upright
     """
     corner = one_corner(corner)
     tail, pin = corner.tail_end_line, corner.pin_end_line
     leans = stands(corner.tail_lean), stands(corner.pin_lean)
     both = leans[0].replace("leans", "lean").replace("is ", "are ")
     stand = f"Both boards {both}." if leans[0] == leans[1] else f"The tail board {leans[0]}; the pin board {leans[1]}."
-    plan = "" if corner.plan_angle == 90 else f" The plan angle is {degrees(corner.plan_angle)}."
+    plan = "" if corner.plan_angle == 90 else f" The plan angle is {intended(corner.plan_angle)}."
     misses = how_far_off(tail, corner.pin_lean), how_far_off(pin, corner.tail_lean)
-    told = ["is exact" if miss == "exact" else f"slants {miss}" for miss in misses]
-    shortcut = (f"{told[0]} on both boards" if told[0] == told[1] else
-                " and ".join(f"{each} on the {board} board" for each, board in zip(told, BOARDS, strict=True)))
     lines = (f"Both end lines are {from_square(tail)}." if abs(tail - pin) < SAME_ANGLE else
              f"The tail board's end line is {from_square(tail)}, and the pin board's is {from_square(pin)}.")
-    return Words(f"{stand}{plan} {lines} A line struck at the other board's lean {shortcut}.")
+    return Words(f"{stand}{plan} {lines} A line struck at the other board's lean {_missed(*misses)}.")
+
+
+def _missed(tail, pin):
+    """"is exact on both boards", "slants 0.4° too much on the tail board and 0.3° too much on the pin board"."""
+    verbs = ["is" if miss == "exact" else "slants" for miss in (tail, pin)]
+    if tail == pin:
+        return f"{verbs[0]} {tail} on both boards"
+    again = "" if verbs[0] == verbs[1] else f"{verbs[1]} "
+    return f"{verbs[0]} {tail} on the tail board and {again}{pin} on the pin board"
 
 
 def tail_end_words(corner: "Corner") -> str:
@@ -109,7 +109,8 @@ def setting_words(angle: float, unit: str = "mm") -> str:
     if abs(angle) < SAME_ANGLE:
         return "square"
     way = f"the board is {'longer' if angle > 0 else 'shorter'} at the top"
-    return f"{degrees(abs(angle))} from square, {bevel_setting(abs(angle), unit)}, {way}"
+    edge = f"{intended(90 - abs(angle))} from the edge ({offset(abs(angle), unit)})"
+    return f"{from_square(abs(angle))}, {edge}, {way}"
 
 
 class Setting(NamedTuple):

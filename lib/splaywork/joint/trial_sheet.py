@@ -15,7 +15,8 @@ from ..common.kinds import FilePath
 from ..common.printing import degrees, length
 from ..common.text import Table
 from ..common.tolerances import SAME_SETTING
-from ..corner.words import ROCKS, corner_settings, series
+from ..corner.dry_fit import LINE, SIGNS, line_signs, with_tails
+from ..corner.words import corner_settings, series
 from ..drawing.page import BenchPages, numbered, scale_of
 from ..drawing.paper import MARGIN
 from ..drawing.print_file import save_pages
@@ -48,34 +49,12 @@ _TOOLS = (
     "fine saw, plane, chisel, mallet, feelers."
 )
 _EASIER = "A first corner is easier with {instead} (common practice, with no source): it has a sheet of its own."
-_CURE = (
-    "Measure both end lines with the bevel (step 5). Before tails are cut, plane or saw to the true line. "
-    "With tails cut, saw new ends behind the baselines, and begin again at step 7."
-)
-_SAME_CURE = "The cure is the same."
-_BOTTOM = "Where the board is longer at the bottom, the end line slants too {other}."
-
 
 def _gapes(joint=None):
-    """(what you see, what to do) of a dry fit; of a joint, only what its own end lines need."""
-    slants = [joint.corner.end_line(board) for board in BOARDS] if joint else [-1.0, 1.0]
-    top, bottom = max(slants) >= SAME_SETTING, min(slants) <= -SAME_SETTING
-
-    def line(little, much):
-        told = f"The end line slants too {little if top or not bottom else much}."
-        return f"{told} {_BOTTOM.format(other=much)}" if top and bottom else told
-
-    return [
-        ("It rocks on the bench", ROCKS),
-        ("It won't go in", "The board tips, or a pin is too wide. Push level. Pare the pin where it shines, never the tail."),
-        ("An end gapes at the top, and closes at the bottom", f"{line('little', 'much')} {_CURE}"),
-        ("An end gapes at the bottom, and closes at the top", f"{line('much', 'little')} {_SAME_CURE}"),
-        ("An end gapes only inside or only outside, all the way up",
-         "The end or a shoulder isn't sawn or chopped to its bevel. Test it with the bevel (step 6), and pare what stands "
-         "proud."),
-        ("It closes, but the boards don't stand at their leans",
-         "One end line, or both, slants too much or too little. Measure both with the bevel (step 5)."),
-    ]
+    """(what you see, what to do) of a dry fit, tails being cut; of a joint, what its own end lines tell."""
+    lines = line_signs([joint.corner.end_line(board) for board in BOARDS]) if joint else line_signs((-1.0, 1.0))
+    told = [each for sign in SIGNS for each in (lines if sign is LINE else (sign,))]
+    return [(sign.seen, with_tails(sign) if sign is not lines[1] else f"{sign.means} The cure is the same.") for sign in told]
 
 
 def _head(joint, unit):

@@ -10,7 +10,7 @@ import numpy as np
 
 from ..common import checks
 from ..common.boards import BOARDS
-from ..common.printing import MINUS, degrees, fine, gap, length, off
+from ..common.printing import degrees, fine, gap, intended, length, off
 from ..common.text import Table, Words
 from ..common.tolerances import ROUNDING
 from ..corner.corner import Corner, one_corner
@@ -22,11 +22,6 @@ BOTTOMS = 440, 380  # mm: of the tail and the pin boards of the box that the tab
 STOCK, STICKS = 18, 300  # mm: the thickness, and the winding sticks' length, that the tables speak of
 TOLD = "slight", "moderate", "strong"  # of NAMED_CORNERS: the fourth is to practise on
 EXACT = "One board is upright, so the shortcut is exact"
-
-
-def intended(lean: float) -> str:
-    """A lean as it was wanted, to hundredths, with no more decimals than it has."""
-    return f"{round(lean, 2):g}°".replace("-", MINUS)
 
 
 def is_exact(corner: Corner) -> bool:

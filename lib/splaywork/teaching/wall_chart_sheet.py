@@ -10,8 +10,9 @@ from ..common.class_corner import class_corner
 from ..common.kinds import FilePath
 from ..common.printing import UNITS
 from ..corner.corner import Corner
+from ..corner.dry_fit import SIGNS
 from ..corner.stills import draw_words
-from ..corner.words import ROCKS, lean_words
+from ..corner.words import lean_words
 from ..drawing.lettering import height_of, wrapped
 from ..drawing.paper import Label, Page, Picture, Stroke, moved
 from ..drawing.print_file import save_pages
@@ -27,10 +28,8 @@ TITLE, HEAD, TYPE = 26.0, 12.0, 10.0  # points on A3
 WORDS = 168.0  # mm that the picture of words is wide
 COLUMN, HEADED = 131.0, 11.5  # mm that a step is wide, and that its title and the space around its drawing take
 NOMINAL = (520.0, 560.0, 600.0, 650.0, 700.0)  # pixels that a step is drawn over: the more of them, the smaller its type
-GAPS = (("It rocks on the bench", ROCKS),
-        ("A gap in the end, equal all the way up", "The end bevel is wrong."),
-        ("A gap that narrows along the corner line", "One end line is wrong."),
-        ("No gap, and a board leans too far", "Measure both lines: notebook 06. If both lean too far: also 07."))
+GAPS = tuple((" ".join(f"{sign.seen}. {sign.means}" for sign in SIGNS if sign.wedges == wedges and not sign.tailed), "")
+             for wedges in (True, False))
 
 
 def wall_chart(joint: Joint | None = None, paper: str = "A3", unit: str = "mm") -> Page:
@@ -59,7 +58,7 @@ def wall_chart(joint: Joint | None = None, paper: str = "A3", unit: str = "mm") 
     y -= tall + 3
     steps = bench_step_words(joint, unit)
     drawn = [frames(joint, step.number, unit) for step in steps]
-    gaps = _column("When the dry fit gapes", GAPS, EDGE + COLUMN + 7, 0.0, COLUMN, TYPE)
+    gaps = _column("When the dry fit gapes (cures: notebook 06)", GAPS, EDGE + COLUMN + 7, 0.0, COLUMN, TYPE)
     nominal, rows = layout(drawn, y - EDGE, 1 - min(item.at[1] for item in gaps if isinstance(item, Label)))
     for number, (step, shown) in enumerate(zip(steps, drawn, strict=True)):
         left = EDGE + (number % 2) * (COLUMN + 7)

@@ -6,7 +6,7 @@ import numpy as np
 from matplotlib.collections import PolyCollection
 
 from ..common.boards import BOARDS, other
-from ..common.printing import degrees, gap
+from ..common.printing import degrees, gap, intended
 from ..corner.picture import FACE_NAMES, FILLS, HEAVY, LIGHT, MEDIUM, NUMBERS, STUB, Pictorial
 from ..corner.stubs import flat_face
 from ..drawing.canvas import DASH, Canvas, OnCanvas
@@ -271,7 +271,7 @@ class FaultsPicture(OnCanvas):
         section = edge_section(corner, thickness, board, bevel, up=max(36.0, 1.5 * thickness))
         left, right = section[:, 0].min() - 18, section[:, 0].max() + 18
         words = (_at(size, "under the inner arris", "under the outer arris", unit),
-                 f"{_made('ripped', bevel)}, leaning {degrees(corner.lean(board))}")
+                 f"{_made('ripped', bevel)}, leaning {intended(corner.lean(board))}")
         light = [*section[:2], [section[1, 0], 0], [section[0, 0], 0]] if size else ()
         self._edge.update({FILLS[board]["outer"]: section}, light, words, [[left + 9, -4.5], [right - 9, -4.5]],
                           ground=[[left, -9], [right, -9], [right, 0], [left, 0]])

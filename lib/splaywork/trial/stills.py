@@ -9,13 +9,14 @@ from ..corner.corner import Corner, one_corner
 from ..corner.stubs import flat_face
 from ..corner.words import from_square, stands
 from ..drawing.canvas import DASH, Canvas
-from ..drawing.palette import BENCH, END, GUIDE, INK, PIN, RIM, SHORTCUT, TAIL
+from ..drawing.palette import BENCH, END, GUIDE, INK, MEASURE, PIN, RIM, TAIL
 from ..drawing.still import Still
 from ..drawing.view import fit
 from .faults import edge_section
 
 UP, THICK, LONG = 90.0, 18.0, 170.0  # mm: of the boards drawn; LONG is a bottom edge
 TOOL = 9.0  # mm: width of a blade
+WASTE = 26.0  # mm of wood beyond an end line
 FRAMES = [(8 + 230 * cell, 60, 222 + 230 * cell, 270) for cell in range(4)]
 
 
@@ -41,8 +42,8 @@ class Cell:
         """A measured length between two points, and its name at a place."""
         start, end = np.asarray(start, dtype=float), np.asarray(end, dtype=float)
         tick = 3 * (end - start)[::-1] * (-1, 1) / np.linalg.norm(end - start)
-        self.ink([[start, end], [start - tick, start + tick], [end - tick, end + tick]], SHORTCUT, 2.2)
-        text = self.canvas.text(0, 0, label, align=align, colour=SHORTCUT, weight="bold")
+        self.ink([[start, end], [start - tick, start + tick], [end - tick, end + tick]], MEASURE, 2.2)
+        text = self.canvas.text(0, 0, label, align=align, colour=MEASURE, weight="bold")
         self.parts.append((lambda places: text.set_position(places[0][0] - (0, 4)), [[at]]))
 
     def place(self) -> None:
@@ -78,6 +79,8 @@ def _lean(canvas, corner):
 def _end_line(canvas, corner):
     cell = Cell(canvas, FRAMES[1], "2 The end line", ("stock along the bottom edge,", "blade along the end line"))
     outline = flat_face(corner, "tail", UP, 120)
+    low = min(0.0, outline[3, 0]) - WASTE
+    cell.ink([[[0, 0], [low, 0], [low, UP], outline[3]]], GUIDE, 1.2, DASH)  # the lines are read before the end is sawn
     cell.fill(TAIL, outline)
     cell.ink([outline[[0, 3]]], width=3.2)
     up = outline[3] / np.linalg.norm(outline[3])
@@ -86,8 +89,8 @@ def _end_line(canvas, corner):
     cell.fill(END, _box(-34, -13, 86, 0))
     cell.ink([[[0, 0], [0, 0.8 * UP]]], GUIDE, 1.4, DASH)
     turn = np.radians(np.linspace(0, corner.tail_end_line, 15))
-    cell.ink([0.62 * UP * np.column_stack([-np.sin(turn), np.cos(turn)])], SHORTCUT, 2.2)
-    text = canvas.text(0, 0, "from square", colour=SHORTCUT, weight="bold")
+    cell.ink([0.62 * UP * np.column_stack([-np.sin(turn), np.cos(turn)])], MEASURE, 2.2)
+    text = canvas.text(0, 0, "from square", colour=MEASURE, weight="bold")
     cell.parts.append((lambda places: text.set_position(places[0][0] - (0, 4)), [[[6, 0.66 * UP]]]))
     cell.place()
 
@@ -101,7 +104,7 @@ def _tape(canvas, corner):
     clear = np.array([0, 9])
     cell.measure(*(corners[:2] - clear), "bottom edge", [LONG / 2, -21])
     cell.measure(*(corners[2:] + clear), "top edge", [LONG / 2, head[1] + 21])
-    cell.ink([corners[[0, 2]], corners[[1, 3]]], SHORTCUT, 2.2)
+    cell.ink([corners[[0, 2]], corners[[1, 3]]], MEASURE, 2.2)
     cell.place()
 
 
@@ -110,8 +113,8 @@ def _plan(canvas, corner):
     cell.fill(RIM, _box(-THICK, -THICK, 110, 0))
     cell.fill(RIM, _box(-THICK, 0, 0, 110))
     cell.fill(END, [[0, 0], [72, 0], [72, TOOL], [TOOL, TOOL], [TOOL, 84], [0, 84]])
-    cell.ink([[[16, 9], [16, 16], [9, 16]]], SHORTCUT, 2.2)
-    text = canvas.text(0, 0, "90°", colour=SHORTCUT, weight="bold")
+    cell.ink([[[16, 9], [16, 16], [9, 16]]], MEASURE, 2.2)
+    text = canvas.text(0, 0, "90°", colour=MEASURE, weight="bold")
     cell.parts.append((lambda places: text.set_position(places[0][0] - (0, 4)), [[[22, 24]]]))
     cell.place()
 
@@ -121,15 +124,13 @@ def readings_still(corner: Corner) -> Still:
 
     >>> import splaywork as sw
     >>> print(sw.readings_still(sw.Corner(16, 11)).words.partition(". ")[0])
-    The tail board in the picture leans out 16.0°, and its end line is 10.6° from square
+    The tail board in the picture leans out 16°, and its end line is 10.6° from square
     """
     corner = one_corner(corner)
     canvas = Canvas(920, 300)
     for draw in (_lean, _end_line, _tape, _plan):
         draw(canvas, corner)
     words = (f"The tail board in the picture {stands(corner.tail_lean)}, and its end line is "
-             f"{from_square(corner.tail_end_line)}. 1: Read the lean from a square standing on the bench and a rule held "
-             "level. 2: Read the end line from a bevel gauge or protractor, its stock along the bottom edge. 3: With a tape "
-             "alone, measure both edges and both diagonals of one outer face. 4: Read the plan angle from a square held level "
-             "in the corner.")
+             f"{from_square(corner.tail_end_line)}. The four drawings show where square, bevel gauge and tape are held: for "
+             "the lean, for the end line, for both end lines at once, and for the plan angle.")
     return Still(canvas.png(), words, canvas)

@@ -10,12 +10,11 @@ import numpy as np
 
 from ..common import checks
 from ..common.boards import BOARDS
-from ..common.printing import MM_PER_INCH, degrees, gap, length, offset_parts
+from ..common.printing import MM_PER_INCH, degrees, gap, intended, length, offset_parts
 from ..common.text import Table, Words
 from ..common.tolerances import ROUNDING, SAME_SETTING
 from ..corner.corner import Corner, one_corner
 from ..corner.words import series
-from ..one_gauge.words import intended
 from .faults import (
     CAUSES,
     EDGE,
@@ -266,8 +265,8 @@ def _shows(fault, corner, unit):
 _NAMES = dict(zip(CAUSES, ("Edge left square to the face", "End left square to the face",
                            "Both end lines struck for a wrong lean", "End lines struck with the shortcut"), strict=True))
 _REMEDIES = dict(zip(CAUSES, (
-    "Plane the arris that touches, to the rim bevel, until the light is gone. The board then stands lower by as much: lower "
-    "its neighbour too, or cut a new board.",
+    "Plane the arris that touches, to the rim bevel, until the light is gone. The board then stands lower: plane as much off "
+    "its neighbour's bottom edge, or cut a new board.",
     "Plane the arris that touches, to the end bevel, until the end closes.",
     "Strike both lines again for the right leans. Plane to the new lines, until the old lines are gone.",
     "Project each board onto the other, strike the true lines, and plane down to them."), strict=True))

@@ -1,0 +1,85 @@
+"""What a dry fit shows, what it means and what to do: one list in one order, for notebook, sheet and wall chart.
+
+The order is that of looking. The corner stands against its wedges: first its edges, then its ends, then the corner line.
+Then the wedges are taken away, and the corner is pushed closed: last its plan angle, and the leans.
+"""
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from ..common import checks
+from ..common.text import Table
+from ..common.tolerances import SAME_SETTING
+
+AGAIN = "Saw new ends behind the baselines, and begin again at step 3."
+
+
+class Sign(NamedTuple):
+    """One thing to see. means: its cause; do: the cure before tails are cut; cut: the cure afterwards, "" where it is the same.
+
+    wedges: whether the corner stands against its wedges. tailed: whether only a corner with tails shows it.
+    """
+
+    seen: str
+    means: str
+    do: str
+    cut: str = ""
+    wedges: bool = True
+    tailed: bool = False
+
+
+EDGE = Sign("Light under one arris of an edge", "That edge isn't ripped to its lean.",
+            "Plane the arris that touches, until the light is gone. The board then stands lower: plane as much off its "
+            "neighbour's bottom edge, or cut a new board.",
+            "Plane the arris that touches, then as much off its neighbour's bottom edge.")
+SLID = Sign("Light right through: the corner rocks", "One board is fixed too far up the corner line.",
+            "Slide it down.", "Plane the other board's bottom edge.")
+TIGHT = Sign("It won't go in", "The board tips, or a pin is too wide.",
+             "Push level. Pare the pin where it shines, never the tail.", tailed=True)
+END = Sign("An end gapes inside or outside, all the way up", "That end isn't at its end bevel.",
+           "Plane the arris that touches, until the end closes. Clamp a scrap behind the far arris, so that it doesn't break.",
+           "Test ends and shoulders with the bevel (step 6). Pare the arris that touches: inside, where the gap is outside.")
+LINE = Sign("An end gapes at the top or at the bottom only", "An end line is wrong: one, or both.",
+            "Read both lines. Strike the true line far enough in that wood is left all along it, and plane down to it.", AGAIN)
+PLAN = Sign("Closed, but not square in plan",
+            "The ends aren't at their end bevel, and were pulled closed.",
+            "Plane the ends to the end bevel.", "Pare ends and shoulders to it (step 6).", wedges=False)
+LEANS = Sign("Closed, but a board isn't at its lean",
+             "The end lines were struck for wrong leans, or with the shortcut.",
+             "Read both lines, strike them again, and plane down to them.", AGAIN, wedges=False)
+SIGNS = EDGE, SLID, TIGHT, END, LINE, PLAN, LEANS
+
+
+def with_tails(sign: Sign) -> str:
+    """What a sign means, and the cure once tails are cut."""
+    return f"{sign.means} {sign.cut or sign.do}"
+
+
+def line_signs(slants: Sequence[float]) -> tuple[Sign, Sign]:
+    """`LINE` told apart, for a gap at the top and for one at the bottom; slants: the corner's end lines, degrees from square.
+
+    A board that is longer at the top has wood to lose at the bottom: where its line slants too little, the top gapes.
+    """
+    top, bottom = max(slants) >= SAME_SETTING, min(slants) <= -SAME_SETTING
+
+    def told(little, much):
+        if top and bottom:
+            return (f"The end line slants too {little}. Where the board is longer at the bottom, the end line slants too "
+                    f"{much}.")
+        return f"The end line slants too {much if bottom else little}." if top or bottom else "The end line isn't square."
+
+    return (LINE._replace(seen="An end gapes at the top only", means=told("little", "much")),
+            LINE._replace(seen="An end gapes at the bottom only", means=told("much", "little")))
+
+
+def dry_fit_table(wedges: bool = True) -> Table:
+    """What a butted corner shows, what it means and what to do, as a `Table`; wedges: while it stands against them, or after.
+
+    >>> import splaywork as sw
+    >>> len(sw.dry_fit_table().rows), len(sw.dry_fit_table(wedges=False).rows)
+    (4, 2)
+    """
+    checks.flag("wedges", wedges)
+    return Table(("what you see", "what it means", "what to do", "once tails are cut"),
+                 [(sign.seen, sign.means, sign.do, sign.cut or "the same") for sign in SIGNS
+                  if sign.wedges == wedges and not sign.tailed])
