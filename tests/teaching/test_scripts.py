@@ -8,8 +8,8 @@ import pytest
 from places import NOTEBOOKS
 from splaywork import Corner, lesson_panel, script, script_panel
 from splaywork.common.class_corner import ClassCorner, beside_the_notebooks, save_class_corner
-from splaywork.teaching.scripts import apply, minutes_table, scripts, settings_told
-from splaywork.teaching.scripts.core import LENGTHS, OURS, OfPairs, _within, control
+from splaywork.teaching.scripts import apply, minutes_rows, minutes_table, scripts, settings_told
+from splaywork.teaching.scripts.core import LENGTHS, NEXT, OURS, OfPairs, _within, control
 
 ROWS = [(notebook, number) for notebook in scripts() for number, row in enumerate(script(notebook).rows) if row.on]
 each = pytest.mark.parametrize("notebook", scripts())
@@ -109,7 +109,7 @@ def test_the_page_and_the_panel_of_a_lesson_follow_the_class_corner(keep):
     keep(ClassCorner(22, 14))
     assert "one wedge at 22°" in page("02") and "**Tail lean** 22" in page("02") and "**Tail lean** 30" in page("02")
     assert "16" not in page("02").replace("**Tail lean** −16", "")
-    assert "offcuts at 22° and 14°" in page("04") and "misses are 1.2 and 1.8 mm" in page("04")
+    assert "two wedges at 22°, two at 14°" in page("04") and "misses are 1.2 and 1.8 mm" in page("04")
     panel, own = script_panel("02", 45), script("02").rows[2].own
     for number, lean in ((1, 22), (2, 30)):
         panel.go(number)
@@ -119,7 +119,7 @@ def test_the_page_and_the_panel_of_a_lesson_follow_the_class_corner(keep):
 
 def test_a_class_corner_that_shows_nothing_leaves_a_lesson_its_own(keep):
     keep(ClassCorner(8, 6))
-    assert script("04").pairs is OURS and "one wedge at 16°, one at 11°" in page("04")
+    assert script("04").pairs is OURS and "two wedges at 16°, two at 11°" in page("04")
     assert "keeps 16° and 11°" in script_panel("04").script.why_own(script("04").rows[1])
     beside_the_notebooks().write_text("nothing")
     assert script("02").pairs is OURS and script("02").why_own(script("02").rows[1]) == ""
@@ -190,6 +190,26 @@ def test_every_row_has_something_short_to_say(notebook):
         sees = script(notebook).text(row.sees)
         assert row.do[-1] in ".?*" and (not sees or sees[-1] in ".”*"), row
         assert ("{set}" in row.do) == bool(row.settings)
+
+
+@each
+def test_what_is_asked_has_its_answer(notebook):
+    lesson = script(notebook)
+    for _, answer in ((lesson.ask, lesson.answer), *(lesson.short,) * bool(lesson.short), *lesson.questions):
+        assert answer[-1] == "." and f"{answer}" in lesson._repr_markdown_()
+
+
+def test_the_steps_of_a_row_are_numbered():
+    """Begun on lines of their own, on the page as on paper; and what they use is among the props."""
+    counted = 0
+    for lesson in map(script, scripts()):
+        for _, do, _, _ in minutes_rows(lesson):
+            steps = do.split(NEXT)[1:]
+            assert [step.split(" ")[0] for step in steps] == [f"{number}." for number in range(1, len(steps) + 1)]
+            counted += len(steps)
+            assert do.replace(NEXT, "<br>") in minutes_table(lesson)
+    assert counted == 6
+    assert all(thing in script("04").props for thing in ("wedges", "bevels", "straightedge pared to a point", "clamps"))
 
 
 @each

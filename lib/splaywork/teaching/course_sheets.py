@@ -42,7 +42,7 @@ EVENINGS = (
      "Read 04 up to the panel. Skip the formulas."),
     ("Both boards lean", ((0, "04", "Both boards lean, in the 45-minute lesson; the sheet to draw on", ""),
                           (45, "05", "A trial corner, edges planed beforehand", "both ends of a trial corner"),
-                          (105, "06", "The corners read and put away for next week", "")),
+                          (105, "06", "No script: each pair reads both lines, and writes them on its corner", "")),
      "Read 06. Skip its panel for gaps if nothing gapes."),
     ("What the shortcut does", ((0, "06", "Each corner's fault found, in the order of the table", ""),
                                 (35, "07", "One gauge is not enough, in the 45-minute lesson", ""),
@@ -51,7 +51,7 @@ EVENINGS = (
      "Read 09. Skip the map if time is short: its table says it."),
     ("The joint", ((0, "09", "The joint laid out, in the 20-minute lesson", ""),
                    (20, "09", "Tails marked, sawn and scribed; the pins sawn", "one level-entry joint"),
-                   (95, "10", "The whole box on the panel; the cut list for everybody's own drawer", ""),
+                   (95, "10", "The first three rows of the script; everybody's own cut list at home", ""),
                    (110, "", "The assessment form, each corner by its neighbour", "")),
      "Take home 10 and 11. Skip the formulas unless somebody asks."),
 )
@@ -86,14 +86,14 @@ def course_table(pairs: float = 6) -> Table:
     ('1 One board leans', '00, 01, 02, 03', '20, 25, 50, 25', '3.0')
     """
     pairs = checks.count("pairs", pairs, 1, MOST_PAIRS)
-    ready, whole, rows = set(), 0.0, []
+    ready, whole, rows = set(), 0.0, []  # the whole adds up the hours that are shown
     for number, (title, parts, _) in enumerate(EVENINGS, start=1):
         ends = [minute for minute, *_ in parts[1:]] + [EVENING]
         spent = [end - minute for end, (minute, *_) in zip(ends, parts, strict=True)]
         names = list(dict.fromkeys(notebook for _, notebook, *_ in parts if notebook))
         cut = [name for name in names if name in KITS and name not in ON_THE_PANEL]
         kits = [KITS[name] for name in cut]
-        hours = sum(KITS[name].minutes * pairs + KITS[name].before for name in cut if name not in ready) / 60
+        hours = round(sum(KITS[name].minutes * pairs + KITS[name].before for name in cut if name not in ready) / 60, 1)
         whole, ready = whole + hours, ready.union(names)
         rows.append((f"{number} {title}", ", ".join(notebook or "form" for _, notebook, *_ in parts),
                      ", ".join(map(str, spent)), f"{hours:.1f}", _props(names, kits)))

@@ -33,6 +33,9 @@ def lesson_sheet(notebook: str, minutes: float = 20, paper: str = "A4") -> "list
     pages.begin(f"Lesson {notebook}: {lesson.title}", f"{minutes} minutes. What you say is in bold.")
     pages.heading("What lies ready")
     pages.write(capital(_plain(lesson.text(lesson.props))), TYPE)
+    if lesson.before:
+        pages.heading("Before the class comes")
+        pages.points([_plain(lesson.text(step)) for step in lesson.before], TYPE, numbered=True)
     pages.table([("minute", 0.7, "right"), ("do", 3, "left"), ("say", 3, "left"), ("the room sees", 2.1, "left")],
                 [(str(minute), *map(_plain, row)) for minute, *row in minutes_rows(lesson, minutes)], TYPE, bold=(0, 2))
     pages.heading("Wrong ideas, and what upsets them", keep=30)
@@ -42,7 +45,7 @@ def lesson_sheet(notebook: str, minutes: float = 20, paper: str = "A4") -> "list
         pages.points([f"{_plain(question)} {_plain(answer)}" for question, answer in lesson.questions], TYPE)
     question, answer = lesson.short if lesson.short and minutes == 20 else (lesson.ask, lesson.answer)
     pages.heading("Ask", keep=14)
-    pages.write(f"{_plain(question)} ({_plain(answer) or 'Let it hang.'})", TYPE)
+    pages.write(f"{_plain(question)} ({_plain(answer)})", TYPE)
     return numbered(pages.pages())
 
 

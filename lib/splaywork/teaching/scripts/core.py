@@ -3,6 +3,8 @@
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from importlib import import_module
+from itertools import groupby
+from operator import itemgetter
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
@@ -12,6 +14,7 @@ from ...common import checks
 from ...common.class_corner import ClassCorner, class_corner, leaving_it_out
 from ...corner.corner import Corner
 
+NEXT = "\n"  # in `Row.do`: the next numbered step begins
 LENGTHS = (20, 45)  # minutes of a short lesson and of a long one
 OURS = ClassCorner(16, 11)  # what the pairs work on where no class corner is kept, or a lesson can't be given with it
 
@@ -60,10 +63,10 @@ class Bench(Row):
 class Script:
     """A lesson. props: what lies ready. panels: name -> (public name of the panel, its arguments), as the notebook has it.
 
-    An argument that is a function is called for each new panel, and an `OfPairs` is taken from the pairs' corner. wrong:
-    (wrong idea, what upsets it) pairs. ask, answer: the question that ends the lesson, and its answer, or "" where a later
-    notebook gives it; short: both, where the lesson of 20 minutes ends with another. questions: (what a class asks, what to
-    answer) pairs. suits: whether all that is claimed of the
+    An argument that is a function is called for each new panel, and an `OfPairs` is taken from the pairs' corner. before: what
+    is done before the class comes, step by step. wrong: (wrong idea, what upsets it) pairs. ask, answer: the question that ends
+    the lesson, and its answer, for the teacher alone where a later notebook gives it; short: both, where the lesson of 20
+    minutes ends with another. questions: (what a class asks, what to answer) pairs. suits: whether all that is claimed of the
     pairs' corner is so at a `Corner`; without it the lesson has none but its own. own: panel -> why it opens at leans of its
     own. told: name in braces, in `do`, `say` and `sees` -> text, of the pairs' `Corner`; {tail} and {pin} are their leans.
     """
@@ -74,13 +77,14 @@ class Script:
     rows: tuple
     wrong: tuple
     ask: str
-    answer: str = ""
+    answer: str
     short: tuple = ()
     questions: tuple = ()
     panels: dict = field(default_factory=dict)
     suits: Callable[[Corner], bool] | None = None
     own: dict = field(default_factory=dict)
     told: dict = field(default_factory=dict)
+    before: tuple = ()
 
     @property
     def pairs(self) -> ClassCorner:
@@ -124,7 +128,9 @@ class Script:
         wrong = "\n".join(f"* *{idea}* {upset}" for idea, upset in self.wrong)
         asked = "".join(f"* *{question}* {answer}\n" for question, answer in self.questions)
         asked = f"**What a class asks.**\n\n{asked}\n" if asked else ""
-        return (f"**Props:** {self.text(self.props)}\n\n{minutes_table(self)}\n\n"
+        before = "".join(f"{number}. {self.text(step)}\n" for number, step in enumerate(self.before, 1))
+        before = f"**Before the class comes.**\n\n{before}\n" if before else ""
+        return (f"**Props:** {self.text(self.props)}\n\n{before}{minutes_table(self)}\n\n"
                 f"**Wrong ideas, and what upsets them.**\n\n{wrong}\n\n{asked}{self._asked()}\n")
 
     def _asked(self):
@@ -153,7 +159,7 @@ def _of(pairs, value):
 
 
 def _asked(question, answer):
-    return f"{question} ({answer or 'Let it hang.'})"
+    return f"{question} ({answer})"
 
 
 def control(panel: "Panel", key: str) -> Any:
@@ -193,14 +199,10 @@ def _start_again(panel):
 
 
 def settings_told(settings: tuple, panel: "Panel") -> str:
-    """(key, value) settings in the words that stand on the panel: "**Tail lean** 30, **Pin lean** 30"."""
-    told, under = [], None
-    for key, value in settings:
-        fold = _fold_of(panel, control(panel, key))
-        name = _told(panel, key, value)
-        told.append(name if fold in (None, under) else f"under **{fold}** {name}")
-        under = fold
-    return ", ".join(told)
+    """(key, value) settings in the words that stand on the panel: "**Pull apart** 30, **Turn** 120 (unfold **View**)"."""
+    told = [(_told(panel, key, value), _fold_of(panel, control(panel, key))) for key, value in settings]
+    parts = [(", ".join(name for name, _ in group), fold) for fold, group in groupby(told, key=itemgetter(1))]
+    return ", ".join(f"{names} (unfold **{fold}**)" if fold else names for names, fold in parts)
 
 
 def _told(panel, key, value):
@@ -254,6 +256,6 @@ def minutes_rows(script: Script, minutes: float | None = None) -> list[tuple]:
 def minutes_table(script: Script) -> str:
     """The script as a Markdown table: minutes, what to do, what to say, what the room sees."""
     lines = ["| 20 | 45 | do | say | the room sees |", "|--:|--:|:--|:--|:--|"]
-    lines += [f"| {'–' if row.short is None else row.short} | {row.full} | {do} | “{say}” | {sees} |"
+    lines += [f"| {'–' if row.short is None else row.short} | {row.full} | {do.replace(NEXT, '<br>')} | “{say}” | {sees} |"
               for row, do, say, sees in minutes_rows(script)]
     return "\n".join(lines)

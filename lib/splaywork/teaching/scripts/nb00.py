@@ -10,9 +10,9 @@ SCRIPT = Script(
     rows=(
         Bench(0, 0, "Pass both boxes round.", "Where would you set the bevel gauge for this corner?",
               "Most will say: at the lean."),
-        Bench(3, 5, "Show the picture of words, and point at each word on the real box.",
+        Bench(3, 5, "Show the picture that names the parts, and point at each part on the real box.",
               "One word for one thing: this is the lean, this is the end line, and these two run level.",
-              "Each word has its place on the wood."),
+              "Each name has its place on the wood."),
         Bench(8, 15, "*Predict*, as on the page. Hands up.", "Write down what you expect, and don't tell anybody yet.",
               "Nearly all expect the boards to meet.", hands=("they meet", "they don't")),
         Bench(10, 20, "Run the cell under *What the numbers say*.", "Two leans, two end lines, and no two of the four agree.",

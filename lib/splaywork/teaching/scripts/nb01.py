@@ -17,7 +17,7 @@ SCRIPT = Script(
             "The corner opens. Both end lines stay square.", "corner", (("plan_angle", 120),),
             lambda panel: max(map(abs, lines(panel))) < 1e-9 and abs(corner(panel).end_bevel - 30) < 1e-9),
         Bench(10, 14, "Strike the end line on an offcut, and carry it round with the square.",
-              "If the line meets itself, the edges are parallel and the square is true.", "The line meets itself."),
+              "If the line doesn't meet itself, an edge or the square is out.", "On true stock the line meets itself."),
         Bench(None, 20, "Cautions first. Each pair saws and planes one end, stands the corner up, and looks for light.",
               "Square isn't given; square is something that you make.", "Light, at first."),
         Bench(14, 34, "Exercises 1 and 2 together.", "Which setting does a plan angle change, and which does it leave alone?",
@@ -30,4 +30,5 @@ SCRIPT = Script(
                                                                     "lines "
                                                                     "stay.")),
     ask="One board leans. Whose end line slants: its own, or its neighbour's?",
+    answer="Its neighbour's. Don't tell: 02 shows it.",
 )

@@ -14,7 +14,7 @@ SCRIPT = Script(
     props="one wedge at {tail}; an offcut as tail board, its long edges already planed to {tail}; one offcut as pin board.",
     panels={"corner": ("corner_panel", {"tail_lean": TAIL, "pin_lean": 0, "locked": ("pin_lean",)})},
     rows=(
-        Bench(0, 0, "Stand the tail board against the wedge. *Predict:* which board's end has to slant?",
+        Bench(0, 0, "Hold the tail board against a wedge. *Predict:* which board's end line has to slant?",
               "Point at the end that you would saw at an angle.", "Most point at the leaning board.",
               hands=("the leaning board's", "its neighbour's")),
         Row(4, 5, "Set **Tail lean** 0. Then drag it slowly: {set}.",
@@ -26,7 +26,7 @@ SCRIPT = Script(
         Row(9, 12, "Set {set}.", "Lean the board in, and the neighbour is longer at the bottom.",
             "The *pin* board is longer at the bottom.", "corner", (("tail_lean", -16),),
             lambda panel: _carries_over(panel) and lines(panel)[1] < 0, own="Here the board leans in."),
-        Bench(11, 14, "Set the bevel against the wedge, and strike the pin board's end with it.",
+        Bench(11, 14, "Set the bevel on a wedge, and strike the pin board's end line with it.",
               "The angle on the wedge is the angle on the neighbour.", "The angle carries over."),
         Bench(None, 20, "Turn the bevel over, and mark the level lines on the tail board's end.",
               "Same setting, second job: level lines, here.",
@@ -39,4 +39,6 @@ SCRIPT = Script(
            ("Leaning in gives the same line.", "**Tail lean** −16, and look at the edge that is longer.")),
     suits=lambda corner: abs(corner.tail_lean) >= 5,
     ask="Why can the bevel be set on the leaning board and used on the other?",
+    answer="The neighbour stands upright and cuts the leaning board square across. So its end line shows the whole lean. "
+           "Don't tell: 04 shows when that ends.",
 )

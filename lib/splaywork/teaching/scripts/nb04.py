@@ -69,17 +69,21 @@ def _same_run(panel):
 
 SCRIPT = Script(
     "04", "Both boards lean",
-    props="in both lessons, for the room: two wedges at 30° and two offcuts, their edges planed to 30°; two bevels, a "
-          "straightedge, a rule, a thick pencil and four clamps. In the lesson of 45 minutes each pair also has one wedge at "
-          "{tail}, one at {pin}, two offcuts with planed edges and *two* bevels. Add a straightedge, a knife and two clamps. "
-          "Beforehand, stand the room's boards against their wedges. Each wedge stands on its thick end, near the far end of "
-          "its board. Clamp each board to its wedge, and each wedge to the bench. In the lesson of 20 minutes, draw the pencil "
-          "line of minute 7 beforehand as well.",
+    props="in both lessons, for the room: four wedges at 30° and two offcuts, their edges planed to 30°; two bevels, a "
+          "straightedge pared to a point, a rule, a thick pencil and four clamps. In the lesson of 45 minutes each pair also "
+          "has two wedges at {tail}, two at {pin}, two offcuts with planed edges and *two* bevels. Add a straightedge, a knife "
+          "and four clamps.",
+    before=("Pare one end of each straightedge to a point, from its upper side, so that the point lies in its under face.",
+            "Stand the room's boards at a corner of the bench, bottom edges square to each other. One board runs past the end "
+            "of the other.",
+            "Near the far end of each board stands one wedge on its thick end, under the overhanging face. Its mate, upside "
+            "down, lies against the other face. Clamp across all three, and clamp the standing wedge's flat top to the bench.",
+            "For the lesson of 20 minutes, do steps 1 and 2 of minute 7 now. In the lesson, only show them."),
     panels={"hands": ("projection_panel", {"tail_lean": 30, "pin_lean": 30}),
             "corner": ("corner_panel", {"tail_lean": TAIL, "pin_lean": PIN})},
     rows=(
         Bench(0, 0, "Hold up two bevels, set to {tail} and {pin}, the leans of two boards. *Predict.* Hands up.",
-              "This bevel has this board's lean. May I mark that board's end with it? We call that the shortcut.",
+              "This bevel has this board's lean. May I mark that board's end line with it? We call that the shortcut.",
               "Nearly all: yes.", hands=("yes, on both boards", "only on one", "no")),
         Row(3, 4, "Second panel: set {set}, and read the numbers.", "{lines}",
             "Both lines: each slants a little less than the *other* board's lean.", "corner",
@@ -88,19 +92,22 @@ SCRIPT = Script(
                                               "what my bevel says.",
             "The heavy line has left the dashed one.", "corner", (("tail_lean", 30), ("pin_lean", 30)),
             lambda panel: _off_by(panel, least=3) and red(panel) > 50, own="At 30° the lines are far apart."),
-        Bench(7, 10, "In wood; cautions first, because boards on wedges topple. Call the class to the bench. One board runs "
-                     "past the other. Lay the straightedge flat on the *outer* face of the board that stops, and mark the "
-                     "*inner* face "
-                     "of the board that runs past. Set the bevel on the wedge: its stock under the thick end, its blade up the "
-                     "slope. "
-                     "Unclamp the board that is marked, lay it inner face up, and hold the bevel's stock to the bottom edge.",
+        Bench(7, 10, "In wood; cautions first, because boards on wedges topple. Call the class to the bench.\n"
+                     "1. Lay the straightedge flat on the *outer* face of the board that stops. Push its point against the "
+                     "*inner* face of the board that runs past.\n"
+                     "2. Mark where the point touches, low and high. Join the marks, from edge to edge.\n"
+                     "3. Unclamp the marked board, and lay it inner face up.\n"
+                     "4. Its wedges are free now, and all four have the same lean. Set the bevel on one: its stock under the "
+                     "thick end, its blade up the slope.\n"
+                     "5. Hold the bevel's stock to the marked board's bottom edge. Its blade starts where the pencil line "
+                     "starts, and slants the same way.\n"
+                     "6. Measure 100 mm up, square to the edge, and compare the two lines there.",
               "The straightedge carries this face on to that board: the pencil line. My bevel, set to the lean, misses it.",
               f"The blade leaves the pencil line: {mm(_apart(_STRONG, 'tail'))} apart, 100 mm up the face.",
               check=lambda _: all(7.65 < _apart(_STRONG, board) < 7.75 for board in BOARDS)),
         Row(12, 17, "First panel: set {set}. It shows the outer face, and the mark inside has the same slant.",
-            f"Both go {_RUN:.1f} millimetres across. This face is {_STRONG.slant_width(100, 'tail'):.0f} up, the box only 100. "
-            f"So "
-            "the line slants less.",
+            f"In 100 mm of height the other board leans out {_RUN:.1f}. The line goes that far in "
+            f"{_STRONG.slant_width(100, 'tail'):.0f} mm of face, so it slants less.",
             f"Flat, the line goes 100 mm up and {mm(_ALONG, 0)} along.", "hands",
             (("stage", FLAT),), _same_run),
         Row(15, 21, "Second panel: drag **Pin lean** slowly down from 30 to 0: {set}.",
@@ -113,17 +120,18 @@ SCRIPT = Script(
             "The signs differ. Both lines slant less.", "corner",
             (("tail_lean", -16), ("pin_lean", 11)),
             lambda panel: slant_less(panel) and lines(panel)[0] * lines(panel)[1] < 0, own="One board leans in here."),
-        Bench(None, 27, "Each pair repeats the straightedge with offcuts at {tail} and {pin}, boards and wedges clamped. Mark "
-                        "with a knife or a sharp pencil, then hold a bevel set to the lean.",
+        Bench(None, 27, "Each pair sets one bevel on a wedge of each lean, and labels both. Then it repeats steps 1 to 6 with "
+                        "its offcuts, boards and wedges clamped. Mark with a knife or a sharp pencil. In step 5 hold the "
+                        "bevel that has the *other* board's lean.",
               "{miss}", "{seen}", check=lambda here: _misses(here)[0] >= 0.45),
         Bench(17, 38, "Exercise 1, “predict”, on your screen.",
-              "This end is struck with the shortcut. Is the board too long, right, or too short at the top?",
+              "This end line is struck with the shortcut. Is the board too long, right, or too short at the top?",
               "Too long at the top, where both boards lean out.",
               check=lambda here: all(OneGauge(each).gap(100, board) > 0 for each in (_STRONG, here) for board in BOARDS
                                      if min(each.tail_lean, each.pin_lean) > 0)),
         Bench(None, 41, "Exercise 6, or the sheet *To draw on*.",
               "Go up the face by the slant width. From there measure along, as far as the neighbour runs out. Join that mark "
-              "to the foot.",
+              "to the bottom corner.",
               "One line drawn before anything is dragged.",
               check=lambda here: all(isclose(each.slant_width(90, board) * tan(radians(each.end_line(board))),
                                              90 * tan(radians(each.lean(other(board)))))

@@ -33,7 +33,7 @@ SCRIPT = Script(
                                                                                   "way."),
     ),
     wrong=(("A gap across the board's end can simply be planed away.",
-            "Light under an edge: put the edge right first, and look again."),
+            "Show a corner with light under an edge. Put the edge right first, and look again."),
            ("One bevel is enough if I reset it.", "Set it twice from the card, and compare the two lines on scrap.")),
     suits=lambda corner: _two_settings(corner) and min(abs(corner.tail_lean), abs(corner.pin_lean)) >= 5,
     ask="Your corner closes, and both boards lean a degree too far. Which line would you measure first?",

@@ -23,7 +23,7 @@ SCRIPT = Script(
         Bench(0, 0, "Put the corner with the square edge on the flat board.", "Something is wrong here: what?",
               "Guesses at the lean."),
         Bench(3, 4, "Go through the table in its order, aloud, with slips of paper under the edge.",
-              "Stop at the first yes.", "The first *yes* is the fault."),
+              "Stop at the first row that fits.", "The first row that fits names the fault."),
         Row(8, 11, "Second panel: set {set}. Choose the board in the list, and type the gap that they measured under its edge.",
             "No gap in the end, none along the corner line. So which cut is wrong?",
             "The panel names the cut that made the gap.",

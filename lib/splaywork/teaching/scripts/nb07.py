@@ -50,7 +50,7 @@ SCRIPT = Script(
     rows=(
         Bench(0, 0, "Show the shortcut with two bevels on two offcuts: the side's lean onto the front, the front's onto the "
                     "side. *Predict.* Everybody writes yes or no, and folds the paper.",
-              "I strike all eight ends like this: the shortcut. Nobody holds the leans. Do all four corners close?",
+              "I strike all eight end lines like this: the shortcut. Nobody holds the leans. Do all four corners close?",
               "Most: no.", hands=("yes", "no")),
         Row(3, 4, "1, *hold the leans*. Ask first: will it gape at the top or at the bottom? Then press {set}. Beside it "
                   "stands the corner in wood.",

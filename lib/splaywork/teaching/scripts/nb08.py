@@ -31,7 +31,8 @@ SCRIPT = Script(
               "Most would accept more than they wrote."),
         Row(7, 12, "The map: set {set}.", "One board upright, the other at 40: no gap at all.", "Exact.", "map",
             (("tail_lean", 40), ("pin_lean", 0)), lambda panel: _worst(panel) < 1e-9),
-        Row(9, 16, "Set {set}.", f"One degree on the other board, and the gap is {mm(_ONE_DEGREE)}. Whose number is that past?",
+        Row(9, 16, "Set {set}.",
+            f"One degree on the other board, and the gap is {mm(_ONE_DEGREE)}. Who wrote a smaller number than that?",
             "Within a degree the verdict turns to not good enough.", "map", (("tail_lean", 40), ("pin_lean", 1)),
             lambda panel: _worst(panel) > at(panel, "tolerance") and abs(_worst(panel) - _ONE_DEGREE) < 1e-9),
         Row(12, 21, "Set {set}.", f"At slight leans the shortcut is good enough. In boards 100 mm wide the gap is "
@@ -47,8 +48,10 @@ SCRIPT = Script(
               "Find your width, find your gap, and read the lean.", "One answer for each pair."),
         Bench(16, 40, "Exercise 3.", "How wide may the board be before the shortcut shows?"),
     ),
-    wrong=(("Small leans, so no error.", "A wide board at 8 and 6: set **Board width** 400."),
+    wrong=(("Slight leans, so no error.", "A wide board at 8 and 6: set **Board width** 400."),
            ("A better bevel makes the shortcut better.", "The method is wrong, not the bevel.")),
     own={"map": "These are the points that are spoken of.", "errors": "The settings count here, not the leans."},
     ask="Which is worse at your own corner: the shortcut, or your own bevel?",
+    answer="The steps on the bench give the limit of your bevel, in degrees. The sentence under the map says how many degrees "
+           "the worse shortcut line is wrong. The larger number is worse.",
 )

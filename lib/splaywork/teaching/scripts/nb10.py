@@ -39,7 +39,7 @@ SCRIPT = Script(
               "Both sides lean out. Does it still slide in?", "Doubt.", hands=("it slides in", "it sticks")),
         Bench(3, 4, "Open **A drawer for an opening**, and press **Fit the drawer**.",
               "It goes straight in, because its sides run straight along the way it slides.",
-              "It slides in. Level across, a leaning gap is wider than its clearance."),
+              "It slides in. Measured level, the gap at a leaning wall is wider than the clearance."),
         Row(7, 9, "Set {set}. Then turn to the other corners, and pick each.",
             "Four corners, but only two sets of settings: on the other side you turn the bevel over.",
             "The left corners have the settings of the right ones.", "box", (("apart", 60), ("turn", 150)),
