@@ -46,7 +46,7 @@ def worse_error(tail, pin):
 
 
 def worst_to_many_digits(tail, pin, width):
-    """The wider gap, mm, and the worse line's miss, degrees, to 50 digits: nothing only where a board stands upright."""
+    """The wider gap, mm, and the worse line's error, degrees, to 50 digits: nothing only where a board stands upright."""
     with mp.workdps(50):
         a, b = (mp.radians(mp.mpf(lean)) for lean in (tail, pin))
         missed = [(mp.tan(a), mp.tan(a) * mp.cos(b)), (mp.tan(b), mp.tan(b) * mp.cos(a))]  # struck, true: as tangents
@@ -198,7 +198,7 @@ class TestSettingErrors:
         good, bad = (area(bars_of(HISTOGRAM.canvas, colour)) for colour in (palette.END, palette.GUIDE))
         share = np.mean(sample.openings.max(axis=(1, 2)) <= tolerance)
         assert good / (good + bad) == pytest.approx(share, abs=2e-3)
-        assert f"within {fine(tolerance)}: {round(100 * share)} %" in [text for text, _ in boxes(HISTOGRAM.canvas)]
+        assert f"within {fine(tolerance)}: {round(100 * share)}%" in [text for text, _ in boxes(HISTOGRAM.canvas)]
 
     @given(line=st.floats(0.05, 1), bevel=st.floats(0.05, 1))
     @settings(max_examples=20)
@@ -230,7 +230,7 @@ class TestSettingErrors:
 
     def test_still_says_what_it_shows(self):
         sample = sample_of(0.25)
-        assert f"{100 * sample.within(0.5):.0f} %" in setting_errors_still(sample, 0.5).words
+        assert f"{100 * sample.within(0.5):.0f}%" in setting_errors_still(sample, 0.5).words
 
 
 @pytest.fixture(params=[gauge_map_panel, setting_errors_panel])

@@ -17,6 +17,7 @@ from splaywork.one_gauge.words import (
     equal_leans_table,
     four_cases_table,
     good_enough_table,
+    named_corners_table,
     say_both_up_to,
     say_closed,
     say_error,
@@ -458,7 +459,7 @@ def test_words_say_the_numbers(corner):
     assert f"misses the first by {gap(chain.gaps[3])} where" in say_go_round(corner, 100, 400, 300)
     two = say_go_round(corner, 100, 400, 300, corners=2)
     assert f"After two corners the next board is turned {off(chain.rotations[1])}" in two
-    assert f"must wind {off(shortcut.wind)} in its 400.0 mm" in say_winding(corner, 400, 300)
+    assert f"must wind {off(shortcut.wind)} in its 400 mm" in say_winding(corner, 400, 300)
     assert f"On a flush end the lines slant {off(shortcut.flush_level_error)} too much." in say_level_lines(corner)
     assert f"On a square end they slant {off(shortcut.square_level_error)} too little." in say_level_lines(corner)
 
@@ -505,7 +506,7 @@ def test_words_on_good_enough():
     assert f"of up to {gap(opens)} in" in say_good_enough(corner, 100, opens)
     assert f"of a little more than {opens / 25.4:.3f} in in" in say_good_enough(corner, 100, opens - 1e-4, unit="in")
     sample = jitter(corner, 0.25)
-    assert f"{100 * sample.within(0.5):.0f} % keep within 0.50 mm" in say_setting_errors(sample, 0.5)
+    assert f"{100 * sample.within(0.5):.0f}% keep within 0.50 mm" in say_setting_errors(sample, 0.5)
 
 
 @pytest.mark.parametrize("corner", [Corner(14, 0), Corner(0, 6), Corner(0, 0)])
@@ -539,7 +540,16 @@ def test_tables_stand_in_rows_and_hold_the_numbers():
         assert row[2] == gap(max(shortcut.gap(120, "tail"), shortcut.gap(120, "pin")))
         assert row[3:5] == (f"{degrees(shortcut.closed_lean('tail'))} and {degrees(shortcut.closed_lean('pin'))}",
                             f"{120 * shortcut.height_factor:.1f} mm")
-        assert row[5:] == (gap(shortcut.go_round(120, 440, 380).gaps[3]), off(shortcut.wind))
+        chain = shortcut.go_round(120, 440, 380).gaps
+        assert row[5:] == (gap(chain[0]), gap(chain[3]), off(shortcut.wind))
+    table = named_corners_table(100, 0.75)
+    for (_, leans, wider, verdict, error), corner in zip(table.rows, map(NAMED_CORNERS.get, ("slight", "moderate", "strong")),
+                                                         strict=True):
+        shortcut = OneGauge(corner)
+        gaps, errors = [shortcut.gap_over(100, board) for board in BOARDS], [shortcut.error(board) for board in BOARDS]
+        assert (leans, wider, error) == (f"{corner.tail_lean:g}° and {corner.pin_lean:g}°", gap(max(gaps)), off(max(errors)))
+        assert verdict == ("good enough" if max(gaps) <= 0.75 else "not good enough")
+    assert [row[3] for row in table.rows] == ["good enough", "good enough", "not good enough"]
     equal = equal_leans_table((10, 40))
     assert equal.rows[1][3] == degrees(OneGauge(Corner(40, 40)).closed_lean("tail"))
 
@@ -553,7 +563,8 @@ def test_how_far_both_may_lean_equally():
         last = leans[gaps <= tolerance].max()
         assert last <= both_up_to(width, tolerance) <= last + 0.01
     assert both_up_to(0.1, 5) == 45
-    assert f"up to {int(both_up_to(100, 0.2) * 10) / 10:.1f}°" in say_both_up_to(100, 0.2)
+    assert f"100 mm wide the shortcut leaves a gap of at most 0.20 mm, while both lean equally and by at most "\
+           f"{int(both_up_to(100, 0.2) * 10) / 10:.1f}°." in say_both_up_to(100, 0.2)
     assert good_enough_table(widths=(100,)).rows[0][2] == f"{int(both_up_to(100, 0.2) * 10) / 10:.1f}°"
 
 

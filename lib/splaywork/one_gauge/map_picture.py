@@ -67,8 +67,8 @@ class GaugeMapPicture(OnCanvas):
         x = 494
         self.canvas.text(x, 364, "This corner", weight="bold", size=11)
         self._numbers, self._words = [], []
-        for row, meaning in enumerate(("tail lean", "pin lean", "", "the worse line's miss",
-                                       "the error of a bevel set by hand")):
+        for row, meaning in enumerate(("tail lean", "pin lean", "", "the worse line's error",
+                                       "what we allow for setting a bevel")):
             y = 338 - 24 * row
             self._numbers.append(self.canvas.text(x + 56, y, align="right", weight="bold", size=NUMBERS))
             self._words.append(self.canvas.text(x + 64, y, meaning))
@@ -86,7 +86,7 @@ class GaugeMapPicture(OnCanvas):
                 self.canvas.polygons(fill=SHORTCUT).set_verts([_disc((x + 12, y + 4), 4)])
             self._key.append(self.canvas.text(x + 34, y))
         self._key[3].set_text("this corner")
-        self.canvas.text(x, 42, "Below and left of a line, the gap or the miss is smaller.")
+        self.canvas.text(x, 42, "Below and left of a line, the gap or the error is smaller.")
         self.canvas.text(x, 18, "The three tolerances are our opinion, no standard.", colour=GUIDE)
 
     def _place(self, tail_lean, pin_lean):
@@ -171,7 +171,7 @@ class GaugeMapPicture(OnCanvas):
         levels = [fine_parts(level, self._unit)[0] for level in TOLERANCES]
         self._key[0].set_text(f"gap {allowed}: your tolerance")
         self._key[1].set_text(f"gap {levels[0]}, {levels[1]}, {levels[2]} {unit_name(self._unit)}: fine, ordinary, rough")
-        self._key[2].set_text(f"miss {degrees(setting_limit, 2)}: an angle, as large as the hand's")
+        self._key[2].set_text(f"error {degrees(setting_limit, 2)}: an angle, what we allow for setting")
 
 
 def gauge_map_still(corner: Corner, width: float = 100.0, tolerance: float = 0.2,
@@ -180,7 +180,7 @@ def gauge_map_still(corner: Corner, width: float = 100.0, tolerance: float = 0.2
 
     >>> import splaywork as sw
     >>> print(sw.gauge_map_still(sw.Corner(16, 11)).words.partition(". ")[0])
-    At 16° and 11° the shortcut leaves a gap of up to 0.75 mm in 100.0 mm of width
+    At 16° and 11° the shortcut leaves a gap of up to 0.75 mm in 100 mm of width
     """
     corner = one_corner(corner)
     picture = GaugeMapPicture()

@@ -35,7 +35,7 @@ def one_gauge_still(consequence: str, corner: Corner, **sizes: Any) -> Still:
 
     >>> import splaywork as sw
     >>> print(sw.one_gauge_still("hold the leans", sw.Corner(28, 24)).words.partition(". ")[0])
-    Hold the boards at their intended leans, 28° and 24°, in a box 120.0 mm high
+    Hold the boards at their intended leans, 28° and 24°, in a box 120 mm high
     """
     picture = picture_of(consequence)()
     picture.update(corner, **sizes)

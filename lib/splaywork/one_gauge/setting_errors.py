@@ -17,7 +17,8 @@ _MOST_DRAWS = 50_000_000
 
 
 class Opened(NamedTuple):
-    """What one setting alone opens, in mm, when it is off by its limit. corner: its number in the box, from 1."""
+    """What one setting alone opens, in mm, when it is off by its limit. corner: its number in the box, from 1, as given to
+    `jitter`."""
 
     corner: int
     board: str
@@ -81,7 +82,7 @@ def jitter(corners: Corner | Sequence[Corner], limit_degrees: float | Mapping[st
     Parameters
     ----------
     corners : Corner or sequence of Corner
-        One corner, a corner of arrays, or several corners (four of them for a box).
+        One corner, a corner of arrays, or several corners: four for a box, front left, front right, back right, back left.
     limit_degrees : float or mapping
         The most by which a setting is off, either way, 0 to 5; every error up to there is as likely as another. One limit for
         all

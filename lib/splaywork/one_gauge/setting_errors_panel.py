@@ -47,7 +47,7 @@ def setting_errors_panel(tail_lean: float | str = 15, pin_lean: float | str = 12
                          back_lean: float | str = 0) -> SettingErrorsPanel:
     """Ten thousand boxes whose end lines and end bevels are each a little off, and what becomes of them.
 
-    Each box has two sides (tail boards) of one lean, a front and a back (pin boards); corners 1 and 2 are at the front.
+    Each box has two sides (tail boards) of one lean, a front and a back (pin boards); the first two corners are at the front.
     The leans are where the sliders start, −45 to 45 degrees, or text that the fields would take; ValueError for any other.
 
     >>> import splaywork as sw

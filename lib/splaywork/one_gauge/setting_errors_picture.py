@@ -9,7 +9,7 @@ from ..drawing.canvas import Canvas, OnCanvas
 from ..drawing.palette import END, GUIDE, INK, PIN, TAIL
 from ..drawing.still import Still
 from .setting_errors import SETTINGS, Jitter
-from .words import say_setting_errors
+from .words import corner_name, say_setting_errors
 
 BARS = 44  # about how many bars the histogram has
 FILL = {"tail": TAIL, "pin": PIN}
@@ -51,7 +51,7 @@ class SettingErrorsPicture(OnCanvas):
     def update(self, sample: Jitter, tolerance: float, unit: str = "mm", fit: bool = True) -> None:
         """Draw a `setting_errors.Jitter` against a tolerance in mm, lengths written in `unit`.
 
-        fit: False to keep both scales, so that a hill that moves, or a bar that grows, is seen to; they widen where they must.
+        fit: False to keep both scales, so that bars that move, or grow, are seen to; they widen where they must.
         """
         if fit:
             self._end = self._longest = 0.0
@@ -60,8 +60,8 @@ class SettingErrorsPicture(OnCanvas):
         pieces = "boxes" if corners > 1 else "corners"
         within = round(100 * sample.within(tolerance))
         self._title.set_text(f"The worst gap in each of {boxes:,} {pieces}, {'mm' if unit == 'mm' else 'inches'}")
-        self._key[0].set_text(f"within {fine(tolerance, unit)}: {within} %")
-        self._key[1].set_text(f"beyond it: {100 - within} %")
+        self._key[0].set_text(f"within {fine(tolerance, unit)}: {within}%")
+        self._key[1].set_text(f"beyond it: {100 - within}%")
         self._draw_bars(sample, corners, unit)
 
     def _draw_histogram(self, sample, tolerance, unit):
@@ -121,9 +121,9 @@ class SettingErrorsPicture(OnCanvas):
             number, opened = first[kind]
             y, long = 264 - 70 * row, 230 * opened / longest
             bar.set_verts([[(x, y), (x + long, y), (x + long, y + 24), (x, y + 24)]])
-            where = f" at corner {number}" if corners > 1 else ""
+            where = f", {corner_name(number, corners).removesuffix(' corner')}" if corners > 1 else ""
             board, setting = kind
-            self._names[row].set(text=f"{board} board's {setting}{where}, {degrees(limit[setting], 2)} off",
+            self._names[row].set(text=f"{board} board's {setting}{where}, {degrees(limit[setting], 2)} wrong",
                                  fontweight="bold" if kind == (most.board, most.setting) else "normal")
             self._values[row].set(position=(x + long + 8, y + 8), text=gap(opened, unit))
 

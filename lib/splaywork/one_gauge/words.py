@@ -21,7 +21,13 @@ _CORNERS_JOINED = {1: "one corner", 2: "two corners", 3: "three corners"}
 BOTTOMS = 440, 380  # mm: of the tail and the pin boards of the box that the tables speak of
 STOCK, STICKS = 18, 300  # mm: the thickness, and the winding sticks' length, that the tables speak of
 TOLD = "slight", "moderate", "strong"  # of NAMED_CORNERS: the fourth is to practise on
+BOX_CORNERS = "front left", "front right", "back right", "back left"  # as `setting_errors.Jitter` counts the four of a box
 EXACT = "One board is upright, so the shortcut is exact"
+
+
+def typed(size: float, unit: str = "mm") -> str:
+    """A length in mm that was typed, as `printing.length` writes it, with no more decimals than it has: `100 mm`."""
+    return length(size, unit).replace(".0 mm", " mm")
 
 
 def is_exact(corner: Corner) -> bool:
@@ -50,7 +56,7 @@ def say_hold_leans(corner: Corner, height: float, unit: str = "mm") -> Words:
 
     >>> import splaywork as sw
     >>> print(sw.say_hold_leans(sw.Corner(20, 20), height=120).partition('. ')[0])
-    Hold the boards at their intended leans, 20° and 20°, in a box 120.0 mm high
+    Hold the boards at their intended leans, 20° and 20°, in a box 120 mm high
     """
     corner = one_corner(corner)
     if is_exact(corner):
@@ -62,7 +68,7 @@ def say_hold_leans(corner: Corner, height: float, unit: str = "mm") -> Words:
     told = [f"{end} touches at the {'top' if one.opens_at == 'bottom' else 'bottom'} and leaves a gap of "
             f"{gap(one.width, unit)} at the {one.opens_at}." for end, one in ends.items()]
     return Words(f"Hold the boards at their intended leans, {intended(corner.tail_lean)} and {intended(corner.pin_lean)}, in a "
-                 f"box {length(height, unit)} high. {' '.join(told)} Each gap is measured along its board.")
+                 f"box {typed(height, unit)} high. {' '.join(told)} Each gap is measured along its board.")
 
 
 def say_closed(corner: Corner, height: float, thickness: float = 18.0, unit: str = "mm") -> Words:
@@ -104,7 +110,7 @@ def _instead(really, wanted, little):
 def _say_inside(opens, thickness, unit):
     """What the thickness of the wood adds: the ends were sawn to the intended box's end bevel."""
     touch, gapes = ("outer", "inner") if opens > 0 else ("inner", "outer")
-    return (f"The ends were sawn for the intended box. So in stock {length(thickness, unit)} thick they touch at their "
+    return (f"The ends were sawn for the intended box. So in stock {typed(thickness, unit)} thick they touch at their "
             f"{touch} arrises and leave a gap of {gap(abs(opens), unit)} at the {gapes} ones.")
 
 
@@ -147,8 +153,8 @@ def say_winding(corner: Corner, length_of_side: float, stick: float, unit: str =
     return Words(f"The front leans {intended(corner.pin_lean)}, and the back is upright. The front corners, struck with the "
                  f"shortcut, want each side at {degrees(shortcut.closed_lean('tail'))}; the back corners want the side at "
                  f"{degrees(corner.tail_lean)}. So each side must wind {off(winding.wind)} in its "
-                 f"{length(length_of_side, unit)} of "
-                 f"length, or a corner gapes. Winding sticks {length(stick, unit)} long agree at one tip and stand "
+                 f"{typed(length_of_side, unit)} of "
+                 f"length, or a corner gapes. Winding sticks {typed(stick, unit)} long agree at one tip and stand "
                  f"{gap(winding.stick_shows, unit)} apart at the other.")
 
 
@@ -175,7 +181,7 @@ def say_good_enough(corner: Corner, width: float, tolerance: float, setting_limi
 
     >>> import splaywork as sw
     >>> print(sw.say_good_enough(sw.Corner(6, 5), width=100, tolerance=0.2).partition('. ')[0])
-    At 6° and 5° the shortcut leaves a gap of up to 0.05 mm in 100.0 mm of width
+    At 6° and 5° the shortcut leaves a gap of up to 0.05 mm in 100 mm of width
     """
     corner = one_corner(corner)
     width = checks.size("width", width)
@@ -192,7 +198,7 @@ def say_good_enough(corner: Corner, width: float, tolerance: float, setting_limi
     angle = "more" if error > setting_limit else "no more"
     worse = "a little more than " if just_beyond(error, setting_limit, off) else ""
     return Words(f"At {intended(corner.tail_lean)} and {intended(corner.pin_lean)} the shortcut leaves a gap of {more} "
-                 f"{gap(opens, unit)} in {length(width, unit)} of width. The gap is {verdict[0]} your "
+                 f"{gap(opens, unit)} in {typed(width, unit)} of width. The gap is {verdict[0]} your "
                  f"{fine(tolerance, unit)}, {verdict[1]}. The worse shortcut line is {worse}{off(error)} wrong. We allow "
                  f"{degrees(setting_limit, 2)} for "
                  f"setting a bevel: the line is wrong by {angle} than that.")
@@ -203,10 +209,10 @@ def say_both_up_to(width: float, tolerance: float, unit: str = "mm") -> Words:
 
     >>> import splaywork as sw
     >>> print(sw.say_both_up_to(100, 0.2).partition('. ')[0])
-    Boards 100.0 mm wide, a gap of 0.20 mm: the shortcut is good enough while both boards lean equally, by up to 9.0°.
+    In boards 100 mm wide the shortcut leaves a gap of at most 0.20 mm, while both lean equally and by at most 9.0°.
     """
-    return Words(f"Boards {length(width, unit)} wide, a gap of {fine(tolerance, unit)}: the shortcut is good enough while both "
-                 f"boards lean equally, by up to {_rounded_down(both_up_to(width, tolerance))}.")
+    return Words(f"In boards {typed(width, unit)} wide the shortcut leaves a gap of at most {fine(tolerance, unit)}, while "
+                 f"both lean equally and by at most {_rounded_down(both_up_to(width, tolerance))}.")
 
 
 def _rounded_down(lean):
@@ -228,18 +234,23 @@ def say_setting_errors(sample: Jitter, tolerance: float, unit: str = "mm") -> Wo
     pieces = "boxes" if corners > 1 else "corners"
     most = sample.matters_most
     line, bevel = sample.limit
-    where = f" at corner {most.corner}" if corners > 1 else ""
+    where = f" at the {corner_name(most.corner, corners)}" if corners > 1 else ""
     limits = (f"up to {degrees(line, 2)}" if line == bevel else
               f"up to {degrees(line, 2)} in the end lines and {degrees(bevel, 2)} in the end bevels")
     by = line if most.setting == "end line" else bevel
     return Words(f"Here are {boxes:,} {pieces}, each setting wrong by {limits}, the boards held at their intended leans. In "
                  "half "
                  f"of them the widest gap is at most {gap(sample.quantile(0.5), unit)}, in nine of ten at most "
-                 f"{gap(sample.quantile(0.9), unit)}. {100 * sample.within(tolerance):.0f} % keep within "
+                 f"{gap(sample.quantile(0.9), unit)}. {100 * sample.within(tolerance):.0f}% keep within "
                  f"{fine(tolerance, unit)}. "
                  f"What matters most is the {most.setting} of the {most.board} board{where}: it alone, wrong by "
                  f"{degrees(by, 2)}, opens "
                  f"{gap(most.gap, unit)}.")
+
+
+def corner_name(number: int, corners: int) -> str:
+    """`front left corner`, for the first of the four corners of a box; `corner 1` where there are not four."""
+    return f"{BOX_CORNERS[number - 1]} corner" if corners == len(BOX_CORNERS) else f"corner {number}"
 
 
 # Tables: the named corners side by side, and what a width and a tolerance allow.
@@ -314,12 +325,33 @@ def four_cases_table(height: float = 120.0, unit: str = "mm") -> Table:
     for name in TOLD:
         shortcut = OneGauge(NAMED_CORNERS[name])
         closed = " and ".join(degrees(shortcut.closed_lean(board)) for board in BOARDS)
+        round_ = shortcut.go_round(height, *BOTTOMS)
         told.append((name, _named(shortcut.corner), gap(max(shortcut.gap(height, board) for board in BOARDS), unit), closed,
-                     length(height * shortcut.height_factor, unit), gap(shortcut.go_round(height, *BOTTOMS).gaps[3], unit),
+                     length(height * shortcut.height_factor, unit), *(gap(one, unit) for one in round_.gaps[[0, 3]]),
                      off(shortcut.wind)))
-    names = ("corner", "leans", "1. wider gap", "2. leans, closed", "2. height", "3. error after four corners", "4. winding")
+    names = ("corner", "leans", "1. wider gap", "2. leans, closed", "2. height", "3. error after one corner",
+             "3. after four corners", "4. winding")
     head, *rows = zip(names, *told, strict=True)
     return Table(head, rows)
+
+
+def named_corners_table(width: float, tolerance: float, unit: str = "mm") -> Table:
+    """`Table` of whether the shortcut is good enough at the slight, moderate and strong corner of `NAMED_CORNERS`.
+
+    width: slant width of the boards, mm; tolerance: the widest gap that will do, mm.
+
+    >>> import splaywork as sw
+    >>> sw.named_corners_table(100, 0.2).rows[0]
+    ('slight', '8° and 6°', '0.10 mm', 'good enough', '0.1°')
+    """
+    width, tolerance, rows = checks.size("width", width), checks.size("tolerance", tolerance), []
+    for name in TOLD:
+        shortcut = OneGauge(NAMED_CORNERS[name])
+        opens = max(shortcut.gap_over(width, board) for board in BOARDS)
+        rows.append((name, _named(shortcut.corner), gap(opens, unit), "good enough" if opens <= tolerance else
+                     "not good enough", off(max(abs(shortcut.error(board)) for board in BOARDS))))
+    return Table(("corner", "leans", f"wider gap in {typed(width, unit)}", f"for a gap of {fine(tolerance, unit)}",
+                  "worse line wrong by"), rows)
 
 
 def equal_leans_table(leans: Sequence[float], height: float = 120.0, unit: str = "mm") -> Table:
@@ -348,9 +380,9 @@ def good_enough_table(widths: Sequence[float] = (50, 100, 150, 200, 300), tolera
 
     >>> import splaywork as sw
     >>> sw.good_enough_table(widths=[100], tolerances=[0.2]).rows
-    [('100.0 mm', '9.0°')]
+    [('100 mm', '9.0°')]
     """
     widths, tolerances = (np.atleast_1d(checks.sizes(*each)) for each in (("width", widths), ("tolerance", tolerances)))
-    rows = [(length(width, unit), *(_rounded_down(both_up_to(width, tolerance)) for tolerance in tolerances)) for width in
-    widths]
+    rows = [(typed(width, unit), *(_rounded_down(both_up_to(width, tolerance)) for tolerance in tolerances))
+            for width in widths]
     return Table(("width", *(f"gap {fine(tolerance, unit)}" for tolerance in tolerances)), rows)
