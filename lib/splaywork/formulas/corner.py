@@ -52,10 +52,10 @@ def corner_line() -> sp.Expr:
     """
     x, y = sp.symbols("x y", real=True)
     point = sp.Matrix([x, y, 1])
-    on_faces = [point.dot(outward(board)) - sp.tan(lean(board)) for board in ("tail", "pin")]
+    on_faces = [point.dot(outward(board)) - sp.tan(lean(board)) for board in ("pin", "tail")]  # the tail board's has no x
     matrix, constants = sp.linear_eq_to_matrix(on_faces, [x, y])
-    across, back = matrix.LUsolve(constants)  # sp.solve gives the same in three times as long
-    return sp.ImmutableMatrix([sp.factor(across), back, 1])
+    across, back = matrix.upper_triangular_solve(constants)  # sp.solve gives the same in many times as long
+    return sp.ImmutableMatrix([across, back, 1])
 
 
 def over_sine(expression: sp.Expr, power: float = 1) -> sp.Expr:

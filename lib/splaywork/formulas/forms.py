@@ -329,4 +329,4 @@ def _compiled(name):
 def _lambdified(symbols, expression):
     # lambdify's own namespace is all of NumPy, and would load parts of it that nothing here needs
     arguments = [k if symbol is w else symbol for symbol in symbols]
-    return sp.lambdify(arguments, expression, [{"numpy": np}], printer=NumPyPrinter, cse=True)
+    return sp.lambdify(arguments, expression, [{"numpy": np}], printer=NumPyPrinter, cse=True, docstring_limit=0)
