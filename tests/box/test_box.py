@@ -186,9 +186,10 @@ def test_a_drawer_for_a_leaning_opening_by_hand():
     assert fit.gaps == pytest.approx({"left": 2, "right": 1, "floor": 4, "top": 6, "front": 0, "back": 5}, abs=1e-9)
     assert fit.gaps_at_front == pytest.approx({"left": 2.5, "right": 1, "floor": 4, "top": 6})
     assert fit.slides_in_level
-    assert fit.words() == ("The drawer slides in level from the front. Seen from straight in front, the gaps are 2.5 mm at the "
-                           "left and 1.00 mm at the right. They are 4.0 mm at the floor and 6.0 mm at the top. The gap at the "
-                           "back, square to the wall, is 5.0 mm.")
+    assert fit.words() == ("The drawer slides in level from the front. Measured level beside the drawer's front, the "
+                           "gaps are 2.5 mm at the left and 1.00 mm at the right. Beside a leaning wall the level gap is wider "
+                           "than the clearance, which is measured square to the wall. Measured plumb, they are 4.0 mm at "
+                           "the floor and 6.0 mm at the top. The gap at the back, square to the wall, is 5.0 mm.")
     assert "0.098 in at the left" in fit.words("in") and fit.words("in").endswith("is 0.197 in.")
 
 
@@ -213,7 +214,7 @@ def test_a_drawer_that_cannot_slide_in_says_so():
     square = Box.for_opening(400, 300, 120, left_lean=20, rims="square", thickness=12)
     assert square.gaps["top"] == pytest.approx(2 - 12 * np.sin(np.radians(20)))
     assert not square.slides_in_level
-    assert square.words().startswith("The drawer does not slide in level: there is no room at the top. Seen from")
+    assert square.words().startswith("The drawer does not slide in level: there is no room at the top. Measured")
     assert not Box.for_opening(400, 300, 120, left_lean=20, clearances=Clearances(left=0)).slides_in_level
 
 

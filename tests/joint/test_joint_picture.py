@@ -362,8 +362,8 @@ def test_the_picture_keeps_to_the_palette():
 def test_the_sentence_gives_number_and_values_of_the_settings(options, number, parts):
     joint = Joint(DRAWER, 120, 18, tails=3, **options)
     words = bevel_words(joint)
-    assert words.startswith(f"This joint needs {number} bevel settings. ") and words.endswith(".")
-    assert f"the chisel passes a gap of {joint.narrowest_gap:.1f} mm" in words
+    assert words.startswith(f"The lines of this joint need {number} bevel settings. ") and words.endswith(".")
+    assert f"The narrowest gap between two tails is {joint.narrowest_gap:.1f} mm, seen in" in words
     for part in parts:
         assert part in words
 
@@ -378,8 +378,8 @@ def test_every_setting_has_its_letter_and_a_use(joint):
 
 def test_one_setting_is_said_in_the_singular_and_in_inches():
     words = bevel_words(Joint(Corner(0, 0), 120, 18, tails=1), "in")
-    assert words == ("This joint needs one bevel setting. A is 9.5° from the edge (1 in 6.0): it strikes the cheeks on the "
-                     "tail board's faces.")
+    assert words == ("The lines of this joint need one bevel setting. A is 9.5° from the edge (1 in 6.0): it strikes the "
+                     "cheeks on the tail board's faces.")
 
 
 # Stills

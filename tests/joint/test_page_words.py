@@ -44,11 +44,11 @@ def test_the_table_has_a_row_for_each_setting(corner, end):
 
 
 def test_slopes_and_ends_and_widths_are_told():
-    assert len(slopes_table().rows) == len(SLOPES) and "(from memory)" in slopes_table().rows[-1][-1]
+    assert len(slopes_table().rows) == len(SLOPES) and "no source" in slopes_table().rows[-1][-1]
     flush, square = (Joint(Corner(16, 11), 120, 18, tails=3, end=end) for end in ("flush", "square"))
     words = square_end_words(flush, square)
     assert "Each board's square end stands 0.9 mm proud of the other board, at its own outer arris." in words
-    assert "3 settings with flush ends, 5 with square ends" in words
+    assert "The lines need 3 bevel settings with flush ends, and 5 with square ends." in words
     unlike = [Joint(Corner(16, 11), 120, 18, 12, tails=3, end=end) for end in ("flush", "square")]
     for board, out in (("tail", 0.9), ("pin", 0.6)):
         told = f"The {board} board's square end stands {out} mm proud of the other board, at its own outer arris."

@@ -188,14 +188,14 @@ class BottomPanel:
                 goes = (f"It slopes towards the {edge} edge, {degrees(abs(groove.wall_angle))} from square, so it measures "
                         f"{length(groove.width, unit)} on the face")
             grooves.setdefault(f"{length(groove.up_face, unit)} up the face. {goes}.", []).append(name)
-        found = [f"Each groove is {length(self.depth, unit)} deep, square to the face.",
+        found = [f"Each groove is {length(self.depth, unit)} deep, measured square to the face.",
                  f"Plough it with an iron as wide as the bottom is thick, {length(self.thickness, unit)}.",
                  *(f"On the {series(names)} the groove starts {how}" for how, names in grooves.items())]
         if any(abs(groove.wall_angle) >= SAME_SETTING for groove in self.grooves.values()):
             found.append("Hold the plough's fence flat on the bottom edge, which is ripped level: the groove is level then."
                          if self.rims == "level" else "Lay the board flat, and tilt the plough by the board's lean.")
         if self.stops:
-            found.append("A plough runs out at the end, so chop the ends of the grooves that stop with a chisel.")
+            found.append("A plough runs out at the end, so finish the ends of the stopped grooves with a chisel.")
         return (*found, *self.end_words(unit))
 
     @property

@@ -13,6 +13,7 @@ from ..common.text import Words
 from ..common.tolerances import SAME_SETTING
 from ..corner.corner import Corner
 from ..corner.stubs import Block
+from ..corner.words import from_square
 from .box import Allowances
 from .opening import EDGES, FrontChoice, Opening, OpeningFit, gap_words
 
@@ -167,7 +168,7 @@ class ShowFront:
         equal = abs(left.end_line - right.end_line) < SAME_SETTING and abs(left.end_bevel - right.end_bevel) < SAME_SETTING
         named = (("Both end lines are", "both ends"),) if equal else tuple(
             (f"The {side} end line is", "that end") for side in _SIDES)
-        ends = " ".join(f"{which} {degrees(end.end_line)} from square. Saw {what} {_bevel(end.end_bevel)}."
+        ends = " ".join(f"{which} {from_square(end.end_line)}. Saw {what} {_bevel(end.end_bevel)}."
                         for (which, what), end in zip(named, self.ends, strict=False))
         edges = ("The edges are square to the face" if abs(self.rim_bevel) < SAME_SETTING else
                  f"Rip the top and bottom edges {degrees(abs(self.rim_bevel))} out of square, so that they lie level")
@@ -189,7 +190,8 @@ class ShowFront:
 def _bevel(angle):
     if abs(angle) < SAME_SETTING:
         return "square to the face"
-    return f"{degrees(abs(angle))} out of square, so that the {'inner' if angle > 0 else 'outer'} face is the longer one"
+    return f"{degrees(abs(angle))} out of square, so that the {'inner' if angle > 0 else 'outer'} face reaches further, "\
+           "measured square through the wood"
 
 
 def show_front(opening_or_fit: OpeningFit, kind: str = "inset", thickness: float = 12.0, reveals: float = 2.0,

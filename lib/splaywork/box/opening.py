@@ -12,6 +12,7 @@ from ..common.checks import Comparable
 from ..common.planes import Plane
 from ..common.printing import gap as printed_gap
 from ..common.text import Words
+from ..common.tolerances import SAME_SETTING
 from ..corner.stubs import rims
 from ..formulas.forms import compute
 from .box import NAMES, OUTWARD, Box, checked_lean
@@ -252,9 +253,8 @@ class OpeningFit(Comparable):
             slides = f"The drawer does not slide in level: there is no room at the {' and the '.join(tight)}"
         left, right, floor, top = (gap_words(gap, unit) for gap in self.gaps_at_front.values())
         sides = f"{left} at each side" if left == right else f"{left} at the left and {right} at the right"
-        seen = "Seen from straight in front"
-        if self.front is not None:
-            seen = "Behind the show front, seen from straight in front"
         back = gap_words(self.gaps["back"], unit)
-        return Words(f"{slides}. {seen}, the gaps are {sides}. They are {floor} at the floor and {top} at the top. The gap at "
-                     f"the back, square to the wall, is {back}.")
+        wider = ("" if max(abs(self.opening.left_lean), abs(self.opening.right_lean)) < SAME_SETTING else
+                 " Beside a leaning wall the level gap is wider than the clearance, which is measured square to the wall.")
+        return Words(f"{slides}. Measured level beside the drawer's front, the gaps are {sides}.{wider} Measured plumb, they "
+                     f"are {floor} at the floor and {top} at the top. The gap at the back, square to the wall, is {back}.")

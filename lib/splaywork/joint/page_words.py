@@ -41,7 +41,7 @@ def slopes_table() -> Table:
     """
     return Table(("slope", "angle", "recommended for", "source"),
                  [(f"1 in {slope.n:g}", degrees(slope.degrees), slope.use,
-                   "named in README" if slope.status == "seen" else f"{slope.source} (from memory)") for slope in SLOPES])
+                   "see Sources" if slope.status == "seen" else slope.source) for slope in SLOPES])
 
 
 def carried_square(joint: Joint) -> float:
@@ -69,7 +69,7 @@ def level_cheeks_words(joint: Joint, unit: str = "mm") -> Words:
 
 
 def square_end_words(flush: Joint, square: Joint, unit: str = "mm") -> Words:
-    """Sentences: how far the ends of the square-ended joint stand proud, and what settings each of the two joints needs.
+    """Sentences: how far the ends of the square-ended joint stand proud, and how many settings each joint's lines need.
 
     >>> import splaywork as sw
     >>> flush, square = (sw.Joint(sw.Corner(16, 11), 120, 18, tails=3, end=end) for end in ("flush", "square"))
@@ -86,7 +86,7 @@ def square_end_words(flush: Joint, square: Joint, unit: str = "mm") -> Words:
     told = [f"Each board's {stands[0]}"] if stands[0] == stands[1] else [
         f"The {board} board's {words}" for board, words in zip(BOARDS, stands, strict=True)]
     counts = [len(joint.bevel_settings) for joint in (flush, square)]
-    told.append(f"The bevel needs {counts[0]} settings with flush ends, {counts[1]} with square ends.")
+    told.append(f"The lines need {counts[0]} bevel settings with flush ends, and {counts[1]} with square ends.")
     return Words(" ".join(told))
 
 

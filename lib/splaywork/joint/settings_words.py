@@ -52,20 +52,20 @@ def _use(board, place, cheek, sides):
 
 
 def bevel_words(joint: "Joint", unit: str = "mm") -> str:
-    """Sentences: how many bevel settings the joint needs, each with letter, value and uses; and its narrowest gap.
+    """Sentences: how many bevel settings the joint's lines need, each with letter, value and uses; and its narrowest gap.
 
     unit: "mm" or "in", for offsets and the gap.
     """
     settings = lettered_settings(joint)
     number = _NUMBERS[len(settings)] if len(settings) < len(_NUMBERS) else str(len(settings))
-    told = [f"This joint needs {number} bevel setting{'s' * (len(settings) != 1)}."]
+    told = [f"The lines of this joint need {number} bevel setting{'s' * (len(settings) != 1)}."]
     for letter, setting in settings.items():
         first, *others = (series(uses) for uses in _by_board(setting))
         told.append(f"{letter} is {setting_value(setting, unit)}: it strikes {first}.")
         told += [f"{letter} also strikes {uses}." for uses in others]
     if joint.narrowest_gap is not None:
-        told.append(f"Between two tails the chisel passes a gap of {length(joint.narrowest_gap, unit)}, measured the way the "
-                    "pin board goes in.")
+        told.append(f"The narrowest gap between two tails is {length(joint.narrowest_gap, unit)}, seen in the direction in "
+                    "which the pin board goes in. A chisel no wider than that passes.")
     return " ".join(told)
 
 

@@ -59,7 +59,7 @@ def joint_still(joint: Joint, turn: float = 15.0, tilt: float = 25.0, apart: flo
     >>> import splaywork as sw
     >>> joint = sw.Joint(sw.Corner(16, 11), height=120, tail_thickness=18, tails=3)
     >>> print(sw.joint_still(joint).words.partition(". ")[0])
-    This joint needs three bevel settings
+    The lines of this joint need three bevel settings
     """
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
     turn = checks.number("turn", turn)
