@@ -348,6 +348,7 @@ def test_the_worse_lines_of_a_dry_fit_are_told_by_their_way():
     (lambda: TrialCorner(12, 3, 0.1, (10, 10)), "must be a Corner, such as"),
     (lambda: TrialCorner(12, 3, 0.1, Corner([1, 2], 3)), "must be one number of degrees"),
     (lambda: TrialCorner(12, 3).departures, "which corner was intended"),
+    (lambda: TrialCorner(12, 3).explained, "which corner was intended"),
     (lambda: TrialCorner(12, 3).lean("front"), "board can be 'tail' or 'pin', not"),
     (lambda: Corner.from_end_lines([1, 2], [1, 2, 3]), "broadcast together"),
     (lambda: lean_from_rise_and_run(0, 3), "rise must be a number of mm above 0, not 0"),

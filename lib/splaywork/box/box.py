@@ -123,8 +123,9 @@ class JointSettings:
 
     def __post_init__(self) -> None:
         # the same values in the same types, however they came, so that settings saved and read again are equal
-        kept = {name: checks.size(name.replace("_", " "), value) for name in ("pin_width", "half_pin", "looks_as")
-                if (value := getattr(self, name)) is not None}
+        kept: dict[str, Any] = {name: checks.size(name.replace("_", " "), value)
+                                for name in ("pin_width", "half_pin", "looks_as")
+                                if (value := getattr(self, name)) is not None}
         if self.tails is not None:
             kept["tails"] = checks.count("number of tails", self.tails, 1, MOST)
         kept |= {"tail_slope": checked_slope(self.tail_slope), "narrowest": checks.amount("narrowest gap", self.narrowest),

@@ -206,7 +206,7 @@ def kept_as_cut(before: "Box", after: "Box", boards: Iterable[str]) -> "Box":
 
     before, after: the `Box` and what it was to become. boards: names of those that are cut.
     """
-    own = {f"{name}_thickness": before.thickness_of(name) for name in boards
+    own: dict[str, Any] = {f"{name}_thickness": before.thickness_of(name) for name in boards
            if after.thickness_of(name) != before.thickness_of(name)
            and getattr(after, f"{name}_thickness") == getattr(before, f"{name}_thickness")}
     held = replace(after, **own) if own else after

@@ -81,7 +81,7 @@ class BoardCut:
     lean: float
     thickness: float
     slant_width: float
-    blank: tuple
+    blank: tuple[float, float, float]
     outer_bottom: float
     outer_top: float
     sawn_bottom: float

@@ -146,10 +146,9 @@ class BottomPanel:
         if self.narrow:
             said.append(f"The groove leaves less than {length(self.wood_below, unit)} of wood below it on the "
                         f"{series(self.narrow)} board{'s' * (len(self.narrow) > 1)}.")
-        if said and self.proposed is None:
-            said.append("No height would do: take a thinner bottom, or fewer tails.")
-        elif said:
-            said.append(f"Set the bottom {length(self.proposed, unit)} up.")
+        if said:
+            said.append("No height would do: take a thinner bottom, or fewer tails." if self.proposed is None else
+                        f"Set the bottom {length(self.proposed, unit)} up.")
         return tuple(said)
 
     def _repr_markdown_(self) -> str:
@@ -340,14 +339,14 @@ def bottom_panel(box: Box, thickness: float | None = None, up: float | None = No
                          "high: set it lower.")
     reach = {name: _level(depth, box.lean(name)) for name in NAMES}
     into = reach | ({"back": _level(box.thickness_of("back"), box.lean("back"))} if slid else {})  # level, from the inner faces
-    sizes = [tuple(box.inside_length(name, height) + sum(into[other] - spare[other] for other in neighbours(name))
-                   for name in ("front", "right")) for height in (up, up + thickness)]
+    under, upper = (tuple(box.inside_length(name, height) + sum(into[other] - spare[other] for other in neighbours(name))
+                          for name in ("front", "right")) for height in (up, up + thickness))
     last = TAILS_ON[box.tails_on]
     first = tuple(name for name in NAMES[::2] + NAMES[1::2] if name not in last)
     grooves = {name: _groove(box, name, up, thickness, depth, reach) for name in NAMES if not (slid and name == "back")}
     narrow = tuple(name for name, groove in grooves.items() if groove.up_face < wood_below - ON_PLANE)
     met = tuple(cheek for cheek, low, high in _forbidden(box, thickness, depth) if low + ON_PLANE < up < high - ON_PLANE)
-    return BottomPanel(thickness, up, *sizes, {name: box.lean(name) for name in NAMES}, grooves,
+    return BottomPanel(thickness, up, under, upper, {name: box.lean(name) for name in NAMES}, grooves,
                        _panel(box, up, thickness, into, spare), first, last, wood_below, narrow, met, proposed, own.kind,
                        tuple(_ends(box, grooves, up, thickness, depth, fit)), moves,
                        _up_face(up + thickness, box.lean("back")) if slid else None, box.rims)

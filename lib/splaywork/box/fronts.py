@@ -212,8 +212,8 @@ def show_front(opening_or_fit: OpeningFit, kind: str = "inset", thickness: float
     [8.0, 0.0]
     """
     fit = opening_or_fit if isinstance(opening_or_fit, OpeningFit) else None
-    opening = fit.opening if fit else opening_or_fit
-    checks.instance("opening", opening, Opening, "Opening(360, 420, 190, left_lean=16)")
+    opening = checks.instance("opening", fit.opening if fit else opening_or_fit, Opening,
+                              "Opening(360, 420, 190, left_lean=16)")
     checks.instance("allowances", allowances, Allowances, "Allowances(end=15)")
     checks.choice("kind of a show front", kind, FrontChoice.KINDS)
     named = "reveals" if kind == "inset" else "overlaps"

@@ -108,7 +108,7 @@ class OpeningPicture(OnCanvas):
         # outer faces, by end and rim; the left board's left end is at the back
         front, side = boards["front"].blank[0], boards["left"].blank[0, ::-1]
         seen = {"front": (_corners(opening, "left", "right"), front), "side": (_corners(opening, "front", "back"), side)}
-        flat = {name: [outline[:, AXES[name]] for outline in (hole, board[ENDS, RIMS] + fit.at)]
+        flat = {name: (hole[:, AXES[name]], (board[ENDS, RIMS] + fit.at)[:, AXES[name]])
                 for name, (hole, board) in seen.items()}
         corners = None if fit.show_front is None else fit.show_front.corners
         outer = None if corners is None else corners[0][ENDS, RIMS][:, AXES["front"]]
@@ -127,7 +127,8 @@ class OpeningPicture(OnCanvas):
         ring = self.front.place(near)
         self._around.set_verts([[(left, bottom), (right, bottom), (right, top), (left, top)],
                                 [ring[0], (ring[1, 0], ring[0, 1]), ring[1], (ring[0, 0], ring[1, 1])]])
-        self._note(fit, *map(self.front.place, flat["front"]), unit)
+        hole, drawer = map(self.front.place, flat["front"])
+        self._note(fit, hole, drawer, unit)
         for name, text in self._leans.items():
             text.set_text(f"{name}: {degrees(getattr(opening, f'{name}_lean'))}")
         self.back_gap.set_text(f"back gap: {gap_words(fit.gaps['back'], unit)}")

@@ -51,7 +51,8 @@ class BoxPanel(Panel):
 
     def __init__(self, plan: Plan, folder: FilePath) -> None:
         _showable_plan(plan)
-        self.given, self.of_class, self._unusable = plan, *_for_the_class(plan)
+        self.given = plan
+        self.of_class, self._unusable = _for_the_class(plan)
         plan = self.of_class or plan
         self.editor, self._compared = PlanEditor(plan), plan
         self._renewed = {}  # what stands beside the picture -> what it was made of
@@ -547,7 +548,7 @@ def _showable_plan(plan):
         _showable(item)
 
 
-def _for_the_class(plan):
+def _for_the_class(plan: Plan) -> tuple[Plan | None, str]:
     """(the plan at the class corner, or None without one; why the class corner that is kept can't be used, or "")."""
     try:
         kept = class_corner()

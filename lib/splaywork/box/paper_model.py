@@ -207,15 +207,15 @@ class PaperModel:
         """The `Net` with the one-gauge end lines. ValueError where its corners can't be brought together, or have no top."""
         corners = self.corners
         shortcut = OneGauge(corners)
-        leans = [np.asarray(shortcut.closed_lean(board)) for board in ("tail", "pin")]
+        tail, pin = (np.asarray(shortcut.closed_lean(board)) for board in ("tail", "pin"))
         if self._tops[1].min() <= 0:
             short = NAMES[int(self._tops[1].argmin())]
             raise ValueError(f"The shortcut lines of the {short} board cross below its top: make it longer, or lean its "
                              "ends in less.")
         flat = shortcut.lies_flat
-        standing = Corner(*(np.where(flat, 0.0, lean) for lean in leans)).dihedral
-        dihedrals = np.where(flat, np.where(leans[0] * leans[1] > 0, 180.0, 0.0), standing)
-        return self._net(shortcut.struck("tail"), shortcut.struck("pin"), *leans, shortcut.height_factor, dihedrals)
+        standing = Corner(*(np.where(flat, 0.0, lean) for lean in (tail, pin))).dihedral
+        dihedrals = np.where(flat, np.where(tail * pin > 0, 180.0, 0.0), standing)
+        return self._net(shortcut.struck("tail"), shortcut.struck("pin"), tail, pin, shortcut.height_factor, dihedrals)
 
     def _net(self, right_lines, left_lines, right_leans, left_leans, heights, dihedrals):
         """A net from what is known at `CORNERS`: of the board that ends there on its right, and of the next, on its left."""

@@ -70,7 +70,7 @@ class BoxPieces(Assembly):
     def of(cls, box: "Box") -> "BoxPieces":
         """The pieces of a `Box`."""
         corners, boards, hands, names, inked = [], [*range(4)], [1] * 4, [_BODY_NAMES] * 4, []
-        numbers = {name: number for number, name in enumerate(NAMES)}
+        numbers: dict = {name: number for number, name in enumerate(NAMES)}
         shoulders, shoulder_of = [], []
         panel = _slid_in(box)
         level = None if panel is None else panel.up + panel.thickness
@@ -108,10 +108,10 @@ class BoxPieces(Assembly):
             boards, hands, names = [*boards, first, first], [*hands, 1, 1], [*names, *_PANEL_NAMES]
             kinds = np.append(kinds, ["panel"] * 2)
             inked += [~np.isin(range(12), roots) for roots in _PANEL_ROOTS]
-        inked = np.array(inked)
-        seams, seam_faces = seams_of(inked, np.arange(4, len(inked)))
+        drawn = np.array(inked)
+        seams, seam_faces = seams_of(drawn, np.arange(4, len(drawn)))
         return cls(np.concatenate(corners), np.array(boards), np.array(hands), kinds, np.array(names, dtype=object),
-                   inked, seams, seam_faces, np.concatenate(shoulders), np.array(shoulder_of), numbers, box, level)
+                   drawn, seams, seam_faces, np.concatenate(shoulders), np.array(shoulder_of), numbers, box, level)
 
     def foot(self, at: str) -> float:
         """Height, mm, at which the wood begins along a corner's line: above 0 where a half pin went with the back's edge."""

@@ -73,10 +73,11 @@ def blanks(plan: Plan) -> tuple[Blank, ...]:
                 sizes.append(("bottom", _bottom_blank(item.box)))
         for copy in range(1, item.quantity + 1):
             which = f", copy {copy} of {item.quantity}" if item.quantity > 1 else ""
-            found += [Blank(f"{number} {name}{which}", *size, f"{number} {name}") for name, size in sizes]
+            found += [Blank(f"{number} {name}{which}", long, wide, thick, f"{number} {name}")
+                      for name, (long, wide, thick) in sizes]
     item, pieces = trial_pieces(plan)
-    sizes = {board.name: board.blank for board in cut_list(item.box).boards}
-    return (*found, *(Blank(f"trial corner, {piece.board}", piece.length, *sizes[piece.board][1:]) for piece in pieces))
+    blanks = {board.name: board.blank for board in cut_list(item.box).boards}
+    return (*found, *(Blank(f"trial corner, {piece.board}", piece.length, *blanks[piece.board][1:]) for piece in pieces))
 
 
 class Placed(NamedTuple):

@@ -75,7 +75,8 @@ class Corner(checks.Comparable):
         with np.errstate(invalid="ignore", divide="ignore"):
             leans = [compute(f"{board}_lean_from_end_lines", **lines) for board in BOARDS]
         standing = np.all(np.abs(leans) < 90 - SAME_LEAN, axis=0)
-        corner = cls(*np.where(standing, leans, 0.0), plan)
+        tail_lean, pin_lean = np.where(standing, leans, 0.0)
+        corner = cls(tail_lean, pin_lean, plan)
         for board, line in zip(BOARDS, (tail, pin), strict=True):  # all but flat, no lean is written finely enough to keep them
             standing = standing & (np.abs(corner.end_line(board) - line) < SAME_LEAN)
         if not standing.all():

@@ -56,5 +56,5 @@ def corner_panel(tail_lean: float = 14, pin_lean: float = 6, locked: str | tuple
     for name in locked:
         if name not in LOCKABLE:
             raise ValueError(f"The panel has no slider {name!r} to lock; it has {', '.join(LOCKABLE)}.")
-    leans = [read_angle(lean, -45, 45, name) for name, lean in (("Tail lean", tail_lean), ("Pin lean", pin_lean))]
-    return CornerPanel(*leans, locked)
+    tail, pin = (read_angle(lean, -45, 45, name) for name, lean in (("Tail lean", tail_lean), ("Pin lean", pin_lean)))
+    return CornerPanel(tail, pin, locked)

@@ -22,7 +22,8 @@ ROOM = 14.0  # mm that stay free beside a prop
 HELD_PROP = 92.0  # mm from the marked board to the wedge under the other one, so that the straightedge is in the open
 PROP_LONG, PROP_TOP, PROP_SHARE = 22.0, 8.0, 0.5  # mm along the board, mm of flat top, share of the box's height
 RULE_LONG, RULE_WIDE, RULE_THICK = 80.0, 18.0, 3.0  # mm
-PENCIL_TILT = 1.0, 1.0, 0.6  # how much it points away from the held board, the marked one and the bench
+# how much it points away from the held board, the marked one and the bench
+PENCIL_TILT = np.array([1.0, 1.0, 0.6])
 PENCIL_LONG, PENCIL_THICK, PENCIL_POINT = 96.0, 7.0, 22.0  # mm
 
 
@@ -191,7 +192,7 @@ class Projection:
 
     def pencil(self, share: float) -> dict[str, np.ndarray]:
         """Facets of the pencil, as `pencil_at` gives them, when it has climbed that share."""
-        clear_of = self.faces[self.held][0].normal, self.faces[self.marked][1].normal, (0.0, 0.0, 1.0)
+        clear_of = np.array([self.faces[self.held][0].normal, self.faces[self.marked][1].normal, (0.0, 0.0, 1.0)])
         return pencil_at(self.tip(share), np.linalg.solve(clear_of, PENCIL_TILT))
 
 

@@ -150,8 +150,8 @@ def draw_words(canvas: Canvas, corner: Corner, height: float = 120.0, thickness:
         ("lean: from plumb to the face", "right", 270, seen_end_on),
     ]
     leaders = []
-    for text, side, y, point in callouts:
-        edge, y = (14 if side == "left" else 906) * by, y * by
+    for text, side, up, point in callouts:
+        edge, y = (14 if side == "left" else 906) * by, up * by
         written = canvas.width_of(canvas.text(edge, y, text, size=10 * by, align=side))
         inner = edge + written * (1 if side == "left" else -1)
         leaders.append([(edge, y - 6 * by), (inner, y - 6 * by), point])

@@ -4,6 +4,7 @@ What computes is well conditioned, and is an arctangent more often than not; wha
 line and η the tail board's, as measured.
 """
 
+from collections.abc import Callable
 from functools import cache
 from typing import NamedTuple
 
@@ -21,7 +22,7 @@ class Printed(NamedTuple):
     """A form to print. form: the expression. by: the function (sp.sin, sp.tan, …) whose square is the same for both forms."""
 
     form: sp.Expr
-    by: object
+    by: Callable
     square_only: bool = True
 
 

@@ -54,7 +54,8 @@ class JointPanel(Panel):
         for short in ("tail_lean", "pin_lean", "tails", "apart", "turn", "tilt"):  # two in a row beside a list of files
             dials[short].field.layout.width, dials[short].slider.layout.width = "222px", "180px"
         dials["looks_as"].field.layout.width, dials["looks_as"].field.style.description_width = "300px", "144px"
-        self._joint, self.picture = None, JointPicture()
+        self._joint: Joint | None = None
+        self.picture = JointPicture()
         self.unit, self.start_again = unit_switch(decimal=True), reset_button()
         self.published = widgets.Dropdown(options=_slopes(), value=6.0, description="Common slopes",
                                           style=LONG_LABEL, layout={"width": "790px"})
@@ -88,13 +89,15 @@ class JointPanel(Panel):
         joint = Joint(Corner(at["tail_lean"], at["pin_lean"], at["plan_angle"]), at["height"], at["tail_thickness"],
                       at["pin_thickness"], int(at["tails"]), at["tail_slope"], end=self.end.value, rims=self.rims.value,
                       looks_as=at["looks_as"] if self.alike.value else None)
-        if joint != self._joint:  # the same one again has its lines at hand
-            self._joint = joint
-        return self._joint
+        if joint == self._joint:
+            return self._joint  # the same one again has its lines at hand
+        self._joint = joint
+        return joint
 
     def draw(self) -> tuple:
         joint = self.joint()
-        self.picture.update(joint, *(self.dials[name].value for name in ("turn", "tilt", "apart")), self.unit.value)
+        turn, tilt, apart = (self.dials[name].value for name in ("turn", "tilt", "apart"))
+        self.picture.update(joint, turn, tilt, apart, self.unit.value)
         slope = self.dials["tail_slope"].value
         self.published.value = slope if slope in dict(self.published.options).values() else OWN
         return self.picture.png(), bevel_words(joint, self.unit.value)
@@ -182,8 +185,8 @@ def joint_panel(tail_lean: float = 16, pin_lean: float = 11, height: float = 120
     >>> int(panel.dials["tails"].value)
     3
     """
-    leans = [read_angle(lean, -45, 45, what) for what, lean in (("Tail lean", tail_lean), ("Pin lean", pin_lean))]
-    sizes = [read_length(height, "mm", 40, 300, "Height"), read_length(thickness, "mm", 6, 40, "Thickness")]
+    tail, pin = (read_angle(lean, -45, 45, what) for what, lean in (("Tail lean", tail_lean), ("Pin lean", pin_lean)))
+    tall, thick = read_length(height, "mm", 40, 300, "Height"), read_length(thickness, "mm", 6, 40, "Thickness")
     count = read_count(tails, 1, MOST_ON_JOINT_DIAL, "Tails")
-    Joint(Corner(*leans), *sizes, tails=count)
-    return JointPanel(*leans, *sizes, count, str(name), str(folder))
+    Joint(Corner(tail, pin), tall, thick, tails=count)
+    return JointPanel(tail, pin, tall, thick, count, str(name), str(folder))

@@ -129,14 +129,15 @@ class CloseCornersPicture(OnCanvas):
         heights = height, height * shortcut.height_factor
         ghost = [line for outline in intended for line in (outline[[2, 3]], outline[[1, 2]])] if not apart else []
         boxes = (self.intended, intended, heights[0], ()), (self.made, drawn, heights[1], ghost)
-        for box, outlines, tall, lines in boxes:
-            scale, shift = _fit(flat, box.frame, largest=1)
+        for standing, outlines, tall, lines in boxes:
+            scale, shift = _fit(flat, standing.frame, largest=1)
             place = partial(_placed, scale=scale, shift=shift)
-            box.update(outlines, tall, unit, place, bench, lines)
+            standing.update(outlines, tall, unit, place, bench, lines)
         self.made.words.set_text("pulled apart at its corners" if apart else DASHED)
         for index, board in enumerate(BOARDS):
-            tops = [(box[index][3] - box[index][0]) @ np.array([OUTWARD[index], [0, 0, 1]]).T for box in (intended, made)]
-            self.ends[board].update(*tops, (corner.lean(board), shortcut.closed_lean(board)), unit, fit)
+            true, shown = ((outlines[index][3] - outlines[index][0]) @ np.array([OUTWARD[index], [0, 0, 1]]).T
+                           for outlines in (intended, made))
+            self.ends[board].update(true, shown, (corner.lean(board), shortcut.closed_lean(board)), unit, fit)
 
     @staticmethod
     def words(corner: Any, unit: str = "mm", height: float = 120.0, tail_length: float = 440.0, pin_length: float = 380.0,

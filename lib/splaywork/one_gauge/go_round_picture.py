@@ -134,13 +134,13 @@ class Missed:
         self.struck = canvas.lines(SHORTCUT, MEDIUM)
         self.lens = Lens(canvas, lens, WHITE)
 
-    def update(self, struck: float, due: np.ndarray, unit: str, fit_lens: bool) -> None:
+    def update(self, struck: np.ndarray, due: np.ndarray, unit: str, fit_lens: bool) -> None:
         """struck, due: the two near ends, (2, 3) mm, bottom and top."""
         struck, due, worse = _seen_square_on(struck, due)
         self.scale, shift = _fit(np.concatenate([struck, due]), self.frame, largest=1)
         struck, due = struck * self.scale + shift, due * self.scale + shift
-        missed = np.linalg.norm(struck[worse] - due[worse])
-        missed = missed if missed > ROUNDING else 0
+        apart = float(np.linalg.norm(struck[worse] - due[worse]))
+        missed = apart if apart > ROUNDING else 0.0
         halves = _between(struck, due) if missed else []
         self.gap.set_verts(halves)
         self.struck.set_segments([struck])

@@ -105,6 +105,6 @@ def one_gauge_panel(consequence: str, tail_lean: float | str | None = None, pin_
     picture_of(consequence)
     equal = checks.flag("equal", equal)
     starts = OPENS_AT[consequence]
-    leans = [read_angle(start if lean is None else lean, -45, 45, name)
-             for name, lean, start in (("Tail lean", tail_lean, starts[0]), ("Pin lean", pin_lean, starts[1]))]
-    return OneGaugePanel(consequence, *leans, equal)
+    tail, pin = (read_angle(start if lean is None else lean, -45, 45, name)
+                 for name, lean, start in (("Tail lean", tail_lean, starts[0]), ("Pin lean", pin_lean, starts[1])))
+    return OneGaugePanel(consequence, tail, pin, equal)

@@ -81,8 +81,8 @@ class WoundDrawer:
         for artist in (self._stick_edges, self._stick_fills):
             artist.set_segments(self.place(self.sticks))
         tips = self.place(self.sticks[:, 1])
-        back = max(tips[1][0], self.frame[0] + 130)
-        names = {"front": np.clip(tips[0][0], self.frame[0] + 40, back - 90), "back": back}
+        furthest = max(tips[1][0], self.frame[0] + 130)
+        names = {"front": np.clip(tips[0][0], self.frame[0] + 40, furthest - 90), "back": furthest}
         for name, x in names.items():
             self._names[name].set_position((x, self.frame[3] + 14))
         self._leaders.set_segments([[(x, self.frame[3] + 8), tip] for x, tip in zip(names.values(), tips, strict=True)])

@@ -382,7 +382,6 @@ def good_enough_table(widths: Sequence[float] = (50, 100, 150, 200, 300), tolera
     >>> sw.good_enough_table(widths=[100], tolerances=[0.2]).rows
     [('100 mm', '9.0°')]
     """
-    widths, tolerances = (np.atleast_1d(checks.sizes(*each)) for each in (("width", widths), ("tolerance", tolerances)))
-    rows = [(typed(width, unit), *(_rounded_down(both_up_to(width, tolerance)) for tolerance in tolerances))
-            for width in widths]
-    return Table(("width", *(f"gap {fine(tolerance, unit)}" for tolerance in tolerances)), rows)
+    across, gaps = (np.atleast_1d(checks.sizes(*each)) for each in (("width", widths), ("tolerance", tolerances)))
+    rows = [(typed(width, unit), *(_rounded_down(both_up_to(width, tolerance)) for tolerance in gaps)) for width in across]
+    return Table(("width", *(f"gap {fine(tolerance, unit)}" for tolerance in gaps)), rows)

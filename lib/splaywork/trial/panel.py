@@ -99,7 +99,8 @@ class TrialFaultsPanel(FittedPanel):
         at = {name: dial.value for name, dial in self.dials.items()}
         gaps = {name: at[name] * side.value for name, side in self.sides.items()}
         corner, board, unit = Corner(at["tail_lean"], at["pin_lean"]), self.board.value, self.unit.value
-        self.picture.update(corner, *gaps.values(), board, at["height"], at["thickness"], unit, self.may_fit())
+        self.picture.update(corner, gaps["edge"], gaps["end"], gaps["line"], board, at["height"], at["thickness"], unit,
+                            self.may_fit())
         say = {"board": board, "unit": unit}
         return self.picture.png(), " ".join([
             say_edge_gap(corner, at["thickness"], gaps["edge"], **say),
@@ -141,13 +142,13 @@ def trial_corner_panel(tail_end_line: float | str, pin_end_line: float | str, re
     >>> panel.dials["tail_end_line"].value
     10.9
     """
-    lines = [read_bevel(line, -MOST_READING, MOST_READING, name).degrees_from_square
-             for name, line in (("Tail end line, measured", tail_end_line), ("Pin end line, measured", pin_end_line))]
+    tail, pin = (read_bevel(line, -MOST_READING, MOST_READING, name).degrees_from_square
+                 for name, line in (("Tail end line, measured", tail_end_line), ("Pin end line, measured", pin_end_line)))
     resolution = read_angle(resolution, 0, 2, "Read to ±")
-    leans = [read_angle(lean, -MOST_LEAN, MOST_LEAN, name)
-             for name, lean in (("Tail lean, intended", tail_lean), ("Pin lean, intended", pin_lean))]
-    TrialCorner(*lines)
-    return TrialCornerPanel(*lines, resolution, Corner(*leans))
+    tail_lean, pin_lean = (read_angle(lean, -MOST_LEAN, MOST_LEAN, name)
+                           for name, lean in (("Tail lean, intended", tail_lean), ("Pin lean, intended", pin_lean)))
+    TrialCorner(tail, pin)
+    return TrialCornerPanel(tail, pin, resolution, Corner(tail_lean, pin_lean))
 
 
 def trial_faults_panel(tail_lean: float | str = 16, pin_lean: float | str = 11, height: float | str = 120.0,

@@ -124,16 +124,21 @@ class TrialCorner:
     @property
     def departures(self) -> dict[str, float]:
         """{"tail": …, "pin": …, "dihedral": …}: as measured less as intended, degrees."""
+        wanted = self._wanted()
+        leans = {board: self.lean(board).value - wanted.lean(board) for board in BOARDS}
+        return leans | {"dihedral": self.dihedral.value - wanted.dihedral}
+
+    def _wanted(self) -> Corner:
         if self.intended is None:
             raise ValueError("There is nothing to compare these end lines with: say which corner was intended.")
-        leans = {board: self.lean(board).value - self.intended.lean(board) for board in BOARDS}
-        return leans | {"dihedral": self.dihedral.value - self.intended.dihedral}
+        return self.intended
 
     @property
     def explained(self) -> bool:
         """Whether the resolution alone can explain that the corner is not quite the one intended."""
-        tail, pin = (abs(read - self.intended.end_line(board)) <= span + 1e-9 for board, read, span in
-                     zip(BOARDS, (self.tail_end_line, self.pin_end_line), self.resolution, strict=True))
+        wanted, spans = self._wanted(), np.broadcast_to(self.resolution, 2)
+        tail, pin = (abs(read - wanted.end_line(board)) <= span + 1e-9 for board, read, span in
+                     zip(BOARDS, (self.tail_end_line, self.pin_end_line), spans, strict=True))
         return bool(tail and pin)
 
 

@@ -49,7 +49,7 @@ def say_measured(measured: TrialCorner) -> Words:
     tail, pin = map(measured.lean, BOARDS)
     words = (f"With these end lines the tail board stands at {degrees(tail.value)} and the pin board at {degrees(pin.value)}. "
              f"The faces meet at {degrees(measured.dihedral.value)}.")
-    if any(measured.resolution):
+    if np.any(measured.resolution):
         intended_leans = (None, None) if measured.intended is None else map(measured.intended.lean, BOARDS)
         spans = [_span(one, wanted) for one, wanted in zip((tail, pin), intended_leans, strict=True)]
         words += f" At worst the tail board stands anywhere from {spans[0]}, and the pin board from {spans[1]}."

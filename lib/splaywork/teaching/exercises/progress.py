@@ -68,8 +68,8 @@ def load_progress(path: FilePath) -> Progress:
     entries = parsed["exercises"]
     if not isinstance(entries, dict) or not all(_is_entry(name, entry) for name, entry in entries.items()):
         raise ValueError(f"The file {path.name!r} has an entry that is no count of tries: {_REMEDY}.")
-    return Progress(*({name: entry[count] for name, entry in entries.items()} for count in ("tries", "right")),
-                    {name: entry["slips"] for name, entry in entries.items() if entry.get("slips")})
+    tries, right = ({name: entry[count] for name, entry in entries.items()} for count in ("tries", "right"))
+    return Progress(tries, right, {name: entry["slips"] for name, entry in entries.items() if entry.get("slips")})
 
 
 def _is_entry(name, entry):
