@@ -16,8 +16,8 @@ from scipy.spatial.transform import Rotation
 from splaywork.common.printing import degrees, length, offset
 from splaywork.corner.corner import Corner
 from splaywork.joint.bench_setups import carried_round, comes_off, end_up, lean_wedge, packing, propped, runs_past, section
-from splaywork.joint.bench_steps import LINE, bench_step_words
-from splaywork.joint.bench_steps_picture import enlarged, frames, scribing_scene
+from splaywork.joint.bench_steps import LIGHT, LINE, PENCIL, bench_step_words, light_of_line
+from splaywork.joint.bench_steps_picture import frames, held_by, scribing_scene
 from splaywork.joint.cards import bevel_card
 from splaywork.joint.joint import Joint
 from splaywork.joint.templates import wrap_template
@@ -29,27 +29,25 @@ SQUARE_RIMS = [Joint(corner, 100, 18, 15, tails=2, rims="square")
 # A sentence, as a pattern -> the test that simulates it; "" where it claims nothing that a solid could deny.
 SIMULATED = {
     # 1: rip
-    r"First saw wedges|(Each|It) stands on its thick end": "test_the_wedges_are_those_that_the_steps_use",
-    r"Screw a scrap under": "",
+    r"Hold the board edge up in the vice": "",
     r"Plane .* wide, edges square|Plane both boards to width|On those faces gauge a line|From the line to the other arris"
     r"|Each face is then|The width of each face": "test_ripped_from_the_gauged_lines_both_faces_are_as_wide_as_stated",
     r"Plane the edges of .* square": "test_ripped_from_the_gauged_lines_both_faces_are_as_wide_as_stated",
     r"At the (tail board's |pin board's )?bottom edge the (outer|inner) arris comes off":
         "test_the_arris_that_comes_off_is_the_one_that_stands_in_the_way",
     r"Mark each outer face": "",
-    r"Hold the board against its wedge": "",
-    r"Slide a square along the bench|From the blade to that face's bottom arris":
-        "test_a_square_slid_to_the_top_arris_of_the_overhanging_face_reads_the_lean",
-    r"No light shows under the edge|A square on each edge shows":
+    r"Stand .* on its bottom edge before": "test_the_face_that_overhangs_needs_the_wedge",
+    r"The faces are as wide as said|A square on each edge shows":
         "test_ripped_from_the_gauged_lines_both_faces_are_as_wide_as_stated",
     # 2: prop
-    r"Stand the boards on the bench": "",
-    r"board has its wedge .*under the face that overhangs"
-    r"|board has a square block": "test_the_face_that_overhangs_needs_the_wedge",
+    r"Saw wedges in pairs|Mark each block|Saw from mark to mark": "test_the_wedges_are_those_that_the_steps_use",
+    r"Stand the boards at a corner of the bench": "",
+    r"Near its far end|Clamp across all three|board has a square block|A second clamp": "test_a_pair_of_wedges_holds_a_board",
     r"Push the tail board's end against|They touch at the (bottom|top)": "test_the_boards_touch_where_it_is_said",
     r"Let the (tail|pin) board run": "test_a_board_that_runs_past_holds_its_whole_end",
-    r"Clamp each board to its support": "",
-    r"On the bench a (square|bevel set to .*) fits": "test_the_boards_touch_where_it_is_said",
+    r"Beside the wedge slide a square|From the blade to that face's bottom arris":
+        "test_a_square_slid_to_the_top_arris_of_the_overhanging_face_reads_the_lean",
+    r"No light is wider than .* under a bottom edge": "test_the_boards_touch_where_it_is_said",
     # 3: project
     r"Lay a thin straightedge flat|Where the straightedge's under face|Join the marks|Now swap|Mark the tail board from":
         "test_the_straightedge_marks_the_end_line_s_slant_and_nothing_runs_into_anything",
@@ -59,31 +57,36 @@ SIMULATED = {
     # 4: carry round
     r"Each mark lies on an inner face|across the bottom edge to the outer face":
         "test_unfolded_the_mark_runs_on_at_one_slant_from_face_to_face",
-    r"[Ss]et the bevel to the mark|Turn the bevel over|From there square the end line|board square the end line up"
-    r"|Step 5 checks the setting": "test_the_bevel_of_the_inner_face_turned_over_strikes_the_outer_face_s_line",
+    r"[Ss]et the bevel to the mark|Turn the bevel over|From there square the end line|board square the end line up":
+        "test_the_bevel_of_the_inner_face_turned_over_strikes_the_outer_face_s_line",
     r"On a (ripped edge|bevelled end) the stock touches": "test_a_stock_touches_along_one_line_where_it_is_said",
-    r"On the top edge join|across the top edge: its blade":
+    r"On the top edge join|across the top edge, its blade":
         "test_the_line_across_the_top_edge_is_the_saw_s_and_lies_along_the_tool",
     # 5: the bevel
     r"On a scrap|From its top measure|Lay the stock on the edge|The offset is"
     r"|Both end lines are square|Strike a line with the bevel":
         "test_the_bevel_is_set_as_drawn",
+    r"The pencil finds the corner|Strike the end lines again":
+        "test_the_bevel_of_the_inner_face_turned_over_strikes_the_outer_face_s_line",
     # 6: saw the ends
     r"Hold the board in the vice, bottom edge|(Lower|lower|Raise|raise) the end away|end line is plumb as the board stands":
         "test_in_the_vice_the_far_end_goes_down_or_up_as_said",
-    r"The blade is plumb too|As you look straight down|So the saw follows|Saw plumb and square to the face":
+    r"(Tail|Pin) board: its end is at your|Turn the saw's far end|The blade is plumb"
+    r"|That line is square on|That line runs along|Saw plumb and square to the face":
         "test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said",
     r"Saw in the waste, and plane": "",
-    r"Then stop|Stand the boards as in step 2|Each end in turn touches|If not, mend the end":
+    r"Then stop|Stand the boards as in step 2|Each end in turn touches|Plane the end before":
         "test_each_sawn_end_lies_against_the_other_board_s_inner_face_as_said",
-    r"Measured square to the end line, the inner face": "test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said",
+    r"A line .* out leaves light up to": "test_a_line_as_far_out_as_is_allowed_leaves_the_light_that_is_said",
     r"Each end stands proud|The saw follows the end line on the other face|What stands proud|plane the proud ends":
         "test_square_ends_stand_proud_and_are_planed_to_the_flush_joint",
-    r"Square to the end line, hold|No light is wider": "test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said",
+    r"Square to the end line, hold|No light is wider than [^,]*\.$":
+        "test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said",
     # 7: mark the tails
-    r"Measure as near the bottom and the top": "test_square_in_from_the_end_a_board_allows_two_places_but_not_both_ends",
-    r"Baselines: on each face|A marking gauge would rock|Strike the baselines|Where the end stands proud, set":
+    r"Baselines: on each face measure|A marking gauge would rock|Strike the baselines|Where the end stands proud, set":
         "test_baselines_are_measured_from_each_face_s_own_arris",
+    r"That is as broad as": "test_a_baseline_lies_as_far_in_as_the_other_end_is_broad",
+    r"Stand a square on the bottom edge": "test_square_in_from_the_end_a_board_allows_two_places_but_not_both_ends",
     r"On the tail board's end line mark|On the baseline mark the same|Join the pairs":
         "test_marks_at_the_end_and_at_the_baseline_give_the_tails",
     r"Below the first mark|The last mark is": "test_pins_and_half_pins_are_as_wide_as_stated_at_the_end_line",
@@ -92,14 +95,14 @@ SIMULATED = {
     r"A square end needs two|With a (bevel|square): hold its stock|Hold the bevel's stock|Draw a line across the end"
     r"|(Lower|Upper) sides:": "test_lines_across_the_end_slope_as_said",
     r"Or set nothing|Slide a pencil on a block": "test_a_pencil_on_a_block_is_offered_only_where_the_lines_are_level",
-    r"The block works on the faces": "test_a_block_slid_along_the_bench_draws_parallel_to_the_bottom_edge",
     r"On the inner face (mark the baseline|the lines meet)": "test_marks_at_the_end_and_at_the_baseline_give_the_tails",
     # 9: saw the tails
     r"Hold the tail board end up|The outer face's wedge is thick|The cuts (then )?run straight|Follow the lines on the end"
     r"|Tilt the saw along":
         "test_a_wedge_of_the_lean_turns_the_cuts_straight_across",
     r"Saw in the waste beside each tail|A rule laid along a sawn side"
-    r"|Saw off the pieces": "test_shoulders_stand_out_of_square_as_said",
+    r"|Follow those lines": "test_shoulders_stand_out_of_square_as_said",
+    r"Carry the baselines across both edges|Hold the board as in step 6": "test_held_as_in_step_6_the_shoulders_are_sawn_plumb",
     r"Chop out the waste": "test_shoulders_stand_out_of_square_as_said",
     # 10: scribe
     r"Hold the pin board end up in the vice": "test_in_the_vice_the_end_lies_level_and_nothing_runs_into_anything",
@@ -108,14 +111,16 @@ SIMULATED = {
         "test_the_pins_can_be_scribed_as_the_step_says",
     r"lay thin packing": "test_the_pins_can_be_scribed_as_the_step_says",
     r"Seen from the side, the tail board|The tail board lies level": "test_for_scribing_the_tail_board_rises_as_said",
-    r"Plane a prop until": "test_in_the_vice_the_end_lies_level_and_nothing_runs_into_anything",
-    r"Hold board and prop down": "",
+    r"Put a prop there": "test_the_prop_touches_along_its_whole_length_and_carries_the_board",
+    r"Clamp board and prop": "",
     r"Draw the pins' sides down|Hold its stock on the sawn end": "test_the_pins_sides_run_parallel_to_the_bottom_edge",
     # 11: together
+    r"Hatch the waste between the pins": "",
     r"Hold the pin board end up, its bottom edge plumb"
     r"|Saw plumb, in the waste": "test_pins_are_sawn_plumb_with_the_bottom_edge_plumb",
     r"Chop to the baselines": "test_shoulders_stand_out_of_square_as_said",
     r"On the outer face its handle leans": "test_the_chisel_leans_over_as_said_on_either_face",
+    r"Clamp the tail board at its lean": "test_on_its_way_in_the_pin_board_stays_level",
     r"Push the pin board straight in": "test_the_pin_board_slides_in_level_and_no_other_way",
     r"A tipped board binds": "test_a_tipped_pin_board_binds",
     r"Pare a pin where it rubs": "",
@@ -179,27 +184,47 @@ def held_to_the_vice(joint, board):
 
 @every_joint
 def test_the_wedges_are_those_that_the_steps_use(joint):
-    first, *others = bench_step_words(joint)
-    made = re.findall(r"(one|two) of ([\d.]+)°", first.do[0]) if "wedges" in first.do[0] else []
-    told = " ".join(step.spoken for step in others)
-    propped_on = re.findall(r"wedge of ([\d.]+)°", told)
-    if "Each board has its wedge" in told:
-        propped_on = [degrees(abs(joint.corner.lean(board))).removesuffix("°") for board in ("tail", "pin")]
-        assert all(f"{angle}°" in others[0].do[1] for angle in propped_on)
-    turned = re.findall(r"between two wedges of ([\d.]+)°", told)
+    steps = bench_step_words(joint)
+    made = {angle: {"one pair": 1, "two pairs": 2}[count]
+            for count, angle in re.findall(r"(one pair|two pairs) of ([\d.]+°)", " ".join(steps[1].do))}
     need = {}
-    for angle in propped_on:
-        need[angle] = need.get(angle, 0) + 1
-    for angle in turned:
-        need[angle] = max(need.get(angle, 0), 2)
-    assert {angle: {"one": 1, "two": 2}[count] for count, angle in made} == need
-    for board in ("tail", "pin"):  # a wedge as long as the corner is high covers the board's face from foot to top
-        wood, lean = section(joint, board)[0], joint.corner.lean(board)
-        if abs(lean) > 0.05:
-            foot, head = (wood[0], wood[1]) if lean > 0 else (wood[3], wood[2])
-            long, thick = head[1] - foot[1], abs(head[0] - foot[0])
-            assert f"°, {length(thick)} at the thick end" in first.do[0]
-            assert f"stands on its thick end, point up, {length(long)} tall." in first.do[1]
+    for board in ("tail", "pin"):
+        if abs(joint.corner.lean(board)) > 0.05:
+            angle = degrees(abs(joint.corner.lean(board)))
+            need[angle] = need.get(angle, 0) + 1
+    for angle in re.findall(r"between a pair of wedges of ([\d.]+°)", steps[8].spoken):
+        need[angle] = max(need.get(angle, 0), 1)
+    assert made == need
+    for angle in made:
+        block = re.search(rf"of {re.escape(angle)}, blocks? ([\d.]+) mm wide", steps[1].spoken)
+        slide = float(block[1]) - 40  # 20 mm stay at the bottom left and at the top right of the one cut
+        assert np.degrees(np.arctan2(slide, joint.height)) == pytest.approx(float(angle.rstrip("°")), abs=0.06)
+    if made:
+        assert "20.0 mm in from the left at the bottom, and 20.0 mm in from the right at the top" in steps[1].spoken
+    for step in (steps[0], *steps[2:8]):
+        assert "Saw wedges" not in step.spoken
+
+
+@every_joint
+def test_a_pair_of_wedges_holds_a_board(joint):
+    """In section: nothing runs into anything, both lie on the board's faces, stand on the bench, and their backs are plumb."""
+    told, compared = " ".join(bench_step_words(joint)[1].do), 0
+    for board in ("tail", "pin"):
+        wood, held = shapely.Polygon(section(joint, board)[0]), held_by(joint, board)
+        leans = abs(joint.corner.lean(board)) > 0.05
+        assert set(held) == ({"outside", "inside"} if leans else {"block"})
+        over = "outside" if joint.corner.lean(board) > 0 else "inside"
+        for name, outline in held.items():
+            shape = shapely.Polygon(outline)
+            assert shape.intersection(wood).area < 1e-6 and shape.buffer(1e-6).intersection(wood.exterior).length > 50
+            assert outline[:, 1].min() == pytest.approx(0, abs=1e-9) and outline[:, 1].max() == pytest.approx(joint.height)
+            sides = np.roll(outline, -1, axis=0) - outline
+            assert np.sum(abs(sides[:, 0]) < 1e-9) == (1 if leans else 2)
+            if leans:  # thick end down under the face that overhangs, its twin upside down
+                foot, top = (np.ptp(outline[abs(outline[:, 1] - at) < 1e-9, 0]) for at in (0, joint.height))
+                assert (foot > top) == (name == over)
+            compared += 1
+    assert compared >= 2 and ("upside down" in told) == (compared > 2)
 
 
 @pytest.mark.parametrize("joint", [*JOINTS, *SQUARE_RIMS], ids=lambda joint: f"{joint.corner}-{joint.end}-{joint.rims}")
@@ -238,7 +263,7 @@ def test_ripped_from_the_gauged_lines_both_faces_are_as_wide_as_stated(joint):
 
 @every_joint
 def test_a_square_slid_to_the_top_arris_of_the_overhanging_face_reads_the_lean(joint):
-    check, compared = bench_step_words(joint)[0].check, 0
+    check, compared = bench_step_words(joint)[1].check, 0
     for board in ("tail", "pin"):
         if comes_off(joint, board):
             wood, _ = section(joint, board)
@@ -248,9 +273,11 @@ def test_a_square_slid_to_the_top_arris_of_the_overhanging_face_reads_the_lean(j
             way = 1 if over == ["outer"] else -1
             assert (way * (head[0] - wood[:, 0])).min() >= -1e-9  # a plumb blade from that side meets the top arris first
             assert np.sum(abs(wood[:, 0] - head[0]) < 1e-6) == 1
-            drawn = next(frame for frame in frames(joint, 1) if frame.caption.startswith((board.capitalize(), "Both boards")))
-            blade = next(shape.points for shape in drawn.shapes if shape.name == "square blade")
-            assert blade[0, 0] == pytest.approx(head[0]) and blade[1, 1] > joint.height
+            drawn = next((frame for frame in frames(joint, 2) if frame.caption == f"{board.capitalize()} board, clamped"), None)
+            if drawn:  # the one that leans more
+                blade, size = (next(shape.points for shape in drawn.shapes if shape.name == name)
+                               for name in ("square's blade", "offset"))
+                assert blade[:, 0] == pytest.approx(head[0]) and np.ptp(size[:, 0]) == pytest.approx(abs(head[0] - foot[0]))
             compared += 1
     assert compared == sum(bool(comes_off(joint, board)) for board in ("tail", "pin"))
 
@@ -260,17 +287,18 @@ def test_a_square_slid_to_the_top_arris_of_the_overhanging_face_reads_the_lean(j
 
 @every_joint
 def test_the_face_that_overhangs_needs_the_wedge(joint):
-    told = " ".join(bench_step_words(joint)[1].do)
-    for board in ("tail", "pin"):
-        over = [face for face in ("outer", "inner") if joint.planes[f"{board} {face}"].normal[2] < -1e-9]
-        wedge = f"{abs(joint.corner.lean(board)):.1f}°"
-        each = re.search(rf"Each board has its wedge under the face that overhangs, near its far end: .*{wedge} on "
-                         rf"(the {board} board|both boards)|Each board has a square block", told)
-        assert bool(each) == (len(set(abs(joint.corner.lean(which)) > 0 for which in ("tail", "pin"))) == 1)
-        stands = f"its wedge of {wedge}" if over else "a square block against its outer face"
-        assert each or f"The {board} board has {stands}" in told
-        assert ("square block" in (each[0] if each else "")) == (not over) or not each
-        assert len(over) < 2
+    rip, prop = (" ".join(bench_step_words(joint)[number].do) for number in (0, 1))
+    over = {board: [face for face in ("outer", "inner") if joint.planes[f"{board} {face}"].normal[2] < -1e-9]
+            for board in ("tail", "pin")}
+    for board, faces in over.items():
+        assert len(faces) < 2
+        if faces:
+            assert (f"its {faces[0]} face must overhang" in rip
+                    or re.search(rf"the {board} board's {faces[0]} face(?: must overhang|\.)", rip))
+    upright = [board for board, faces in over.items() if not faces]
+    one = f"The {'/'.join(upright)} board has a square block"
+    told = ("each board has", one, "each board has a square block")[len(upright)]
+    assert told in prop and ("under the face that overhangs" in prop) == (len(upright) < 2)
 
 
 @every_joint
@@ -286,7 +314,7 @@ def test_the_boards_touch_where_it_is_said(joint):
     told = " ".join(step.do)
     assert f"They touch at the {where} only: the gap {gap} is right" in told if where else "They touch" not in told
     plan = np.degrees(np.arccos(level(joint, "tail") @ level(joint, "pin")))
-    assert ("a square fits" if abs(plan - 90) < 1e-6 else f"a bevel set to {plan:.1f}° fits") in step.check
+    assert f"beside {'a square' if abs(plan - 90) < 1e-6 else f'a bevel set to {plan:.1f}°'} between both" in step.check
 
 
 @every_joint
@@ -305,9 +333,8 @@ def test_a_board_that_runs_past_holds_its_whole_end(joint, board):
 
 def test_a_bevel_s_tolerance_catches_the_shortcut_that_the_pencil_s_lets_pass():
     corner, compared = Corner(16, 11), 0
-    check = bench_step_words(Joint(corner, 100, 18, tails=2))[2].check
-    pencil, bevel = (float(re.search(pattern, check)[1]) for pattern in (r"pencil line should agree to ([\d.]+) mm",
-                                                                      r"That line should agree to ([\d.]+) mm"))
+    check = bench_step_words(Joint(corner, 100, 18, tails=2))[4].check
+    pencil, bevel = PENCIL, float(re.search(r"within ([\d.]+) mm", check)[1])
     for board, lean in (("tail", corner.pin_lean), ("pin", corner.tail_lean)):
         miss = 100 * abs(np.tan(np.radians(lean)) - np.tan(np.radians(corner.end_line(board))))
         assert bevel == LINE < miss < pencil
@@ -336,11 +363,22 @@ def test_the_bevel_of_the_inner_face_turned_over_strikes_the_outer_face_s_line(j
 
 @every_joint
 def test_a_stock_touches_along_one_line_where_it_is_said(joint):
-    off = [board for board in ("tail", "pin") if abs(joint.corner.end_line(board)) > 0.05 and
-           abs(joint.planes[f"{board} outer"].normal @ joint.planes[f"{board} bottom"].normal) > 1e-3]
-    assert ("On a ripped edge" in " ".join(bench_step_words(joint)[3].do)) == bool(off)
+    """A stock square to its blade, the blade flat on one side of an arris: it meets the other side along a line."""
+    ripped = [board for board in ("tail", "pin") if comes_off(joint, board)]
+    assert ("On a ripped edge" in " ".join(bench_step_words(joint)[3].do)) == bool(ripped)
     end = abs(joint.planes["tail outer"].normal @ joint.planes["tail end"].normal) > 1e-3
     assert ("On a bevelled end" in " ".join(bench_step_words(joint)[7].do)) == end
+    pairs = [(f"{board} {face}", f"{board} bottom") for board in ripped for face in ("outer", "inner")]
+    for face, edge in [*pairs, *((edge, face) for face, edge in pairs), *([("tail end", "tail outer")] if end else [])]:
+        flat, beside = joint.planes[face].normal, joint.planes[edge].normal
+        arris = unit(np.cross(flat, beside))
+        into = np.cross(arris, flat)  # in the blade's plane, square to the arris
+        into = into if into @ beside < 0 else -into
+        depth = np.linspace(0, 8, 9)  # of the stock, below the blade's plane
+        reach = depth * (flat @ beside) / (into @ beside)  # where the other side of the arris lies at each depth
+        off = reach - reach.min()
+        assert np.sum(off < 1e-9) == 1  # at one depth only: the arris itself, or the stock's own far arris
+        assert abs(arris @ flat) < 1e-12 and abs(arris @ beside) < 1e-12
 
 
 @every_joint
@@ -449,8 +487,15 @@ def test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said(joint, board):
     normal = joint.planes[f"{board} end"].normal
     assert abs(normal @ up) < 1e-9  # plumb
     turned = np.degrees(np.arctan2(abs(normal @ out), abs(normal @ along)))
+    right = np.cross([0, 0, 1], out)  # of somebody who has the outer face before them, the board standing on its bottom edge
+    hand = "right" if along @ right < 0 else "left"
     if turned > 0.05:
-        assert f"As you look straight down, the blade is turned {turned:.1f}° from square to the face" in told
+        away = np.cross(normal, up)  # along the blade, seen from above
+        away = away if away @ out < 0 else -away
+        leans = away @ np.cross(up, out)  # to the right of the one who saws, at the saw's far end
+        words = f"{board.capitalize()} board: its end is at your {hand}. Turn the saw's far end {turned:.1f}° to the "
+        assert words + ("right" if leans > 0 else "left") in told
+        assert ("That line is square on the edge" in told) == (corner.plan_angle == 90)
     else:
         assert "Saw plumb and square to the face" in told
     blank = (joint.tail_board if board == "tail" else joint.pin_board).blank[:, 0]
@@ -463,15 +508,79 @@ def test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said(joint, board):
     assert (f"a bevel set to {opening:.1f}°" if abs(opening - 90) > 0.05 else "hold a square") in step.check
 
 
-# 8 to 11
+def test_a_line_as_far_out_as_is_allowed_leaves_the_light_that_is_said():
+    """An end sawn to a line that is out by `LINE` in 100 mm, pushed against the other board's inner face, at its own lean."""
+    for joint in JOINTS:
+        widest = 0.0
+        for board, other in (("tail", "pin"), ("pin", "tail")):
+            face, along, up = joint.planes[f"{other} inner"], level(joint, board), joint.corner.vector(f"{board}_up")
+            true = np.tan(np.radians(joint.corner.end_line(board)))
+            tall = joint.corner.slant_width(joint.height, board)
+            heights = np.linspace(0, tall, 5)
+            for wrong in (true + LINE / 100, true - LINE / 100):
+                line = np.outer(heights, up) - np.outer(wrong * heights, along)
+                off = -face.height_of(line)
+                widest = max(widest, np.ptp(off))
+        assert light_of_line(joint) == pytest.approx(widest, abs=1e-9)
+        assert f"leaves light up to {length(widest)} wide" in bench_step_words(joint)[5].check and LIGHT < widest < 1
 
 
 @every_joint
-def test_a_block_slid_along_the_bench_draws_parallel_to_the_bottom_edge(joint):
-    for board in ("tail", "pin"):
-        for face in ("outer", "inner"):
-            drawn = np.cross(joint.planes[f"{board} {face}"].normal, [0, 0, 1])
-            assert np.cross(drawn, level(joint, board)) == pytest.approx(np.zeros(3), abs=1e-9)
+def test_a_baseline_lies_as_far_in_as_the_other_end_is_broad(joint):
+    told, compared = " ".join(bench_step_words(joint)[6].do), 0
+    if "That is as broad as" in told:
+        for board, other in (("tail", joint.pin_board), ("pin", joint.tail_board)):
+            end = other.blank[:, 0]  # (face, rim, 3)
+            arris = unit(end[0, 1] - end[0, 0])
+            across = end[1, 0] - end[0, 0]
+            broad = np.linalg.norm(across - (across @ arris) * arris)
+            assert broad == pytest.approx(joint.corner.baseline_offset(15 if board == "tail" else 18), abs=1e-9)
+            compared += 1
+    assert compared == (2 if joint.end == "flush" and abs(joint.corner.end_bevel) > 0.05 else 0)
+
+
+@every_joint
+def test_held_as_in_step_6_the_shoulders_are_sawn_plumb(joint):
+    """The board turned by its end line, either way up: the shoulder's plane is plumb, and holds the baselines on the edges."""
+    _, _, up = held_to_the_vice(joint, "tail")
+    shoulder = joint.planes["pin inner"]
+    assert abs(shoulder.normal @ up) < 1e-9  # plumb the right way up; upside down `up` only changes its sign
+    for line in joint.lines_on("tail", "bottom"):
+        if line.kind == "baseline":
+            assert np.abs(shoulder.height_of(line.ends)).max() < 1e-9
+    told = " ".join(bench_step_words(joint)[8].do)
+    assert "as in step 6 to saw off the piece above the last tail, and upside down for the piece below the first" in told
+
+
+@every_joint
+def test_the_prop_touches_along_its_whole_length_and_carries_the_board(joint):
+    """The prop's arris lies on the tail board's inner face all along, and the board's weight falls between prop and end."""
+    solids, _ = scribing_scene(joint)
+    named = {solid.name: solid for solid in reversed(solids)}
+    pieces = [solid for solid in solids if solid.name == "tail board"]
+    body = pieces[0]
+    inner = next(face.corners for face in body.faces if face.kind == "tail inner")
+    normal = unit(np.cross(inner[1] - inner[0], inner[2] - inner[0]))
+    top = named["prop"].points[named["prop"].points[:, 2] > named["prop"].points[:, 2].max() - 1e-9]
+    off = abs((top - inner[0]) @ normal)
+    touching = top[off < 1e-6]
+    assert len(touching) >= 2 and np.ptp(touching[:, 0]) == pytest.approx(np.ptp(top[:, 0]))  # one arris, all along
+    assert shapely.Polygon(inner[:, :2]).buffer(1e-6).contains(shapely.MultiPoint(touching[:, :2]))
+    hulls = [manifold3d.Manifold.hull_points(solid.points) for solid in pieces]
+    weights = np.array([hull.volume() for hull in hulls])
+    middles = np.array([solid.points.mean(axis=0) for solid in pieces])
+    centre = weights @ middles / weights.sum()
+    end = joint_end(joint)
+    held = shapely.MultiPoint([*touching[:, :2], *end[:, :2]]).convex_hull
+    assert held.contains(shapely.Point(centre[:2]))
+
+
+def joint_end(joint):
+    """The corners of the pin board's sawn end, in the vice's axes."""
+    return (joint.pin_board.blank[:, 0] @ end_up(joint, "pin").T).reshape(-1, 3)
+
+
+# 8 to 11
 
 
 @every_joint
@@ -581,26 +690,28 @@ def from_upright(way):
 
 @every_joint
 def test_the_drawn_cuts_stand_as_the_solid_s_do(joint):
-    factor, tilt = enlarged(joint), joint.corner.end_bevel if joint.end == "flush" else 0.0
-    drawn = np.degrees(np.arctan(factor * np.tan(np.radians(tilt))))
-    in_vice, from_above = frames(joint, 6)
+    tilt = joint.corner.end_bevel if joint.end == "flush" else 0.0  # true, not enlarged
+    in_vice, *from_above = frames(joint, 6)
     (end_line,), (board,) = shapes_of(in_vice, "end line"), [shape.points for shape in in_vice.shapes
                                                             if shape.kind == "tail outer"]
     assert abs(end_line[1, 0] - end_line[0, 0]) < 1e-9  # plumb
     assert abs(from_upright(board[1] - board[0])) - 90 == pytest.approx(joint.corner.tail_end_line, abs=1e-9)
-    (cut,) = shapes_of(from_above, "saw cut")
-    outer, inner = cut[np.argsort(cut[:, 1])]  # seen from above the outer face lies nearer
-    assert from_upright(inner - outer) == pytest.approx(-drawn, abs=1e-9)
-    steel = next(shape.points for shape in from_above.shapes if shape.kind == "steel")
-    assert abs(np.linalg.det([unit(steel[1] - steel[0]), unit(inner - outer)])) < 1e-9  # the blade lies along the cut
+    assert len(from_above) == (2 if abs(tilt) > 0.05 else 1)
+    for frame, way in zip(from_above, (1, -1), strict=False):  # the pin board's end is a mirror image
+        (cut,) = shapes_of(frame, "saw cut")
+        outer, inner = cut[np.argsort(cut[:, 1])]  # the outer face lies nearer
+        assert from_upright(inner - outer) == pytest.approx(-way * tilt, abs=1e-9)
+        steel = next(shape.points for shape in frame.shapes if shape.kind == "steel")
+        assert abs(np.linalg.det([unit(steel[1] - steel[0]), unit(inner - outer)])) < 1e-9  # the blade lies along the cut
+        said = re.search("to the\n(left|right)", " ".join(text for text, _ in frame.callouts))
+        assert not said or (said[1] == "left") == (inner[0] < outer[0])
     turned = frames(joint, 9)[0]
     wood = next(shape.points for shape in turned.shapes if shape.kind == "tail end")
     assert from_upright(wood[0] - wood[3]) == pytest.approx(lean_wedge(joint), abs=1e-9)
     cuts = shapes_of(turned, "saw cut")
     assert len(cuts) == 4 and all(abs(cut[1, 0] - cut[0, 0]) < 1e-9 for cut in cuts)
     blade = next(shape.points for shape in frames(joint, 11)[0].shapes if shape.kind == "steel")
-    bevel = np.degrees(np.arctan(factor * np.tan(np.radians(joint.corner.end_bevel))))
-    assert from_upright(blade[1] - blade[0]) == pytest.approx(bevel, abs=1e-9)
+    assert from_upright(blade[1] - blade[0]) == pytest.approx(joint.corner.end_bevel, abs=1e-9)
 
 
 @every_joint

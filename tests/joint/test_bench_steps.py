@@ -37,6 +37,7 @@ from splaywork.joint.bench_steps_picture import (
     bench_steps,
     enlarged,
     frames,
+    pair,
     scribing_scene,
     unrolled,
     waste,
@@ -158,7 +159,7 @@ def test_square_ends_are_drawn_and_said_as_far_proud_as_they_stand(joint):
         out, face = proud(joint, "tail")
         assert f"{out:.1f} mm on its {face} face" in text
     elif abs(joint.corner.end_bevel) > 0.05:
-        assert f"turned {abs(joint.corner.end_bevel):.1f}° from square to the face" in text
+        assert f"Turn the saw's far end {abs(joint.corner.end_bevel):.1f}° to the" in text
         assert f"{18 * abs(np.tan(np.radians(joint.corner.end_bevel))):.1f} mm" in text
     else:
         assert "square to the face" in text
@@ -310,9 +311,10 @@ def test_every_step_is_drawn_with_callouts_on_what_is_drawn(joint, unit_shown):
     for number in range(1, 12):
         for frame in frames(joint, number, unit_shown):
             points = np.concatenate([shape.points for shape in frame.shapes])
-            assert np.isfinite(points).all() and frame.caption and (frame.callouts or "gap" in frame.caption)
+            assert np.isfinite(points).all() and frame.caption
+            assert frame.callouts or frame.notes or "gap" in frame.caption
             low, high = points.min(axis=0) - 1e-6, points.max(axis=0) + 1e-6
-            for text, point in frame.callouts:
+            for text, point in (*frame.callouts, *(note[:2] for note in frame.notes)):
                 assert (low <= point).all() and (point <= high).all(), (number, text)
                 assert ("mm" in text) <= (unit_shown == "mm") and "nan" not in text
 
@@ -320,8 +322,9 @@ def test_every_step_is_drawn_with_callouts_on_what_is_drawn(joint, unit_shown):
 def test_nearer_solids_are_drawn_over_those_that_they_hide():
     generator, compared = np.random.default_rng(5), 0
     for joint in JOINTS:
-        scenes = [(scribing_scene(joint)[0], View(62, 26))]
-        scenes += [([plank(board, held.corners[board]) for board in held.corners], View(bearing, 22))
+        scenes = [(scribing_scene(joint)[0], View(24, 24))]
+        scenes += [([*(plank(board, held.corners[board]) for board in held.corners),
+                     *(each for board in held.corners for each in pair(joint, board, held.corners[board]))], View(bearing, 22))
                    for held, bearing in ((propped(joint, "tail"), 149), (propped(joint, "pin"), 301))]
         for solids, view in scenes:
             drawn = [(view.flat(face.corners), face) for solid in back_to_front(solids, view) for face in solid.faces
@@ -379,4 +382,4 @@ def test_stills_say_what_is_drawn():
 def test_steps_tell_the_demonstration_corner_s_numbers():
     steps = bench_step_words(Joint(Corner(30, 30), 100, 18, tails=2))
     assert "50.0 mm in 100 mm" in steps[4].spoken and "2″ in 4″" in bench_step_words(JOINTS[0], "in")[4].spoken
-    assert "turned 14.5°" in steps[5].spoken and "at the top edge the inner arris" in steps[0].spoken
+    assert "far end 14.5° to the left" in steps[5].spoken and "at the top edge the inner arris" in steps[0].spoken

@@ -47,13 +47,14 @@ FILLED = {"waste wood": (WASTE, GUIDE, 0.9, (0, (2, 2)))}
 
 @dataclass(frozen=True)
 class Frame:
-    """One picture of a step: shapes (n, 2) in mm, in drawing order; callouts (words, point (2,)); caption; its share of
-    the drawing's width."""
+    """One picture of a step: shapes (n, 2) in mm, in drawing order; callouts (words, point (2,)), named beside it; caption; its
+    share of the drawing's width; notes (words, point (2,), "above" or "below"), written over or under it."""
 
     shapes: tuple
     callouts: tuple = ()
     caption: str = ""
     share: float = 1.0
+    notes: tuple = ()
 
 
 class Sketch:
@@ -81,7 +82,9 @@ class Sketch:
         edge = right - column
         points = np.concatenate([shape.points for shape in frame.shapes])
         bottom, top = 6, height - 20 - 13 * (len(_wrapped(frame.caption, right - left)) - 1)
-        scale, shift = fit(points, (left, bottom, edge - (14 if words else 0), top), largest=3.0)
+        over, under = (_rows(frame, side) * ROW for side in ("above", "below"))
+        clear = edge - (14 if words else 0)
+        scale, shift = fit(points, (left, bottom + under, clear, top - over), largest=3.0)
 
         def place(points):
             return np.asarray(points) * scale + shift
@@ -98,7 +101,20 @@ class Sketch:
             painter.leader(self._at(np.array([[edge - 3, middle], place(point)])))
             for number, row in enumerate(rows):
                 self._text(edge, middle + ROW * (len(rows) / 2 - number - 1) + 3, row)
+        low, high = place(points).min(axis=0)[1], place(points).max(axis=0)[1]
+        for text, point, side in frame.notes:
+            rows = text.split("\n")
+            for number, row in enumerate(rows):
+                half = pixels(row) / 2
+                x = min(max(place(point)[0] - half, left), max(left, clear - 2 * half))
+                y = high + 4 + ROW * (len(rows) - number - 1) if side == "above" else low - ROW * (number + 1) + 2
+                self._text(x, y, row)
         painter.give()
+
+
+def _rows(frame, side):
+    """How many lines the notes on one side of a picture take."""
+    return max((len(text.split("\n")) for text, _, where in frame.notes if where == side), default=0)
 
 
 def _sides(frames, width):
@@ -111,7 +127,8 @@ def least_height(frames: tuple[Frame, ...], width: float) -> float:
     """How high a drawing `width` pixels wide has to be so that no callout is pushed out of it, in pixels."""
     def least(frame, left, right):
         callouts = sum(ROW * len(text.split("\n")) + 2 for text, _ in frame.callouts)
-        return 20 + ROW * len(_wrapped(frame.caption, right - left)) + callouts
+        noted = 60 + ROW * (_rows(frame, "above") + _rows(frame, "below")) if frame.notes else 0
+        return 20 + ROW * len(_wrapped(frame.caption, right - left)) + max(callouts, noted)
 
     return max(least(frame, *sides) for frame, sides in zip(frames, _sides(frames, width), strict=True))
 

@@ -12,6 +12,7 @@ import numpy as np
 from ..common.boards import BOARDS, other
 from ..common.printing import degrees, length, offset, offset_parts
 from ..common.tolerances import SAME_SETTING as SAME
+from ..common.wedges import FLAT_TOP, pair_width
 from ..corner.words import series
 from .bench_setups import FIRST, blank_width, comes_off, gauged, lean_wedge, off_straight, packing, propped, runs_past
 from .words import proud
@@ -21,9 +22,10 @@ if TYPE_CHECKING:
     from .lines import Line
 
 INCH = 25.4  # mm
-LINE = 0.5  # mm in 100 mm: how near a struck line should be to its offset
-MARK = 0.3  # mm: how near a mark should be to its place
-LIGHT = 0.2  # mm: the widest light that a bevel or a square should show
+PENCIL = 1.0  # mm in 100 mm: how near a pencil's line should be to its offset
+LINE = 0.5  # mm in 100 mm: how near a struck line should be to its offset; a rule shows half a millimetre
+MARK = 0.5  # mm: how near a mark should be to its place
+LIGHT = 0.2  # mm: the widest light that a bevel, a square or a fit should show
 WEDGE = 40.0  # mm: how thick a wedge should be, to hold a board in the vice
 STRAIGHT = 1.0  # degrees: saw cuts this near to straight across the bench are straight
 
@@ -69,17 +71,20 @@ def _on_both(joint, words):
 
 
 def _rip(joint, unit):
-    do = [*_make_wedges(joint, unit), *_ripped(joint, unit), "Mark each outer face, with an arrow to the top."]
     leaning = [board for board in BOARDS if comes_off(joint, board)]
+    within = f"within {ruled_fine(MARK, unit)}"
+    arrow = "Mark each outer face, with an arrow to the top."
     if not leaning:
-        return do, f"A square on each edge shows no light wider than {ruled_fine(LIGHT, unit)}.", _PLANE
-    reads = {board: length(overhang(joint, board), unit) for board in leaning}
-    away = _on_both(joint, reads.get) if len(reads) == 2 else reads[leaning[0]]
+        light = f"A square on each edge shows no light wider than {ruled_fine(LIGHT, unit)}."
+        return [*_ripped(joint, unit), arrow], light, _PLANE
+    ways = {board: "outer" if joint.corner.lean(board) > 0 else "inner" for board in leaning}
+    over = (f"its {ways[leaning[0]]} face must overhang" if len(set(ways.values())) == 1 else
+            "the tail board's {tail} face must overhang, the pin board's {pin} face".format(**ways))
+    what = {1: f"the {leaning[0]} board", 2: "each board"}[len(leaning)]
     return (
-        do,
-        "Hold the board against its wedge. Slide a square along the bench until its upright blade touches the top arris of the "
-        f"face that overhangs. From the blade to that face's bottom arris is {away}, within {ruled_fine(MARK, unit)}. "
-        "No light shows under the edge.",
+        ["Hold the board edge up in the vice, its face plumb, and tilt the saw.", *_ripped(joint, unit),
+         f"Stand {what} on its bottom edge before you rip the top edge: {over}.", arrow],
+        f"The faces are as wide as said, {within}, at both ends.",
         _RIP,
     )
 
@@ -123,27 +128,29 @@ def overhang(joint: "Joint", board: str) -> float:
     return float(joint.height * np.tan(np.radians(abs(joint.corner.lean(board)))))
 
 
-def wedges(joint: "Joint") -> dict:
-    """Degrees of a wedge -> how many of it the steps use, for propping the boards and for sawing the tails."""
+def wedge_pairs(joint: "Joint") -> dict[str, int]:
+    """Degrees of a wedge -> how many pairs of it the steps use, for propping the boards and for sawing the tails."""
     used = Counter(degrees(abs(lean)) for lean in map(joint.corner.lean, BOARDS) if abs(lean) >= SAME)
     if wedged(joint):
         turned = degrees(abs(lean_wedge(joint)))
-        used[turned] = max(used[turned], 2)
+        used[turned] = max(used[turned], 1)
     return dict(used)
 
 
 def _make_wedges(joint, unit):
     angles = {degrees(abs(angle)): abs(angle) for angle in (*map(joint.corner.lean, BOARDS), lean_wedge(joint))}
-    thick = {angle: length(joint.height * np.tan(np.radians(exact)), unit) for angle, exact in angles.items()}
-    made = [f"{('one', 'two')[count - 1]} of {angle}, {thick[angle]} at the thick end"
-            for angle, count in wedges(joint).items()]
+    wide = {angle: length(pair_width(exact, joint.height), unit) for angle, exact in angles.items()}
+    made = [f"{('one pair', 'two pairs')[count - 1]} of {angle}, block{'s' * (count - 1)} {wide[angle]} wide"
+            for angle, count in wedge_pairs(joint).items()]
     if not made:
         return []
-    each = f"{'Each' if sum(wedges(joint).values()) > 1 else 'It'}"
+    flat = length(FLAT_TOP, unit)
     return [
-        f"First saw wedges from an offcut {length(WEDGE, unit)} thick or more: {series(made)}.",
-        f"{each} stands on its thick end, point up, {length(joint.height, unit)} tall.",
-        "Screw a scrap under each, for the clamp." if each == "Each" else "Screw a scrap under it, for the clamp.",
+        f"Saw wedges in pairs, each from one block {length(joint.height, unit)} tall and {length(WEDGE, unit)} thick, grain "
+        f"upright: {'; '.join(made)}.",
+        f"Mark each block {flat} in from the left at the bottom, and {flat} in from the right at the top. Saw from mark to "
+        "mark, and "
+        "plane both slopes.",
     ]
 
 
@@ -154,47 +161,64 @@ def ruled_fine(size: float, unit: str) -> str:
 
 _PLANE = "Plane irons cut: keep fingers off the edge that you test."
 _RIP = (
-    "Wedges and boards as short as these are ripped by hand, in the vice. At a machine rip one long board, and crosscut it "
-    "afterwards: fence in line with the blade, guard and riving knife fitted, the piece sawn off free to fall, nothing "
-    "freehand."
+    "Rip boards as short as these by hand. At a machine rip one long board: fence in line with the blade, guard and riving "
+    "knife fitted, the piece sawn off free to fall, nothing freehand."
 )
 
 
 def _prop(joint, unit):
-    leans = {board: joint.corner.lean(board) for board in BOARDS}
-    wedge = _on_both(joint, lambda board: degrees(abs(leans[board])))
-    if min(map(abs, leans.values())) >= SAME:
-        stands = [f"Each board has its wedge under the face that overhangs, near its far end: {wedge}."]
-    else:
-        stands = [
-            f"The {board} board has a square block against its outer face." if abs(lean) < SAME else
-            f"The {board} board has its wedge of {degrees(abs(lean))} under the face that overhangs, near its far end."
-            for board, lean in leans.items()
-        ]
-        if max(map(abs, leans.values())) < SAME:
-            stands = ["Each board has a square block against its outer face."]
     second = other(FIRST)
     near = propped(joint, FIRST).corners[second][:, 0].reshape(-1, 3)
     at_foot = near[np.argmin(abs(joint.planes[f"{FIRST} inner"].height_of(near)))][2] < joint.height / 2
     plan = joint.corner.plan_angle
-    angle = "a square fits" if plan == 90 else f"a bevel set to {degrees(plan)} fits"
+    angle = "a square" if plan == 90 else f"a bevel set to {degrees(plan)}"
     touch = (
         ""
         if max(abs(joint.planes[f"{FIRST} inner"].height_of(near))) < 1e-6
         else f" They touch at the {'bottom' if at_foot else 'top'} only: the gap {'above' if at_foot else 'below'} is right."
     )
+    light = f"No light is wider than {ruled_fine(LIGHT, unit)} under a bottom edge, or beside {angle} between both, inside."
     return (
         [
-            "Stand the boards on the bench, outer faces outwards.",
-            *stands,
+            *_make_wedges(joint, unit),
+            "Stand the boards at a corner of the bench, outer faces outwards.",
+            *_held(joint),
             f"Push the {second} board's end against the {FIRST} board's inner face.{touch}",
             f"Let the {FIRST} board run {length(runs_past(joint, FIRST), unit)} or more past the bottom of the {second} "
             "board's outer face, so that the whole line falls on wood.",
-            "Clamp each board to its support, and the support to the bench.",
         ],
-        (f"On the bench {angle} between the two bottom edges, inside, with no light wider than {ruled_fine(LIGHT, unit)}."),
-        ("A board that only rests on a wedge topples, or slides off it."),
+        f"{_lean_check(joint, unit)}{light}",
+        "A board that only rests on a wedge topples, or slides off it.",
     )
+
+
+def _held(joint):
+    """Sentences: what each board leans on, near its far end, and how the clamps hold it there."""
+    leans = {board: joint.corner.lean(board) for board in BOARDS}
+    leaning = [board for board in BOARDS if abs(leans[board]) >= SAME]
+    block = "has a square block against its outer face: clamp the two together, and the block to the bench"
+    if not leaning:
+        return [f"Near its far end each board {block}."]
+    own = "its own pair" if len({degrees(abs(leans[board])) for board in leaning}) == 2 else "a pair"
+    who = f"each board has {own}" if len(leaning) == 2 else f"the {leaning[0]} board has {own}"
+    return [
+        f"Near its far end {who}: one wedge, thick end down, under the face that overhangs, its twin upside down on the other "
+        "side.",
+        "Clamp across all three: the clamp's jaws lie parallel. A second clamp holds the outside wedge down on the bench.",
+        *(f"The {board} board {block}." for board in BOARDS if board not in leaning),
+    ]
+
+
+def _lean_check(joint, unit):
+    """Sentences: how a rule reads each board's lean while it stands on the bench; nothing where both are upright."""
+    reads = {board: length(overhang(joint, board), unit) for board in BOARDS if abs(joint.corner.lean(board)) >= SAME}
+    if not reads:
+        return ""
+    away = _on_both(joint, reads.get) if len(reads) == 2 else "".join(f"{size} on the {board} board"
+                                                                     for board, size in reads.items())
+    return ("Beside the wedge slide a square along the bench, until its blade touches the top arris of the face that "
+            "overhangs. "
+            f"From the blade to that face's bottom arris is {away}, within {ruled_fine(MARK, unit)}. ")
 
 
 def _project(joint, unit):
@@ -227,6 +251,7 @@ def _project(joint, unit):
 def _carry(joint, unit):
     bottom = next(each.from_square for each in joint.lines_on("tail", "bottom") if each.name == "end line")
     tool = "a square" if bottom < SAME else "the same bevel"
+    ripped = any(comes_off(joint, board) for board in BOARDS)
     across = ("Square the mark's lower end" if bottom < SAME else
               f"With a bevel {degrees(bottom)} from square, carry the mark's lower end")
     return (
@@ -234,9 +259,11 @@ def _carry(joint, unit):
             "Each mark lies on an inner face.",
             f"{across} across the bottom edge to the outer face.",
             *_turn_over(joint),
+            *(["On a ripped edge the stock touches along one line only: keep the blade flat, and slide it to the mark."]
+              if ripped else []),
             "On the top edge join the upper ends of the two lines.",
         ],
-        (f"Lay {tool} across the top edge: its blade follows that line to {ruled_fine(LINE, unit)}."),
+        (f"Lay {tool} across the top edge, its blade flat on it: the blade follows that line to {ruled_fine(LINE, unit)}."),
         ("A marking knife slips: keep the other hand behind it."),
     )
 
@@ -254,10 +281,7 @@ def _turn_over(joint):
     ]
     if not both:
         do.append(f"On the {other(slanted[0])} board square the end line up.")
-    if any(comes_off(joint, board) for board in slanted):
-        do.append("On a ripped edge the stock touches along one line only: keep the blade flat, and slide the bevel until the "
-                  "blade meets the mark.")
-    return [*do, "Step 5 checks the setting."]
+    return do
 
 
 def _bevel(joint, unit):
@@ -273,6 +297,9 @@ def _bevel(joint, unit):
         "Lay the stock on the edge and the blade through the line's lower end and the mark.",
     ]
     do += [f"The offset is {'; '.join(named)}."] if named else ["Both end lines are square, and need no bevel."]
+    if named:
+        do.append("The pencil finds the corner, but you saw to the bevel's line. Strike the end lines again with this setting, "
+                  "from the same lower ends.")
     return (
         do,
         f"Strike a line with the bevel and measure the offset again: within {ruled_fine(LINE, unit)}.",
@@ -288,7 +315,7 @@ def _tip(joint):
         return ["The end line is plumb as the board stands."]
     ways = {board: "lower" if angles[board] > 0 else "raise" for board in slanted}
     sizes = {board: degrees(abs(angles[board])) for board in slanted}
-    plumb = "until a level held along the end line reads plumb"
+    plumb = "until a short level held along the end line reads plumb"
     if len(slanted) == 2 and ways["tail"] == ways["pin"]:
         by = f"by {sizes['tail']}" if sizes["tail"] == sizes["pin"] else " and ".join(
             f"by {size} on the {board} board" for board, size in sizes.items())
@@ -297,20 +324,35 @@ def _tip(joint):
     return do + [f"The {board} board's end line is plumb as the board stands." for board in BOARDS if board not in slanted]
 
 
+def saw_turns(joint: "Joint", board: str) -> tuple[str, str]:
+    """(hand that the end lies on, hand that the saw's far end turns to) of a board in the vice, outer face towards you.
+
+    The second is "" where the end is sawn square to the face.
+    """
+    hand = "left" if board == "tail" else "right"
+    tilt = joint.corner.end_bevel if joint.end == "flush" else 0.0
+    turns = "" if abs(tilt) < SAME else hand if tilt > 0 else {"left": "right", "right": "left"}[hand]
+    return hand, turns
+
+
 def _saw_end(joint, unit):
     tilt = joint.corner.end_bevel
-    do = ["Hold the board in the vice, bottom edge down, its face plumb.", *_tip(joint)]
+    do = ["Hold the board in the vice, bottom edge down, its face plumb, the outer face towards you.", *_tip(joint)]
     plane = "Saw in the waste, and plane to the lines."
     if abs(tilt) < SAME:
         do += ["Saw plumb and square to the face, along the end line and the line across the top edge.", plane]
     elif joint.end == "flush":
-        over = _on_both(joint, lambda board: length(joint.thickness(board) * abs(np.tan(np.radians(tilt))), unit))
+        for board in BOARDS:
+            hand, turns = saw_turns(joint, board)
+            over = length(joint.thickness(board) * abs(np.tan(np.radians(tilt))), unit)
+            do.append(f"{board.capitalize()} board: its end is at your {hand}. Turn the saw's far end {degrees(abs(tilt))} "
+                      "to the "
+                      f"{turns}: the inner face then reaches {over} {'further' if tilt > 0 else 'less far'}.")
+        own = "is square on" if joint.corner.plan_angle == 90 else "runs along the other board's level line on"
         do += [
-            "The blade is plumb too.",
-            f"As you look straight down, the blade is turned {degrees(abs(tilt))} from square to the face.",
-            "So the saw follows the end line and the line across the top edge.",
+            "The blade is plumb, and follows the end line and the line across the top edge. "
+            f"That line {own} the edge: from above it looks turned, because the edge slopes.",
             plane,
-            f"Measured square to the end line, the inner face then reaches {'further' if tilt > 0 else 'less far'}, by {over}.",
         ]
     else:
         out = _on_both(joint, lambda board: f"{length(proud(joint, board)[0], unit)} on its {proud(joint, board)[1]} face")
@@ -326,17 +368,25 @@ def _saw_end(joint, unit):
     return (
         do,
         f"Square to the end line, hold {how} between the outer face and the end. "
-        f"No light is wider than {ruled_fine(LIGHT, unit)}. {_stop(joint)}",
-        ("Tug the board before you saw. A saw wanders towards the hand that holds: keep that hand behind a stop."),
+        f"No light is wider than {ruled_fine(LIGHT, unit)}. {_stop(joint, unit)}",
+        "Tug the board before you saw. A saw wanders towards the hand that holds: keep that hand behind a stop.",
     )
 
 
-def _stop(joint):
-    """Sentences: the butted corner, looked at before the joint is marked."""
+def light_of_line(joint: "Joint") -> float:
+    """The light, mm, between an end and the other board's inner face when its line is out by `LINE` in 100 mm."""
+    return max(float(LINE / 100 * joint.corner.slant_width(joint.height, board)
+                     * abs(joint.planes[f"{other(board)} inner"].normal @ joint.corner.vector(f"{board}_level")))
+               for board in BOARDS)
+
+
+def _stop(joint, unit):
+    """Sentences: the butted corner, looked at before the joint is marked, and what light a good line may still leave."""
     closes = joint.end == "flush" or abs(joint.corner.end_bevel) < SAME
     return (
         "Then stop. Stand the boards as in step 2. Each end in turn touches the other board's inner face "
-        f"{'all over' if closes else 'along one arris'}. If not, mend the end before you mark a tail."
+        f"{'all over' if closes else 'along one arris'}. A line {ruled_fine(LINE, unit)} out leaves light up to "
+        f"{ruled_fine(light_of_line(joint), unit)} wide: a little planing here is normal. Plane the end before you mark a tail."
     )
 
 
@@ -357,13 +407,17 @@ def _saw_tails(joint, unit):
     else:
         thick = ("bottom", "top") if wedge > 0 else ("top", "bottom")
         do = [
-            f"Hold the tail board end up, its bottom edge plumb, between two wedges of {degrees(abs(wedge))}.",
+            f"Hold the tail board end up, its bottom edge plumb, between a pair of wedges of {degrees(abs(wedge))}, their "
+            "backs on "
+            "the jaws.",
             f"The outer face's wedge is thick at the {thick[0]} edge, the inner face's at the {thick[1]} edge.",
             "The cuts then run straight across the vice. Tilt the saw along each tail's side.",
         ]
     do += [
         "Saw in the waste beside each tail's side, down to both baselines.",
-        f"Saw off the pieces below the first tail and above the last, along the baselines{_as_ends(joint, unit)}.",
+        "Carry the baselines across both edges. Hold the board as in step 6 to saw off the piece above the last tail, and "
+        "upside "
+        f"down for the piece below the first. Follow those lines{_as_ends(joint, unit)}.",
         "Chop out the waste between the tails, as step 11 shows.",
     ]
     return (
@@ -412,9 +466,8 @@ def _strike_baselines(joint, reach, unit):
         return [f"Strike the baselines on both faces with the marking gauge: {reach}."]
     if joint.end == "flush":
         return [
-            f"Baselines: on each face measure in from the end's arris, square to it: {reach}.",
-            "Measure as near the bottom and the top as the board allows, and join.",
-            "A marking gauge would rock on the bevelled end.",
+            f"Baselines: on each face measure in from the end's arris, square to it, at two places, and join: {reach}.",
+            "That is as broad as the other board's sawn end, square across it. A marking gauge would rock there.",
         ]
     outs = _on_both(joint, lambda board: f"{length(proud(joint, board)[0], unit)} on its {proud(joint, board)[1]} face")
     return [
@@ -433,7 +486,8 @@ def _mark_tails(joint, unit):
     return (
         [
             *strike,
-            f"On the tail board's end line mark {count}, measured square to the bottom edge, up the face: {series(marks)}.",
+            f"On the tail board's end line mark {count}, so far straight up the face: {series(marks)}.",
+            "Stand a square on the bottom edge, its blade flat on the face, and a rule along the blade.",
             f"Below the first mark and above the last lie the half pins, {halves}.",
             f"On the baseline mark the same tails, narrower: {series([length(root, unit) for root in tail_roots(joint)])}.",
             "Join the pairs of marks.",
@@ -482,7 +536,6 @@ def _across(joint, unit):
             do += [
                 "Or set nothing: prop the board at its lean, and the lines are level.",
                 "Slide a pencil on a block along the bench, the block packed with scraps until the point touches each mark.",
-                "The block works on the faces, too.",
             ]
     else:
         do = [
@@ -496,7 +549,7 @@ def _across(joint, unit):
     return (
         do,
         (f"On the inner face the lines meet the end {series(inner)} up from the bottom edge, within {ruled_fine(LINE, unit)}."),
-        "Press the stock with the thumb, and draw the knife away from it.",
+        "Press the stock with the thumb, and draw knife or pencil away from it.",
     )
 
 
@@ -524,11 +577,11 @@ def scribing(joint: "Joint", unit: str = "mm") -> list[str]:
 def _far_end(joint, unit):
     """How the tail board lies for scribing, seen from the side, and how its far end is held."""
     tilt = joint.corner.end_bevel
-    hold = "Plane a prop until it just slides under that end. Hold board and prop down with a clamp, a holdfast or a weight."
-    if abs(tilt) < SAME:
-        return f"The tail board lies level towards its far end. {hold}"
-    way = "rises" if tilt > 0 else "drops"
-    return f"Seen from the side, the tail board {way} {offset(abs(tilt), unit)} towards its far end. {hold}"
+    lies = ("lies level" if abs(tilt) < SAME else
+            f"{'rises' if tilt > 0 else 'drops'} {offset(abs(tilt), unit)}")
+    return (f"Seen from the side, the tail board {lies} towards its far end. Put a prop there, parallel to the pin board's "
+            "end, "
+            "and plane it until the board lies on that end without light. Clamp board and prop to the bench.")
 
 
 def _scribe(joint, unit):
@@ -562,14 +615,25 @@ def _chop(joint, unit):
     return f"tilted {degrees(tilt)}" + (_parallel(joint) or f" ({offset(tilt, unit)})")
 
 
+def _in(joint):
+    """Sentences: how the tail board is held, and the way in."""
+    if joint.rims != "level":
+        return ["Push the pin board straight in, level, along its own length."]
+    return ["Clamp the tail board at its lean, as in step 2. Push the pin board straight in along its own length, its "
+            "bottom edge "
+            "on the bench."]
+
+
 def _together(joint, unit):
     tilt = joint.corner.end_bevel
     chop = "square to the face" if abs(tilt) < SAME else _chop(joint, unit)
     do = [
-        "Hold the pin board end up, its bottom edge plumb. Saw plumb, in the waste, along the lines on the end.",
+        "Hatch the waste between the pins. Hold the pin board end up, its bottom edge plumb. Saw plumb, in the waste, along "
+        "the "
+        "lines on the end.",
         f"Chop to the baselines from both faces, the chisel {chop}.",
         *_leans_over(joint),
-        "Push the pin board straight in, level, along its own length.",
+        *_in(joint),
         "A tipped board binds. Pare a pin where it rubs, never a tail.",
     ]
     if joint.end == "square" and abs(tilt) >= SAME:

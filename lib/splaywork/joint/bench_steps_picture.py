@@ -8,9 +8,10 @@ import numpy as np
 from ..common import checks
 from ..common.boards import BOARDS, other
 from ..common.planes import Plane, meet
-from ..common.printing import degrees, length, offset
+from ..common.printing import degrees, length
 from ..common.rotations import turned
 from ..common.tolerances import SAME_SETTING as SAME
+from ..common.wedges import FLAT_TOP, pair_width, wedge_side
 from ..drawing.canvas import Canvas
 from ..drawing.lettering import INCH, height_of, width_of, wrapped
 from ..drawing.palette import INK
@@ -31,8 +32,8 @@ from .bench_setups import (
     unit_vector,
 )
 from .bench_sketch_picture import HEIGHT, SIZE, WIDTH, Frame, Sketch, least_height
-from .bench_solids_picture import Shape, around, block, jointed, plank, prism, seen
-from .bench_steps import aside, bench_step_words, hundred, overhang, tail_roots
+from .bench_solids_picture import Shape, Solid, around, block, jointed, plank, prism, seen
+from .bench_steps import WEDGE, aside, bench_step_words, hundred, overhang, saw_turns, tail_roots
 from .bench_tools_picture import arrow, bevel, chisel, knife, line, marking_gauge, outlined, pencil, try_square
 from .joint import Joint
 from .tails import Cheek
@@ -41,8 +42,9 @@ if TYPE_CHECKING:
     from .bench_steps import BenchStep
 
 DRAWN = 88.0  # mm that a drawing is wide on paper
-CLOSE = 0.9  # of the usual height of a line: eleven steps have to find room on two pages
+CLOSE = 0.88  # of the usual height of a line: eleven steps have to find room on two pages
 PAPER_PIXEL = INCH / 100  # mm of a pixel of a picture on paper
+PROP = 20.0  # mm that the prop under the tail board is thick
 MOST_MARKS = 12  # callouts that find room beside the marked tails
 HOUSED = 1.5  # times as large on a page of a notebook
 
@@ -106,19 +108,11 @@ def _right_edge(joint, board, unit, shown, first):
         gauge = marking_gauge(wood[at], up, out - (out @ up) * up, gauged(joint, board))
         shapes += gauge
         callouts.append(("marking\ngauge", gauge[2].points.mean(axis=0)))
-    side = 0 if lean >= 0 else 3
-    foot = wood[side] * [1, 0]
-    touch = wood[1 if lean >= 0 else 2][0]  # the top arris of the face that overhangs
-    way, size = 1 if lean >= 0 else -1, joint.height  # the blade reaches past the arris
-    square = try_square(np.array([touch, 0.2 * size]), (way, 0), (0, 1), size, 0.3)  # its stock stands on the bench
-    shapes = [_on_bench(np.concatenate([wood, *(shape.points for shape in square)]), 4.0), *shapes, *square]
+    shapes = [_on_bench(np.concatenate([wood, blank]), 4.0), *shapes]
     if abs(lean) < SAME:
-        callouts.append(("square on\nthe bench", np.array([touch, 0.36 * joint.height])))
-    else:
-        shapes.append(line("size", foot, (touch, 0), name="offset"))
-        callouts.append((f"rule:\n{length(overhang(joint, board), unit)}", np.array([(touch + foot[0]) / 2, 0])))
-        if first:
-            callouts.append(("blade\ntouches", np.array([touch, joint.height])))
+        square = try_square(np.array([0.0, 0.0]), (1, 0), (0, 1), 0.9 * joint.height, 0.3)
+        shapes += square
+        callouts.append(("square on\nthe bench", np.array([0.0, 0.36 * joint.height])))
     caption = f"{'Both boards' if shown == 1 else f'{board.capitalize()} board'}, "
     caption += f"ripped {degrees(abs(lean))}" if ripped else ("edges square" if abs(lean) < SAME else "edges left square")
     return Frame(tuple(shapes), tuple(callouts), caption)
@@ -137,43 +131,110 @@ def _boards(held):
     return [plank(board, corners) for board, corners in held.corners.items()]
 
 
-def _wedge(joint, board, corners):
-    """What a board leans on: a wedge sawn to its lean under its overhanging face, or a block behind an upright board."""
-    lean, level = joint.corner.lean(board), joint.corner.vector(f"{board}_level")
-    out = joint.corner.vector(f"{board}_outward")
-    face, way = (0, 1) if lean > SAME else (1, -1)
+def pair(joint: Joint, board: str, corners: np.ndarray) -> list[Solid]:
+    """What holds a board near its far end: a pair of wedges, one upside down, or a block behind an upright board.
+
+    corners: of the board, (2, 2, 2, 3), by face (outer, inner), end and rim.
+    """
+    level = joint.corner.vector(f"{board}_level")
+    far = (corners[:, 1] @ level).min() - WEDGE - 8
+    foot = corners[0, 0, 0] + (far - corners[0, 0, 0] @ level) * level
+
+    def solid(outline):
+        points = foot + outline[:, :1] * joint.corner.vector(f"{board}_outward") + outline[:, 1:] * np.array([0, 0, 1.0])
+        return prism("wedge", "wedge", points, WEDGE * level)
+
+    return [solid(outline) for outline in held_by(joint, board).values()]
+
+
+def held_by(joint: Joint, board: str) -> dict[str, np.ndarray]:
+    """The outlines (4, 2) of what holds a board, in the axes of its `section`: "outside" and "inside", or "block" alone."""
+    wood, lean, high = section(joint, board)[0], joint.corner.lean(board), joint.height
     if abs(lean) < SAME:
-        face, way = 0, 1
-    foot = corners[face, 0, 0] + 0.7 * (corners[face, 1, 0] - corners[face, 0, 0])
-    high = joint.height
-    if abs(lean) < SAME:
-        return block("wedge", "wedge", foot, 26 * level, 22 * out, np.array([0, 0, 0.55 * high]))
-    far = high * abs(np.tan(np.radians(lean))) * way * out
-    return prism("wedge", "wedge", [foot, foot + far, foot + far + [0, 0, high]], 26 * level)
+        return {"block": np.array([[0, 0], [WEDGE, 0], [WEDGE, high], [0, high]])}
+    standing = wedge_side(lean, high)
+    turned_over = standing[3] - standing
+    if lean > 0:
+        return {"outside": standing + wood[0] * [1, 0], "inside": turned_over + wood[3] * [1, 0]}
+    return {"outside": (turned_over * [-1, 1]) + wood[0] * [1, 0], "inside": standing * [-1, 1] + wood[3] * [1, 0]}
 
 
 def step_prop(joint: Joint, unit: str) -> tuple[Frame, ...]:
-    """Both boards on the bench, held by wedges, touching; the board that is marked first runs past."""
+    """The block from which a pair of wedges is sawn, a board clamped to its pair, and both boards on the bench, touching."""
+    leaning = max(BOARDS, key=lambda board: abs(joint.corner.lean(board)))
+    made = () if abs(joint.corner.lean(leaning)) < SAME else (_sawn_pair(joint, leaning, unit),)
+    return (*made, _clamped(joint, leaning, unit), _on_the_bench(joint))
+
+
+def _sawn_pair(joint, board, unit):
+    """The block, and the one cut that makes two wedges of it."""
+    lean, high = abs(joint.corner.lean(board)), joint.height
+    wide = pair_width(lean, high)
+    block_side = np.array([[0, 0], [wide, 0], [wide, high], [0, high]])
+    low, top = np.array([FLAT_TOP, 0.0]), np.array([wide - FLAT_TOP, high])
+    flat = length(FLAT_TOP, unit)
+    shapes = [*outlined(Shape("wedge", block_side), "block"), line("end line", low, top, name="one cut"),
+              line("size", (0, -5), (FLAT_TOP, -5), name="flat"),
+              line("size", (wide - FLAT_TOP, high + 5), (wide, high + 5), name="flat"),
+              line("size", (0, -14), (wide, -14), name="wide")]
+    notes = ((f"{flat}", np.array([wide - FLAT_TOP / 2, high + 5]), "above"),
+             (f"{flat}\n{length(wide, unit)} wide", np.array([FLAT_TOP / 2, -5]), "below"))
+    return Frame(tuple(shapes), (), f"A pair of {degrees(lean)}", 0.62, notes)
+
+
+def _clamped(joint, board, unit):
+    """A board in section between its pair, as it is held on the bench; and what square and rule read beside the wedge."""
+    wood, lean, high = section(joint, board)[0], joint.corner.lean(board), joint.height
+    held = held_by(joint, board)
+    outside = held.get("outside", held.get("block"))
+    edges = np.concatenate([wood, *held.values()])
+    left, right = edges[:, 0].min(), edges[:, 0].max()
+    slab = np.array([[left - 30, -16], [right + 6, -16], [right + 6, 0], [left - 30, 0]])
+    shapes = [*outlined(Shape("prop", slab), "bench top")]
+    for name, outline in held.items():
+        shapes += outlined(Shape("wedge", outline), f"{name} wedge")
+    shapes += outlined(Shape(f"{board} wood", wood), "board")
+    middle, bar = 0.45 * high, 9.0
+
+    def rect(x, y, wide, tall, kind, name):
+        return outlined(Shape(kind, np.array([[x, y], [x + wide, y], [x + wide, y + tall], [x, y + tall]])), name)
+
+    shapes += rect(right, middle - 13, 8, 26, "tool", "clamp")
+    shapes += rect(left - 9, middle - 13, 8, 26, "tool", "clamp") + rect(left - 26, middle - 3, 17, 6, "steel", "clamp screw")
+    shapes += rect(left - 30, middle - bar / 2 - 22, right - left + 38, bar, "tool", "clamp bar")
+    shapes += rect(right, middle - 31, 8, 20, "tool", "clamp") + rect(left - 26, middle - 31, 8, 34, "tool", "clamp")
+    press = outside[:, 0].max() - FLAT_TOP / 2
+    shapes += rect(press - 3, high, 6, 16, "steel", "press screw")
+    for low in (high + 16, -34):
+        shapes += rect(press - 8, low, right + 34 - press, 9, "tool", "press")
+    shapes += rect(right + 18, -34, 8, high + 59, "tool", "press")
+    shapes += rect(press - 3, -25, 6, 9, "steel", "press pad")
+    callouts = [("second\nclamp", np.array([press + 8, high + 20])), ("clamp\nacross", np.array([right + 4, middle]))]
+    if abs(lean) < SAME:
+        callouts += [("square block", outside.mean(axis=0))]
+    else:
+        standing, over = ("outside", (0, 1)) if lean > 0 else ("inside", (3, 2))
+        foot, top = wood[over[0]], wood[over[1]]
+        shapes += [line("square", top, (top[0], 0), name="square's blade"),
+                   line("size", (foot[0], -5), (top[0], -5), name="offset")]
+        callouts += [("wedge", held[standing][[1, 2]].mean(axis=0) * [1, 1.4] + [0, -10]),
+                     ("its twin", held["inside" if lean > 0 else "outside"][[0, 1]].mean(axis=0) * [1, 0] + [0, 12]),
+                     (f"{length(overhang(joint, board), unit)}", np.array([(foot[0] + top[0]) / 2, -5]))]
+    return Frame(tuple(shapes), tuple(callouts), f"{board.capitalize()} board, clamped", 1.25)
+
+
+def _on_the_bench(joint):
+    """Both boards, held; the one that is marked first runs past."""
     held = propped(joint, FIRST)
-    wedges = {board: _wedge(joint, board, held.corners[board]) for board in BOARDS}
     outward = [joint.corner.vector(f"{board}_outward") for board in BOARDS]
     inside = joint.corner.tail_lean + joint.corner.pin_lean < 0
     view = View(_bearing(*(-v if inside else v for v in outward)) + (-10 if inside else 14), 24)
-    shapes = seen([*_boards(held), *wedges.values()], view)
-
-    def flat(points):
-        return view.flat(points)
-
+    shapes = seen([*_boards(held), *(each for board in BOARDS for each in pair(joint, board, held.corners[board]))], view)
     callouts = [
-        (f"{board} board: {_stands(joint.corner.lean(board))}", flat(held.corners[board][:, :, 1].mean(axis=(0, 1))))
+        (f"{board}\nboard", view.flat(held.corners[board][:, :, 1].mean(axis=(0, 1))))
         for board in BOARDS
     ]
-    for board in BOARDS:
-        lean = joint.corner.lean(board)
-        what = "square block" if abs(lean) < SAME else f"wedge of {degrees(abs(lean))}"
-        hidden = (lean > -SAME) == inside
-        callouts.append((f"{what},\nbehind the board" if hidden else what, flat(wedges[board].points.mean(axis=0))))
-    return (Frame(tuple(shapes), tuple(callouts), "On the bench, edges level"),)
+    return Frame(tuple(shapes), tuple(callouts), "On the bench", 1.1)
 
 
 def _stands(lean):
@@ -335,8 +396,10 @@ def _set_square(what):
 
 
 def step_saw_end(joint: Joint, unit: str) -> tuple[Frame, ...]:
-    """The board tipped in the vice; and the end from above, its slant enlarged by a stated factor."""
-    return _tipped(joint), _end_section(joint, unit)
+    """The tail board tipped in the vice; and both boards' ends from above, at their true slant, the outer face nearest."""
+    if saw_turns(joint, "tail")[1]:
+        return _tipped(joint), *(_end_section(joint, board, unit) for board in BOARDS)
+    return _tipped(joint), _end_section(joint, "tail", unit)
 
 
 def enlarged(joint: Joint) -> int:
@@ -345,50 +408,42 @@ def enlarged(joint: Joint) -> int:
     return next((factor for factor in (1, 2, 5, 10) if slant * factor >= 0.3), 10) if slant > np.tan(np.radians(SAME)) else 1
 
 
-def _end_section(joint, unit):
-    thick, factor = joint.tail_thickness, enlarged(joint)
+def _end_section(joint, board, unit):
+    """A board in the vice from straight above: a flush end at its true slant, a square one with what stands proud enlarged."""
+    thick, factor = joint.thickness(board), 1 if joint.end == "flush" else enlarged(joint)
     over = thick * np.tan(np.radians(joint.corner.end_bevel))  # the inner arris stands so much further out
-    slant = over * factor
-    tall = 60.0
-    scale = tall / thick
-    outer, inner = np.array([0.0, tall]), np.array([-slant * scale, 0.0])
-    body = 95.0
-    flush = [outer, (body, tall), (body, 0), inner]
-    edge = min(outer[0], inner[0])
-    square = [(edge, tall), (body, tall), (body, 0), (edge, 0)]
-    wood = flush if joint.end == "flush" else square
-    shapes = [*outlined(Shape("tail wood", np.array(wood)), "tail board")]
-    cut = (outer, inner) if joint.end == "flush" else ((edge, tall), (edge, 0))
-    guide = ((0, tall), (0, 0)) if joint.end == "flush" else (outer, inner)
-    top, low = (np.array(point, dtype=float) for point in cut)
-    shapes += [
-        line("square" if joint.end == "flush" else "to come", *guide, name="square" if joint.end == "flush" else "flush"),
+    tall, body = 60.0, 95.0
+    flush = np.array([(0.0, 0.0), (-over * factor * tall / thick, tall)])  # the outer face lies nearer to whoever looks at it
+    square = np.array([(flush[:, 0].min(), 0.0), (flush[:, 0].min(), tall)])
+    cut, guide = (flush, square) if joint.end == "flush" else (square, flush)
+    way = unit_vector(cut[1] - cut[0])
+    side = np.array([way[1], -way[0]]) * -1
+    plate = np.array([cut[0] - 30 * way, cut[1] + 8 * way, cut[1] + 8 * way + 3 * side, cut[0] - 30 * way + 3 * side])
+    shapes = [
+        *outlined(Shape("steel", plate), "saw"),
+        *outlined(Shape(f"{board} wood", np.array([*cut, (body, tall), (body, 0)])), f"{board} board"),
+        line("square" if joint.end == "flush" else "to come", *(guide if joint.end == "square" else ((0, 0), (0, tall))),
+             name="square" if joint.end == "flush" else "flush"),
         line("end line", *cut, name="saw cut"),
     ]
-    way = unit_vector(top - low)
-    side = np.array([-way[1], way[0]])
-    plate = np.array([low - 6 * way, top + 34 * way, top + 34 * way + 3 * side, low - 6 * way + 3 * side])
-    shapes[:0] = outlined(Shape("steel", plate), "saw")
-    both = "" if factor == 1 else f"\n(drawn ×{factor})"
-    tilt = "square to the face" if abs(joint.corner.end_bevel) < SAME else f"turned {degrees(abs(joint.corner.end_bevel))}"
-    small = length(abs(over), unit)
-    if joint.end == "square":
-        tilt = "square to the face"
-    along = ",\nalong the line across\nthe top edge" if joint.end == "flush" else ""
-    callouts = [
-        (f"blade {tilt}{both if joint.end == 'flush' else ''}{along}", top + 24 * way),
-        ("outer face", np.array([0.62 * body, tall])),
-        ("inner face", np.array([0.62 * body, 0])),
-    ]
-    if abs(joint.corner.end_bevel) >= SAME:
-        if joint.end == "square":
-            callouts.append(("flush end", (np.array(guide[0]) * 0.4 + np.array(guide[1]) * 0.6)))
-        words = f"{small} in {length(thick, unit)}" if joint.end == "flush" else f"proud {small}{both}"
-        callouts.append((words, np.array([(0 + inner[0]) / 2, 0.0 if joint.end == "flush" else (tall if over > 0 else 0)])))
-    # seen from above the outer face lies nearer to whoever looks at it: turn the section over
-    shapes = [replace(shape, points=shape.points * [1, -1]) for shape in shapes]
-    callouts = [(words, np.asarray(point) * [1, -1]) for words, point in callouts]
-    return Frame(tuple(shapes), tuple(callouts), "Looking down on the board")
+    hand, turns = saw_turns(joint, board)
+    tilted = abs(joint.corner.end_bevel) >= SAME
+    notes = [("inner face", np.array([0.62 * body, tall]), "above"),
+             ("outer face,\ntowards you", np.array([0.62 * body, 0]), "below")]
+    if turns:
+        callouts = [(f"far end\n{degrees(abs(joint.corner.end_bevel))}\nto the\n{turns}", cut[1] + 6 * way + 1.5 * side)]
+    else:
+        callouts = [("saw square\nto the face", cut[0] - 20 * way + 1.5 * side)]
+        if joint.end == "square" and tilted:
+            callouts += [("flush end", guide[0] * 0.4 + guide[1] * 0.6),
+                         (f"proud {length(abs(over), unit)}" + ("" if factor == 1 else f"\n(drawn ×{factor})"),
+                          np.array([flush[:, 0].mean(), 0.0 if over > 0 else tall]))]
+    if hand == "right":
+        shapes = [replace(shape, points=shape.points * [-1, 1]) for shape in shapes]
+        callouts = [(words, np.asarray(point) * [-1, 1]) for words, point in callouts]
+        notes = [(words, np.asarray(point) * [-1, 1], where) for words, point, where in notes]
+    caption = f"{board.capitalize()} board from above" if turns else "From above"
+    return Frame(tuple(shapes), tuple(callouts), caption, 1.0, tuple(notes))
 
 
 def _tipped(joint):
@@ -413,14 +468,14 @@ def _tipped(joint):
     plumb = [(0, low - 12), (0, top[1] + 40)]
     shapes.append(line("square", *plumb, name="plumb"))
     callouts = (
-        ("blade plumb,\nalong the end line", top + np.array([0, 18])),
-        ("vice jaw", jaw.mean(axis=0) + np.array([0.2 * tall, 0])),
+        ("blade\nplumb", top + np.array([0, 18])),
+        ("jaw", jaw.mean(axis=0) + np.array([0.2 * tall, 0])),
         ("waste", waste.mean(axis=0)),
         ("outer face", outline.mean(axis=0) + np.array([0.25 * tall, 0.1 * tall])),
     )
     way = "lower" if angle > 0 else "raise"
-    tipped = (f"Tail board in the vice: {way} the far end by {degrees(abs(angle))}" if abs(angle) >= SAME
-              else "Tail board in the vice: end line plumb")
+    tipped = (f"Tail board: {way} its far end {degrees(abs(angle))}" if abs(angle) >= SAME
+              else "Tail board: end line plumb")
     return Frame(tuple(shapes), callouts, tipped, 1.0)
 
 
@@ -446,14 +501,14 @@ def step_mark_tails(joint: Joint, unit: str) -> tuple[Frame, ...]:
     bottom = np.array([(slant * mark, mark) for mark in joint.marks.ravel()])
     roots = tail_roots(joint)
     callouts = [
-        (f"{length(mark, unit)} up, {length(root, unit)} at the baseline", point)
+        (f"{length(mark, unit)}; {length(root, unit)}", point)
         for mark, root, point in zip(joint.marks.ravel(), roots, bottom, strict=True)
     ]
     if len(callouts) > MOST_MARKS:  # the text gives all
         callouts = callouts[: MOST_MARKS // 2] + callouts[-MOST_MARKS // 2 :]
     halves = (joint.marks[0, 0] / 2, (joint.marks[-1, 1] + tall) / 2)
     callouts += [("half pin", np.array([slant * y + 2, y])) for y in halves]
-    return (Frame(tuple(shapes), tuple(callouts), "Tail board's outer face: marks up from the bottom edge"),)
+    return (Frame(tuple(shapes), tuple(callouts), "Up from the bottom edge: on the end line; on the baseline"),)
 
 
 # Step 8
@@ -508,9 +563,9 @@ def _bevel_on_end(joint, unit):
     nearer = "bottom" if _falls(inner, outer, joint) == "down" else "top"
     tool = "square" if square else "bevel"
     callouts = [
-        (f"{tool}: stock on\nthe outer face", view.flat(stock.points.mean(axis=0))),
+        (f"{tool}'s stock on\nthe outer face", view.flat(stock.points.mean(axis=0))),
         (
-            "blade across the end" if square else "blade: level while\nthe board is propped" if joint.end == "flush" else
+            "blade across the end" if square else "blade" if joint.end == "flush" else
             f"blade: nearer the\n{nearer} edge at the\ninner face",
             view.flat(inner),
         ),
@@ -539,8 +594,8 @@ def _pencil_on_block(joint):
     shapes += pencil(view.flat(tip), np.degrees(np.arctan2(way[1], way[0])), 0.5 * joint.height)
     foot = view.flat(np.array([board.points.mean(axis=0) * [1, 1, 0]]))[0]
     callouts = [
-        ("pencil on a\nblock, slid along\nthe bench", view.flat(lump.points.mean(axis=0))),
-        ("the board stands\nat its lean", foot + np.array([0, 12])),
+        ("pencil on\na block", view.flat(lump.points.mean(axis=0))),
+        ("board at\nits lean", foot + np.array([0, 12])),
     ]
     return Frame(tuple(shapes), tuple(callouts), "Or without any setting")
 
@@ -585,7 +640,7 @@ def _turned(joint):
         ("inner face", board[[3, 3, 2]].mean(axis=0)),
         ("bottom edge", board[[0, 3]].mean(axis=0)),
     ]
-    return Frame(tuple(shapes), tuple(callouts), "Looking down on the tail board's end", 1.1)
+    return Frame(tuple(shapes), tuple(callouts), "Tail board from above", 1.1)
 
 
 def waste(joint: Joint) -> list[np.ndarray]:
@@ -608,10 +663,10 @@ def _tails_left(joint):
     shapes += [Shape("waste wood", piece, "waste") for piece in pieces]
     for low, high in ((piece[:2], piece[2:]) for piece in pieces):
         shapes += [line("cheek", *side, name="saw cut") for side in (low, high) if 0 < side[:, 1].mean() < tall]
-    callouts = [("half pin's\nwaste: saw off", pieces[0].mean(axis=0)), ("half pin's\nwaste: saw off", pieces[-1].mean(axis=0))]
+    callouts = [("saw off", pieces[0].mean(axis=0)), ("saw off", pieces[-1].mean(axis=0))]
     if len(pieces) > 2:
         callouts.append(("chop out", pieces[1].mean(axis=0)))
-    return Frame(tuple(shapes), tuple(callouts), "Outer face: what comes off", 0.9)
+    return Frame(tuple(shapes), tuple(callouts), "Waste", 0.9)
 
 
 # Step 10
@@ -644,15 +699,29 @@ def scribing_scene(joint: Joint) -> tuple:
     stop = block("stop", "prop", (left - 4, proud, top - 20), (wide + 8, 0, 0), (0, 16, 0), (0, 0, stop_top - top + 14))
     far = tails[0].points[:, 1].min()
     y = 0.8 * far
-    xs, ys = (left + 0.25 * wide, left + 0.75 * wide), (y, y + 20)
+    ys = (y, y + PROP)
+    xs = _under(tails[0], ys)
     under = _over(tails[0], "inner", xs, ys).min()
     bench = min(low + 0.42 * joint.height, under - 15)  # its top lies level with the jaws', or as low as the board needs
     tall = under - bench
-    prop = block("prop", "prop", (xs[0], y, bench), (0.5 * wide, 0, 0), (0, 20, 0), (0, 0, tall))
-    top_slab = block("bench top", "wedge", (left - 16, far - 3, bench - 18), (wide + 32, 0, 0), (0, -thick - 23 - far + 3, 0),
-                     (0, 0, 18))
-    clamp = _clamp(tails[0], left + wide / 2, y + 10, far, bench - 18)
+    prop = block("prop", "prop", (xs[0], y, bench), (xs[1] - xs[0], 0, 0), (0, PROP, 0), (0, 0, tall))
+    edges = min(left - 16, xs[0] - 6), max(left + wide + 16, xs[1] + 6)
+    top_slab = block("bench top", "wedge", (edges[0], far - 3, bench - 18), (edges[1] - edges[0], 0, 0),
+                     (0, -thick - 23 - far + 3, 0), (0, 0, 18))
+    clamp = _clamp(tails[0], sum(xs) / 2, y + PROP / 2, far, bench - 18)
     return [pin, *tails, *_packing(joint, held, tails[0]), *jaws, stop, top_slab, prop, *clamp], turn
+
+
+def _under(body, ys):
+    """From where to where, along the pin board's end, the tail board's inner face covers a prop between the places ys."""
+    corners = next(each for each in body.faces if each.kind == "tail inner").corners[:, :2]
+    spans = []
+    for y in ys:
+        at = [first[0] + (y - first[1]) / (second[1] - first[1]) * (second[0] - first[0])
+              for first, second in zip(corners, np.roll(corners, -1, axis=0), strict=True)
+              if min(first[1], second[1]) <= y <= max(first[1], second[1]) and first[1] != second[1]]
+        spans.append((min(at), max(at)))
+    return max(low for low, _ in spans) + 4, min(high for _, high in spans) - 4
 
 
 def _over(body, face, xs, ys):
@@ -702,18 +771,18 @@ def _named(solids):
 
 
 def _lying(joint, solids):
-    view, named = View(62, 26), _named(solids)
+    view, named = View(24, 24), _named(solids)
     shapes = seen(solids, view)
     first = [solid for solid in solids if solid.name == "tail board"][1]
     tip = view.flat(first.faces[0].corners[[0, 1]].mean(axis=0))
     shapes += knife(tip, 62, 0.4 * joint.height)
     pin = named["pin board"].faces[0].corners
     callouts = [
-        ("tail board,\ninner face down", view.flat(named["tail board"].faces[0].corners.mean(axis=0))),
-        ("knife, along\neach cheek", tip),
-        ("stop, clamped to\nthe outer face", view.flat(named["stop"].points.mean(axis=0))),
-        ("pin board,\nend up", view.flat(pin[[0, 3]].mean(axis=0) - [0, 0, 0.35 * joint.height])),
-        ("vice jaw", view.flat(named["jaw"].points.max(axis=0) - [12, 0, 20])),
+        ("tail board", view.flat(named["tail board"].faces[0].corners.mean(axis=0))),
+        ("knife", tip),
+        ("stop", view.flat(named["stop"].points.mean(axis=0))),
+        ("pin board", view.flat(pin[[0, 3]].mean(axis=0) - [0, 0, 0.35 * joint.height])),
+        ("jaw", view.flat(named["jaw"].points.max(axis=0) - [12, 0, 20])),
     ]
     if "packing" in named:
         callouts.append((f"packing of {degrees(packing(joint))}", view.flat(named["packing"].points.mean(axis=0))))
@@ -731,15 +800,15 @@ def _from_the_side(joint, solids, unit):
         outlines.setdefault(solid.name, []).append(outline := around(solid.points[:, 1:]))
         shapes += outlined(Shape(kinds[solid.name], outline), solid.name)
     tilt, far = joint.corner.end_bevel, outlines["tail board"][0]
-    way = "lies level" if abs(tilt) < SAME else f"{'rises' if tilt > 0 else 'drops'}\n{offset(abs(tilt), unit)}"
+    way = "level" if abs(tilt) < SAME else f"{'rises' if tilt > 0 else 'drops'} {aside(tilt, unit)}\nin {hundred(unit)}"
     callouts = [
-        (f"far end {way}", far[np.argmin(far[:, 0] - 0.01 * far[:, 1])]),
+        (way, far[np.argmin(far[:, 0] - 0.01 * far[:, 1])]),
         ("clamp", outlines["clamp"][2].mean(axis=0)),
         ("prop", outlines["prop"][0].mean(axis=0)),
         ("bench top", outlines["bench top"][0].mean(axis=0)),
         ("stop", outlines["stop"][0].mean(axis=0)),
     ]
-    return Frame(tuple(shapes), tuple(callouts), "The same from the side")
+    return Frame(tuple(shapes), tuple(callouts), "From the side")
 
 
 # Step 11
@@ -751,9 +820,9 @@ def step_together(joint: Joint, unit: str) -> tuple[Frame, ...]:
 
 
 def _chop(joint, unit):
-    tilted, factor = joint.corner.end_bevel, enlarged(joint)
+    tilted = joint.corner.end_bevel
     thick = 60.0
-    over = thick * np.tan(np.radians(tilted)) * factor
+    over = thick * np.tan(np.radians(tilted))
     outer, inner = np.array([40.0, thick]), np.array([40.0 - over, 0.0])
     shapes = [
         *outlined(Shape("tail wood", np.array([outer, (110, thick), (110, 0), inner])), "tail board"),
@@ -762,13 +831,8 @@ def _chop(joint, unit):
         line("square", outer, (outer[0], 0), name="square"),
     ]
     way = outer - inner
-    angle = np.degrees(np.arctan2(way[1], way[0]))
-    shapes += chisel(outer, angle, 74, 4)
-    tilt = (
-        "square to the face"
-        if abs(tilted) < SAME
-        else f"tilted {degrees(abs(tilted))}" + ("" if factor == 1 else f"\n(drawn ×{factor})")
-    )
+    shapes += chisel(outer, np.degrees(np.arctan2(way[1], way[0])), 74, 4)
+    tilt = "square\nto the face" if abs(tilted) < SAME else f"tilted\n{degrees(abs(tilted))}"
     callouts = (
         ("chisel " + tilt, outer + unit_vector(way) * 40),
         ("waste", np.array([10.0 - over / 2, thick / 2])),
@@ -794,9 +858,9 @@ def _slide_in(joint):
     rear = view.flat(pin.blank[0, 1].mean(axis=0))
     ahead = view.flat(pin.blank[0, 1].mean(axis=0) - 40 * level)
     shapes += arrow(rear, ahead, size=8)
-    callouts = [("push level,\nalong its length", (rear + ahead) / 2)]
+    callouts = [("push", (rear + ahead) / 2)]
     if joint.rims == "level":
-        callouts.append(("a level shows it", view.flat(tool.points.mean(axis=0))))
+        callouts.append(("level", view.flat(tool.points.mean(axis=0))))
     return Frame(tuple(shapes), tuple(callouts), "Push the pin board in")
 
 
@@ -821,46 +885,43 @@ def frames(joint: Joint, number: int, unit: str = "mm") -> tuple[Frame, ...]:
 
 
 def step_row(shown: tuple[Frame, ...], step: "BenchStep", size: float, width: float, tall: float, wide: float = DRAWN) -> tuple:
-    """A `BenchStep` on paper, hung from (0, 0): its `frames`, its words beside and below them; and how tall it is, mm.
+    """A `BenchStep` on paper, hung from (0, 0): its `frames` at the left, what to do at the right; and how tall it is, mm.
 
-    width: mm of all. All letters are of `size` points, those of the drawing too, which is `wide` mm wide and as tall as the
-    words beside it, up to `tall` where it finds room for its callouts in that.
+    The check and the caution stand beside the drawing where there is room for all of them, or else below it over the whole
+    width: no paragraph is broken. width: mm of all. All letters are of `size` points, those of the drawing too, which is `wide`
+    mm wide and as tall as what to do, its callouts and `tall` need.
     """
-    left = wide + 3
     nominal = wide / PAPER_PIXEL * SIZE / size  # pixels of the sketch's own scale over which the drawing is laid
-    least = least_height(shown, nominal) * wide / nominal
+    left = wide + 3
+    items, y = paragraph("", f"{step.number}  {step.title}", size + 1.2, left, 0.6, width, "bold")
+    do, y = paragraph("", " ".join(step.do), size, left, y, width)
+    high = max(least_height(shown, nominal) * wide / nominal, y, tall)
+    items += do
+    for lead, text in (("Check: ", step.check), ("Take care: ", step.caution)):
+        beside, end = paragraph(lead, text, size, left, y, width)
+        if left and end > high:
+            left, y = 0.0, high
+            beside, end = paragraph(lead, text, size, left, y, width)
+        items, y = items + beside, end
 
     def draw(canvas):
         Sketch(canvas, scale=canvas.width / nominal).draw(shown, nominal, nominal * high / wide)
 
-    beside = _runs(step, size, 1e9, left, width)[1]
-    high = max(least, min(tall, beside))
-    items, y = _runs(step, size, high, left, width)
-    if beside <= max(high, y):  # nothing gained by running round
-        items, y = _runs(step, size, 1e9, left, width)
     items += [Picture(draw, np.array([[0, -high], [wide, 0]])), Stroke("rule", np.array([[0, 0], [width, 0]]))]
     return items, max(high, y) + 0.8
 
 
-def _runs(step, size, high, left, width):
-    """The words of a step as `Label`s, from `left` on beside a drawing so `high` and over the whole width below; and how far
-    down they reach, mm."""
-    items, y = [], 0.6
-    parts = (("", f"{step.number}  {step.title}", size + 1.2, "bold"), ("", " ".join(step.do), size, "normal"),
-             ("Check: ", step.check, size, "normal"), ("Take care: ", step.caution, size, "normal"))
-    for lead, text, points, weight in parts:
-        row = CLOSE * height_of(points)
-        bolder = width_of(lead, points, "bold") - width_of(lead, points)
-        room = max(0, int((high - y) / row) + 1) if y < high else 0  # lines that still begin beside the drawing
-        told = wrapped(f"{lead}{text}", points, width - left - 1.5 - bolder, weight)
-        told = told[:room] + wrapped(" ".join(told[room:]), points, width - bolder, weight)
-        for number, words in enumerate(told):
-            at = np.array([left if number < room else 0.0, -y - 0.8 * row])
-            if lead and number == 0:
-                items.append(Label(lead.rstrip(), at, points, weight="bold", colour=INK))
-                words, at = words.removeprefix(lead), at + np.array((width_of(lead, points, "bold"), 0.0))
-            items.append(Label(words, at, points, weight=weight, colour=INK))
-            y += row
+def paragraph(lead, text, points, left, y, width, weight="normal"):
+    """A paragraph as `Label`s, from `left` to `width` and from `y` down, its `lead` bold; and how far down it reaches, mm."""
+    items, row = [], CLOSE * height_of(points)
+    bolder = width_of(lead, points, "bold") - width_of(lead, points)
+    for number, words in enumerate(wrapped(f"{lead}{text}", points, width - left - 0.5 - bolder, weight)):
+        at = np.array([left, -y - 0.8 * row])
+        if lead and number == 0:
+            items.append(Label(lead.rstrip(), at, points, weight="bold", colour=INK))
+            words, at = words.removeprefix(lead), at + np.array((width_of(lead, points, "bold"), 0.0))
+        items.append(Label(words, at, points, weight=weight, colour=INK))
+        y += row
     return items, y
 
 

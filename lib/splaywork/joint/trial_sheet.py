@@ -17,12 +17,13 @@ from ..common.text import Table
 from ..common.tolerances import SAME_SETTING
 from ..corner.dry_fit import LINE, SIGNS, line_signs, with_tails
 from ..corner.words import corner_settings, series
+from ..drawing.lettering import height_of, wrapped
 from ..drawing.page import BenchPages, numbered, scale_of
-from ..drawing.paper import MARGIN
+from ..drawing.paper import Label, Stroke
 from ..drawing.print_file import save_pages
 from .bench_setups import blank_width
 from .bench_steps import aside, bench_step_words, end_cheeks, hundred
-from .bench_steps_picture import frames, step_row
+from .bench_steps_picture import CLOSE, frames, paragraph, step_row
 from .joint import Joint
 from .templates import checked_name
 
@@ -31,10 +32,11 @@ if TYPE_CHECKING:
 
 PAST = 60.0  # mm that a blank is longer, so that either board can run past the other
 PAGES = 2
-SIZES = [8.0, 7.5, 7.0, 6.5, 6.0, 5.5]  # points of its letters, the largest that fit
-TALL = 50.0, 42.0, 36.0, 32.0, 30.0, 28.0, 26.0, 24.0  # mm that its drawings are tall at most, the same
-WIDE = 92.0, 88.0, 84.0, 80.0, 76.0, 72.0  # mm that its drawings are wide
+SIZES = [8.0, 7.75, 7.5, 7.25, 7.0, 6.5, 6.0, 5.5]  # points of its letters, the largest that fit
+TALL = 40.0, 36.0, 32.0, 28.0, 24.0, 0.0  # mm that its drawings are tall at least, the same; 0: as tall as their words
+WIDE = 92.0, 88.0, 84.0, 80.0  # mm that its drawings are wide
 TITLE = 11.0  # points
+SIDE = 9.0  # mm that stay white all round
 AIR = 0.5  # mm that a row of a table is higher than its letters
 STOCK_TAILS, STOCK_SLOPE = 2, 6
 
@@ -44,10 +46,6 @@ _CAUTIONS = (
 )
 _RECOMMENDED = "For a first corner take flat, dry softwood without knots."
 _COMMON = "These are the usual choices for a first corner (common practice, with no source)."
-_TOOLS = (
-    "Tools: bevel gauge, marking gauge, square, rule, thin straightedge, spirit level, knife, pencil, vice, clamps, rip saw, "
-    "fine saw, plane, chisel, mallet, feelers."
-)
 _EASIER = "A first corner is easier with {instead} (common practice, with no source): it has a sheet of its own."
 
 def _gapes(joint=None):
@@ -183,11 +181,12 @@ def _laid(joint, paper, unit, name, size, wide, tall, told):
     """
     blanks, settings, shortcut, steps = told
     foot = "Trial corner: every number is this corner's own. Tolerances are common practice, with no source."
-    pages = BenchPages(paper, f"Cut a trial corner: {name}", foot, size, MARGIN)
+    pages = BenchPages(paper, f"Cut a trial corner: {name}", foot, size, SIDE)
     leans = " and ".join(degrees(joint.corner.lean(board)) for board in BOARDS)
     pages.begin(f"Cut a trial corner: leans {leans}, stock {_thick(joint, unit)}", size=TITLE)
-    pages.write(f"{_head(joint, unit)} {_CAUTIONS}", size)
-    pages.write(f"{_stock_told(blanks)} {_TOOLS}", size)
+    for text in (f"{_head(joint, unit)} {_CAUTIONS}", f"{_stock_told(blanks)} {_tools(joint, unit)}"):
+        pages.place(*paragraph("", text, size, 0.0, 0.0, pages.width))
+        pages.skip(0.6)
     pages.table((("Setting", 46, "left"), ("in steps", 14, "left"), ("held against", 22, "left"),
                  (f"offset in {hundred(unit)}", 20, "left"), ("from square", 15, "left")), settings, size, air=AIR)
     pages.skip(-2)
@@ -201,10 +200,31 @@ def _laid(joint, paper, unit, name, size, wide, tall, told):
         pages.place(items, height)
         if pages.begun > PAGES:
             return None
-    pages.write("When the dry fit gapes: what you see, and what to do", size + 1.2, "bold")
-    pages.table((("", 25, "left"), ("", 75, "left")), _gapes(joint), size, air=AIR)
+    items, height = _gaping(joint, size, pages.width)
+    if pages.room < height:
+        return None
+    pages.place(items, height)
     done = pages.pages()
     return done if len(done) == PAGES else None
+
+
+def _gaping(joint, size, width):
+    """What a dry fit shows and what to do, in two columns hung from (0, 0); and how tall they are, mm."""
+    half, row, head = (width - 4) / 2, CLOSE * height_of(size), height_of(size + 1.2)
+    told = [[*((line, "bold") for line in wrapped(seen, size, half, "bold")),
+             *((line, "normal") for line in wrapped(do, size, half))] for seen, do in _gapes(joint)]
+    tall = [row * len(lines) + 0.8 for lines in told]
+    first = min(range(1, len(told)), key=lambda count: max(sum(tall[:count]), sum(tall[count:])))
+    heading = Label("When the dry fit gapes: what you see, and what to do", np.array([0, -0.8 * head]), size + 1.2,
+                    weight="bold")
+    items: list = [heading, Stroke("rule", np.array([[0, 0], [width, 0]]))]
+    for left, part in ((0.0, told[:first]), (half + 4, told[first:])):
+        y = -head - 0.5
+        for lines in part:
+            items += [Label(words, np.array([left, y - 0.8 * row - row * number]), size, weight=weight)
+                      for number, (words, weight) in enumerate(lines)]
+            y -= row * len(lines) + 0.8
+    return items, head + 0.5 + max(sum(tall[:first]), sum(tall[first:]))
 
 
 def _thick(joint, unit):
@@ -218,6 +238,15 @@ def _stock_told(blanks):
     told = f"both boards {next(iter(sizes.values()))}" if len(set(sizes.values())) == 1 else "; ".join(
         f"{what} {size}" for what, size in sizes.items())
     return f"Stock, planed, edges square, long × wide × thick: {told}."
+
+
+def _tools(joint, unit):
+    """What the steps are done with, as a sentence or two."""
+    narrow = "" if joint.narrowest_gap is None else f" no wider than {length(joint.narrowest_gap, unit)}"
+    nearest, feeler = ("half millimetre", "0.2 mm") if unit == "mm" else ("1/64 in", "1/128 in")
+    return (f"Tools: bevel gauge, marking gauge, square, rule (mark to the nearest {nearest}), thin straightedge, short spirit "
+            f"level, knife, pencil, vice, six clamps, rip saw, fine saw, plane, chisel{narrow}, mallet. Two sheets of writing "
+            f"paper are a feeler of about {feeler}.")
 
 
 def _shortcut(joint, unit):
