@@ -32,9 +32,12 @@ if TYPE_CHECKING:
 
 PAST = 60.0  # mm that a blank is longer, so that either board can run past the other
 PAGES = 2
-SIZES = [8.0, 7.75, 7.5, 7.25, 7.0, 6.5, 6.0, 5.5]  # points of its letters, the largest that fit
-TALL = 40.0, 36.0, 32.0, 28.0, 24.0, 0.0  # mm that its drawings are tall at least, the same; 0: as tall as their words
-WIDE = 92.0, 88.0, 84.0, 80.0  # mm that its drawings are wide
+SMALLEST = 7.0  # points of letters that are read at a bench
+SIZES = 8.0, 7.5, 7.25, 7.0, 6.5, 6.0, 5.5  # points of its letters
+WIDE = 92.0, 88.0, 84.0, 80.0, 76.0, 72.0, 68.0  # mm that its drawings are wide
+# letters that are read first of all, then the largest letters with the widest drawings
+LAYOUTS = sorted(((size, wide) for size in SIZES for wide in WIDE), key=lambda laid: (laid[0] < SMALLEST, -laid[0] * laid[1]))
+TALL = 40.0, 36.0, 32.0, 28.0, 24.0, 0.0  # mm that its drawings are tall at least; 0: as tall as their words
 TITLE = 11.0  # points
 SIDE = 9.0  # mm that stay white all round
 AIR = 0.5  # mm that a row of a table is higher than its letters
@@ -167,9 +170,8 @@ def trial_pages(joint: Joint, paper: str = "A4", unit: str = "mm", name: str = "
     def laid(size, wide, tall):
         return _laid(joint, paper, unit, name, size / smaller, wide, tall, told)
 
-    for size in SIZES:  # the largest letters, then the widest and the tallest drawings that fit
-        wide = next((wide for wide in WIDE if laid(size, wide, TALL[-1])), None)
-        if wide:
+    for size, wide in LAYOUTS:
+        if laid(size, wide, TALL[-1]):  # and then the tallest drawings that fit
             return numbered(next(pages for tall in TALL if (pages := laid(size, wide, tall))), size / smaller)
     raise ValueError(f"The trial sheet for {joint.tails} tails takes more than {PAGES} pages: print it for a joint with fewer.")
 
