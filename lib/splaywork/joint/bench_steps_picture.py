@@ -911,7 +911,7 @@ def step_row(shown: tuple[Frame, ...], step: "BenchStep", size: float, width: fl
     return items, max(high, y) + 0.8
 
 
-def paragraph(lead, text, points, left, y, width, weight="normal"):
+def paragraph(lead: str, text: str, points: float, left: float, y: float, width: float, weight: str = "normal") -> tuple:
     """A paragraph as `Label`s, from `left` to `width` and from `y` down, its `lead` bold; and how far down it reaches, mm."""
     items, row = [], CLOSE * height_of(points)
     bolder = width_of(lead, points, "bold") - width_of(lead, points)
