@@ -36,7 +36,7 @@ def lesson_sheet(notebook: str, minutes: float = 20, paper: str = "A4") -> "list
     if lesson.before:
         pages.heading("Before the class comes")
         pages.points([_plain(lesson.text(step)) for step in lesson.before], TYPE, numbered=True)
-    pages.table([("minute", 0.7, "right"), ("do", 3, "left"), ("say", 3, "left"), ("the room sees", 2.1, "left")],
+    pages.table([("minute", 0.7, "right"), ("do", 3.6, "left"), ("say", 2.7, "left"), ("the room sees", 1.9, "left")],
                 [(str(minute), *map(_plain, row)) for minute, *row in minutes_rows(lesson, minutes)], TYPE, bold=(0, 2))
     pages.heading("Wrong ideas, and what upsets them", keep=30)
     pages.points([f"{_plain(idea)} {_plain(upset)}" for idea, upset in lesson.wrong], TYPE)
