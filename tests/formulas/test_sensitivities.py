@@ -151,7 +151,7 @@ def test_text_and_mathml():
         form = forms.closed_form(name, None)
         at = {symbol: VALUES[QUANTITIES[symbol].name] / 100 for symbol in form.free_symbols}
         read = eval(written.replace("^", "**"), functions | {symbol.name: value for symbol, value in at.items()})
-        assert words == name.replace("_", " ") and len(legend) == 1 + len(at)
+        assert words == forms.said(name) and len(legend) == 1 + len(at)
         assert read == pytest.approx(sp.lambdify(list(at), form, "math")(*at.values()), rel=1e-12), name
     rows = ElementTree.fromstring(write_up(GENERAL, "mathml", None)).findall(".//{http://www.w3.org/1998/Math/MathML}mtr")
     assert len(rows) == len(GENERAL)
@@ -162,7 +162,8 @@ def test_text_and_mathml():
 def test_latex_is_read_by_a_parser_and_compiles_within_the_lines(tmp_path, plan, names, columns):
     block = write_up(names, plan_angle=plan, columns=columns)
     assert LatexWalker(block, tolerant_parsing=False).get_latex_nodes()[0]
-    assert block.count(r"\label{eq:") == len(names) and "Per an angle means for each radian." in " ".join(block.split())
+    assert block.count(r"\label{eq:") == len(names)
+    assert "“Per tail lean” means for each radian of the tail lean." in " ".join(block.split())
     if TEX.args[0]:
         return
     run = typeset(tmp_path, document(block, columns=columns))

@@ -34,7 +34,7 @@ def test_every_cell_is_the_corners_number(name, to):
 def test_latex_is_one_tabular_that_a_parser_reads():
     text = table("one_gauge_pin_gap", TAIL, PIN, "latex", slant_width=100)
     nodes, _, _ = LatexWalker(text, tolerant_parsing=False).get_latex_nodes()
-    assert len(nodes) == 1 and "one gauge pin gap, mm" in text and "°" not in text
+    assert len(nodes) == 1 and "shortcut's gap, pin board, mm" in text and "°" not in text
 
 
 @pytest.mark.parametrize(("ask", "sentence"), [

@@ -9,6 +9,7 @@ from splaywork import Box, Corner, Joint, TrialCorner, cut_list
 from splaywork.common.printing import degrees, gap
 from splaywork.corner.words import corner_words, settings_words
 from splaywork.drawing.paper import Label
+from splaywork.formulas.forms import said
 from splaywork.joint.settings_words import bevel_words
 from splaywork.one_gauge.one_gauge import OneGauge
 from splaywork.one_gauge.pictures import picture_of
@@ -96,7 +97,8 @@ def said_by_the_cell(asked):
     cell = next(cell.source for cell in nbformat.read(path, as_version=4).cells
                 if cell.cell_type == "code" and '"corner_rise"' in cell.source)
     printed = []
-    exec(cell, {"corner": corner(asked.numbers), "print": lambda *texts: printed.append(" ".join(map(str, texts)))})
+    exec(cell, {"corner": corner(asked.numbers), "said": said,
+                "print": lambda *texts: printed.append(" ".join(map(str, texts)))})
     return "\n".join(printed)
 
 

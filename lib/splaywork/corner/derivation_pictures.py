@@ -44,9 +44,10 @@ def square_end_and_baseline_still(corner: Corner, thickness: float = 18.0) -> St
     _square_end(canvas, corner, (30, 40, 330, 280))
     _baseline(canvas, corner, thickness, (480, 40, 900, 280))
     words = ("On the left is the tail board's square end, flat. A level line from 1 into the wood comes out on the outer "
-             f"arris, {from_square(corner.level_on_square_end)}. The tangent of that angle is the way down the arris. On the "
-             f"right both boards are seen along the corner line, {degrees(corner.dihedral)} apart. The baseline lies d from "
-             "the corner line. The sine of that angle, times d, is the other board's thickness.")
+             f"arris, {from_square(corner.level_on_square_end)}. The tangent of {degrees(abs(corner.level_on_square_end))} is "
+             f"the way {'down' if corner.level_on_square_end >= 0 else 'up'} the arris. On the right both boards are seen "
+             f"along the corner line, {degrees(corner.dihedral)} apart. The baseline lies d from the corner line. The sine of "
+             f"{degrees(corner.dihedral)}, times d, is the other board's thickness.")
     return Still(canvas.png(), words, canvas)
 
 

@@ -157,9 +157,8 @@ def vectors_still(corner: "Corner") -> Still:
     picture = VectorsPicture()
     picture.update(corner)
     words = (f"A corner whose tail board, on the right, leans {intended(corner.tail_lean)} and whose pin board, on the "
-             f"left, leans {intended(corner.pin_lean)}. From the foot of the corner a level direction runs along each "
-             "bottom edge; out of each face stands its normal, square to the wood. The corner line lies in both faces. "
-             "The dotted lines split it into two steps in each face: up the face, then back along the level. At the far end "
-             "of each board a dashed plumb line shows its lean, a or b. On the top rim stands the plan angle, w. The axes "
+             f"left, leans {intended(corner.pin_lean)}. From the bottom of the corner line a level direction runs along each "
+             "bottom edge. In each face the dotted lines split the corner line into two steps: up the face, then back along "
+             "the level. Dashed plumb lines show the leans, a or b, and the plan angle, w, stands on the top rim. The axes "
              "stand apart: x along the tail board's bottom edge, y level and square to that edge, z up.")
     return Still(picture.png(), words, picture.canvas)

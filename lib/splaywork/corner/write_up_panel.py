@@ -5,7 +5,7 @@ from html import escape
 import ipywidgets as widgets
 
 from ..common.reading import read_angle
-from ..formulas.forms import closed_form, offered, rated
+from ..formulas.forms import closed_form, offered, rated, said
 from ..formulas.write_up import TARGETS, default_cells, shown, write_up
 from ..widgets.controls import Latest, OnPage, row
 from ..widgets.fields import LABEL
@@ -58,7 +58,7 @@ class WriteUpPanel(OnPage):
     def _offer(self, plan_angle, form, what):
         """List the formulas of this plan angle (degrees, or None), and stay with `form` and `what` if they are there."""
         self._plan_angle = plan_angle
-        forms = {ALL: ""} | {name.replace("_", " "): name for name in offered(plan_angle)}
+        forms = {ALL: ""} | {said(name): name for name in offered(plan_angle)}
         self.form.options = list(forms.items())
         self.form.value = form if form in forms.values() else ""  # None would leave the list blank
         self._offer_changes(what)
@@ -66,7 +66,7 @@ class WriteUpPanel(OnPage):
     def _offer_changes(self, what):
         """List what the formula changes with, and stay with `what` if it is one."""
         changes = rated(self.form.value, self._plan_angle) if self.form.value else {}
-        options = {ITSELF: ""} | {f"its change per {quantity.replace('_', ' ')}": name for quantity, name in changes.items()}
+        options = {ITSELF: ""} | {f"its change per {said(quantity)}": name for quantity, name in changes.items()}
         self.what.options = list(options.items())
         self.what.value = what if what in changes.values() else ""
         self.what.disabled = not changes
@@ -132,7 +132,7 @@ def write_up_panel(form: str = "pin_end_line", to: str = "latex") -> WriteUpPane
     """A formula to copy: choose it, or its change per something, how it is written, and for a spreadsheet its cells.
 
     form: a name of `closed_forms()`, or of the `sensitivities` of one, or None for all closed forms; to: one of
-    `write_up.TARGETS`; ValueError for others. The box for the plan angle takes degrees, or "any" for the symbol w.
+    `write_up.TARGETS`; ValueError for others. The field for the plan angle takes degrees, or "any" for the symbol w.
 
     >>> import splaywork as sw
     >>> panel = sw.write_up_panel("end_bevel", to="python")

@@ -146,6 +146,28 @@ SENSITIVITIES |= {
 }
 
 
+# What people read, where the name of a form isn't that already.
+_SAID = {"corner_rise": "corner slope", "end_line_of_like_ends": "end line of equal ends",
+         "one_gauge_flush_level_error": "shortcut's error, flush end",
+         "one_gauge_square_level_error": "shortcut's error, square end",
+         "pin_lean_of_one_gauge_error": "pin lean of a given error"}
+for _board in ("tail", "pin"):
+    _SAID |= {f"one_gauge_{_board}_error": f"shortcut's error, {_board} board",
+              f"one_gauge_{_board}_gap": f"shortcut's gap, {_board} board",
+              f"small_lean_{_board}_error": f"rule of thumb, {_board} board",
+              f"small_lean_{_board}_bound": f"rule's error, {_board} board"}
+
+
+def said(name: str) -> str:
+    """The name of a form, a sensitivity or a quantity in words.
+
+    >>> said("one_gauge_pin_error_per_tail_lean")
+    "shortcut's error, pin board per tail lean"
+    """
+    form, per, quantity = name.partition("_per_")
+    return f"{_SAID.get(form, form)}{per}{quantity}".replace("_", " ")
+
+
 def form_of(name: str) -> Form:
     """The `Form` of that name, closed form or sensitivity."""
     return FORMS[name] if name in FORMS else SENSITIVITIES[name]

@@ -11,7 +11,7 @@ from typing import NamedTuple
 import sympy as sp
 
 from .corner import at_square, end_line
-from .forms import FORMS
+from .forms import FORMS, said
 from .latex_lines import tex
 from .symbols import P, Q, a, b, w
 
@@ -37,7 +37,7 @@ class PrintedForms(dict):
         return f"<PrintedForms: {', '.join(self)}>"
 
     def _repr_latex_(self) -> str:
-        rows = [rf"\text{{{name.replace('_', ' ')}}} &= {tex(printed.form)} && \text{{"
+        rows = [rf"\text{{{said(name)}}} &= {tex(printed.form)} && \text{{"
                 rf"{'square plan' if printed.square_only else 'any plan angle'}}}" for name, printed in self.items()]
         return "$$\\begin{aligned}\n" + " \\\\[4pt]\n".join(rows) + "\n\\end{aligned}$$"
 

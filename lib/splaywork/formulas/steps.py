@@ -34,7 +34,7 @@ from .corner import (
     up_the_face,
 )
 from .faults import unbevelled_gap
-from .forms import closed_form
+from .forms import closed_form, said
 from .latex_lines import tex
 from .printed import difference, eta, printed_forms, xi
 from .readings import leans_from_end_lines, steps_back
@@ -53,7 +53,7 @@ __all__ = ["P", "Q", "a", "apothem", "at_square", "b", "baseline_offset", "close
            "corner_line", "corner_rise", "cosine_of_dihedral", "difference", "dihedral", "end_bevel", "end_line",
            "error_growth", "eta", "inside_length", "leans_from_end_lines", "level_direction", "level_on_square_end", "looks_as",
            "mitre_bevel", "one_gauge_error", "outer_normal", "outward", "printed_forms", "rocking_gap", "run_of_corner_line",
-           "show", "slant_width", "small_lean_bound", "small_lean_error", "small_lean_series", "sp", "steps_back",
+           "said", "show", "slant_width", "small_lean_bound", "small_lean_error", "small_lean_series", "sp", "steps_back",
            "unbevelled_gap", "up_the_face", "w", "xi"]
 
 LatexPrinter.set_global_settings(inv_trig_style="full")

@@ -6,7 +6,7 @@ import numpy as np
 
 from ..common import checks
 from ..common.kinds import Numbers
-from .forms import compute, form_of, is_offered
+from .forms import compute, form_of, is_offered, said
 
 TARGETS = ("markdown", "csv", "latex")
 _UNITS = {"angle": "°", "length": "mm", "volume": "mm³", "ratio": ""}
@@ -64,7 +64,7 @@ def table(form: str, tail_leans: Numbers, pin_leans: Numbers, to: str = "markdow
     values = compute(form, **{name: given[name] for name in wanted if name in given}, **quantities)
     values = np.broadcast_to(values, (pin.size, tail.size))
     unit = _unit(form_of(form))
-    corner = f"{form.replace('_', ' ')}{', ' + unit if unit else ''}"
+    corner = f"{said(form)}{', ' + unit if unit else ''}"
     head = [corner, *(f"tail lean {checks.shown(lean)}°" for lean in tail)]
     rows = [[f"pin lean {checks.shown(lean)}°", *(f"{value + 0.0:.{places}f}" for value in row)]
             for lean, row in zip(pin, values, strict=True)]

@@ -15,7 +15,7 @@ from sympy.printing.pycode import PythonCodePrinter
 from sympy.printing.str import StrPrinter
 
 from ..common import checks
-from .forms import closed_form, closed_forms, form_of
+from .forms import closed_form, closed_forms, form_of, said
 from .latex_lines import COLUMNS, INDENT, NAMES, NUMBER, lettered, lines, points, tex
 from .symbols import QUANTITIES, P, Q, a, b, g, p, q1, q2, u, v, x
 
@@ -98,10 +98,6 @@ def _chosen(form, plan_angle):
     return {name: closed_form(checks.text("name of a form", name), plan_angle) for name in names}
 
 
-def _words(name):
-    return name.replace("_", " ")
-
-
 def _symbols(forms):
     """The symbols that these forms use, in a settled order."""
     used = set().union(*(form.free_symbols for form in forms.values()))
@@ -113,7 +109,7 @@ def _legend(forms, names=None):
     for symbol in _symbols(forms):
         before = "tangent of the " if symbol in (P, Q) else ""
         after = " of the board concerned" if symbol in (p, x, g) else ""
-        yield f"{(names or {}).get(symbol, symbol)}: {before}{_words(_NAMES[symbol])}{after}"
+        yield f"{(names or {}).get(symbol, symbol)}: {before}{said(_NAMES[symbol])}{after}"
 
 
 # In symbols.
@@ -126,7 +122,7 @@ def _latex(forms, columns):
     """
     named = count(1)
     room = COLUMNS[columns] - NUMBER - INDENT  # the letters that name a part take about as much as an equals sign
-    beside = room - max(points(rf"\text{{{_words(name)}}}") for name in forms) - points("=")
+    beside = room - max(points(rf"\text{{{said(name)}}}") for name in forms) - points("=")
     write = _in_line if columns == 1 and beside > _ROOM else _under_names
     if write is _in_line:
         room = beside
@@ -167,13 +163,13 @@ def _in_line(name, parts, room):
     """Rows of one form, the first numbered and labelled: its lines, and those of its parts that bear a letter."""
     for side, part in parts:
         first, *others = lines(part, room)
-        yield rf"{side} &= {first} \notag" if side else rf"\text{{{_words(name)}}} &= {first} {_label(name)}"
+        yield rf"{side} &= {first} \notag" if side else rf"\text{{{said(name)}}} &= {first} {_label(name)}"
         yield from (rf"&\quad {line} \notag" for line in others)
 
 
 def _under_names(name, parts, room):
     """The same for a narrow column: a name that leaves no room beside it has a row of its own."""
-    words = rf"\text{{{_words(name)}}}"
+    words = rf"\text{{{said(name)}}}"
     for side, part in parts:
         first, *others = lines(part, room - points(f"{side or ''}="))
         if side:
@@ -202,15 +198,16 @@ def _where(forms):
                                                                          for symbol in used)
     leans = used & _LEANS or any("lean" in name for name in forms)
     lines_too = used & _END_LINES or any("end_line" in name for name in forms)
-    said = [f"where {', '.join(parts)}{'; angles in radians, leans from plumb' if angles else ''}."]
-    said += ["A lean is positive where the top stands further out than the bottom."] if leans else []
-    said += ["An end line is measured from square, positive where the board is longer at the top."] if lines_too else []
-    said += ["Per an angle means for each radian."] if any(form_of(name).per == "angle" for name in forms) else []
-    return fill(" ".join(said), LINE, break_long_words=False, break_on_hyphens=False)
+    legend = [f"where {', '.join(parts)}{'; angles in radians, leans from plumb' if angles else ''}."]
+    legend += ["A lean is positive where the top stands further out than the bottom."] if leans else []
+    legend += ["An end line is measured from square, positive where the board is longer at the top."] if lines_too else []
+    legend += [f"“Per {quantity}” means for each radian of the {quantity}." for quantity in dict.fromkeys(
+        said(name.partition("_per_")[2]) for name in forms if form_of(name).per == "angle")]
+    return fill(" ".join(legend), LINE, break_long_words=False, break_on_hyphens=False)
 
 
 def _mathml(forms):
-    rows = [f"<mtr><mtd><mtext>{_words(name)}</mtext></mtd><mtd><mo>=</mo></mtd><mtd>{_markup(form)}</mtd></mtr>"
+    rows = [f"<mtr><mtd><mtext>{said(name)}</mtext></mtd><mtd><mo>=</mo></mtd><mtd>{_markup(form)}</mtd></mtr>"
             for name, form in forms.items()]
     opening = '<math xmlns="http://www.w3.org/1998/Math/MathML" display="block"><mtable>'
     return "\n".join([opening, *rows, "</mtable></math>"])
@@ -227,7 +224,7 @@ class _TextPrinter(StrPrinter):
 
 
 def _text(forms):
-    lines = [f"{_words(name)} = {_TextPrinter().doprint(form)}" for name, form in forms.items()]
+    lines = [f"{said(name)} = {_TextPrinter().doprint(form)}" for name, form in forms.items()]
     return "\n".join([*lines, "", *_legend(forms)])
 
 
@@ -242,7 +239,7 @@ def _sides(name, form):
 def _units(name, form):
     """One line on what goes in and what comes out."""
     inputs = [f"{argument} in {_UNITS[kind]}" if _UNITS[kind] else argument for _, argument, kind in _sides(name, form)]
-    return f"{_words(name).capitalize()}, {_unit(name) or 'a plain number'}; {', '.join(inputs)}."
+    return f"{said(name).capitalize()}, {_unit(name) or 'a plain number'}; {', '.join(inputs)}."
 
 
 def _unit(name):
@@ -341,9 +338,9 @@ def _spreadsheet(forms, cells, alone):
     own = {argument: f"B{row}" for row, argument in enumerate(inputs, 2)}
     kinds = {quantity.name: quantity.kind for quantity in QUANTITIES.values()}
     rows = [("quantity", "value", "unit")]
-    rows += [(_words(name), str(_EXAMPLES.get(name, 10 if kinds[name] == "angle" else 12)), _UNITS[kinds[name]])
+    rows += [(said(name), str(_EXAMPLES.get(name, 10 if kinds[name] == "angle" else 12)), _UNITS[kinds[name]])
              for name in inputs]
-    rows += [(_words(name), "=" + _formula(name, form, own | cells), _unit(name)) for name, form in forms.items()]
+    rows += [(said(name), "=" + _formula(name, form, own | cells), _unit(name)) for name, form in forms.items()]
     return "\n".join("\t".join(row) for row in rows)
 
 
