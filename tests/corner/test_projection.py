@@ -94,22 +94,70 @@ def overlap_of(one, two):
 @pytest.mark.parametrize("corner", EXTREMES, ids=str)
 def test_nothing_on_the_bench_is_inside_anything_else(corner, marked):
     projection = Projection(corner, marked)
-    standing = {"held": projection.held_board, "marked": projection.marked_board,
-                "held prop": projection.held_prop, "marked prop": projection.marked_prop}
+    standing = standing_of(projection)
     for (one, solid), (two, other_solid) in combinations(standing.items(), 2):
         assert overlap_of(solid, other_solid) < 1e-6, (one, two)
     for name, solid in standing.items():
         assert solid[:, 2].min() == pytest.approx(0, abs=1e-9), f"{name} stands on the bench"
-    # the boards touch, and each leans on its wedge
+    # the boards touch, and each stands between its two wedges, or against a block
     assert overlap_of(projection.held_board, projection.marked_board) > -1e-6
-    assert overlap_of(projection.held_board, projection.held_prop) > -1e-6
-    assert overlap_of(projection.marked_board, projection.marked_prop) > -1e-6
+    for board, held, props in ((projection.held, projection.held_board, projection.held_props),
+                               (marked, projection.marked_board, projection.marked_props)):
+        assert len(props) == (1 if corner.lean(board) == 0 else 2)
+        assert all(overlap_of(held, prop) > -1e-6 for prop in props)
     for share in SHARES:
         rule = projection.straightedge(share)
         for name, solid in standing.items():
-            if name != "held prop":
-                assert overlap_of(rule, solid) < 1e-6, (name, share)
+            assert overlap_of(rule, solid) < 1e-6, (name, share)
         assert rule[:, 2].min() > -1e-9
+
+
+def standing_of(projection):
+    """All that stands on the bench, by name."""
+    props = {f"{whose} prop {number}": solid for whose, solids in (("held", projection.held_props),
+             ("marked", projection.marked_props)) for number, solid in enumerate(solids)}
+    return {"held": projection.held_board, "marked": projection.marked_board} | props
+
+
+@pytest.mark.parametrize("marked", BOARDS)
+@pytest.mark.parametrize("corner", EXTREMES, ids=str)
+def test_a_board_stands_between_a_wedge_and_its_mate(corner, marked):
+    """The two are one shape, turned end for end; together they are a block with plumb, parallel backs, as tall as the box."""
+    projection = Projection(corner, marked, height=100.0, thickness=18.0)
+    for board, props in ((marked, projection.marked_props), (projection.held, projection.held_props)):
+        lean, out = corner.lean(board), projection.way(board, "outward")
+        if lean == 0:
+            continue
+        slide = 100 * np.tan(np.radians(abs(lean)))
+        faces = projection.faces[board] if lean > 0 else projection.faces[board][::-1]  # the one that overhangs first
+        for prop, face in zip(props, faces, strict=True):
+            assert ConvexHull(prop).volume == pytest.approx(22 * 100 * (20 + slide / 2))
+            assert np.sum(abs(face.height_of(prop)) < 1e-9) == 4, "one side lies on the board"
+            assert np.ptp(prop[:, 2]) == pytest.approx(100)
+        across = [np.sort(prop @ out)[[0, -1]] for prop in props]
+        apart = max(across[0][1], across[1][1]) - min(across[0][0], across[1][0])
+        assert apart == pytest.approx(slide + 40 + 18 / np.cos(np.radians(lean)))  # from back to back: what the clamp spans
+
+
+@pytest.mark.parametrize("marked", BOARDS)
+@pytest.mark.parametrize("corner", EXTREMES, ids=str)
+def test_only_the_straightedges_point_touches_the_marked_board(corner, marked):
+    """It lies in the under face and on the line; all else of the end is cut back."""
+    projection = Projection(corner, marked)
+    lowest = projection.straightedge(0) @ projection.way(projection.held, "up")
+    compared = 0
+    for share in SHARES:
+        tip, rule = projection.tip(share), projection.straightedge(share)
+        clear = projection.faces[marked][1].height_of(rule)
+        assert np.sum(clear < 1e-9) == 1 and clear.min() == pytest.approx(0, abs=1e-9)
+        point = rule[clear.argmin()]
+        assert abs(projection.faces[projection.held][0].height_of(point)) < 1e-9
+        foot, head = projection.line
+        assert np.linalg.norm(np.cross(point - foot, head - foot)) < 1e-6 * np.linalg.norm(head - foot) ** 2
+        if tip @ projection.way(projection.held, "up") > lowest.max() + 1e-9:
+            assert point == pytest.approx(tip)
+            compared += 1
+    assert compared >= 3
 
 
 @pytest.mark.parametrize("marked", BOARDS)
@@ -138,8 +186,7 @@ def test_faces_are_wound_outwards(marked):
     compared = 0
     for corner in EXTREMES:
         projection = Projection(corner, marked)
-        solids = (projection.held_board, projection.marked_board, projection.held_prop, projection.marked_prop,
-                  projection.straightedge(0.4))
+        solids = (*standing_of(projection).values(), projection.straightedge(0.4))
         pencil = projection.pencil(0.4)
         groups = [(solid[FACES], solid.mean(axis=0)) for solid in solids]
         middle = pencil["shaft"].mean(axis=(0, 1))

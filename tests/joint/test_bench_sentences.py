@@ -49,11 +49,12 @@ SIMULATED = {
         "test_a_square_slid_to_the_top_arris_of_the_overhanging_face_reads_the_lean",
     r"No light is wider than .* under a bottom edge": "test_the_boards_touch_where_it_is_said",
     # 3: project
-    r"Lay a thin straightedge flat|Where the straightedge's under face|Join the marks|Now swap|Mark the tail board from":
+    r"Pare one end of a thin wooden|Lay it flat on|Mark where the point|Join the marks|Now swap|Mark the tail board from":
         "test_the_straightedge_marks_the_end_line_s_slant_and_nothing_runs_into_anything",
-    r"On (the tail|the pin|both) boards? the line|Both boards are longer|the pencil line should agree|That line should agree":
-        "test_the_line_slants_as_the_check_says",
-    r"Before you saw, strike the line again": "test_a_bevel_s_tolerance_catches_the_shortcut_that_the_pencil_s_lets_pass",
+    r"The tail board's end that touched runs": "test_a_board_that_runs_past_holds_its_whole_end",
+    r"On (the tail|the pin|both) boards? the line|Both boards are longer": "test_the_line_slants_as_the_check_says",
+    r"The pencil line agrees": "test_a_bevel_s_tolerance_catches_the_shortcut_that_the_pencil_s_lets_pass",
+    r"If not, a board (isn't at its lean|doesn't stand)": "",
     # 4: carry round
     r"Each mark lies on an inner face|across the bottom edge to the outer face":
         "test_unfolded_the_mark_runs_on_at_one_slant_from_face_to_face",
@@ -328,13 +329,16 @@ def test_a_board_that_runs_past_holds_its_whole_end(joint, board):
     reach = (start - ends @ along).max()
     assert reach + 3 <= past + 1e-6 < reach + 3 + 5 + 1e-3 and past % 5 == 0 and drawn >= past - 1e-6
     told = " ".join(bench_step_words(joint)[1 if board == "pin" else 2].do)
-    assert f"Let the {board} board run {length(past)} or more past" in told
+    runs = "Let the pin board run" if board == "pin" else "The tail board's end that touched runs"
+    assert f"{runs} {length(past)} or more past" in told
 
 
 def test_a_bevel_s_tolerance_catches_the_shortcut_that_the_pencil_s_lets_pass():
     corner, compared = Corner(16, 11), 0
-    check = bench_step_words(Joint(corner, 100, 18, tails=2))[4].check
-    pencil, bevel = PENCIL, float(re.search(r"within ([\d.]+) mm", check)[1])
+    steps = bench_step_words(Joint(corner, 100, 18, tails=2))
+    pencil = float(re.search(r"pencil line agrees to ([\d.]+) mm in 100 mm", steps[2].check)[1])
+    bevel = float(re.search(r"within ([\d.]+) mm", steps[4].check)[1])
+    assert pencil == PENCIL
     for board, lean in (("tail", corner.pin_lean), ("pin", corner.tail_lean)):
         miss = 100 * abs(np.tan(np.radians(lean)) - np.tan(np.radians(corner.end_line(board))))
         assert bevel == LINE < miss < pencil
@@ -442,7 +446,7 @@ def test_the_line_slants_as_the_check_says(joint):
     for board in ("tail", "pin"):
         foot, head = propped(joint, board).trace
         slant = -(head - foot) @ level(joint, board) / ((head - foot) @ joint.corner.vector(f"{board}_up"))
-        said = re.search(rf"On (?:the {board} board|both boards) the line (.*?)(?: On the|\. In 100 mm| Both|\.$)", check)[1]
+        said = re.search(rf"On (?:the {board} board|both boards) the line (.*?)(?: On the|\. The pencil| Both|\.$)", check)[1]
         said += " ".join(re.findall("Both boards are (longer at the .*?)\\.", check))
         if abs(slant) < 1e-6:
             assert said.startswith("is square")

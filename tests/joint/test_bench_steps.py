@@ -81,10 +81,12 @@ def test_the_straightedge_marks_the_end_line_s_slant_and_nothing_runs_into_anyth
     assert slant == pytest.approx(joint.corner.end_line(marked), abs=1e-9)
     inner = joint.planes[f"{marked} inner"]
     assert inner.height_of(held.corners[laid]).min() == pytest.approx(0, abs=1e-9)
-    corner, *edges = held.straightedge
-    ruler = np.array([corner + x * edges[0] + y * edges[1] + z * edges[2] for x in (0, 1) for y in (0, 1) for z in (0, 1)])
-    assert inner.height_of(ruler).min() == pytest.approx(0, abs=1e-9)
+    ruler = held.straightedge.reshape(-1, 3)
+    clear = inner.height_of(ruler)
     assert joint.planes[f"{laid} outer"].height_of(ruler).min() == pytest.approx(0, abs=1e-9)
+    assert np.sum(clear < 1e-9) == 1 and clear.min() == pytest.approx(0, abs=1e-9)  # nothing but the point touches
+    point = ruler[clear.argmin()]
+    assert point == pytest.approx(foot + 0.7 * (head - foot), abs=1e-9)
 
 
 # 4: carried round

@@ -32,7 +32,8 @@ TRADE = {word: re.compile(rf"\b(?:{pattern})\b", re.IGNORECASE) for word, patter
     "tail slope": "tail slopes?", "saw line": "saw lines?", "level-entry joint": "level-entry",
     "to rip": "rip(?:ped|ping)?", "kerf": "kerfs?", "waste": "waste",
     "offcut": "offcuts?", "mitre": "mitre[sd]?", "to wind": "winds?|winding",
-    "winding sticks": "winding sticks?", "caul": "cauls?", "shoulder": "shoulders?",
+    "winding sticks": "winding sticks?", "prop": "props?", "cradle": "cradles?", "holdfast": "holdfasts?",
+    "to pare": "pares?|pared|paring", "caul": "cauls?", "shoulder": "shoulders?",
     "crosscut": "crosscuts?", "feeler": "feelers?",
     "half pin": "half[- ]pins?", "socket": "sockets?", "chamfer": "chamfers?"}.items()}
 

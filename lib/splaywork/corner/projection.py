@@ -1,8 +1,9 @@
 """The projection, as hands do it: one board's outer face carried onto the other by straightedge and pencil.
 
 Both boards are propped on the bench at their leans, with square, unsawn ends. The board to be marked runs past the other
-one. A straightedge lies flat on the other board's outer face; where its end meets the marked board's inner face, a pencil
-draws the trace of that outer face. The axes are the corner's: its foot, on the outer faces, is the origin.
+one. A straightedge lies flat on the other board's outer face. Its end is pared to a point that lies in its under face; where
+the point touches the marked board's inner face, a pencil draws the trace of that outer face. A square end would touch with a
+corner only, and not in the under face. The axes are the corner's: its foot, on the outer faces, is the origin.
 """
 
 from dataclasses import dataclass
@@ -13,15 +14,19 @@ import numpy as np
 from ..common.boards import other
 from ..common.hexahedra import between
 from ..common.planes import Plane, meet
+from ..common.tolerances import SAME_ANGLE
+from ..common.wedges import wedge_side
 from .corner import Corner
 from .stubs import face_planes, rims
 
 REACH = 120.0  # mm of a board beside the corner
 PAST = 40.0  # mm by which the marked board runs past the line that is drawn on it
 ROOM = 14.0  # mm that stay free beside a prop
-HELD_PROP = 92.0  # mm from the marked board to the wedge under the other one, so that the straightedge is in the open
-PROP_LONG, PROP_TOP, PROP_SHARE = 22.0, 8.0, 0.5  # mm along the board, mm of flat top, share of the box's height
-RULE_LONG, RULE_WIDE, RULE_THICK = 80.0, 18.0, 3.0  # mm
+HELD_PROP = 104.0  # mm from the marked board to the wedges of the other one, so that the straightedge is in the open
+PROP_LONG, BLOCK = 22.0, 0.5  # mm along the board; how tall a block is that an upright board stands against, of the height
+RULE_LONG, RULE_WIDE, RULE_THICK = 66.0, 18.0, 3.0  # mm
+PARED = 0.5, 1.0  # mm that its end is cut back for each mm below the point, and for each mm above the under face, or more
+CLEAR = 0.25  # the same, more than the marked board's face itself falls back
 # how much it points away from the held board, the marked one and the bench
 PENCIL_TILT = np.array([1.0, 1.0, 0.6])
 PENCIL_LONG, PENCIL_THICK, PENCIL_POINT = 96.0, 7.0, 22.0  # mm
@@ -119,7 +124,7 @@ class Projection:
     def _reach_of_held(self):
         level = self.way(self.held, "level")
         touching = self._beside(self._board(self.held, 0.0, 1.0), level, self.faces[self.marked][1], 0.0)
-        return max(REACH, float(((self.held_prop - touching[0]) @ level).max()) + ROOM)
+        return max(REACH, float(((self.held_props - touching[0]) @ level).max()) + ROOM)
 
     @cached_property
     def offcut(self) -> np.ndarray:
@@ -131,44 +136,49 @@ class Projection:
     def marked_board(self) -> np.ndarray:
         """The board that is marked: it runs past the other."""
         level = self.way(self.marked, "level")
-        ends = [points @ level for points in (self.line, self.marked_prop)]
+        ends = [points @ level for points in (self.line, self.marked_props)]
         low = min(ends[0].min() - PAST, ends[1].min() - ROOM)
         return self._board(self.marked, low, max(REACH, ends[0].max() + PAST, ends[1].max() + ROOM))
 
-    def _prop(self, board):
-        """A wedge that the board leans on, at its foot: its flat back is plumb, and its top level."""
+    def _props(self, board):
+        """What holds a board, side by side along it: (1, 8, 3), the block behind an upright one, else (2, 8, 3).
+
+        A wedge stands under the face that overhangs, and its mate upside down against the other face: their backs are plumb.
+        """
         lean, level, outward = self.corner.lean(board), self.way(board, "level"), self.way(board, "outward")
-        tall = PROP_SHARE * self.height
-        slide = abs(np.tan(np.radians(lean))) * tall
-        side = outward if lean >= 0 else -outward
-        foot = np.zeros(3) if lean >= 0 else -outward * self.thickness / np.cos(np.radians(lean))
-        plumb = np.array([0.0, 0.0, tall])
-        section = np.array([foot, foot + side * (slide + PROP_TOP), foot + side * (slide + PROP_TOP) + plumb,
-                            foot + side * slide + plumb])
+        into = -outward * self.thickness / np.cos(np.radians(lean))
+        if abs(lean) < SAME_ANGLE:
+            sections = [_standing(np.zeros(3), outward, wedge_side(0.0, BLOCK * self.height))]
+        else:
+            side, near, far = (outward, np.zeros(3), into) if lean > 0 else (-outward, into, np.zeros(3))
+            wedge = wedge_side(lean, self.height)
+            sections = [_standing(near, side, wedge), _standing(far, side, wedge[3] - wedge)]
         along = level * PROP_LONG
-        if np.cross(section[1] - section[0], section[2] - section[1]) @ along > 0:
-            section = section[::-1]
-        return between(section, along)
+        wound = [section[::-1] if np.cross(section[1] - section[0], section[2] - section[1]) @ along > 0 else section
+                 for section in sections]
+        return np.array([between(section, along) for section in wound])
 
     @cached_property
-    def held_prop(self) -> np.ndarray:
-        """The wedge under the other board, clear of the marked one."""
-        return self._beside(self._prop(self.held), self.way(self.held, "level"), self.faces[self.marked][1], HELD_PROP)
+    def held_props(self) -> np.ndarray:
+        """(n, 8, 3): what holds the other board, clear of the marked one and of the straightedge."""
+        return self._beside(self._props(self.held), self.way(self.held, "level"), self.faces[self.marked][1], HELD_PROP)
 
     @cached_property
-    def marked_prop(self) -> np.ndarray:
-        """The wedge under the marked board, clear of the other one and of what is drawn."""
-        prop, level = self._prop(self.marked), self.way(self.marked, "level")
-        if self.corner.lean(self.marked) >= 0:  # behind it: nothing is in the way
-            return prop + level * (REACH / 2)
-        if self.corner.lean(self.held) >= 0:  # inside the box, which the other board leaves free
-            return self._beside(prop, level, self.faces[self.held][1], ROOM + REACH / 4)
-        return self._beside(prop, -level, self.faces[self.held][0], ROOM + PAST)
+    def marked_props(self) -> np.ndarray:
+        """(n, 8, 3): what holds the marked board, clear of the other one, of what holds that, and of what is drawn."""
+        props, level = self._props(self.marked), self.way(self.marked, "level")
+        leans_in = [self.corner.lean(board) < 0 for board in (self.marked, self.held)]
+        if all(leans_in):  # the inside is taken: beyond the line
+            return self._beside(props, -level, self.faces[self.held][0], ROOM + PAST)
+        inside = self._beside(props, level, self.faces[self.held][1], ROOM)
+        if self.faces[self.marked][1].height_of(inside).max() < HELD_PROP - ROOM:
+            return inside
+        return inside + level * max(0.0, ROOM + float((self.held_props @ level).max() - (inside @ level).min()))
 
     @cached_property
     def standing(self) -> np.ndarray:
         """(n, 3): the corners of all that stands on the bench."""
-        return np.vstack([self.held_board, self.marked_board, self.held_prop, self.marked_prop])
+        return np.vstack([self.held_board, self.marked_board, *self.held_props, *self.marked_props])
 
     @cached_property
     def reach(self) -> np.ndarray:
@@ -177,7 +187,10 @@ class Projection:
         return np.vstack([self.standing, self.straightedge(0), self.straightedge(1), *pencils])
 
     def straightedge(self, share: float) -> np.ndarray:
-        """It lies flat on the other board's outer face, its end against the marked board, its upper edge at the tip."""
+        """It lies flat on the other board's outer face, its point, at its upper edge, against the marked board: at the tip.
+
+        Where it lies on the bench its point is above the tip: there the line is carried on.
+        """
         outer, marked = self.faces[self.held][0], self.faces[self.marked][1]
         up, level = self.way(self.held, "up"), self.way(self.held, "level")
         lean = np.radians(self.corner.lean(self.held))
@@ -185,8 +198,9 @@ class Projection:
         top = max(float(self.tip(share) @ up), lowest)
         far = Plane.through(self.line[np.argmax(self.line @ level)] + level * RULE_LONG, level)
         edges = [Plane(up, top - RULE_WIDE), Plane(up, top)]
-        outlines = [[meet(face, end, edge) for end, edge in ((marked, edges[0]), (far, edges[0]), (far, edges[1]),
-                                                           (marked, edges[1]))] for face in (outer.moved(RULE_THICK), outer)]
+        pared = pared_end(meet(marked, outer, edges[1]), marked, level, up, outer.normal)
+        outlines = [[meet(face, end, edge) for end, edge in ((pared, edges[0]), (far, edges[0]), (far, edges[1]),
+                                                           (pared, edges[1]))] for face in (outer.moved(RULE_THICK), outer)]
         order = [0, 1, 2, 3] if self.held == "tail" else [0, 3, 2, 1]
         return np.array(outlines)[:, order].reshape(8, 3)
 
@@ -194,6 +208,21 @@ class Projection:
         """Facets of the pencil, as `pencil_at` gives them, when it has climbed that share."""
         clear_of = np.array([self.faces[self.held][0].normal, self.faces[self.marked][1].normal, (0.0, 0.0, 1.0)])
         return pencil_at(self.tip(share), np.linalg.solve(clear_of, PENCIL_TILT))
+
+
+def _standing(foot, side, outline):
+    """(n, 3): an outline (n, 2) of (to one side, up), set up at a foot."""
+    return foot + outline[:, :1] * side + outline[:, 1:] * np.array([0.0, 0.0, 1.0])
+
+
+def pared_end(point: np.ndarray, face: Plane, along: np.ndarray, up: np.ndarray, out: np.ndarray) -> Plane:
+    """The cut that leaves a straightedge, pushed against a face, nothing but its point there; all (3,), mm or unit vectors.
+
+    point: at its upper edge, in its under face. along: away from the face; up: to its upper edge; out: to its upper face.
+    """
+    falls = [-(face.normal @ way) / (face.normal @ along) for way in (-up, out)]  # how the face itself falls back
+    down, over = (max(least, back + CLEAR) for least, back in zip(PARED, falls, strict=True))
+    return Plane.through(point, along + down * up - over * out)
 
 
 def pencil_at(tip: np.ndarray, way: np.ndarray) -> dict[str, np.ndarray]:

@@ -94,7 +94,7 @@ class BenchStage:
         self.place = place = partial(_placed, view, scale, shift)
         shown = board_facets(projection.marked_board, projection.marked)
         shown += board_facets(projection.held_board, projection.held)
-        for prop in (projection.held_prop, projection.marked_prop):
+        for prop in (*projection.held_props, *projection.marked_props):
             shown += solid(prop, [END, END, WASTE, END, WASTE, END])
         shown += solid(projection.straightedge(share), STEEL)
         if share * projection.height > LEAST:
@@ -112,7 +112,7 @@ def _placed(view, scale, shift, points):
 
 def bearing(projection: Projection) -> float:
     """Bearing of a viewer who sees the marked board's inner face, and a little less of the other one's outer face."""
-    share = np.interp(projection.corner.plan_angle, (90, 135), (0.85, 1.0))  # in a wide corner, one could hide the other
+    share = np.interp(projection.corner.plan_angle, (90, 135), (1.0, 1.1))  # in a wide corner, one could hide the other
     way = share * projection.way(projection.held, "outward") - projection.way(projection.marked, "outward")
     return float(np.degrees(np.arctan2(way[1], way[0])))
 

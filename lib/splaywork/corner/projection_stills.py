@@ -36,7 +36,7 @@ def projection_still(corner: "Corner", stage: str = ONTO_PIN, share: float = 1.0
 
     >>> import splaywork as sw
     >>> print(sw.projection_still(sw.Corner(16, 11)).words.partition(". ")[0])
-    Lay the straightedge flat on the tail board's outer face, with its end against the pin board
+    Lay the straightedge flat on the tail board's outer face, with its point against the pin board
     """
     picture = ProjectionPicture()
     picture.update(corner, choice("stage", stage, STAGES), share, choice("board", marked, BOARDS), unit=unit)

@@ -58,8 +58,8 @@ def stage_words(projection: "Projection", stage: str, unit: str = "mm") -> str:
     angle, line = corner.end_line(marked), slants(corner.end_line(marked), unit)
     longer = "" if abs(angle) < SAME_ANGLE else f" This board becomes {'longer' if angle > 0 else 'shorter'} at the top."
     if stage in MARKS:
-        return (f"Lay the straightedge flat on the {held} board's outer face, with its end against the {marked} board. "
-                f"Slide it up the face, and mark where its under face meets the {marked} board. "
+        return (f"Lay the straightedge flat on the {held} board's outer face, with its point against the {marked} board. "
+                "Slide it up the face, and mark where the point touches. Join the marks from edge to edge. "
                 f"The line on the {marked} board's inner face {line}.{longer}")
     if stage == CARRIED:
         tool = ("with a try square" if corner.plan_angle == 90

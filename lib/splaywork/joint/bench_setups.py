@@ -11,6 +11,7 @@ import numpy as np
 from ..common.boards import other
 from ..common.planes import Plane, meet
 from ..common.tolerances import SAME_SETTING
+from ..corner.projection import pared_end
 from .pieces import free_at
 
 if TYPE_CHECKING:
@@ -81,13 +82,14 @@ class Propped:
     """Two boards on the bench, one running past the other, which touches it; and the line that the straightedge marks.
 
     corners: board -> (2, 2, 2, 3), by face (outer, inner), end and rim. trace: (2, 3), from the bottom edge up, on the
-    inner face of the `marked` board and in the plane of the other's outer face. straightedge: (corner, along, up, out).
+    inner face of the `marked` board and in the plane of the other's outer face. straightedge: (2, 2, 2, 3), by face (upper,
+    under), end (pared to a point, far) and edge (lower, upper); its point, under face and upper edge, touches the trace.
     """
 
     marked: str
     corners: dict
     trace: np.ndarray
-    straightedge: tuple
+    straightedge: np.ndarray
 
 
 def propped(joint: "Joint", marked: str, past: float = 0.55, height: float = 0.7) -> Propped:
@@ -119,11 +121,10 @@ def propped(joint: "Joint", marked: str, past: float = 0.55, height: float = 0.7
     corners = {marked: rimmed(marked, start, shown), laid: rimmed(laid, near, near + shown)}
     up, out = joint.corner.vector(f"{laid}_up"), joint.corner.vector(f"{laid}_normal")
     touch = trace[0] + height * (trace[1] - trace[0])
-    edge = [touch + x * up + y * out for x in (-7, 7) for y in (0, 3)]
-    back = -inner.height_of(np.array(edge)).min() / (inner.normal @ along[laid])
-    return Propped(
-        marked, corners, trace, (edge[0] + max(back, 0) * along[laid], 0.9 * joint.height * along[laid], 14 * up, 3 * out)
-    )
+    ends = pared_end(touch, inner, along[laid], up, out), Plane.through(touch + 0.9 * joint.height * along[laid], along[laid])
+    faces, edges = (outer.moved(3.0), outer), [Plane.through(touch + x * up, up) for x in (-14.0, 0.0)]
+    rule = np.array([[[meet(face, end, edge) for edge in edges] for end in ends] for face in faces])
+    return Propped(marked, corners, trace, rule)
 
 
 def carried_round(joint: "Joint", board: str) -> dict[str, np.ndarray]:

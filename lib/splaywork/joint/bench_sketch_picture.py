@@ -30,7 +30,7 @@ LINES = {
     "edge": (INK, 0.9, "solid"),
     "end line": (INK, 2.4, "solid"),
     "trace": (INK, 2.4, "solid"),
-    "to come": (INK, 1.1, (0, (1, 1.5))),
+    "to come": (INK, 2.4, (0, (0.7, 0.9))),
     "baseline": (GUIDE, 1.5, DASH),
     "cheek": (INK, 1.4, "solid"),
     "centre": (GUIDE, 1.0, (0, (8, 2, 1.5, 2))),

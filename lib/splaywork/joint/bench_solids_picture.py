@@ -117,6 +117,12 @@ def plank(board: str, corners: Any, marks: Any = ()) -> Solid:
     return Solid(f"{board} board", faces, marked)
 
 
+def bar(name: str, kind: str, corners: np.ndarray) -> Solid:
+    """A six-sided solid from corners as of `plank`, all of one kind."""
+    points = np.array([corners[side, end, rim] for side in (0, 1) for end, rim in ((0, 0), (1, 0), (1, 1), (0, 1))])
+    return Solid(name, _outward([(kind, points[list(side)]) for side in _SIDES]))
+
+
 def jointed(cut: "CutBoard", marks: Any = ()) -> list[Solid]:
     """A `CutBoard` as its convex pieces, a Solid each; marks as of `plank`, on the faces of the first."""
     pieces = cut_pieces(cut)

@@ -230,21 +230,21 @@ def _project(joint, unit):
         if tail.endswith(words) and pin.endswith(words):
             each = f"{each.replace(words, '')} Both boards are longer at the {words.split()[-1]}."
     lines = f"On both boards the line {tail}." if tail == pin else each
-    slanted = [abs(joint.corner.end_line(board)) >= SAME for board in BOARDS]
-    tool = "a bevel set as in step 5" if all(slanted) else "the bevel of step 5 or a square" if any(slanted) else "a square"
+    leaning = any(abs(joint.corner.lean(board)) >= SAME for board in BOARDS)
+    why = "isn't at its lean" if leaning else "doesn't stand plumb"
+    topples = "the boards stand on wedges" if leaning else "a board can topple"
     return (
         [
-            f"Lay a thin straightedge flat on the {second} board's outer face, its end against the {FIRST} board.",
-            f"Where the straightedge's under face meets the {FIRST} board, make one mark near the bottom and one near the top.",
-            f"Join the marks. Now swap: push the {FIRST} board's end against the {second} board.",
-            f"Let the {second} board run {length(runs_past(joint, second), unit)} or more past the {FIRST} board.",
+            "Pare one end of a thin wooden straightedge to a point, from its upper side: the point lies in the under face.",
+            f"Lay it flat on the {second} board's outer face, its point against the {FIRST} board.",
+            "Mark where the point touches, low and high. Join the marks, from edge to edge.",
+            f"Now swap: push the {FIRST} board's end beside that line against the {second} board.",
+            f"The {second} board's end that touched runs {length(runs_past(joint, second), unit)} or more past it.",
             f"Mark the {second} board from the {FIRST} board's outer face.",
         ],
-        f"{lines} In {hundred(unit)} the pencil line should agree to {ruled_fine(1.0, unit)}. "
-        f"Before you saw, strike the line again with {tool}. That line should agree to {ruled_fine(LINE, unit)}.",
-        ("Press the straightedge on lightly, with a flat hand: the boards stand on wedges."
-         if any(abs(joint.corner.lean(board)) >= SAME for board in BOARDS)
-         else "Press the straightedge on lightly, with a flat hand: a board can topple."),
+        f"{lines} The pencil line agrees to {ruled_fine(1.0, unit)} in {hundred(unit)}. If not, a board {why}: "
+        "go back to step 2.",
+        f"Press the straightedge on lightly, with a flat hand: {topples}.",
     )
 
 

@@ -32,7 +32,7 @@ from .bench_setups import (
     unit_vector,
 )
 from .bench_sketch_picture import HEIGHT, SIZE, WIDTH, Frame, Sketch, least_height
-from .bench_solids_picture import Shape, Solid, around, block, jointed, plank, prism, seen
+from .bench_solids_picture import Shape, Solid, around, bar, block, jointed, plank, prism, seen
 from .bench_steps import WEDGE, aside, bench_step_words, hundred, overhang, saw_turns, tail_roots
 from .bench_tools_picture import arrow, bevel, chisel, knife, line, marking_gauge, outlined, pencil, try_square
 from .joint import Joint
@@ -237,43 +237,40 @@ def _on_the_bench(joint):
     return Frame(tuple(shapes), tuple(callouts), "On the bench", 1.1)
 
 
-def _stands(lean):
-    return "upright" if abs(lean) < SAME else f"leans {'out' if lean > 0 else 'in'} {degrees(abs(lean))}"
-
-
 def step_project(joint: Joint, unit: str) -> tuple[Frame, ...]:
-    """Two frames: the straightedge on one board's outer face, the pencil at its end on the board that runs past."""
+    """Two frames: the straightedge on one board's outer face, the pencil at its point on the board that runs past."""
     return tuple(_project(joint, marked, unit) for marked in (FIRST, other(FIRST)))
 
 
 def _project(joint, marked, unit):
     held, laid = propped(joint, marked), other(marked)
-    corner, *edges = held.straightedge
-    rule = block("straightedge", "tool", corner, *edges)
-    tip = held.trace[0] + 0.7 * (held.trace[1] - held.trace[0])
+    rule = bar("straightedge", "tool", held.straightedge)
+    foot, head = held.trace
+    tip = foot + 0.7 * (head - foot)
     board, other_board = (plank(which, held.corners[which]) for which in (marked, laid))
-    board = plank(
-        marked,
-        held.corners[marked],
-        [("trace", "trace", [held.trace[0], tip], "inner"), ("to come", "to come", [tip, held.trace[1]], "inner")],
-    )
+    board = replace(board, faces=tuple(  # its end is pale, as ends are elsewhere: it isn't taken for the face that is marked
+        replace(face, kind=f"{marked} far end") if face.kind == f"{marked} end" else face for face in board.faces))
     ways = joint.corner.vector(f"{laid}_outward"), -joint.corner.vector(f"{marked}_outward")
     view = View(_bearing(*ways) + (14 if marked == "tail" else -14), 22)
     shapes = [*seen([board, other_board, rule], view)]
+    # nothing stands before the line: it lies in both faces that are turned to the viewer
+    shapes += [Shape("trace", view.flat(np.array([foot, tip])), "trace"),
+               Shape("to come", view.flat(np.array([tip, head])), "to come")]
     at = view.flat(tip)
     lean = 55 if marked == "tail" else 125
     shapes += pencil(at, lean, 0.42 * joint.height)
     callouts = [
-        ("mark at the\nunder face", at),
-        ("pencil's mark", view.flat(held.trace[0] + 0.35 * (held.trace[1] - held.trace[0]))),
-        ("inner face", view.flat(held.corners[marked][1, 0].mean(axis=0))),
+        ("point: mark\nwhere it touches", at),
+        ("pencil's mark", view.flat(foot + 0.35 * (head - foot))),
+        ("inner face", view.flat(0.55 * held.corners[marked][1, 0].mean(axis=0) + 0.45 * (foot + 0.3 * (head - foot)))),
     ]
     if marked == FIRST:
         callouts += [
-            ("straightedge\nflat on the\nouter face", view.flat(rule.points.mean(axis=0))),
-            ("still to mark", view.flat(held.trace[0] + 0.88 * (held.trace[1] - held.trace[0]))),
+            ("straightedge\nflat on the\nouter face", view.flat(held.straightedge.mean(axis=(0, 1, 2)))),
+            ("still to mark", view.flat(foot + 0.88 * (head - foot))),
         ]
-    return Frame(tuple(shapes), tuple(callouts), f"Marking the {marked} board")
+    leaning = any(abs(joint.corner.lean(each)) >= SAME for each in BOARDS)
+    return Frame(tuple(shapes), tuple(callouts), f"Marking the {marked} board{', wedges left out' * leaning}")
 
 
 # Step 4

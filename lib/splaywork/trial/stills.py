@@ -131,6 +131,6 @@ def readings_still(corner: Corner) -> Still:
     for draw in (_lean, _end_line, _tape, _plan):
         draw(canvas, corner)
     words = (f"The tail board in the picture {stands(corner.tail_lean)}, and its end line is "
-             f"{from_square(corner.tail_end_line)}. The four drawings show where square, bevel gauge and tape are held: for "
-             "the lean, for the end line, for both end lines at once, and for the plan angle.")
+             f"{from_square(corner.tail_end_line)}. The four drawings show how square, bevel gauge and tape read "
+             "the lean, the end line, both end lines at once, and the plan angle.")
     return Still(canvas.png(), words, canvas)
