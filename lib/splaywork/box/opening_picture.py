@@ -64,8 +64,9 @@ class _Section:
         if framed is not None:
             low, high = np.array([left, bottom]), np.array([right, top])
         self._wall.set_verts([np.array([low, (high[0], low[1]), high, (low[0], high[1])])])
-        foot, *_, head = self.place(hole)
-        self._way_in.set_verts([[(low[0], foot[1]), foot, head, (low[0], head[1])]] if self._open_left else [])
+        bottom_left, *_, top_left = self.place(hole)
+        way_in = (low[0], bottom_left[1]), bottom_left, top_left, (low[0], top_left[1])
+        self._way_in.set_verts([way_in] if self._open_left else [])
         self._hole.set_verts([self.place(hole)])
         self._drawer.set_verts([self.place(drawer)])
         self._strips.set_verts([self.place(strip) for strip in strips])
@@ -94,8 +95,8 @@ class OpeningPicture(OnCanvas):
         self._around = self.canvas.polygons(fill="none", edge=GUIDE, width=LIGHT)
         self._leaders = self.canvas.lines(GUIDE, LIGHT)
         self.notes = {name: self.canvas.text(x, y, align=align) for name, (x, y, align) in NOTES.items()}
-        for x, words in ((92, "From straight in front"), (500, "From the side, front at the left")):
-            self.canvas.text(x, 312, words, size=11, weight="bold")
+        self.canvas.text(92, 312, "From straight in front", size=11, weight="bold")
+        self._from_the_side = self.canvas.text(500, 312, size=11, weight="bold")
         self._title = self.canvas.text(833, 262, size=10, align="center")
         self.canvas.text(833, 244, "lower left corner", size=10, align="center")
         self._leans = {name: self.canvas.text(x, 14, align=align)
@@ -118,6 +119,7 @@ class OpeningPicture(OnCanvas):
         long = [strip.corners[1][ENDS, RIMS][:, AXES["side"]] for strip in strips if strip.side == "left"]
         self.front.update(*flat["front"], cut, outer, True)
         self.side.update(*flat["side"], long, beside, False)
+        self._from_the_side.set_text(f"From the side, {'front at the left' if beside is None else 'show front in blue'}")
         near = flat["front"][0][0] - MAGNIFIED * np.array([0.3, 0.2])
         near = near + MAGNIFIED * np.array([[0, 0], [1, 1]])
         self.corner.update(*flat["front"], cut, outer, True, framed=near)

@@ -4,7 +4,7 @@ import numpy as np
 from contourpy import contour_generator
 
 from ..common.boards import BOARDS
-from ..common.printing import degrees, fine, fine_parts, gap, gap_parts, length, off, unit_name
+from ..common.printing import degrees, fine, fine_parts, gap, gap_parts, off, unit_name
 from ..common.tolerances import SAME_GAP
 from ..corner.corner import Corner, one_corner
 from ..corner.picture import HEAVY, LIGHT, MEDIUM, NUMBERS
@@ -14,7 +14,7 @@ from ..drawing.palette import BENCH, END, GUIDE, INK, SHORTCUT, TAIL_INNER, WHIT
 from ..drawing.still import Still
 from ..drawing.view import on_circle
 from .one_gauge import MOST_LEAN, SETTING_LIMIT, TOLERANCES, OneGauge, good_enough
-from .words import is_exact, just_beyond, say_good_enough
+from .words import is_exact, just_beyond, say_good_enough, typed
 
 BEYOND = (1.0, 2.0, 5.0)  # mm: further lines, so that the map says something of strong corners too
 BANDS = (BENCH, END, TAIL_INNER)  # beyond each tolerance; each darker than the one before, in greyscale too
@@ -54,11 +54,11 @@ class GaugeMapPicture(OnCanvas):
         ticks = []
         for tick in TICKS:
             x, y = self._place(tick, tick)
-            self.canvas.text(x, bottom - 18, degrees(tick, 0), align="center")
-            self.canvas.text(left - 8, y - 4, degrees(tick, 0), align="right")
+            self.canvas.text(x, bottom - 22, degrees(tick, 0), align="center")
+            self.canvas.text(left - 12, y - 4, degrees(tick, 0), align="right")
             ticks += [[(x, bottom), (x, bottom - 4)], [(left, y), (left - 4, y)]]
         self.canvas.lines(width=LIGHT).set_segments(ticks)
-        self.canvas.text((left + right) / 2, bottom - 34, "tail lean", align="center", weight="bold")
+        self.canvas.text((left + right) / 2, bottom - 38, "tail lean", align="center", weight="bold")
         self.canvas.text(left - 8, (bottom + top) / 2 - 12, "lean", align="right", weight="bold")
         self.canvas.text(left - 8, (bottom + top) / 2 + 3, "pin", align="right", weight="bold")
 
@@ -162,7 +162,7 @@ class GaugeMapPicture(OnCanvas):
             numbers, unit = (*numbers[:2], "none", "none", numbers[4]), ""
         for artist, text in zip(self._numbers, numbers, strict=True):
             artist.set_text(text)
-        over = length(width, self._unit)
+        over = typed(width, self._unit)
         beyond = just_beyond(opens, tolerance, lambda size: gap(size, self._unit))
         self._words[2].set_text(f"{unit} and a little more: the gap, in {over}" if beyond else
                                 f"{unit}: the wider gap, in {over} of width".removeprefix(": "))
