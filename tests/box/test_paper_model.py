@@ -134,7 +134,7 @@ def test_unlike_corners_do_not_close_and_the_sheet_says_by_how_much():
     missed = np.linalg.norm(apart[3, [1, 2]] - apart[0, [0, 3]], axis=1)
     assert model.one_gauge.misses == pytest.approx(missed, abs=1e-9)
     said = say_one_gauge(model)
-    assert "can't close" in said and f"{missed[0]:.2f} mm at the foot and {missed[1]:.2f} mm at the head" in said
+    assert "can't close" in said and f"{missed[0]:.2f} mm at the bottom and {missed[1]:.2f} mm at the top" in said
 
 
 def test_the_other_box_is_said_as_it_is():

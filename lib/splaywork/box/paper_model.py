@@ -1,6 +1,6 @@
 """A box as a paper model: the outer faces of its four boards laid flat side by side, to cut out, fold and stand up.
 
-Two nets: one with the projected end lines, one with the lines that the one gauge, set to the leans, strikes. Paper has no
+Two nets: one with the true end lines, one with the lines that the one gauge, set to the leans, strikes. Paper has no
 thickness here. Axes on the paper: along each bottom edge to the right and up the face, the print outwards; in space as in
 `box`, the front's bottom edge along x from the origin.
 """
@@ -197,7 +197,7 @@ class PaperModel:
 
     @cached_property
     def projected(self) -> Net:
-        """The `Net` with the projected end lines, which folds up to these leans."""
+        """The `Net` with the true end lines, which folds up to these leans."""
         corners = self.corners
         return self._net(corners.tail_end_line, corners.pin_end_line, corners.tail_lean, corners.pin_lean,
                          np.ones(4), corners.dihedral)

@@ -124,7 +124,7 @@ def paper_model(box: "Box", exaggerate: float = 1.0, paper: str = "A4", unit: st
     """
     length(0, unit)
     model = PaperModel.of(box, exaggerate)
-    nets = [("the projected end lines", model.projected, say_projected(model, unit))]
+    nets = [("the true end lines", model.projected, say_projected(model, unit))]
     if _strikes(model):  # the first sheet says why not
         nets.append(("the shortcut lines", model.one_gauge, say_one_gauge(model, unit)))
     room = np.min([rooms(_net_heading(*net, model, 9.9, unit), paper) for net in nets], axis=0)

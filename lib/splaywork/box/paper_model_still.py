@@ -65,7 +65,7 @@ def paper_model_still(box: Box, exaggerate: float = 1.0, frames: int = 16) -> St
     """
     model = PaperModel.of(box, exaggerate)
     canvas = Canvas(WIDE, HIGH)
-    nets = ((model.projected, "projected end lines", INK), (model.one_gauge, "shortcut lines", SHORTCUT))
+    nets = ((model.projected, "true end lines", INK), (model.one_gauge, "shortcut lines", SHORTCUT))
     folding = [_Folding(canvas, net, frame, f"{title}: {length(net.heights[0])} high", colour)
                for (net, title, colour), frame in zip(nets, FRAMES, strict=True)]
     scale, pngs = min(each.fits(1.5)[0] for each in folding), []  # one for both: the lower box is seen to be lower
@@ -79,7 +79,7 @@ def paper_model_still(box: Box, exaggerate: float = 1.0, frames: int = 16) -> St
 def _words(model):
     """What the two nets fold into."""
     net = model.one_gauge
-    said = ("Two paper nets of one box fold shut. On the left the ends follow the projected end lines: the box stands "
+    said = ("Two paper nets of one box fold shut. On the left the ends follow the true end lines: the box stands "
             f"{length(model.height)} high. On the right the ends follow the shortcut lines:")
     if net.closes:
         return f"{said} that box closes too, and stands {length(net.heights[0])} high."

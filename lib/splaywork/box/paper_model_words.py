@@ -61,21 +61,21 @@ def say_limit(model: "PaperModel") -> str:
         return ""
     why = {"flat": "at a corner the two leans then add up to 90°, where the one-gauge net lies flat",
            "steep": f"a board then leans {degrees(STEEPEST, 0)}, and beyond that its neighbours grow too long for paper",
-           "narrow": f"the top of a board would become shorter than {100 * NARROWEST:.0f} % of its bottom"}[model.limit]
+           "narrow": f"the top of a board would become shorter than {100 * NARROWEST:.0f}% of its bottom"}[model.limit]
     kept = "That is as far as they can go" if model.factor > 1 else "The leans can't be exaggerated"
     return f" {kept}, because {why}."
 
 
 def say_projected(model: "PaperModel", unit: str = "mm") -> str:
-    """What the net with the projected end lines folds into."""
-    return f"Its ends are cut on the projected end lines. Folded, it stands at these leans, {length(model.height, unit)} high."
+    """What the net with the true end lines folds into."""
+    return f"Its ends are cut on the true end lines. Folded, it stands at these leans, {length(model.height, unit)} high."
 
 
 def say_one_gauge(model: "PaperModel", unit: str = "mm") -> str:
     """What the net with the shortcut lines folds into, or by how much it doesn't; or why there is none."""
     struck = "Its ends are cut on the shortcut lines: for each, the bevel was set to the neighbour's lean."
     if model.exact:
-        return "At every corner a board is upright, so the shortcut strikes the projected end lines. There is only one net."
+        return "At every corner a board is upright, so the shortcut strikes the true end lines. There is only one net."
     try:
         net = model.one_gauge
     except ValueError as wrong:
@@ -110,6 +110,6 @@ def _open(net, unit):
               if _stands(left) != _stands(right)]
     if not boards:
         boards = ["To close, its corners would need leans that differ by less than a tenth of a degree."]
-    foot, head = (fine(miss, unit) for miss in net.misses)
+    bottom, top = (fine(miss, unit) for miss in net.misses)
     return (f"With flat faces it can't close. {' '.join(boards)} Fold it so that each bottom edge is square to the next. Then "
-            f"its last edge misses the first by {foot} at the foot and {head} at the head, measured on the box.")
+            f"its last edge misses the first by {bottom} at the bottom and {top} at the top, measured on the box.")

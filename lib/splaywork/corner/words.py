@@ -93,8 +93,7 @@ def tail_end_words(corner: "Corner") -> str:
     lines = (f"The tail board's end has level lines that are {flush}{' to the outer arris' * (flush == 'square')}, whether the "
              "end is flush or square." if flush == square else
              f"Sawn flush, the tail board's end has level lines that are {flush}. Sawn square to its face, it has level lines "
-             f"that are {square}. A square end isn't parallel to a cheek, so the tails' sides cross that end at two other "
-             "angles.")
+             f"that are {square}. The tails' sides cross a square end at two other angles.")
     if abs(lean) < SAME_ANGLE:
         return lines
     exact = all(abs(level - lean) < SAME_ANGLE for level in levels)
