@@ -35,6 +35,15 @@ def test_what_is_not_known_says_so():
         assert all(source) and UNKNOWN in sw.cite()
 
 
+def test_the_table_says_plainly_whose_numbers_come_from_memory():
+    table = sw.sources_table()
+    from_memory = {row[1] for row in table.rows if "from memory" in row[-1]}
+    assert len(table.rows) == len(SOURCES) and len(from_memory) == 2
+    assert all(any(source.title in title for title in from_memory) == ("memory" in source.seen) for source in SOURCES)
+    assert not any(UNKNOWN in cell for row in table.rows for cell in row)
+    assert sum(row[2] != "–" for row in table.rows) >= 14  # who published it, or when
+
+
 def test_every_source_of_the_check_values_is_cited():
     values = (Path(__file__).parents[1] / "test_check_values.py").read_text()
     named = re.findall(r"^[A-Z_]+ = \"(.*)\"$", values, re.MULTILINE)

@@ -474,7 +474,7 @@ def test_published_slope_5_8_in_3():
 
 
 def test_published_slope_1_in_4():
-    # D2, seen: W. Ross, Elementary Course in Woodwork: 1 in 4
+    # D2, seen: G. A. Ross, Elementary Course in Woodwork: 1 in 4
     assert degrees(read_angle("1 in 4"), 3) == "14.036°"
     assert one_in(read_angle("1 in 4")) == "1 in 4.0"
 

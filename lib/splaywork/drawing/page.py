@@ -33,8 +33,8 @@ def shortened(text: str, size: float, width: float, weight: str = "normal") -> s
 
 
 def lines(text: str, size: float, width: float, most: Any = None, weight: str = "normal") -> list:
-    """The text wrapped, beginning anew after each "\\n" in it; the last of at most so many lines shortened."""
-    wrap = [line for part in text.split("\n") for line in wrapped(part, size, width, weight)]
+    """The text wrapped, the last of at most so many lines shortened."""
+    wrap = wrapped(text, size, width, weight)
     if most is None or len(wrap) <= most:
         return wrap
     return [*wrap[:most - 1], shortened(" ".join(wrap[most - 1:]), size, width, weight)]

@@ -9,11 +9,13 @@ from ..corner.words import capital
 from ..drawing.page import BenchPages, numbered
 from ..drawing.print_file import save_pages
 from .scripts import minutes_rows, script
+from .scripts.core import NEXT
 
 if TYPE_CHECKING:
     from ..drawing.paper import Page
 
 TYPE = 11.0  # points
+BEGIN = "open the guide, choose this lesson, press Begin, then Fill the window. Next goes on."
 _LINK = re.compile(r"\[([^]]+)\]\([^)]+\)")
 
 
@@ -31,13 +33,20 @@ def lesson_sheet(notebook: str, minutes: float = 20, paper: str = "A4") -> "list
     lesson.at(minutes)
     pages = BenchPages(paper, f"Lesson {notebook}", f"Leaning corners · {minutes} minutes · for the teacher")
     pages.begin(f"Lesson {notebook}: {lesson.title}", f"{minutes} minutes. What you say is in bold.")
+    pages.write(f"On the screen: {BEGIN}", TYPE)
     pages.heading("What lies ready")
     pages.write(capital(_plain(lesson.text(lesson.props))), TYPE)
     if lesson.before:
         pages.heading("Before the class comes")
         pages.points([_plain(lesson.text(step)) for step in lesson.before], TYPE, numbered=True)
-    pages.table([("minute", 0.7, "right"), ("do", 3.6, "left"), ("say", 2.7, "left"), ("the room sees", 1.9, "left")],
-                [(str(minute), *map(_plain, row)) for minute, *row in minutes_rows(lesson, minutes)], TYPE, bold=(0, 2))
+    rows = [(minute, *_parted(do), say, sees) for minute, do, say, sees in minutes_rows(lesson, minutes)]
+    pages.table([("minute", 0.7, "right"), ("do", 2.9, "left"), ("say", 3.1, "left"), ("the room sees", 2.2, "left")],
+                [(str(minute), _plain(do) + " The steps stand below." * bool(steps), _plain(say), _plain(sees))
+                 for minute, do, steps, say, sees in rows], TYPE, bold=(0, 2))
+    for minute, _, steps, _, _ in rows:
+        if steps:
+            pages.heading(f"Minute {minute}, step by step", keep=30)
+            pages.points([_plain(step.partition(". ")[2]) for step in steps], TYPE, numbered=True)
     pages.heading("Wrong ideas, and what upsets them", keep=30)
     pages.points([f"{_plain(idea)} {_plain(upset)}" for idea, upset in lesson.wrong], TYPE)
     if lesson.questions:
@@ -47,6 +56,12 @@ def lesson_sheet(notebook: str, minutes: float = 20, paper: str = "A4") -> "list
     pages.heading("Ask", keep=14)
     pages.write(f"{_plain(question)} ({_plain(answer)})", TYPE)
     return numbered(pages.pages())
+
+
+def _parted(do):
+    """What to do, and its numbered steps."""
+    first, *steps = do.split(NEXT)
+    return first, steps
 
 
 def _plain(text):
