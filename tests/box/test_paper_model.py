@@ -314,7 +314,7 @@ def test_wedges_have_the_leans_asked_and_the_strip_the_heights_by_hand(box):
             assert far[1] == pytest.approx(foot[1]) and far[0] == pytest.approx(top[0])  # level bottom, plumb back
             lean = np.degrees(np.arctan2(head[0] - foot[0], head[1] - foot[1]))
             words = " ".join(_words_on(drawing, wedge.points))
-            assert ("leaning out" if lean > 0 else "leaning in") in words and f"{abs(lean):.1f}°" in words
+            assert ("leaning out" if lean > 0 else "leaning in") in words and f" {round(abs(lean), 1):g}°" in words
             found |= {name: lean for name in NAMES if name in words}
     for name in NAMES:
         assert found.get(name, 0) == pytest.approx(box.lean(name), abs=1e-6)

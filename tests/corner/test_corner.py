@@ -405,7 +405,8 @@ def test_shapes_that_do_not_go_together():
 
 @pytest.mark.parametrize("pair", [(45, 45), (60, 45), (-45, 45), (89, 1.1), (0.5, 89.6)])
 def test_end_lines_that_no_leans_give(pair):
-    with pytest.raises(ValueError, match=rf"{pair[0]}.*tail.*{pair[1]}.*pin") as caught:
+    tail, pin = (f"{line:g}°".replace("-", "−") for line in pair)
+    with pytest.raises(ValueError, match=rf"{tail} \(tail\) and {pin} \(pin\)") as caught:
         Corner.from_end_lines(*pair)
     assert_one_sentence(caught)
 
