@@ -42,6 +42,8 @@ JOINTS = {
     "wide plan": Joint(Corner(14, 6, 120), 140, 18, end="square", rims="square", tail_spacing=(1, 1, 2)),
     "narrow plan": Joint(Corner(-12, 17, 65), 100, 10, 14, rims="square"),
 }
+# flush ends and level rims, where an arris is the corner line and a baseline lies along it
+FLUSH = {name: joint for name, joint in JOINTS.items() if (joint.end, joint.rims) == ("flush", "level")}
 LARGE = Joint(Corner(24, 15), 420, 22)
 HUGE = Joint(Corner(24, 15), 420, 95, tails=3)  # wider and higher than two pages
 IMAGES = list(product(("right", "left"), ("outside", "inside")))
@@ -139,20 +141,19 @@ def test_the_bars_and_a_fold_come_out_true_when_the_page_is_drawn(tmp_path):
     assert np.abs(marks - (outer + joint.corner.baseline_offset(12))).min() < 0.05
 
 
-@every_joint
-def test_arrises_and_gauge_lines_measure_what_the_closed_forms_say(tmp_path, joint):
+@pytest.mark.parametrize("joint", FLUSH.values(), ids=FLUSH)
+def test_arrises_and_baselines_measure_what_the_closed_forms_say(tmp_path, joint):
     corner = joint.corner
     for page, (board, other) in zip(print_out(tmp_path, every_sheet(joint)[0:8:4]), (("tail", "pin"), ("pin", "tail")),
                                     strict=True):
         folds = page.folds()
-        if joint.end == "flush" and joint.rims == "level":
-            for fold in folds:
-                assert length(fold) == pytest.approx(joint.height / np.sin(np.radians(corner.corner_rise)), abs=0.05)
-            thick = joint.thickness(board) / np.sin(np.radians(corner.dihedral))
-            assert folds[1, 0, 0] - folds[0, 0, 0] == pytest.approx(thick, abs=0.05)
-            gauge = sorted(line[0, 0] for line in page.straight(dashes=2) if np.ptp(line[:, 0]) < 1e-6)
-            offset = corner.baseline_offset(joint.thickness(other))
-            assert [folds[0, 0, 0] - gauge[0], gauge[-1] - folds[1, 0, 0]] == pytest.approx([offset] * 2, abs=0.05)
+        assert [length(fold) for fold in folds] == pytest.approx([joint.height / np.sin(np.radians(corner.corner_rise))] * 2,
+                                                                 abs=0.05)
+        thick = joint.thickness(board) / np.sin(np.radians(corner.dihedral))
+        assert folds[1, 0, 0] - folds[0, 0, 0] == pytest.approx(thick, abs=0.05)
+        baselines = sorted(line[0, 0] for line in page.straight(dashes=2) if np.ptp(line[:, 0]) < 1e-6)
+        offset = corner.baseline_offset(joint.thickness(other))
+        assert [folds[0, 0, 0] - baselines[0], baselines[-1] - folds[1, 0, 0]] == pytest.approx([offset] * 2, abs=0.05)
 
 
 # --- cut out and folded --------------------------------------------------------------------------------------------

@@ -13,6 +13,7 @@ from places import NOTEBOOKS, notebook_paths
 
 SECTIONS = ("will be able to", "**Time:**", "## Predict", "## In numbers", "## On the bench", "**Before you cut.**",
             "<details><summary>Answers", "takes for granted")
+LESSONS = [path for path in notebook_paths() if path.parent == NOTEBOOKS and not path.name.startswith("00")]
 
 
 def read(path):
@@ -56,10 +57,11 @@ class TestNotebook:
                         for line in cell.source.splitlines() if line.startswith("#")]
             assert not heading or unquote(heading) in headings, f"{path.name} links to #{heading}, which is not there"
 
-    def test_has_the_anatomy_of_a_lesson(self, path):
-        if path.parent == NOTEBOOKS and not path.name.startswith("00"):
-            text = "\n".join(cell.source for cell in read(path).cells)
-            assert [section for section in SECTIONS if section not in text] == []
+
+@pytest.mark.parametrize("path", LESSONS, ids=lambda path: path.stem)
+def test_has_the_anatomy_of_a_lesson(path):
+    text = "\n".join(cell.source for cell in read(path).cells)
+    assert [section for section in SECTIONS if section not in text] == []
 
 
 def test_pictures_that_move_stay_small():

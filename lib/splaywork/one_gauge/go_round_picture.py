@@ -45,7 +45,7 @@ class Chain:
         self._next = canvas.lines(GUIDE, LIGHT, DASH)
         self.due = canvas.lines(INK, BROAD)
         self.struck = canvas.lines(SHORTCUT, MEDIUM)  # narrower, so that black shows at both its sides where the two agree
-        self._pointers, self._dots = canvas.lines(GUIDE, LIGHT), canvas.polygons(fill=GUIDE)
+        self._pointers, self._dots = canvas.lines(GUIDE, LIGHT, edged=True), canvas.polygons(fill=GUIDE)
         self.names = [canvas.text(0, 0, name, align="center") for name in NAMES]
         self._widths = [canvas.width_of(name) for name in self.names]
 
