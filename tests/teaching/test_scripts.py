@@ -1,7 +1,7 @@
 """Lesson scripts: every row set on its panel shows what it claims; minutes rise; what a table names stands on the panel."""
 
 import re
-from html import unescape
+from html import escape, unescape
 
 import nbformat
 import pytest
@@ -303,3 +303,30 @@ def test_where_the_class_predicts_a_click_counts_a_hand(notebook):
         panel.go(number)  # and they are still there
         counted = [button.description[-3:] for button in panel.hands_bar.buttons.values()]
         assert counted == [": 1", ": 1", ": 0", ": 0"][:len(buttons)]
+
+
+@pytest.mark.parametrize("notebook", [each for each in scripts() if script(each).panels])
+def test_the_picture_is_covered_until_the_class_has_predicted(notebook):
+    panel = script_panel(notebook)
+    first = next(iter(panel.panels.values()))
+    hidden = first.image, first.sentence
+    for number, (_, now) in enumerate(panel.rows):
+        panel.go(number)
+        begun = any(each.on for _, each in panel.rows[:number + 1])
+        assert [part.layout.display == "none" for part in hidden] == [not begun] * 2
+        assert (panel.asked.layout.display == "none") == (begun or not now.hands)
+        if not begun and now.hands:
+            assert escape(panel.script.text(now.say)) in panel.asked.value
+    panel.go(0)
+    assert (first.image.layout.display == "none") == (not panel.rows[0][1].on)
+
+
+def test_the_page_hears_of_each_dial_once_for_a_row(monkeypatch):
+    panel, sent = script_panel("04"), []
+    dial = panel.panels["corner"].dials["pin_lean"]
+    tell = type(dial.slider).send_state
+    monkeypatch.setattr(type(dial.slider), "send_state", lambda self, key=None: (
+        sent.append(self.value) if self is dial.slider and key != set() else None, tell(self, key)))
+    panel.go(5)
+    assert panel.rows[5][1].settings == (("tail_lean", 30), ("pin_lean", 0))
+    assert set(sent) == {0.0} and dial.value == 0

@@ -29,7 +29,8 @@ class ScriptPanel(OnPage):
         self.back.on_click(lambda _: self.go(self.at - 1))
         self.next.on_click(lambda _: self.go(self.at + 1))
         self._bar = widgets.HBox([self.back, self.next, self.said], layout={"align_items": "center"})
-        self.hands_bar = HandsBar()
+        self.hands_bar, self.asked = HandsBar(), widgets.HTML()
+        self.hands_bar.add_class("splaywork-hands")
         for bar in (self._bar, self.hands_bar):
             bar.add_class("splaywork-bar")  # counted when a picture is fitted to the window
         self.panels = {name: self.script.panel(name) for name in self.script.panels}
@@ -39,7 +40,11 @@ class ScriptPanel(OnPage):
         self.go(0)
 
     def go(self, number: int) -> None:
-        """Show a row: its settings on its panel, its sentence above; rows without a panel leave the last one as it is."""
+        """Show a row: its settings on its panel, its sentence above; rows without a panel leave the last one as it is.
+
+        Before the first row with a panel, the picture is covered and the question stands in its place: the picture would answer
+        what the class is to predict.
+        """
         self.at = min(max(number, 0), len(self.rows) - 1)
         minute, now = self.rows[self.at]
         shown = next((self.rows[place][1] for place in range(self.at, -1, -1) if self.rows[place][1].on), None)
@@ -47,9 +52,17 @@ class ScriptPanel(OnPage):
         if now.on:
             apply(self.script.settings(now), self.panels[now.on])
         self.hands_bar.show(self.hands.get(self.at))
+        self._cover(shown is None, self.script.text(now.say) if now.hands else "")
         own = f" <small>{escape(self.script.why_own(now))}</small>" if now.on else ""
         self.said.value = (f"<small>{self.at + 1} of {len(self.rows)}, minute {minute}</small> "
                            f"“{escape(self.script.text(now.say))}”{own}")
+
+    def _cover(self, covered, question):
+        """Hide dials, picture and sentence of the first panel, and put the question there, or show them again."""
+        self.asked.value = f'<div style="font-size: 200%; line-height: 1.3; padding: 1em">{escape(question)}</div>'
+        self.asked.layout.display = "" if covered and question and self.panels else "none"
+        for part in next(iter(self._own.values()), ())[:3]:
+            part.layout.display = "none" if covered else ""
 
     def _show(self, name):
         """Put the bar on top of that panel, and the panel on the page, filling the window where the last one did."""
@@ -64,9 +77,9 @@ class ScriptPanel(OnPage):
                     shown.present(False)
                 shown.children = own
         if panel is None:
-            self.children = (self._bar, self.hands_bar, *self._rest)
+            self.children = (self._bar, self.hands_bar, self.asked, *self._rest)
             return
-        panel.children = (self._bar, self.hands_bar, *self._own[name])
+        panel.children = (self._bar, self.hands_bar, self.asked, *self._own[name])
         self.children = (panel, *self._rest)
         if filled:
             panel.present()

@@ -190,25 +190,28 @@ const start = () => {
     .splaywork-panel.PRESENTING {
       position: fixed; inset: 0; width: 100vw; height: 100vh; max-width: none; max-height: none; margin: 0; padding: 0;
       border: none; box-sizing: border-box; z-index: 100000; display: flex; flex-flow: column nowrap; overflow: hidden auto;
-      background: #fff; color: #000; --jp-widgets-font-size: 2.1vh; --jp-widgets-inline-height: 3.8vh;
+      background: #fff; color: #000; --jp-widgets-font-size: 1.8vh; --jp-widgets-inline-height: 3.4vh;
+      --jp-widgets-margin: 1px;
       --jp-widgets-label-color: #000; --jp-widgets-readout-color: #000; --jp-widgets-input-color: #000;
       --jp-widgets-inline-width: auto; --jp-ui-font-color1: #000; --jp-content-font-color1: #000; }
     .PRESENTING > * { flex: none; }
-    .PRESENTING > .splaywork-bar { flex-flow: row nowrap; overflow-x: auto; width: calc(100vw - 26vh); padding: 0; }
-    .PRESENTING > .splaywork-bar:has(> .widget-toggle-buttons) { flex-wrap: wrap; }
-    .PRESENTING > .splaywork-bar .widget-hbox { flex-wrap: nowrap; flex: none; align-items: center; }
+    .PRESENTING > .splaywork-bar { flex-flow: row wrap; align-content: flex-start; overflow: hidden auto; max-height: 8.4vh;
+      width: calc(100vw - 19vh); padding: 0; }
+    .PRESENTING > .splaywork-bar .widget-hbox { flex-wrap: nowrap; flex: none; align-items: center; margin-right: 0.3vw; }
+    .PRESENTING > .splaywork-bar > .widget-hbox:not(:has(> .widget-text)) { display: contents; }
+    .PRESENTING > .splaywork-hands button { font-size: 2.9vh !important; }
     .PRESENTING > .splaywork-bar :is(.widget-toggle-buttons, .widget-toggle-buttons > div) { flex-wrap: nowrap; flex: none; }
     .PRESENTING > .splaywork-bar > .widget-toggle-buttons { margin: 0; }
-    .PRESENTING > .splaywork-bar .widget-slider { flex: none; width: 18vh !important; min-width: 120px; }
-    .PRESENTING > .splaywork-bar:has(> .widget-toggle-buttons) .widget-slider
-      { width: 13vh !important; min-width: 90px !important; }
+    .PRESENTING > .splaywork-bar .widget-slider { flex: none; width: 7vh !important; min-width: 50px !important; }
+    .PRESENTING > .splaywork-bar button { min-width: 0 !important; }
+    .PRESENTING > .splaywork-bar .splaywork-unit { display: none !important; }
     .PRESENTING :is(.widget-button, .widget-toggle-button, .widget-toggle-buttons button, .widget-text, .widget-dropdown)
       { width: auto !important; flex: none; }
     .PRESENTING :is(.widget-text, .widget-dropdown, .widget-toggle-buttons) label { width: auto !important; flex: none; }
     .PRESENTING .widget-text input { flex: none; width: auto; min-width: 7em; field-sizing: content; }
-    .PRESENTING > .splaywork-bar .widget-text input { width: 7em; field-sizing: fixed; }
+    .PRESENTING > .splaywork-bar .widget-text input { width: 6.3em; field-sizing: fixed; }
     .PRESENTING .widget-dropdown select { flex: none; width: auto; }
-    .PRESENTING :is(input, select, button, label) { font-size: 2.1vh; }
+    .PRESENTING :is(input, select, button, label) { font-size: 1.8vh; }  /* for the teacher, who stands near */
     .PRESENTING > .widget-image { width: var(--splaywork-picture, 100%); max-width: none !important; height: auto;
       align-self: center; margin: 0; }
     .PRESENTING > .widget-html { min-height: 0 !important; margin: 0 1vw; }

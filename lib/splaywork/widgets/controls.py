@@ -412,7 +412,10 @@ def unit_switch(decimal: bool = False) -> Switch:
     """The `Switch` for the unit that a panel writes lengths in: "mm" or "in", and with `decimal` also "0.001 in"."""
     options = [("mm", "mm", "Lengths in mm"), ("inch", "in", "Lengths in inches, to 1/64"),
                (DECIMAL, DECIMAL, "Lengths in decimal inches")][:3 if decimal else 2]
-    return Switch([option[:2] for option in options], [tip for *_, tip in options], "Lengths in", "76px" if decimal else "60px")
+    switch = Switch([option[:2] for option in options], [tip for *_, tip in options], "Lengths in",
+                    "76px" if decimal else "60px")
+    switch.add_class("splaywork-unit")  # a room needs no choice of it
+    return switch
 
 
 def reset_button() -> Any:

@@ -1,6 +1,7 @@
 """What a script is, and how a row of it is applied to a panel."""
 
 from collections.abc import Callable
+from contextlib import ExitStack
 from dataclasses import dataclass, field
 from importlib import import_module
 from itertools import groupby
@@ -176,7 +177,20 @@ def control(panel: "Panel", key: str) -> Any:
 
 
 def apply(settings: tuple, panel: Any) -> None:
-    """Put a panel back to how it opened, and then to (key, value) settings. ValueError where one is refused."""
+    """Put a panel back to how it opened, and then to (key, value) settings. ValueError where one is refused.
+
+    The page hears of the outcome alone: a browser that had been told where a handle stood for a moment on its way says that
+    place again when the handle has left it, and would be taken for a hand.
+    """
+    with ExitStack() as outcome:
+        for dial in panel.dials.values():
+            outcome.enter_context(dial.slider.hold_sync())
+            outcome.enter_context(dial.field.hold_sync())
+        outcome.enter_context(panel.image.hold_sync())
+        _set(settings, panel)
+
+
+def _set(settings, panel):
     _start_again(panel)
     for key, value in settings:
         target = control(panel, key)
