@@ -233,7 +233,8 @@ def test_lines_across_the_end_slope_as_said(joint):
     text = " ".join(bench_step_words(joint)[7].do)
     lower, upper = end_cheeks(joint).values()
     for each in (lower, upper):
-        assert not falls(each) or f"{offset(each.from_square)}, sloping {falls(each)}" in text
+        assert not falls(each) or (
+            f"{offset(each.from_square)}, towards the {'bottom' if falls(each) == 'down' else 'top'} edge" in text)
     assert ("two more settings" in text) == (abs(lower.from_square - upper.from_square) >= 0.05 or falls(lower) != falls(upper))
 
 

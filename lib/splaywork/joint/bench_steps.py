@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..common.boards import BOARDS, other
-from ..common.printing import degrees, length, offset, offset_parts
+from ..common.printing import degrees, intended, length, offset, offset_parts
 from ..common.tolerances import SAME_SETTING as SAME
 from ..common.wedges import FLAT_TOP, pair_width
 from ..corner.words import series
@@ -110,7 +110,7 @@ def _ripped(joint, unit):
                      lambda board: length(gauged(joint, board), unit)),
             _equally(boards, "From the line to the other arris rip {} out of square, beside the line, and plane to it",
                      "From the line to the other arris rip out of square, beside the line, and plane to it",
-                     lambda board: degrees(abs(joint.corner.lean(board)))),
+                     lambda board: intended(abs(joint.corner.lean(board)))),
             _equally(boards, "Each face is then {} wide", "The width of each face is then", wide.get),
         ]
     return do + [f"Plane the edges of the {board} board square, {wide[board]} apart." for board in square]
@@ -130,15 +130,15 @@ def overhang(joint: "Joint", board: str) -> float:
 
 def wedge_pairs(joint: "Joint") -> dict[str, int]:
     """Degrees of a wedge -> how many pairs of it the steps use, for propping the boards and for sawing the tails."""
-    used = Counter(degrees(abs(lean)) for lean in map(joint.corner.lean, BOARDS) if abs(lean) >= SAME)
+    used = Counter(intended(abs(lean)) for lean in map(joint.corner.lean, BOARDS) if abs(lean) >= SAME)
     if wedged(joint):
-        turned = degrees(abs(lean_wedge(joint)))
+        turned = intended(abs(lean_wedge(joint)))
         used[turned] = max(used[turned], 1)
     return dict(used)
 
 
 def _make_wedges(joint, unit):
-    angles = {degrees(abs(angle)): abs(angle) for angle in (*map(joint.corner.lean, BOARDS), lean_wedge(joint))}
+    angles = {intended(abs(angle)): abs(angle) for angle in (*map(joint.corner.lean, BOARDS), lean_wedge(joint))}
     wide = {angle: length(pair_width(exact, joint.height), unit) for angle, exact in angles.items()}
     made = [f"{('one pair', 'two pairs')[count - 1]} of {angle}, block{'s' * (count - 1)} {wide[angle]} wide"
             for angle, count in wedge_pairs(joint).items()]
@@ -171,7 +171,7 @@ def _prop(joint, unit):
     near = propped(joint, FIRST).corners[second][:, 0].reshape(-1, 3)
     at_foot = near[np.argmin(abs(joint.planes[f"{FIRST} inner"].height_of(near)))][2] < joint.height / 2
     plan = joint.corner.plan_angle
-    angle = "a square" if plan == 90 else f"a bevel set to {degrees(plan)}"
+    angle = "a square" if plan == 90 else f"a bevel set to {intended(plan)}"
     touch = (
         ""
         if max(abs(joint.planes[f"{FIRST} inner"].height_of(near))) < 1e-6
@@ -199,7 +199,7 @@ def _held(joint):
     block = "has a square block against its outer face: clamp the two together, and the block to the bench"
     if not leaning:
         return [f"Near its far end each board {block}."]
-    own = "its own pair" if len({degrees(abs(leans[board])) for board in leaning}) == 2 else "a pair"
+    own = "its own pair" if len({intended(abs(leans[board])) for board in leaning}) == 2 else "a pair"
     who = f"each board has {own}" if len(leaning) == 2 else f"the {leaning[0]} board has {own}"
     return [
         f"Near its far end {who}: one wedge, thick end down, under the face that overhangs, its twin upside down on the other "
@@ -313,15 +313,13 @@ def _tip(joint):
     slanted = [board for board in BOARDS if abs(angles[board]) >= SAME]
     if not slanted:
         return ["The end line is plumb as the board stands."]
-    ways = {board: "lower" if angles[board] > 0 else "raise" for board in slanted}
-    sizes = {board: degrees(abs(angles[board])) for board in slanted}
-    plumb = "until a short level held along the end line reads plumb"
-    if len(slanted) == 2 and ways["tail"] == ways["pin"]:
-        by = f"by {sizes['tail']}" if sizes["tail"] == sizes["pin"] else " and ".join(
-            f"by {size} on the {board} board" for board, size in sizes.items())
-        return [f"{ways['tail'].capitalize()} the end away from the cut, {plumb}: {by}."]
-    do = [f"On the {board} board {ways[board]} the end away from the cut by {sizes[board]}, {plumb}." for board in slanted]
-    return do + [f"The {board} board's end line is plumb as the board stands." for board in BOARDS if board not in slanted]
+    ways = {board: ("lower" if angles[board] > 0 else "raise", degrees(abs(angles[board]))) for board in slanted}
+    tip = "Tip the board until a short level held along the end line reads plumb"
+    if len(slanted) == 2 and len(set(ways.values())) == 1:
+        return ["{}: {} its other end by {}.".format(tip, *ways["tail"])]
+    told = [f"{way} the {board} board's other end by {size}" for board, (way, size) in ways.items()]
+    plumb = [f"The {board} board's end line is plumb as the board stands." for board in BOARDS if board not in slanted]
+    return [f"{tip}: {', '.join(told)}.", *plumb]
 
 
 def saw_turns(joint: "Joint", board: str) -> tuple[str, str]:
@@ -369,7 +367,7 @@ def _saw_end(joint, unit):
         do,
         f"Square to the end line, hold {how} between the outer face and the end. "
         f"No light is wider than {ruled_fine(LIGHT, unit)}. {_stop(joint, unit)}",
-        "Tug the board before you saw. A saw wanders towards the hand that holds: keep that hand behind a stop.",
+        "Tug the board before you saw. A saw wanders towards the hand that holds the board: keep that hand behind a stop.",
     )
 
 
@@ -384,9 +382,9 @@ def _stop(joint, unit):
     """Sentences: the butted corner, looked at before the joint is marked, and what light a good line may still leave."""
     closes = joint.end == "flush" or abs(joint.corner.end_bevel) < SAME
     return (
-        "Then stop. Stand the boards as in step 2. Each end in turn touches the other board's inner face "
+        "Stand both boards at their leans again. Each end in turn touches the other board's inner face "
         f"{'all over' if closes else 'along one arris'}. A line {ruled_fine(LINE, unit)} out leaves light up to "
-        f"{ruled_fine(light_of_line(joint), unit)} wide: a little planing here is normal. Plane the end before you mark a tail."
+        f"{ruled_fine(light_of_line(joint), unit)} wide: a little planing here is normal. Do it before you mark a tail."
     )
 
 
@@ -407,7 +405,7 @@ def _saw_tails(joint, unit):
     else:
         thick = ("bottom", "top") if wedge > 0 else ("top", "bottom")
         do = [
-            f"Hold the tail board end up, its bottom edge plumb, between a pair of wedges of {degrees(abs(wedge))}, their "
+            f"Hold the tail board end up, its bottom edge plumb, between a pair of wedges of {intended(abs(wedge))}, their "
             "backs on "
             "the jaws.",
             f"The outer face's wedge is thick at the {thick[0]} edge, the inner face's at the {thick[1]} edge.",
@@ -521,8 +519,8 @@ def _across(joint, unit):
 
     def struck(each):
         way = falls(each)
-        to = f" (towards the {'bottom' if way == 'down' else 'top'} edge)"
-        return "square" if not way else f"{offset(abs(each.from_square), unit)}, sloping {way}{to} to the inner face"
+        to = f"towards the {'bottom' if way == 'down' else 'top'} edge as it nears the inner face"
+        return "square" if not way else f"{offset(abs(each.from_square), unit)}, {to}"
 
     if abs(lower.from_square - upper.from_square) < SAME and falls(lower) == falls(upper):
         tool = "square" if not falls(lower) else "bevel"
@@ -556,7 +554,7 @@ def _across(joint, unit):
 def scribing(joint: "Joint", unit: str = "mm") -> list[str]:
     """How the pins are scribed, the one way that works (sentences); the solids allow it (`bench_setups.scribing_shift`)."""
     wedge = packing(joint)
-    line = "Push its sawn tail ends against a straight block clamped to the pin board's outer face."
+    line = "Push its sawn tail ends against a straight stop clamped to the pin board's outer face."
     lying = "Lay the tail board on it, inner face down, the two bottom edges in one plane."
     tipped = ", tipped until its sawn end is level along its width" if abs(joint.corner.pin_end_line) >= SAME else ""
     do = [f"Hold the pin board end up in the vice{tipped}.", lying]
@@ -588,7 +586,7 @@ def _scribe(joint, unit):
     level, flush = joint.rims == "level", packing(joint) < SAME
     rule = ("Lay a rule over both bottom edges, then over both top edges" if level
             else "Lay a rule over the outer arrises of both bottom edges")
-    touch = " Every tail's end touches the block." if flush else ""
+    touch = " Every tail's end touches the stop." if flush else ""
     angle = joint.corner.pin_end_line
     tool = "with a square" if abs(angle) < SAME else f"with the bevel at the pin board's end line ({offset(abs(angle), unit)})"
     return (
@@ -596,7 +594,7 @@ def _scribe(joint, unit):
          f"Draw the pins' sides down both faces to the baselines, parallel to the bottom edge, {tool}.",
          "Hold its stock on the sawn end."],
         f"{rule}: no light is wider than {ruled_fine(LIGHT, unit)}.{touch}",
-        "The knife points at the hand that holds: scribe away from it.",
+        "The knife points at the hand that holds the board: scribe away from it.",
     )
 
 
@@ -619,7 +617,7 @@ def _in(joint):
     """Sentences: how the tail board is held, and the way in."""
     if joint.rims != "level":
         return ["Push the pin board straight in, level, along its own length."]
-    return ["Clamp the tail board at its lean, as in step 2. Push the pin board straight in along its own length, its "
+    return ["Clamp the tail board at its lean. Push the pin board straight in along its own length, its "
             "bottom edge "
             "on the bench."]
 
@@ -639,13 +637,13 @@ def _together(joint, unit):
     if joint.end == "square" and abs(tilt) >= SAME:
         do.append("After the glue has dried, plane the proud ends down to the faces.")
     level = (
-        "A level laid on the pin board's top edge stays level"
+        "On a level laid on the pin board's top edge the bubble stays centred"
         if joint.rims == "level"
         else "The pin board's bottom edge stays level"
     )
     return (
         do,
-        f"{level} all the way. No gap takes a {ruled_fine(LIGHT, unit)} feeler.",
+        f"{level} all the way. A {ruled_fine(LIGHT, unit)} feeler goes into no gap.",
         ("Chop with the board clamped flat, both hands behind the cutting edge. Keep the mallet's path clear."),
     )
 

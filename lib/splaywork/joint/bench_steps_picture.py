@@ -8,7 +8,7 @@ import numpy as np
 from ..common import checks
 from ..common.boards import BOARDS, other
 from ..common.planes import Plane, meet
-from ..common.printing import degrees, length
+from ..common.printing import degrees, intended, length
 from ..common.rotations import turned
 from ..common.tolerances import SAME_SETTING as SAME
 from ..common.wedges import FLAT_TOP, pair_width, wedge_side
@@ -42,10 +42,10 @@ if TYPE_CHECKING:
     from .bench_steps import BenchStep
 
 DRAWN = 88.0  # mm that a drawing is wide on paper
-CLOSE = 0.88  # of the usual height of a line: eleven steps have to find room on two pages
+CLOSE = 0.86  # of the usual height of a line: eleven steps have to find room on two pages
 PAPER_PIXEL = INCH / 100  # mm of a pixel of a picture on paper
 PROP = 20.0  # mm that the prop under the tail board is thick
-MOST_MARKS = 12  # callouts that find room beside the marked tails
+MOST_MARKS, MANY = 12, 8  # callouts that find room beside the marked tails; so many that half pins go without one
 HOUSED = 1.5  # times as large on a page of a notebook
 
 # Step 1
@@ -114,7 +114,7 @@ def _right_edge(joint, board, unit, shown, first):
         shapes += square
         callouts.append(("square on\nthe bench", np.array([0.0, 0.36 * joint.height])))
     caption = f"{'Both boards' if shown == 1 else f'{board.capitalize()} board'}, "
-    caption += f"ripped {degrees(abs(lean))}" if ripped else ("edges square" if abs(lean) < SAME else "edges left square")
+    caption += f"ripped {intended(abs(lean))}" if ripped else ("edges square" if abs(lean) < SAME else "edges left square")
     return Frame(tuple(shapes), tuple(callouts), caption)
 
 
@@ -179,7 +179,7 @@ def _sawn_pair(joint, board, unit):
               line("size", (0, -14), (wide, -14), name="wide")]
     notes = ((f"{flat}", np.array([wide - FLAT_TOP / 2, high + 5]), "above"),
              (f"{flat}\n{length(wide, unit)} wide", np.array([FLAT_TOP / 2, -5]), "below"))
-    return Frame(tuple(shapes), (), f"A pair of {degrees(lean)}", 0.62, notes)
+    return Frame(tuple(shapes), (), f"A pair of {intended(lean)}", 0.62, notes)
 
 
 def _clamped(joint, board, unit):
@@ -217,8 +217,8 @@ def _clamped(joint, board, unit):
         foot, top = wood[over[0]], wood[over[1]]
         shapes += [line("square", top, (top[0], 0), name="square's blade"),
                    line("size", (foot[0], -5), (top[0], -5), name="offset")]
-        callouts += [("wedge", held[standing][[1, 2]].mean(axis=0) * [1, 1.4] + [0, -10]),
-                     ("its twin", held["inside" if lean > 0 else "outside"][[0, 1]].mean(axis=0) * [1, 0] + [0, 12]),
+        callouts += [("wedge", held[standing].mean(axis=0) + [0, 0.12 * high]),
+                     ("its twin", held["inside" if lean > 0 else "outside"][[2, 3]].mean(axis=0) + [0, 12]),
                      (f"{length(overhang(joint, board), unit)}", np.array([(foot[0] + top[0]) / 2, -5]))]
     return Frame(tuple(shapes), tuple(callouts), f"{board.capitalize()} board, clamped", 1.25)
 
@@ -428,7 +428,7 @@ def _end_section(joint, board, unit):
     notes = [("inner face", np.array([0.62 * body, tall]), "above"),
              ("outer face,\ntowards you", np.array([0.62 * body, 0]), "below")]
     if turns:
-        callouts = [(f"far end\n{degrees(abs(joint.corner.end_bevel))}\nto the\n{turns}", cut[1] + 6 * way + 1.5 * side)]
+        callouts = [(f"saw's far\nend {degrees(abs(joint.corner.end_bevel))}\nto the {turns}", cut[1] + 6 * way + 1.5 * side)]
     else:
         callouts = [("saw square\nto the face", cut[0] - 20 * way + 1.5 * side)]
         if joint.end == "square" and tilted:
@@ -471,7 +471,7 @@ def _tipped(joint):
         ("outer face", outline.mean(axis=0) + np.array([0.25 * tall, 0.1 * tall])),
     )
     way = "lower" if angle > 0 else "raise"
-    tipped = (f"Tail board: {way} its far end {degrees(abs(angle))}" if abs(angle) >= SAME
+    tipped = (f"Tail board: {way} its other end {degrees(abs(angle))}" if abs(angle) >= SAME
               else "Tail board: end line plumb")
     return Frame(tuple(shapes), callouts, tipped, 1.0)
 
@@ -503,7 +503,7 @@ def step_mark_tails(joint: Joint, unit: str) -> tuple[Frame, ...]:
     ]
     if len(callouts) > MOST_MARKS:  # the text gives all
         callouts = callouts[: MOST_MARKS // 2] + callouts[-MOST_MARKS // 2 :]
-    halves = (joint.marks[0, 0] / 2, (joint.marks[-1, 1] + tall) / 2)
+    halves = (joint.marks[0, 0] / 2, (joint.marks[-1, 1] + tall) / 2) if len(callouts) <= MANY else ()
     callouts += [("half pin", np.array([slant * y + 2, y])) for y in halves]
     return (Frame(tuple(shapes), tuple(callouts), "Up from the bottom edge: on the end line; on the baseline"),)
 
@@ -631,7 +631,7 @@ def _turned(joint):
     cut = np.array([-joint.marks.ravel()[-1], -thick / 2]) @ spin
     callouts = [
         ("saw straight\nacross" if abs(wedge) >= SAME else "no wedge: saw\nstraight across", cut),
-        *((f"wedge {degrees(abs(wedge))}", around(each).mean(axis=0)) for each in (back, front) if abs(wedge) >= SAME),
+        *((f"wedge {intended(abs(wedge))}", around(each).mean(axis=0)) for each in (back, front) if abs(wedge) >= SAME),
         ("vice jaw", np.array([high, top + 8])),
         ("outer face", board[[0, 0, 1]].mean(axis=0)),
         ("inner face", board[[3, 3, 2]].mean(axis=0)),
@@ -857,7 +857,7 @@ def _slide_in(joint):
     shapes += arrow(rear, ahead, size=8)
     callouts = [("push", (rear + ahead) / 2)]
     if joint.rims == "level":
-        callouts.append(("level", view.flat(tool.points.mean(axis=0))))
+        callouts.append(("bubble\ncentred", view.flat(tool.points.mean(axis=0))))
     return Frame(tuple(shapes), tuple(callouts), "Push the pin board in")
 
 

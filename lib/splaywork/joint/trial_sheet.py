@@ -12,7 +12,7 @@ import numpy as np
 from ..common import checks
 from ..common.boards import BOARDS
 from ..common.kinds import FilePath
-from ..common.printing import degrees, length
+from ..common.printing import degrees, intended, length
 from ..common.text import Table
 from ..common.tolerances import SAME_SETTING
 from ..corner.dry_fit import LINE, SIGNS, line_signs, with_tails
@@ -78,7 +78,7 @@ def trial_settings(joint: Joint, unit: str = "mm") -> list[tuple[str, ...]]:
 
     def row(what, steps, edge, angle):
         square = abs(angle) < SAME_SETTING
-        return what, steps, edge, "square" if square else aside(angle, unit), "–" if square else degrees(abs(angle))
+        return what, steps, edge, "square" if square else aside(angle, unit), "–" if square else intended(abs(angle))
 
     def each(what, steps, edge, key):
         tail, pin = (angle[f"{board}_{key}"] for board in BOARDS)
@@ -184,7 +184,7 @@ def _laid(joint, paper, unit, name, size, wide, tall, told):
     blanks, settings, shortcut, steps = told
     foot = "Trial corner: every number is this corner's own. Tolerances are common practice, with no source."
     pages = BenchPages(paper, f"Cut a trial corner: {name}", foot, size, SIDE)
-    leans = " and ".join(degrees(joint.corner.lean(board)) for board in BOARDS)
+    leans = " and ".join(intended(joint.corner.lean(board)) for board in BOARDS)
     pages.begin(f"Cut a trial corner: leans {leans}, stock {_thick(joint, unit)}", size=TITLE)
     for text in (f"{_head(joint, unit)} {_CAUTIONS}", f"{_stock_told(blanks)} {_tools(joint, unit)}"):
         pages.place(*paragraph("", text, size, 0.0, 0.0, pages.width))
