@@ -217,8 +217,8 @@ def _clamped(joint, board, unit):
         foot, top = wood[over[0]], wood[over[1]]
         shapes += [line("square", top, (top[0], 0), name="square's blade"),
                    line("size", (foot[0], -5), (top[0], -5), name="offset")]
-        callouts += [("wedge", held[standing].mean(axis=0) + [0, 0.12 * high]),
-                     ("its twin", held["inside" if lean > 0 else "outside"][[2, 3]].mean(axis=0) + [0, 12]),
+        callouts += [("wedge", held[standing].mean(axis=0) + np.array([0, 0.12 * high])),
+                     ("its twin", held["inside" if lean > 0 else "outside"][[2, 3]].mean(axis=0) + np.array([0, 12])),
                      (f"{length(overhang(joint, board), unit)}", np.array([(foot[0] + top[0]) / 2, -5]))]
     return Frame(tuple(shapes), tuple(callouts), f"{board.capitalize()} board, clamped", 1.25)
 
