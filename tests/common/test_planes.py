@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from splaywork.common.hexahedra import FACES, between
 from splaywork.common.planes import Plane, cross, meet, meet_all
-from splaywork.common.rotations import turned
+from splaywork.common.rotations import about_second, about_third, angle_of, turned
 
 PARALLEL = r"^The three planes share no single point: two are parallel, or all three run along one line\.$"
 LEVEL = Plane.through([4, 5, 3], [0, 0, 8])
@@ -49,6 +49,15 @@ def test_planes_that_share_no_single_point_are_refused_in_one_sentence(third):
 def test_points_turn_anticlockwise_about_the_origin():
     assert np.array([[1, 0], [0, 2]]) @ turned(90) == pytest.approx(np.array([[0, 1], [-2, 0]]))
     assert np.array([1, 0]) @ turned(30) == pytest.approx([np.sqrt(3) / 2, 0.5])
+
+
+def test_turns_in_space_carry_one_axis_to_the_next_by_their_angle():
+    first, second, third = np.eye(3)
+    assert about_third(90) @ np.array([first, second, third]).T == pytest.approx(np.array([second, -first, third]).T)
+    assert about_second(90) @ np.array([first, second, third]).T == pytest.approx(np.array([-third, second, first]).T)
+    for angle in (0, 1e-7, 30, 90, 179.9):
+        assert angle_of(about_third(angle)) == pytest.approx(angle, abs=1e-12)
+        assert angle_of(about_second(40) @ about_third(-angle) @ about_second(-40)) == pytest.approx(angle, abs=1e-12)
 
 
 def test_every_face_of_a_six_sided_solid_is_anticlockwise_as_seen_from_outside():

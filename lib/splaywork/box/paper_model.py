@@ -12,10 +12,10 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from ..common import checks
-from ..common.rotations import turned
+from ..common.rotations import about_second, about_third, turned
 from ..corner.corner import Corner
 from ..formulas.forms import compute
-from ..one_gauge.one_gauge import OneGauge, _about_second, _about_third, _frame
+from ..one_gauge.one_gauge import OneGauge, tail_frame
 from .box import END_CORNERS, NAMES, Box, neighbours
 
 CORNERS = tuple(END_CORNERS[name][1] for name in NAMES)  # at the right end of each board
@@ -86,13 +86,13 @@ class Net:
         would have it: where it is not the first, the net doesn't close.
         """
         folds = self.folds if folds is None else np.asarray(folds, dtype=float)
-        frame, foot, outlines = _frame(self.leans[0, 1]), np.zeros(3), []
+        frame, foot, outlines = tail_frame(self.leans[0, 1]), np.zeros(3), []
         for number in (0, 1, 2, 3, 0):
             outlines.append(foot + self.faces[number] @ frame[:, :2].T)
             foot = outlines[-1][1]
             after = (number + 1) % 4
-            frame = (frame @ _about_third(-self.end_lines[number, 1]) @ _about_second(folds[number])
-                     @ _about_third(-self.end_lines[after, 0]))
+            frame = (frame @ about_third(-self.end_lines[number, 1]) @ about_second(folds[number])
+                     @ about_third(-self.end_lines[after, 0]))
         return np.array(outlines)
 
     @property

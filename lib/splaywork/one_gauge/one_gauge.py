@@ -13,6 +13,7 @@ from ..common import checks
 from ..common.boards import BOARDS, known, other
 from ..common.checks import plain
 from ..common.kinds import Computed, Numbers
+from ..common.rotations import about_second, about_third, angle_of
 from ..common.tolerances import ROUNDING
 from ..corner.corner import Corner
 from ..formulas.forms import compute, vector
@@ -251,8 +252,8 @@ class OneGauge:
         turn = np.eye(3)
         frames = []
         for board in ("tail", "pin", "tail", "pin"):
-            frames.append(turn @ _frame(leans[board]))
-            turn = _about_third(90) @ turn
+            frames.append(turn @ tail_frame(leans[board]))
+            turn = about_third(90) @ turn
         struck = {board: self.struck(board) for board in BOARDS}
         return _outlines(frames, struck, self._sizes(height, tail_length, pin_length))
 
@@ -266,7 +267,7 @@ class OneGauge:
         chains = [self._chain(lines) for lines in (struck, true)]
         as_struck, as_due = (_outlines(chain, struck, sizes) for chain in chains)
         ends = as_struck[:, (0, 3)] - as_due[:, (0, 3)]
-        turned = [_angle_of(one @ due.T) for one, due in zip(*chains, strict=True)]
+        turned = [angle_of(one @ due.T) for one, due in zip(*chains, strict=True)]
         return Round(as_struck[:4], _outlines(chains[1], true, sizes)[:4], as_due[1:], np.array(turned[1:]),
                      np.linalg.norm(ends, axis=-1).max(axis=-1)[1:])
 
@@ -280,10 +281,10 @@ class OneGauge:
 
     def _chain(self, lines):
         """Frames of five boards in turn, the fifth the first again: columns along, up the face, out of the wood."""
-        frames = [_frame(self.corner.tail_lean)]
-        swing = _about_second(180 - self.corner.dihedral)
+        frames = [tail_frame(self.corner.tail_lean)]
+        swing = about_second(180 - self.corner.dihedral)
         for board in ("tail", "pin", "tail", "pin"):
-            to_end_line = _about_third(-lines[board]), _about_third(-lines[other(board)])
+            to_end_line = about_third(-lines[board]), about_third(-lines[other(board)])
             frames.append(frames[-1] @ to_end_line[0] @ swing @ to_end_line[1])
         return frames
 
@@ -304,18 +305,8 @@ class OneGauge:
         return Winding(wind, plain(np.asarray(wind) / length * 100), plain(stick * np.sin(np.radians(np.abs(wind)))))
 
 
-def _about_second(degrees):
-    turn = np.radians(degrees)
-    return np.array([[np.cos(turn), 0, np.sin(turn)], [0, 1, 0], [-np.sin(turn), 0, np.cos(turn)]])
-
-
-def _about_third(degrees):
-    turn = np.radians(degrees)
-    return np.array([[np.cos(turn), -np.sin(turn), 0], [np.sin(turn), np.cos(turn), 0], [0, 0, 1]])
-
-
-def _frame(lean):
-    """Axes of a tail board of that lean as columns: along its level edge, up its face, out of its wood."""
+def tail_frame(lean: float) -> np.ndarray:
+    """Axes of a tail board of that lean as columns (3, 3): along its level edge, up its face, out of its wood."""
     at = {"tail_lean": lean, "pin_lean": 0, "plan_angle": 90}
     return np.column_stack([vector(f"tail_{axis}", **at) for axis in ("level", "up", "normal")])
 
@@ -330,13 +321,6 @@ def _outlines(frames, lines, sizes):
         outlines.append(foot + flat @ frame[:, :2].T)
         foot = outlines[-1][1]
     return np.array(outlines)
-
-
-def _angle_of(rotation):
-    """Degrees through which a rotation matrix turns; sine and cosine both used, so that small angles stay exact."""
-    sine = np.linalg.norm([rotation[2, 1] - rotation[1, 2], rotation[0, 2] - rotation[2, 0],
-                           rotation[1, 0] - rotation[0, 1]])
-    return float(np.degrees(np.arctan2(sine, np.trace(rotation) - 1)))
 
 
 @dataclass(frozen=True, eq=False)
