@@ -196,13 +196,13 @@ const start = () => {
       --jp-widgets-inline-width: auto; --jp-ui-font-color1: #000; --jp-content-font-color1: #000; }
     .PRESENTING > * { flex: none; }
     .PRESENTING > .splaywork-bar { flex-flow: row wrap; align-content: flex-start; overflow: hidden auto; max-height: 8.4vh;
-      width: calc(100vw - 19vh); padding: 0; }
+      width: calc(100vw - 17.4vh); padding: 0; }
     .PRESENTING > .splaywork-bar .widget-hbox { flex-wrap: nowrap; flex: none; align-items: center; margin-right: 0.3vw; }
     .PRESENTING > .splaywork-bar > .widget-hbox:not(:has(> .widget-text)) { display: contents; }
     .PRESENTING > .splaywork-hands button { font-size: 2.9vh !important; }
     .PRESENTING > .splaywork-bar :is(.widget-toggle-buttons, .widget-toggle-buttons > div) { flex-wrap: nowrap; flex: none; }
     .PRESENTING > .splaywork-bar > .widget-toggle-buttons { margin: 0; }
-    .PRESENTING > .splaywork-bar .widget-slider { flex: none; width: 7vh !important; min-width: 50px !important; }
+    .PRESENTING > .splaywork-bar .widget-slider { flex: none; width: 6.4vh !important; min-width: 46px !important; }
     .PRESENTING > .splaywork-bar button { min-width: 0 !important; }
     .PRESENTING > .splaywork-bar .splaywork-unit { display: none !important; }
     .PRESENTING :is(.widget-button, .widget-toggle-button, .widget-toggle-buttons button, .widget-text, .widget-dropdown)
