@@ -133,9 +133,9 @@ def test_sheets_and_cards_are_drawn_for_it(kept):
     assert [fields.fields[key].read() for key in ("tail_lean", "pin_lean", "height", "thickness")] == [22, 14, 90, 15]
     assert fields.name.value == "tea tray" and sw.joint_panel().writer.name.value == "tea tray"
     drawn = text_of(sw.draw_on())
-    assert "22.0°" in drawn and "14.0°" in drawn
+    assert "22°" in drawn and "14°" in drawn
     form = text_of(sw.assessment())
-    assert "22.0°" in form and "90.0 mm high" in form
+    assert "leaning out 22°" in form and "90.0 mm high" in form
     chart = " ".join(item.text for item in sw.wall_chart().around if isinstance(item, Label))
     assert "leaning out 22°" in chart and "leaning out 14°" in chart
 

@@ -10,9 +10,10 @@ from ..common import checks
 from ..common.boards import BOARDS
 from ..common.class_corner import class_corner
 from ..common.kinds import FilePath
-from ..common.printing import degrees, fine, length
+from ..common.printing import fine, intended, length
 from ..common.text import Table
 from ..corner.corner import Corner
+from ..corner.words import lean_words
 from ..drawing.page import BenchPages, numbered
 from ..drawing.paper import Label, Stroke
 from ..drawing.print_file import save_pages
@@ -147,7 +148,7 @@ def assessment(corner: Corner | None = None, height: float | None = None, unit: 
     pages.place([Label("Name", np.array([0, -5.0]), TYPE), Stroke("rule", np.array([[14, -6], [date - 6, -6]])),
                  Label("Date", np.array([date, -5.0]), TYPE),
                  Stroke("rule", np.array([[date + 12, -6], [pages.width, -6]]))], 10.0)
-    pages.write(f"Intended: tail board {degrees(corner.tail_lean)}, pin board {degrees(corner.pin_lean)}, "
+    pages.write(f"Intended: tail board {lean_words(corner.tail_lean)}, pin board {lean_words(corner.pin_lean)}, "
                 f"{length(height, unit)} high. Stand the corner on a flat board. Measure each line twice. A mark's column says "
                 "how far off the size may be, either way.", TYPE)
     rows = criteria(corner, height, unit)
@@ -168,7 +169,7 @@ def criteria(corner: Corner, height: float, unit: str = "mm") -> list[tuple[str,
         run = rise * tan(radians(lean))
         bands = [min(abs(rise * tan(radians(lean + way * band)) - run) for way in (-1, 1)) for band in BANDS]
         rows.append((f"{board} board's run over a rise of {said_rise}", "square and rule",
-                     f"{length(run, unit)} ({degrees(lean)})", *(length(band, unit) for band in bands)))
+                     f"{length(run, unit)} ({intended(lean)})", *(length(band, unit) for band in bands)))
     gaps = [fine(gap, unit) for gap in GAPS]
     rows += [(what, "slips of paper", "none", *gaps)
              for what in ("light under either bottom edge", "gap in the corner, outside", "gap in the corner, inside")]

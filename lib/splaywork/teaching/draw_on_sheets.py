@@ -10,7 +10,7 @@ from ..common import checks
 from ..common.boards import BOARDS, other
 from ..common.class_corner import class_corner
 from ..common.kinds import FilePath
-from ..common.printing import degrees, length, offset_parts
+from ..common.printing import degrees, intended, length, offset_parts
 from ..corner.corner import Corner
 from ..drawing.page import BenchPages, numbered, scale_of
 from ..drawing.paper import Area, Label, Stroke
@@ -41,8 +41,8 @@ def _checked(corner, paper, unit):
         raise ValueError("The sheet to draw on shows one corner that is square in plan: give one such as Corner(28, 20).")
     for board in BOARDS:
         if abs(corner.lean(board)) > STEEPEST:
-            raise ValueError(f"The {board} board leans {degrees(corner.lean(board))}, and the sheet has room up to "
-                             f"{degrees(STEEPEST)}: give a smaller lean.")
+            raise ValueError(f"The {board} board leans {intended(corner.lean(board))}, and the sheet has room up to "
+                             f"{intended(STEEPEST)}: give a smaller lean.")
 
 
 class Sheet:
@@ -80,7 +80,7 @@ def _leans(corner):
                   Stroke("rule", np.array([foot - np.array([28, 0]), foot + np.array([60, 0])])),
                   Stroke("rule", np.array([top - np.array([28, 0]), top + np.array([60, 0])])),
                   Stroke("cheek", np.array([foot, top + np.array([out, 0])]), f"{board} lean"),
-                  Label(f"{board} board's lean, {degrees(corner.lean(board))}", foot - np.array([28, 6]), TYPE)]
+                  Label(f"{board} board's lean, {intended(corner.lean(board))}", foot - np.array([28, 6]), TYPE)]
     return items, HEIGHT + 19
 
 
