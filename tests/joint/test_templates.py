@@ -114,7 +114,7 @@ def test_every_page_has_its_size_and_two_true_bars_to_check_it_by(tmp_path, pape
         for bar in bars:  # a tick across each end
             assert sum(abs(tick[0, 0] - bar[:, 0]).min() < 0.01 and tick[:, 1].min() < bar[0, 1] < tick[:, 1].max()
                        for tick in ticks) == 2
-        for words in ("100 mm", "4 in", "Print at 100 %", "measure both bars"):
+        for words in ("100 mm", "4 in", "Print at 100%", "measure both bars"):
             assert words in page.text.replace("\n", " ")
 
 

@@ -38,22 +38,23 @@ def test_wedges_are_at_true_scale_and_pages_kept(notebook, paper):
     leans = {abs(lean) for pair in (*KITS[notebook].leans, *KITS[notebook].room) for lean in pair if lean}
     assert set(wedges) == {f"wedge {lean:g}" for lean in leans}
     for lean in leans:
-        foot, _, _, top = wedges[f"wedge {lean:g}"]
-        assert (top - foot)[1] == pytest.approx(70) and (top - foot)[0] == pytest.approx(70 * tan(radians(lean)))
+        foot, back, flat, top = wedges[f"wedge {lean:g}"]
+        assert (top - foot)[1] == pytest.approx(90) and (top - foot)[0] == pytest.approx(90 * tan(radians(lean)))
+        assert flat - top == pytest.approx([20, 0]) and back[1] == foot[1]  # room for a clamp, and it stands on its thick end
 
 
 def test_sizes_and_counts_are_for_so_many_pairs():
     text = text_of(kit("04", 8))
     for lean in (30, 16, 11):
         assert f"{90 / cos(radians(lean)):.1f}" in text
-    assert re.search(r"wedge, 16\.0° 1 8 ", text) and re.search(r"wedge, 30\.0° – 2 ", text)  # those for the room only once
+    assert re.search(r"wedge, 16° 2 16 ", text) and re.search(r"wedge, 30° – 4 ", text)  # those for the room only once
     assert re.search(r"bevel 2 16 ", text) and "135 minutes in all" in text
     assert "eye protection" in text
 
 
 def test_the_kit_of_one_gauge_has_the_corner_in_wood_its_wedges_and_the_paper_boxes():
     text = text_of(kit("07", 5))
-    assert re.search(r"wedge, 28\.0° – 1 ", text) and re.search(r"wedge, 24\.0° – 1 ", text)
+    assert re.search(r"wedge, 28° – 2 ", text) and re.search(r"wedge, 24° – 2 ", text)
     assert "24.0° on the tail board and 28.0° on the pin board" in text and "height strip" in text
     bevel = np.degrees(np.arcsin(np.sin(radians(28)) * np.sin(radians(24))))  # square in plan, both leaning out
     assert f"Saw their ends {bevel:.1f}° out of square to the face, the inner face longer" in text
@@ -62,7 +63,7 @@ def test_the_kit_of_one_gauge_has_the_corner_in_wood_its_wedges_and_the_paper_bo
 
 def test_a_kit_is_cut_for_another_corner_where_one_is_given():
     text = text_of(kit("04", 3, corner=Corner(22, 14)))
-    assert all(f"wedge, {lean}.0°" in text for lean in (22, 14, 30)) and "wedge, 16" not in text
+    assert all(f"wedge, {lean}°" in text for lean in (22, 14, 30)) and "wedge, 16" not in text
     assert "wedge, 14" not in text_of(kit("02", corner=Corner(22, 14)))  # the pin board stands upright there
 
 
@@ -80,11 +81,29 @@ def test_a_kit_follows_the_class_corner_as_the_script_does(tmp_path, monkeypatch
     text, lesson = text_of(kit(notebook, 5)), script(notebook)
     assert lesson.pairs == ClassCorner(22, 14, 100, 15) and text != without
     for lean, ours in zip((22, 14), KITS[notebook].leans[0], strict=True):
-        assert (f"wedge, {lean}.0°" in text) == bool(ours) and f"wedge, {ours}.0°" not in text
+        assert (f"wedge, {lean}°" in text) == bool(ours) and f"wedge, {ours}°" not in text
         assert not ours or f"200.0 × {100 / cos(radians(lean)):.1f} × 15.0 mm" in text
     said = set(map(float, re.findall(r"(\d+)°", lesson.text(lesson.props))))
     assert said <= {22, 14} | {abs(lean) for pair in KITS[notebook].room for lean in pair}
     assert text_of(kit(notebook, 5, corner=Corner(16, 11))) == without
+
+
+@pytest.mark.parametrize(("kept", "shown", "told"), [
+    (ClassCorner(22, 14, 100, 15), {14: 100, 22: 100, 30: 90}, ""),
+    (ClassCorner(-20, 13, 100, 15), {13: 100, 20: 100, 30: 90}, ""),
+    (ClassCorner(16, 11, 170), {11: 170, 16: 170, 30: 90}, ""), (ClassCorner(16, 11, 181), {30: 90}, "11° and 16°")])
+def test_a_wedge_is_as_tall_as_its_corner_and_lies_on_the_page(tmp_path, monkeypatch, kept, shown, told):
+    monkeypatch.chdir(tmp_path)
+    save_class_corner(beside_the_notebooks(), kept)
+    for paper in ("A4", "Letter", "A3"):
+        pages = kit("04", 2, paper=paper)
+        assert_kept(pages)
+        areas = [(page, item) for page in pages for item in page.around if isinstance(item, Area)]
+        assert {float(area.name.split()[1]): round(np.ptp(area.points[:, 1]), 6) for _, area in areas} == shown
+        boxes = [(page, area.points.min(axis=0), area.points.max(axis=0)) for page, area in areas]
+        assert not any(one[0] is two[0] and (one[1] < two[2]).all() and (two[1] < one[2]).all()
+                       for at, one in enumerate(boxes) for two in boxes[at + 1:])  # none over another
+        assert (f"Too large to be printed: {told}." in text_of(pages)) == bool(told)
 
 
 def test_a_kit_keeps_our_corner_where_the_class_corner_shows_nothing(tmp_path, monkeypatch):

@@ -84,7 +84,7 @@ def save_labels(path: FilePath, plan: Plan, rows: int = 8, columns: int = 3, pap
                 margins: tuple[float, float] = (10.0, 10.0), progress: Callable | None = None) -> tuple[Path, ...]:
     """Write `label_pages(plan, rows, columns, paper, margins)` as one PDF, whole or not at all; returns the paths written, one.
 
-    Print it at 100 %, first on plain paper laid against the label sheet. ValueError as `label_pages`, and for a path that
+    Print it at 100%, first on plain paper laid against the label sheet. ValueError as `label_pages`, and for a path that
     doesn't end in .pdf or whose folder isn't there; OSError when the disk refuses, and the older file is then untouched.
 
     >>> import splaywork as sw

@@ -29,7 +29,7 @@ def movement(width: float, wood: str, change: float, sawn: str = "flat") -> floa
     """How much wider a board of solid wood gets, mm; negative where it shrinks.
 
     width: across the grain, mm. wood: one of `WOODS`. change: of its moisture content in %, positive when it takes up damp, as
-    from 8 to 12; the coefficients hold from 6 to 14 %. sawn: "flat" or "quarter". ValueError for anything else.
+    from 8 to 12; the coefficients hold from 6 to 14%. sawn: "flat" or "quarter". ValueError for anything else.
 
     >>> import splaywork as sw
     >>> round(sw.movement(100, "oak, white", change=4), 1)

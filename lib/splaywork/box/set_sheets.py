@@ -35,7 +35,7 @@ _HOW_TO_READ = (
     "is longer at the top.",
     "Outer lengths lie between the end lines, inner ones between the baselines.{rounding}",
     "Mark every blank before you saw it: its name, the outer face, an arrow to the top. Boards and corners aren't drawn "
-    "to scale: go by their numbers. Wrap templates are true to scale when printed at 100 %.",
+    "to scale: go by their numbers. Wrap templates are true to scale when printed at 100%.",
 )
 
 
@@ -125,7 +125,7 @@ def _front(plan, paper, unit, date, parts, before, job, stuck):
     pages.begin(plan.name, "  ·  ".join(["Bench set", *([date] if date else [])]))
     pages.facts([("boxes", str(boxes), f"of {len(plan.items)} sizes" if len(plan.items) > 1 else "of one size"),
                  ("lengths in", UNIT_WORDS[unit], "angles in degrees"),
-                 ("paper", {"Letter": "US Letter"}.get(paper, paper), "print at 100 %")])
+                 ("paper", {"Letter": "US Letter"}.get(paper, paper), "print at 100%")])
     pages.heading("What to make")
     number, rows, contents = before + 1, [], []
     if job:

@@ -13,7 +13,7 @@ from .paper import FILLS, MARGIN, PAPERS, Area, Drawing, Label, Page, Stroke, ex
 
 OVERLAP = 30.0  # mm that tiled pages share; a label no larger is whole on one of them
 FOOT = 18.0  # mm above the margin for the scale bars
-_TRUE_SCALE = ("Print at 100 % (“actual size”), not fitted to the page. Then measure both bars: where either is out, "
+_TRUE_SCALE = ("Print at 100% (“actual size”), not fitted to the page. Then measure both bars: where either is out, "
                "the sheet is of no use.")
 _JOIN = "Lay the sheets over one another so that crosses and dashed lines meet, and trim along the dashed lines."
 

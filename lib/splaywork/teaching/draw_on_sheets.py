@@ -49,7 +49,7 @@ class Sheet:
     """Pages whose drawings are in mm on the paper, whatever its size."""
 
     def __init__(self, paper: str, name: str, unit: str) -> None:
-        self.pages = BenchPages(paper, name, "Leaning corners · print at 100 %")
+        self.pages = BenchPages(paper, name, "Leaning corners · print at 100%")
         self.true, self.unit = 1 / scale_of(paper), unit
 
     def place(self, items: list, height: float) -> None:

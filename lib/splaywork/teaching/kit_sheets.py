@@ -1,7 +1,6 @@
 """In wood: the kit of each notebook for so many pairs of learners, with its wedges at true scale; a page or two as PDF."""
 
 from dataclasses import dataclass, replace
-from math import radians, tan
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -10,8 +9,10 @@ import numpy as np
 from ..common import checks
 from ..common.boards import BOARDS
 from ..common.kinds import FilePath
-from ..common.printing import degrees, length, lengths
+from ..common.printing import degrees, intended, length, lengths
+from ..common.wedges import FLAT_TOP, pair_width, wedge_side
 from ..corner.corner import Corner
+from ..corner.words import series
 from ..drawing.page import numbered
 from ..drawing.paper import Area, Label, Stroke
 from ..drawing.print_file import save_pages
@@ -28,7 +29,8 @@ if TYPE_CHECKING:
 TYPE = 11.0  # points
 MOST_PAIRS = 40
 HEIGHT, LONG, THICK = 90.0, 200.0, 18.0  # mm: of the corner, of each offcut, and of the stock; common practice, no source
-WEDGE = 70.0  # mm that a wedge stands high
+PRINTED = 180.0  # mm: a wedge that is larger, either way, isn't drawn
+BETWEEN = 12.0  # mm between two drawings
 
 
 @dataclass(frozen=True)
@@ -52,17 +54,18 @@ _TO_CUT = "a fine saw, a plane and a vice", "a flat board", "eye protection for 
 
 KITS = {
     "01": Kit(((0, 0),), 1, 6, ("a try square", *_TO_CUT)),
-    "02": Kit(((16, 0),), 1, 12, ("a try square", *_TO_CUT)),
-    "03": Kit(((0, 11),), 1, 12, ("a try square", *_TO_CUT)),
-    "04": Kit(((16, 11),), 2, 15, ("a straightedge", "a pencil", "a knife", "two clamps"),
-              ("two bevels, a straightedge, a rule and four clamps",), ((30, 30),), before=15),
-    "05": Kit(((16, 11),), 2, 20, ("a straightedge", "a bench card", "scrap to draw angles on", *_TO_CUT)),
+    "02": Kit(((16, 0),), 1, 12, ("a try square", "two clamps", *_TO_CUT)),
+    "03": Kit(((0, 11),), 1, 12, ("a try square", "two clamps", *_TO_CUT)),
+    "04": Kit(((16, 11),), 2, 15, ("a straightedge pared to a point", "a pencil", "a knife", "four clamps"),
+              ("two bevels, a straightedge pared to a point, a rule and four clamps",), ((30, 30),), before=15),
+    "05": Kit(((16, 11),), 2, 20, ("a straightedge pared to a point", "four clamps", "a bench card",
+              "scrap to draw angles on", *_TO_CUT)),
     "06": Kit(((16, 11),), 1, 30, ("slips of paper", "a rule", "a try square"),
               ("a corner sawn right, and three sawn wrong in one way each",)),
     "07": Kit((), 0, 0, (), ("two bevels", "two paper boxes at 40°, folded", "their wedges and height strip", "clamps",
                              "winding sticks", "a drawer's side, to twist"), ((28, 24),), True, 150),
     "08": Kit((), 0, 5, ("slips of paper",), ("a corner that closes well, and one that doesn't",)),
-    "09": Kit(((16, 11),), 2, 25, ("a template", "scissors and tape", *_TO_CUT, "a second wedge at the tail board's lean"),
+    "09": Kit(((16, 11),), 2, 25, ("a template", "scissors and tape", *_TO_CUT),
               ("one offcut with a square end",)),
     "10": Kit((), 1, 10, ("two printed nets", "scissors"),
               ("the four boards of one drawer, their names on tape", "printed wedges for the paper boxes",
@@ -123,7 +126,7 @@ def kit(notebook: str, pairs: float = 6, unit: str = "mm", paper: str = "A4", co
                     "inner face longer: that is the end bevel.", TYPE)
     pages.heading("Before you cut")
     pages.points(CAUTIONS, TYPE)
-    wedges = _leans(needs)
+    wedges = _heights(needs, stock[0])
     if wedges:
         _wedges(sheet, wedges)
     return numbered(pages.pages())
@@ -146,9 +149,14 @@ def _time(needs, pairs):
     return f"To prepare: about {needs.minutes} minutes a pair{and_room}, {whole} minutes in all. (Our guess.)"
 
 
-def _leans(needs):
-    """The leans that wedges are cut for, without the upright ones, each once."""
-    return sorted({abs(lean) for pair in (*needs.leans, *needs.room) for lean in pair if lean})
+def _heights(needs, high):
+    """{lean: mm that its wedges stand high} of each lean, without the upright ones: as tall as the corner, so that the board
+    doesn't lean out over the flat top. high: of what the pairs cut."""
+    tall: dict[float, float] = {}
+    for leans, height in ((needs.leans, high), (needs.room, HEIGHT)):
+        for lean in (abs(each) for pair in leans for each in pair if each):
+            tall[lean] = max(tall.get(lean, 0.0), height)
+    return dict(sorted(tall.items()))
 
 
 def _rows(needs, pairs, unit, stock):
@@ -161,35 +169,46 @@ def _rows(needs, pairs, unit, stock):
             lean = corner.lean(board)
             high, thick = stock if a_pair == "1" else (HEIGHT, THICK)
             size = lengths((LONG, corner.slant_width(high, board), thick), unit)
-            edges = f"edges at {degrees(abs(lean))}{', leaning in' * (lean < 0)}" if lean else "edges square"
+            edges = f"edges at {intended(abs(lean))}{', leaning in' * (lean < 0)}" if lean else "edges square"
             rows.append((f"{board} board, {edges}", a_pair, in_all, size if a_pair == "1" else f"{size}, for the room"))
-    for lean in _leans(needs):
-        count, once = (sum(abs(each) == lean for pair in leans for each in pair) for leans in (needs.leans, needs.room))
-        high = f"{length(WEDGE, unit)} high, template overleaf"
-        rows.append((f"wedge, {degrees(lean)}", f"{count or '–'}", f"{count * pairs + once}", high))
+    for lean, high in _heights(needs, stock[0]).items():
+        count, once = (2 * sum(abs(each) == lean for pair in leans for each in pair) for leans in (needs.leans, needs.room))
+        block = f"two from a block {length(high, unit)} high and {length(pair_width(lean, high), unit)} wide"
+        rows.append((f"wedge, {intended(lean)}", f"{count or '–'}", f"{count * pairs + once}", block))
     if needs.bevels:
         rows.append(("bevel", f"{needs.bevels}", f"{needs.bevels * pairs}", ""))
     rows += [(thing, "1", f"{pairs}", "") for thing in needs.more]
     return rows + [(thing, "–", "1", "for the room") for thing in needs.shared]
 
 
-def _wedges(sheet, leans):
-    """The wedges' side views at true scale, a board standing against the slanted side at its lean."""
+def _wedges(sheet, heights):
+    """The wedges' side views at true scale, as many beside one another as there is room for."""
     pages = sheet.pages
-    pages.need((WEDGE + 40) * sheet.true)
+    drawn = {lean: high for lean, high in heights.items() if max(high, pair_width(lean, high) - FLAT_TOP) <= PRINTED}
+    pages.need((max(drawn.values(), default=0) + 50) * sheet.true)
     pages.heading("Wedges, at true scale", keep=0)
     sheet.scale_bar()
-    pages.write("The board stands against the slanted side, bottom edge on the bench. Saw the wedges from long stock that is "
-                "clamped down, the thicker the better. Screw a foot under each, so that a clamp can hold it. A "
-                "wedge stands on its wide end, as drawn.", TYPE)
-    items, x = [], 4.0
-    for lean in leans:
-        foot, out = np.array([x, -WEDGE - 4]), WEDGE * tan(radians(lean))
-        outline = foot + np.array([[0, 0], [out + 12, 0], [out + 12, WEDGE], [out, WEDGE]])
-        items += [Area("wedge", outline, f"wedge {lean:g}"), Stroke("outline", np.concatenate([outline, outline[:1]])),
-                  Label(degrees(lean), foot + np.array([out / 2 + 4, 5]), TYPE, weight="bold")]
-        x += out + 24
-    sheet.place(items, WEDGE + 8)
+    pages.write("Take blocks with the grain upright, 40 mm thick or more, clamped down. Stick a printed wedge on a block and "
+                "saw along its slope: what is left is a second wedge. Near its far end each board has a pair: one wedge, thick "
+                "end down, under the face that overhangs, its twin upside down on the other side. Clamp across all three. A "
+                "second clamp holds the outside wedge down on the bench.", TYPE)
+    if len(drawn) < len(heights):
+        told = series([intended(lean) for lean in heights if lean not in drawn])
+        pages.write(f"Too large to be printed: {told}. Mark it from the size of its block: the slope ends "
+                    f"{length(FLAT_TOP, sheet.unit)} short of the top corner.", TYPE)
+    row: list = []
+    x = tall = 0.0
+    for lean, high in drawn.items():
+        outline = wedge_side(lean, high)
+        if row and x + np.ptp(outline[:, 0]) > pages.width / sheet.true:
+            sheet.place(row, tall + BETWEEN)
+            row, x, tall = [], 0.0, 0.0
+        outline = outline + np.array([x, -high - 4])
+        row += [Area("wedge", outline, f"wedge {lean:g}"), Stroke("outline", np.concatenate([outline, outline[:1]])),
+                Label(intended(lean), outline[2] - (FLAT_TOP - 3, 8), TYPE, weight="bold")]
+        x, tall = x + np.ptp(outline[:, 0]) + BETWEEN, max(tall, high)
+    if row:
+        sheet.place(row, tall + BETWEEN)
 
 
 def save_kit(path: FilePath, notebook: str, pairs: float = 6, unit: str = "mm", paper: str = "A4",

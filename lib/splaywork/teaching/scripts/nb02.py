@@ -11,7 +11,8 @@ def _carries_over(panel):
 
 SCRIPT = Script(
     "02", "The tail board leans",
-    props="one wedge at {tail}; an offcut as tail board, its long edges already planed to {tail}; one offcut as pin board.",
+    props="two wedges at {tail} and two clamps; an offcut as tail board, its long edges already planed to {tail}; one offcut "
+          "as pin board.",
     panels={"corner": ("corner_panel", {"tail_lean": TAIL, "pin_lean": 0, "locked": ("pin_lean",)})},
     rows=(
         Bench(0, 0, "Hold the tail board against a wedge. *Predict:* which board's end line has to slant?",
@@ -31,7 +32,8 @@ SCRIPT = Script(
         Bench(None, 20, "Turn the bevel over, and mark the level lines on the tail board's end.",
               "Same setting, second job: level lines, here.",
               "One setting strikes the pin board's end line and the tail board's level lines."),
-        Bench(None, 27, "Cautions first. Saw the pin board's end, and stand the corner up against the wedge.",
+        Bench(None, 27, "Cautions first. Saw the pin board's end. Clamp the tail board between its wedges. Stand the pin board "
+                        "to it.",
               "If it doesn't close, the table in notebook 06 tells you why.", "The corner closes, or the table says why not."),
         Bench(15, 38, "Exercise 2, on the panel.", "Give me the sign as well as the size."),
     ),

@@ -11,7 +11,8 @@ def _carries_over(panel):
 
 SCRIPT = Script(
     "03", "The pin board leans",
-    props="one wedge at {pin}; an offcut as pin board, its long edges already planed to {pin}; one offcut as tail board.",
+    props="two wedges at {pin} and two clamps; an offcut as pin board, its long edges already planed to {pin}; one offcut as "
+          "tail board.",
     panels={"corner": ("corner_panel", {"tail_lean": 0, "pin_lean": PIN, "locked": ("tail_lean",)})},
     rows=(
         Bench(0, 0, "*Predict:* the tail board's end line slants now. Do the tails point square to that line, or along the "

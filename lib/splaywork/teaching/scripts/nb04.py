@@ -76,8 +76,8 @@ SCRIPT = Script(
     before=("Pare one end of each straightedge to a point, from its upper side, so that the point lies in its under face.",
             "Stand the room's boards at a corner of the bench, bottom edges square to each other. One board runs past the end "
             "of the other.",
-            "Near the far end of each board stands one wedge on its thick end, under the overhanging face. Its mate, upside "
-            "down, lies against the other face. Clamp across all three, and clamp the standing wedge's flat top to the bench.",
+            "Near its far end each board has a pair of wedges: one, thick end down, under the face that overhangs, its twin "
+            "upside down on the other side. Clamp across all three. A second clamp holds the outside wedge down on the bench.",
             "For the lesson of 20 minutes, do steps 1 and 2 of minute 7 now. In the lesson, only show them."),
     panels={"hands": ("projection_panel", {"tail_lean": 30, "pin_lean": 30}),
             "corner": ("corner_panel", {"tail_lean": TAIL, "pin_lean": PIN})},

@@ -10,12 +10,12 @@ def _two_settings(corner):
 
 SCRIPT = Script(
     "05", "Cut a trial corner",
-    props="the kit of this notebook: two offcuts, two wedges and two bevels for each pair; a straightedge. For each bench a "
-          "bench card of a corner with two unequal leans.",
+    props="the kit of this notebook: for each pair two offcuts, two wedges for each lean, two bevels, four clamps and a "
+          "straightedge pared to a point. For each bench a bench card of a corner with two unequal leans.",
     rows=(
         Bench(0, 0, "*Predict:* put edges, ends and lines in their order. Hands up.",
               "Which do you make true first: edges, ends or lines?", "The edges come first.", hands=("edges", "ends", "lines")),
-        Bench(2, 4, "Stand both boards against their wedges on the flat board, and look under the edges.",
+        Bench(2, 4, "Clamp both boards between their wedges on the flat board, and look under the edges.",
               "Put the edges right before you measure anything above them.", "Light, or none."),
         Bench(5, 9, "Draw both angles on scrap, by their offsets from the card. Set one bevel to each, and label both.",
               "Two boards, two lines, two bevels: don't reset one, pick up the other.",

@@ -40,9 +40,9 @@ SCRIPT = Script(
     "07", "One gauge is not enough",
     props="in both lessons: two bevels; the paper boxes at 40° all round, folded beforehand (scissors away from yourself), "
           "with their wedges and the height strip: the guide's button **Paper boxes** prints them. One corner sawn to shortcut "
-          "lines, clamped against its two wedges, white card behind it: the tail board leans 28° and has a line of 24°, the "
-          "pin board "
-          "leans 24° and has a line of 28°. In the lesson of 45 minutes also: winding sticks, and a drawer's side to twist.",
+          "lines, each board clamped between two wedges, white card behind it: the tail board leans 28° and has a line of "
+          "24°, the pin board leans 24° and has a line of 28°. In the lesson of 45 minutes also: winding sticks, and a "
+          "drawer's side to twist.",
     panels={"hold": ("one_gauge_panel", {"consequence": "hold the leans"}),
             "close": ("one_gauge_panel", {"consequence": "close the corners", "tail_lean": 28, "pin_lean": 24}),
             "round": ("one_gauge_panel", {"consequence": "go round"}),
