@@ -301,24 +301,24 @@ def test_the_pieces_of_a_ripped_back_and_of_the_bottom_make_them_up(box):
 
 @pytest.mark.parametrize("box", SLID.values(), ids=SLID)
 def test_the_picked_line_begins_where_wood_does(box):
-    """Just above the line's foot there is wood of the side or of the back on it; just below, none, or the bench."""
+    """Just above the line's bottom there is wood of the side or of the back on it; just below, none, or the bench."""
     bodies, pieces = solids_apart(box, 0), BoxPieces.of(box)
     for at in ("back left", "back right"):
-        corner, foot = box.corners[at], pieces.foot(at)
+        corner, low = box.corners[at], pieces.lowered(at)
         line = corner.corner.vector("corner_line")
         inwards = -np.sum([box.planes[f"{name} outer"].normal for name in (corner.tail, corner.pin)], axis=0)
         found = []
-        for height in (foot + 0.3, foot - 0.3):
+        for height in (low + 0.3, low - 0.3):
             point = corner.place(line / line[2] * height) + 1e-3 * inwards
             speck = manifold3d.Manifold.cube((2e-4,) * 3, True).translate(tuple(point))
             found.append(any((speck ^ bodies[name]).volume() > 0 for name in (corner.tail, "back")))
-        assert found == [True, False] and foot > 0
+        assert found == [True, False] and low > 0
 
 
 def test_a_captured_bottom_and_one_that_cannot_be_made_leave_the_box_as_it_is():
     for bottom in (Bottom(), Bottom(kind="slid in", wood="oak, red", damper=8)):
         pieces = BoxPieces.of(Box(400, 380, 110, bottom=bottom))
-        assert pieces.level is None and pieces.bodies.max() == 3 and pieces.foot("back left") == 0.0
+        assert pieces.level is None and pieces.bodies.max() == 3 and pieces.lowered("back left") == 0.0
 
 
 # Names and the picked corner

@@ -136,9 +136,9 @@ def test_the_tail_board_is_on_the_side_that_is_said(box):
     """Somebody before the corner, looking in along the middle between the two boards, has the tail board on that hand."""
     middle = np.mean([board.outlines.reshape(-1, 3).mean(axis=0) for board in box.boards.values()], axis=0)
     for corner in box.corners.values():
-        looks = middle - corner.foot
+        looks = middle - corner.bottom
         right = np.cross(looks, (0, 0, 1))
-        side = box.boards[corner.tail].outlines.reshape(-1, 3).mean(axis=0) - corner.foot
+        side = box.boards[corner.tail].outlines.reshape(-1, 3).mean(axis=0) - corner.bottom
         assert ("right" if side @ right > 0 else "left") == ("left" if corner.mirrored else "right")
     plan = Plan("one", (replace(MIXED.items[0], box=box),))
     titles = [" ".join(labels(page)) for page in bench_set(plan, parts="corners")]

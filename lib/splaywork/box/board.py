@@ -41,12 +41,12 @@ def _triangles(carries, left, right):
         a, b, c, d = (number % corners for number in piece)
         outer += [(a, b, c), (a, c, d)]
     if carries == "pins":  # and the strips that end in the half pins
-        foot, low, high, head = right_half
-        left_foot, left_low, left_high, left_head = left_half
-        outer += [(left_foot, foot, right_line[0]), (foot, low, right_line[0]),
-                  (left_foot, right_line[0], left_line[-1]), (left_foot, left_line[-1], left_low),
-                  (right_line[-1], high, head), (right_line[-1], head, left_line[0]),
-                  (left_line[0], head, left_head), (left_line[0], left_head, left_high)]
+        bottom, low, high, top = right_half
+        left_bottom, left_low, left_high, left_top = left_half
+        outer += [(left_bottom, bottom, right_line[0]), (bottom, low, right_line[0]),
+                  (left_bottom, right_line[0], left_line[-1]), (left_bottom, left_line[-1], left_low),
+                  (right_line[-1], high, top), (right_line[-1], top, left_line[0]),
+                  (left_line[0], top, left_top), (left_line[0], left_top, left_high)]
     return closed_triangles(outer, corners)
 
 

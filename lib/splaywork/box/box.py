@@ -363,10 +363,10 @@ class Box:
     def corners(self) -> dict[str, BoxCorner]:
         """Name -> BoxCorner: "front left", "front right", "back right", "back left"."""
         width, depth = self._bottom
-        feet = {"front left": (0, 0), "front right": (width, 0), "back right": (width, depth), "back left": (0, depth)}
-        return {END_CORNERS[name][0]: self._corner(END_CORNERS[name][0], name, feet) for name in NAMES}
+        bottoms = {"front left": (0, 0), "front right": (width, 0), "back right": (width, depth), "back left": (0, depth)}
+        return {END_CORNERS[name][0]: self._corner(END_CORNERS[name][0], name, bottoms) for name in NAMES}
 
-    def _corner(self, at, left_of, feet):
+    def _corner(self, at, left_of, bottoms):
         right_of = neighbours(left_of)[0]
         tail, pin = (left_of, right_of) if self.carries(left_of) == "tails" else (right_of, left_of)
         try:
@@ -377,7 +377,7 @@ class Box:
             raise ValueError(f"At the {at} corner, {why[0].lower()}{why[1:]}") from None
         # away from the corner each board runs against its neighbour's outward direction
         turn = np.array([np.negative(OUTWARD[pin]), np.negative(OUTWARD[tail]), (0.0, 0.0, 1.0)]).T
-        return BoxCorner(at, tail, pin, joint, turn, np.array([*feet[at], 0.0]))
+        return BoxCorner(at, tail, pin, joint, turn, np.array([*bottoms[at], 0.0]))
 
     @cached_property
     def planes(self) -> "dict[str, Plane]":

@@ -152,7 +152,7 @@ def _feet(board):
 
 
 def _end(board, end):
-    """All corners of one end of a board, (k, 3), from the foot of its end line."""
+    """All corners of one end of a board, (k, 3), from the bottom of its end line."""
     count = board.tails[ENDS.index(end)]
     points = board.in_board(board.outlines) - _feet(board)[ENDS.index(end)]
     corners = 2 + 4 * count

@@ -18,7 +18,7 @@ class BoxCorner(Comparable):
     """One corner of a box: whose tails and pins, the joint, and how it is turned into its place.
 
     name: "front left" and so on. tail, pin: the boards that carry its tails and its pins. turn: (3, 3), from the corner's
-    axes (as in `formulas.corner`) to the box's; a reflection where `mirrored`. foot: (3,), the outer corner at the bottom, mm.
+    axes (as in `formulas.corner`) to the box's; a reflection where `mirrored`. bottom: (3,), where its corner line starts, mm.
     """
 
     name: str
@@ -26,7 +26,7 @@ class BoxCorner(Comparable):
     pin: str
     joint: Joint
     turn: np.ndarray
-    foot: np.ndarray
+    bottom: np.ndarray
 
     @property
     def corner(self) -> "Corner":
@@ -40,9 +40,9 @@ class BoxCorner(Comparable):
 
     def place(self, points: Any) -> np.ndarray:
         """Points (..., 3) of the corner, in the axes of `formulas.corner`, where they are in the box."""
-        return np.asarray(points) @ self.turn.T + self.foot
+        return np.asarray(points) @ self.turn.T + self.bottom
 
     def place_plane(self, plane: Plane) -> Plane:
         """A plane of the joint, where it is in the box."""
         normal = self.turn @ plane.normal
-        return Plane(normal, plane.offset + float(normal @ self.foot))
+        return Plane(normal, plane.offset + float(normal @ self.bottom))

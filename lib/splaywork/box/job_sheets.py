@@ -362,7 +362,7 @@ class Job:
         places = "; ".join(f"{up} up, {' and '.join(along)} along" for up, along in rows.items())
         along, up = (_bare(far, self.unit) for far in pull_place(item.fit))
         yield (f"Screws from inside, at most {length(found[0].longest, self.unit)} long, on the front's outer face from the "
-               f"foot of its left end line: {places}. The pull's middle is {up} up, {along} along.")
+               f"bottom of its left end line: {places}. The pull's middle is {up} up, {along} along.")
 
     def _strips(self, fit, choice):
         """The runners, kickers, guides and the stop of a drawer, those of one kind together."""

@@ -43,7 +43,7 @@ class Net:
 
     @cached_property
     def faces(self) -> np.ndarray:
-        """Outlines (4, 4, 2), each from its own left foot at (0, 0): left foot, right foot, right head, left head."""
+        """Outlines (4, 4, 2), each with its bottom left at (0, 0): bottom left, bottom right, top right, top left."""
         left, right = self.slants[:, None].T * np.tan(np.radians(self.end_lines.T))
         nought = np.zeros(4)
         along = np.array([nought, self.bottoms, self.bottoms + right, -left])
@@ -71,11 +71,11 @@ class Net:
         return self.closes and bool(self.heights.max() == 0)
 
     def strip(self, first: int = 0, count: int = 4) -> np.ndarray:
-        """Outlines (count, 4, 2) of faces joined on paper, from number `first` on, whose left foot is at (0, 0)."""
-        turn, foot, placed = 0.0, np.zeros(2), []
+        """Outlines (count, 4, 2) of faces joined on paper, from number `first` on, whose bottom left is at (0, 0)."""
+        turn, bottom, placed = 0.0, np.zeros(2), []
         for number in range(first, first + count):
-            placed.append(foot + self.faces[number] @ turned(turn))
-            foot = placed[-1][1]
+            placed.append(bottom + self.faces[number] @ turned(turn))
+            bottom = placed[-1][1]
             turn -= self.end_lines[number, 1] + self.end_lines[(number + 1) % 4, 0]
         return np.array(placed)
 
@@ -86,10 +86,10 @@ class Net:
         would have it: where it is not the first, the net doesn't close.
         """
         folds = self.folds if folds is None else np.asarray(folds, dtype=float)
-        frame, foot, outlines = tail_frame(self.leans[0, 1]), np.zeros(3), []
+        frame, bottom, outlines = tail_frame(self.leans[0, 1]), np.zeros(3), []
         for number in (0, 1, 2, 3, 0):
-            outlines.append(foot + self.faces[number] @ frame[:, :2].T)
-            foot = outlines[-1][1]
+            outlines.append(bottom + self.faces[number] @ frame[:, :2].T)
+            bottom = outlines[-1][1]
             after = (number + 1) % 4
             frame = (frame @ about_third(-self.end_lines[number, 1]) @ about_second(folds[number])
                      @ about_third(-self.end_lines[after, 0]))
@@ -97,7 +97,7 @@ class Net:
 
     @property
     def misses(self) -> np.ndarray:
-        """(2,) mm by which the left board's right end misses the front's left end, at its foot and at its head, when every
+        """(2,) mm by which the left board's right end misses the front's left end, at its bottom and at its top, when every
         fold is made as its own corner wants it: each bottom edge square to the next."""
         folded = self.folded()
         return np.linalg.norm(folded[4, (0, 3)] - folded[0, (0, 3)], axis=-1)

@@ -50,7 +50,7 @@ class _Strip:
         return any(meet(one, other) for number, one in enumerate(parts) for other in parts[:number])
 
     def turned(self):
-        """The strip with its first foot and its last level with each other, lower left corner at the origin."""
+        """The strip with its first bottom corner and its last level with each other, lower left corner at the origin."""
         across = self.outlines[-1, 1] - self.outlines[0, 0]
         across = across / np.linalg.norm(across)
         turn = np.array([[across[0], -across[1]], [across[1], across[0]]])
@@ -75,15 +75,15 @@ def _strips(net, count, scale):
 
 def _tab(face, end_line, depth):
     """The tab (4, 2) at the right end of a face, so shaped that it hides behind a face with that end line at its left."""
-    foot, head = face[1], face[2]
-    edge = head - foot
+    bottom, top = face[1], face[2]
+    edge = top - bottom
     long = np.linalg.norm(edge)
     up = edge / long
     out = np.array([up[1], -up[0]])
     slants = 1 / np.tan(np.radians(np.minimum(60, np.array([90 + end_line, 90 - end_line]) - 10)))  # along, for each mm out
     depth = min(depth, 0.6 * long / slants.sum())
     low, high = depth * slants
-    return np.array([foot, foot + depth * out + low * up, head + depth * out - high * up, head])
+    return np.array([bottom, bottom + depth * out + low * up, top + depth * out - high * up, top])
 
 
 def _stacked(strips):
@@ -186,7 +186,7 @@ def _strip_items(strip, number, strips):
 
 
 def _edge_letter(edge, letter):
-    """The letter of a glued edge (2, 2), foot first, just right of it."""
+    """The letter of a glued edge (2, 2), bottom first, just right of it."""
     up = edge[1] - edge[0]
     long = np.linalg.norm(up)
     up = up / long
@@ -300,23 +300,23 @@ def _wedges(model, scale):
 def _wedge(names, lean, tall):
     """A right trapezium, its sloping side to the wall, with a leaf at its upright side."""
     run = tall * np.tan(np.radians(lean))
-    foot, head = (0.0, run) if lean > 0 else (-run, 0.0)
+    bottom, top = (0.0, run) if lean > 0 else (-run, 0.0)
     plumb = abs(run) + 12.0
     far = plumb + FOLDED_OUT
-    around = np.array([[foot, 0], [far, 0], [far, tall], [head, tall], [foot, 0]])
+    around = np.array([[bottom, 0], [far, 0], [far, tall], [top, tall], [bottom, 0]])
     size = min(7.0, tall * 72 / 25.4 / 6)
     rows = wrapped(f"{names}: {lean_words(lean)}", size, FOLDED_OUT - 2)
     y = tall / 2 + height_of(size) * (len(rows) / 2 - 0.75)
     return [Stroke("outline", around, "wedge"), Stroke("fold", np.array([[plumb, 0], [plumb, tall]]), "fold"),
             *(Label(row, np.array([plumb + FOLDED_OUT / 2, y - height_of(size) * number]), size, 0.0, "center")
               for number, row in enumerate(rows)),
-            Label("to the wall", np.array([(foot + head) / 2, tall / 2]) + _off(foot, head, tall, size), size,
-                  float(np.degrees(np.arctan2(tall, head - foot))), "center")]
+            Label("to the wall", np.array([(bottom + top) / 2, tall / 2]) + _off(bottom, top, tall, size), size,
+                  float(np.degrees(np.arctan2(tall, top - bottom))), "center")]
 
 
-def _off(foot, head, tall, size):
+def _off(bottom, top, tall, size):
     """From the middle of a wedge's sloping side to the baseline of the words beside it."""
-    edge = np.array([head - foot, tall])
+    edge = np.array([top - bottom, tall])
     return 1.4 * size * 25.4 / 72 * np.array([edge[1], -edge[0]]) / np.linalg.norm(edge)
 
 

@@ -83,5 +83,5 @@ def _words(model):
             f"{length(model.height)} high. On the right the ends follow the shortcut lines:")
     if net.closes:
         return f"{said} that box closes too, and stands {length(net.heights[0])} high."
-    foot, head = map(length, net.misses)
-    return f"{said} the last edge misses the first by {foot} at the bottom and {head} at the top."
+    bottom, top = map(length, net.misses)
+    return f"{said} the last edge misses the first by {bottom} at the bottom and {top} at the top."

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from .box import Box
 
 LARGEST = 2.2  # pixels to the mm
-RADIUS, RING_WIDTH = 9, 2.0  # pixels, points: the ring round the head of the picked corner
+RADIUS, RING_WIDTH = 9, 2.0  # pixels, points: the ring round the top of the picked corner
 COVER = 2.0  # points: a seam that hides a light line, smooth sides and all
 _TURN = np.linspace(0, 2 * np.pi, 33)
 _RING = RADIUS * on_circle(_TURN)
@@ -108,13 +108,13 @@ class BoxView:
                 self._names[name].set_visible(False)
 
     def _mark(self, box, picked, steps, outer_seen):
-        """The picked corner's line, heavy on a board whose outer face is seen, else dotted, and a ring at its head."""
+        """The picked corner's line, heavy on a board whose outer face is seen, else dotted, and a ring at its top."""
         boards = [name for name in NAMES if picked in END_CORNERS[name]]
         boards.sort(key=lambda name: (not outer_seen[name], box.carries(name) == "pins"))
         line, ring = [], []
         for name in boards[:1]:
             low, high = box.boards[name].end_lines[OUTER, END_CORNERS[name].index(picked)]
-            low = low + self._pieces.foot(picked) / (high[2] - low[2]) * (high - low)
+            low = low + self._pieces.lowered(picked) / (high[2] - low[2]) * (high - low)
             line = [self.place(np.array([low, high]) + steps[name])]
             ring = [_RING + line[0][1]]
         seen = bool(boards) and bool(outer_seen[boards[0]])

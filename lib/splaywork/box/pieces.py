@@ -113,7 +113,7 @@ class BoxPieces(Assembly):
         return cls(np.concatenate(corners), np.array(boards), np.array(hands), kinds, np.array(names, dtype=object),
                    drawn, seams, seam_faces, np.concatenate(shoulders), np.array(shoulder_of), numbers, box, level)
 
-    def foot(self, at: str) -> float:
+    def lowered(self, at: str) -> float:
         """Height, mm, at which the wood begins along a corner's line: above 0 where a half pin went with the back's edge."""
         if self.level is None or "back" not in at:
             return 0.0

@@ -35,13 +35,13 @@ def _ticks(ends):
     return [Stroke("arm", end + 0.9 * np.array([[-1, -1], [1, 1]])) for end in ends]
 
 
-def _level_dimension(feet, y, text):
+def _level_dimension(starts, y, text):
     """A level dimension line at height y between the two points (2, 2), its number on the far side of it."""
-    ends = np.array([[x, y] for x in feet[:, 0]])
-    far = np.sign(y - feet[0, 1])
+    ends = np.array([[x, y] for x in starts[:, 0]])
+    far = np.sign(y - starts[0, 1])
     drop = 2.0 if far > 0 else -1.5 - 0.8 * NUMBER * INCH / 72
     return [Stroke("dimension", ends, "dimension"), *_ticks(ends),
-            *(Stroke("dimension", np.array([[x, foot + far], [x, y + 1.2 * far]])) for x, foot in feet),
+            *(Stroke("dimension", np.array([[x, start + far], [x, y + 1.2 * far]])) for x, start in starts),
             Label(text, ends.mean(axis=0) + np.array([0, drop]), NUMBER, align="center", weight="bold")]
 
 

@@ -56,6 +56,6 @@ def on_circle(radians: Any) -> np.ndarray:
 def bench_under(points: Any, beside: float = 12) -> np.ndarray:
     """A level rectangle that points (n, 3) stand on, `beside` mm past the lowest, as corners (4, 3) along the axes."""
     level = points[:, 2].min()
-    feet = points[points[:, 2] < level + 1e-9][:, :2]
-    (left, near), (right, far) = feet.min(axis=0) - beside, feet.max(axis=0) + beside
+    lowest = points[points[:, 2] < level + 1e-9][:, :2]
+    (left, near), (right, far) = lowest.min(axis=0) - beside, lowest.max(axis=0) + beside
     return np.array([[left, near, level], [right, near, level], [right, far, level], [left, far, level]])

@@ -311,14 +311,14 @@ class Joint:
         """
         heights = self.cheek_heights(board, face)
         level = self.corner.vector(f"{board}_level")
-        (foot, head), = (line.ends for line in self.lines_on(board, face) if line.name == "end line")
+        (bottom, top), = (line.ends for line in self.lines_on(board, face) if line.name == "end line")
         lines = {line.name: line.ends for line in self.lines_on(board, face)}
         crossed = {}
         for name, (low, high) in heights.items():
             if low <= height <= high:
                 start, end = lines[name]
                 part = (height - start[2]) / (end[2] - start[2])
-                at_end_line = foot + (height - foot[2]) / (head[2] - foot[2]) * (head - foot)
+                at_end_line = bottom + (height - bottom[2]) / (top[2] - bottom[2]) * (top - bottom)
                 crossed[name] = float((start + part * (end - start) - at_end_line) @ level)
         return crossed
 

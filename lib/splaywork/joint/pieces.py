@@ -68,9 +68,9 @@ def cut_pieces(cut: "CutBoard") -> Pieces:
         quads = outlines.reshape(2, -1, 4, 3)
         body, stubs = quads[:, :1], quads[:, :0:-1]
     else:
-        (foot, head), far_foot, far_head = cut.baselines.swapaxes(0, 1), outlines[:, 0].copy(), outlines[:, -1].copy()
-        body = np.stack([head, far_head, far_foot, foot], axis=1)[:, None]
-        outlines[:, 0], outlines[:, -1] = foot, head
+        (bottom, top), far_bottom, far_top = cut.baselines.swapaxes(0, 1), outlines[:, 0].copy(), outlines[:, -1].copy()
+        body = np.stack([top, far_top, far_bottom, bottom], axis=1)[:, None]
+        outlines[:, 0], outlines[:, -1] = bottom, top
         stubs = outlines.reshape(2, -1, 4, 3)
     count = stubs.shape[1]
     stub_names = np.array([("outer", "inner", "cheek", "end", "cheek", "")] * count, dtype=object)

@@ -38,27 +38,27 @@ def checked_name(name: str, corner: "Corner") -> str:
 
 
 class _Strip:
-    """The strip on paper: outer arris upright with its foot at the origin, mirrored where asked."""
+    """The strip on paper: outer arris upright with its bottom at the origin, mirrored where asked."""
 
     def __init__(self, cut, mirrored):
         self.cut, self.sheets = cut, cut.unfolded
-        foot, head = self.sheets["outer"].place(cut.blank[0, 0])
-        up = (head - foot) / np.linalg.norm(head - foot)
+        bottom, top = self.sheets["outer"].place(cut.blank[0, 0])
+        up = (top - bottom) / np.linalg.norm(top - bottom)
         self._turn = np.array([[up[1], up[0]], [-up[0], up[1]]]) * (_MIRROR if mirrored else 1)
-        self._foot = foot
+        self._bottom = bottom
 
     def place(self, surface, points):
         """Points of a surface in space (..., 3), on the paper (..., 2)."""
-        return (self.sheets[surface].place(points) - self._foot) @ self._turn
+        return (self.sheets[surface].place(points) - self._bottom) @ self._turn
 
     def arris(self, number):
-        """The outer (0) or inner (1) arris of the end, foot first, (2, 2)."""
+        """The outer (0) or inner (1) arris of the end, bottom first, (2, 2)."""
         return self.place(STRIP[2 * number], self.cut.blank[number, 0])
 
     def level(self, number):
         """Level direction of the outer (0) or inner (1) face, away from the end, (2,): 1 across the strip."""
-        foot, far = self.place(STRIP[2 * number], self.cut.blank[number, :, 0])
-        return (far - foot) / abs(far[0] - foot[0])
+        bottom, far = self.place(STRIP[2 * number], self.cut.blank[number, :, 0])
+        return (far - bottom) / abs(far[0] - bottom[0])
 
     def baseline_offset(self, number):
         """mm across the strip from the arris to the baseline."""
@@ -124,9 +124,9 @@ def _paper_edges(strip):
     """The outline of the paper and the two folds."""
     edges = []
     for number in (0, 1):
-        foot, head = strip.arris(number)
+        bottom, top = strip.arris(number)
         reach = strip.level(number) * (strip.baseline_offset(number) + HANDLE)
-        edges.append(np.array([foot, foot + reach, head + reach, head]))
+        edges.append(np.array([bottom, bottom + reach, top + reach, top]))
     outer, inner = edges
     outline = np.concatenate([outer, inner[::-1], outer[:1]])
     return [Stroke("outline", outline, "outline"), *(Stroke("fold", strip.arris(number), f"{STRIP[2 * number]} arris")
@@ -139,12 +139,12 @@ def _waste(strip):
 
 def _face_words(strip, number, words, name):
     """What a face is and which way is up on it, beyond its baseline: level on the board, upright when it stands."""
-    level, (foot, head) = strip.level(number), strip.arris(number)
-    middle = (foot + head) / 2 + level * (strip.baseline_offset(number) + HANDLE / 2)
+    level, (bottom, top) = strip.level(number), strip.arris(number)
+    middle = (bottom + top) / 2 + level * (strip.baseline_offset(number) + HANDLE / 2)
     along = level * np.sign(level[0]) / np.linalg.norm(level)
     up = np.array([-along[1], along[0]])
     rows = [(f"{STRIP[2 * number]} face", 8.0, "bold"), *((word, 7.5, "normal") for word in words)]
-    if np.linalg.norm(head - foot) > 45:
+    if np.linalg.norm(top - bottom) > 45:
         rows += [(line, 6.0, "normal") for line in wrapped(name, 6.0, BLOCK - 4)]
     heights = [height_of(size) for _, size, _ in rows]
     wide = max(width_of(text, size, weight) for text, size, weight in rows)

@@ -103,9 +103,9 @@ def proud(joint: "Joint", board: str) -> tuple:
     for surface in ("outer", "inner"):
         lines = {line.name: line.flat for line in joint.lines_on(board, surface)}
         if "cut-off line" in lines:
-            foot, head = lines["end line"]
-            along = (head - foot) / np.hypot(*(head - foot))
-            out = lines["cut-off line"][0] - foot
+            bottom, top = lines["end line"]
+            along = (top - bottom) / np.hypot(*(top - bottom))
+            out = lines["cut-off line"][0] - bottom
             return abs(along[0] * out[1] - along[1] * out[0]), surface
     return 0.0, ""
 

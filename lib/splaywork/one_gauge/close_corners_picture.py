@@ -73,17 +73,17 @@ class EndOn:
 
     def update(self, intended: Any, made: np.ndarray, leans: tuple[float, ...], unit: str, fit_lens: bool) -> None:
         """intended, made: the top edge, (outward, up) in mm from the bottom edge; leans: (intended, made) in degrees."""
-        foot = np.zeros(2)
+        bottom_edge = np.zeros(2)
         tall = np.array([0, intended[1]])
-        self.scale, shift = _fit(np.array([foot, tall, intended, made]), self.frame, largest=1.3)
-        foot, tall, intended, made = (point * self.scale + shift for point in (foot, tall, intended, made))
-        wedge = [np.array([foot, made, intended])] if leans[0] != leans[1] else []
+        self.scale, shift = _fit(np.array([bottom_edge, tall, intended, made]), self.frame, largest=1.3)
+        bottom_edge, tall, intended, made = (point * self.scale + shift for point in (bottom_edge, tall, intended, made))
+        wedge = [np.array([bottom_edge, made, intended])] if leans[0] != leans[1] else []
         self.between.set_verts(wedge)
-        self._plumb.set_segments([[foot, tall]])
-        self.intended.set_segments([[foot, intended]])
-        self.made.set_segments([[foot, made]])
+        self._plumb.set_segments([[bottom_edge, tall]])
+        self.intended.set_segments([[bottom_edge, intended]])
+        self.made.set_segments([[bottom_edge, made]])
         self.lens.update((intended + made) / 2, np.linalg.norm(made - intended) if wedge else 0, self.scale, unit,
-                         gap=wedge, true=[np.array([foot, intended])], ahead=(0, -0.2), fit=fit_lens)
+                         gap=wedge, true=[np.array([bottom_edge, intended])], ahead=(0, -0.2), fit=fit_lens)
         self.lean.set(degrees(leans[1]), "lies flat" if abs(leans[1]) == 90 else "leans")
         self.rows[0].set(degrees(leans[0]))
         self.rows[1].set(tenths(abs(leans[1]) - abs(leans[0])), "further" if wedge else "off: exact")

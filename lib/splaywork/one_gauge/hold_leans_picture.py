@@ -122,13 +122,13 @@ class GapingFace:
         """
         corner, board = shortcut.corner, self.board
         up = corner.slant_width(height, board)
-        head = -up * np.tan(np.radians(corner.end_line(board)))
-        shift_foot = gap.width if gap.opens_at == "bottom" else 0.0
-        shift_head = gap.width if gap.opens_at == "top" else 0.0
-        length = 1.2 * STUB + max(shift_foot, head + shift_head)
+        out_at_top = -up * np.tan(np.radians(corner.end_line(board)))
+        shift_bottom = gap.width if gap.opens_at == "bottom" else 0.0
+        shift_top = gap.width if gap.opens_at == "top" else 0.0
+        length = 1.2 * STUB + max(shift_bottom, out_at_top + shift_top)
         hand = np.array([1 if board == "tail" else -1, 1])  # outside, the pin board's end is on the right
-        outline = np.array([[shift_foot, 0], [length, 0], [length, up], [head + shift_head, up]])
-        corner_line = np.array([[0, 0], [head, up]])
+        outline = np.array([[shift_bottom, 0], [length, 0], [length, up], [out_at_top + shift_top, up]])
+        corner_line = np.array([[0, 0], [out_at_top, up]])
         self.scale, shift = fit(np.concatenate([outline, corner_line]) * hand, self.frame, largest=1.3)
 
         def place(points):

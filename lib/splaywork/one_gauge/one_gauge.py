@@ -177,9 +177,9 @@ class OneGauge:
     def _gap_figure(self, height, board):
         up = self.corner.slant_width(height, board)
         width = self.gap(height, board)
-        head = -up * np.tan(np.radians(self.corner.end_line(board)))
+        top = -up * np.tan(np.radians(self.corner.end_line(board)))
         too_long = self.error(board) > 0  # at the top, so that it touches there and opens at the bottom
-        flat = np.array([[head, up], [0, 0], [width, 0]]) if too_long else np.array([[0, 0], [head, up], [head + width, up]])
+        flat = np.array([[top, up], [0, 0], [width, 0]]) if too_long else np.array([[0, 0], [top, up], [top + width, up]])
         along, upward = self.corner.vector(f"{board}_level"), self.corner.vector(f"{board}_up")
         opens_at = ("bottom" if too_long else "top") if width else ""
         return Gap(board, width, opens_at, flat, flat[:, :1] * along + flat[:, 1:] * upward)
@@ -312,14 +312,14 @@ def tail_frame(lean: float) -> np.ndarray:
 
 
 def _outlines(frames, lines, sizes):
-    """Outlines (n, 4, 3) of boards in turn, each starting at the far foot of the one before; the first at the origin."""
-    foot, outlines = np.zeros(3), []
+    """Outlines (n, 4, 3) of boards in turn, each from the far bottom corner of the one before; the first from the origin."""
+    bottom, outlines = np.zeros(3), []
     for board, frame in zip(("tail", "pin", "tail", "pin", "tail"), frames, strict=False):
         length, up = sizes[board]
         grown = up * np.tan(np.radians(lines[board]))
         flat = np.array([[0, 0], [length, 0], [length + grown, up], [-grown, up]])
-        outlines.append(foot + flat @ frame[:, :2].T)
-        foot = outlines[-1][1]
+        outlines.append(bottom + flat @ frame[:, :2].T)
+        bottom = outlines[-1][1]
     return np.array(outlines)
 
 

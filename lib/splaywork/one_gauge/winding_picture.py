@@ -61,14 +61,14 @@ class WoundDrawer:
         up = corner.slant_width(height, "tail")
         rising = np.hstack([np.zeros_like(leans), -np.sin(leans), np.cos(leans)])
         ahead = np.array([-up * np.tan(np.radians(corner.pin_lean)), 0, 0]) * (1 - share)
-        feet = np.hstack([length * share, np.zeros((STRIPS + 1, 2))])
-        near = np.stack([feet, feet + up * rising + ahead], axis=1)  # (strips + 1, foot and head, 3)
+        bottoms = np.hstack([length * share, np.zeros((STRIPS + 1, 2))])
+        near = np.stack([bottoms, bottoms + up * rising + ahead], axis=1)  # (strips + 1, bottom and top, 3)
         far = near * (1, -1, 1) + (0, across, 0)
         front = np.array([far[0, 0], near[0, 0], near[0, 1], far[0, 1]])
         back = np.array([near[-1, 0], far[-1, 0], far[-1, 1], near[-1, 1]])
         sheets = [*_strips(far, near_side=False), Sheet.of("pin", back), *_strips(near, near_side=True),
                   Sheet.of("pin", front)]
-        stands = feet[[0, -1]] + [[max(0, ahead[0, 0]), 0, 0], [0, 0, 0]]
+        stands = bottoms[[0, -1]] + [[max(0, ahead[0, 0]), 0, 0], [0, 0, 0]]
         self.sticks = np.stack([stands, stands + stick * rising[[0, -1]]], axis=1)
         bench = np.array([[0, 0, 0], [length, 0, 0], [length, across, 0], [0, across, 0]])
         points = np.concatenate([near.reshape(-1, 3), far.reshape(-1, 3), self.sticks.reshape(-1, 3)])
@@ -91,15 +91,15 @@ class WoundDrawer:
 
 
 def _strips(lines, near_side):
-    """The sheets of a wound side, from the back to the front; lines (n, 2, 3) across it, foot and head."""
+    """The sheets of a wound side, from the back to the front; lines (n, 2, 3) across it, bottom and top."""
     sheets = []
     for index in range(len(lines) - 2, -1, -1):
         at_back, at_front = (EDGE if end else RULING for end in (index == len(lines) - 2, index == 0))
-        (foot, head), (back_foot, back_head) = lines[index:index + 2]
+        (bottom, top), (back_bottom, back_top) = lines[index:index + 2]
         if near_side:
-            sheets.append(Sheet.of("tail", [foot, back_foot, back_head, head], (EDGE, at_back, EDGE, at_front)))
+            sheets.append(Sheet.of("tail", [bottom, back_bottom, back_top, top], (EDGE, at_back, EDGE, at_front)))
         else:
-            sheets.append(Sheet.of("tail", [back_foot, foot, head, back_head], (EDGE, at_front, EDGE, at_back)))
+            sheets.append(Sheet.of("tail", [back_bottom, bottom, top, back_top], (EDGE, at_front, EDGE, at_back)))
     return sheets
 
 
@@ -118,19 +118,19 @@ class Sighting:
 
     def update(self, leans: tuple[float, ...], stick: float, unit: str, fit_lens: bool) -> None:
         """leans: of the side at the front and at the back, degrees; stick: mm."""
-        foot = np.zeros(2)
+        bottom = np.zeros(2)
         front, back = (stick * np.array([np.sin(lean), np.cos(lean)]) for lean in np.radians(leans))
-        self.scale, shift = _fit(np.array([foot, front, back]), self.frame, largest=1)
-        foot, front, back = (point * self.scale + shift for point in (foot, front, back))
-        way = (back - foot) / np.linalg.norm(back - foot)
-        square = foot + way * (way @ (front - foot))  # on the back stick, square to it from the front stick's tip
+        self.scale, shift = _fit(np.array([bottom, front, back]), self.frame, largest=1)
+        bottom, front, back = (point * self.scale + shift for point in (bottom, front, back))
+        way = (back - bottom) / np.linalg.norm(back - bottom)
+        square = bottom + way * (way @ (front - bottom))  # on the back stick, square to it from the front stick's tip
         shows = np.linalg.norm(front - square)
-        wedge = [np.array([foot, front, square])] if shows > 1e-9 else []
+        wedge = [np.array([bottom, front, square])] if shows > 1e-9 else []
         self.between.set_verts(wedge)
-        self.back.set_segments([[foot, back]])
-        self.front.set_segments([[foot, front]])
+        self.back.set_segments([[bottom, back]])
+        self.front.set_segments([[bottom, front]])
         self.lens.update((front + square) / 2, shows if wedge else 0, self.scale, unit, gap=wedge,
-                         true=[np.array([foot, back])], ahead=(0, -0.2), fit=fit_lens)
+                         true=[np.array([bottom, back])], ahead=(0, -0.2), fit=fit_lens)
 
 
 class WindingPicture(OnCanvas):

@@ -74,29 +74,29 @@ def _leans(corner):
     """Both leans over the height of the box, side by side, hung from (0, 0)."""
     items = []
     for board, x in (("tail", 30.0), ("pin", 120.0)):
-        foot, out = np.array([x, -HEIGHT - 8]), HEIGHT * tan(radians(corner.lean(board)))
-        top = foot + np.array([0, HEIGHT])
-        items += [Stroke("square", np.array([foot, top])),
-                  Stroke("rule", np.array([foot - np.array([28, 0]), foot + np.array([60, 0])])),
+        bottom, out = np.array([x, -HEIGHT - 8]), HEIGHT * tan(radians(corner.lean(board)))
+        top = bottom + np.array([0, HEIGHT])
+        items += [Stroke("square", np.array([bottom, top])),
+                  Stroke("rule", np.array([bottom - np.array([28, 0]), bottom + np.array([60, 0])])),
                   Stroke("rule", np.array([top - np.array([28, 0]), top + np.array([60, 0])])),
-                  Stroke("cheek", np.array([foot, top + np.array([out, 0])]), f"{board} lean"),
-                  Label(f"{board} board's lean, {intended(corner.lean(board))}", foot - np.array([28, 6]), TYPE)]
+                  Stroke("cheek", np.array([bottom, top + np.array([out, 0])]), f"{board} lean"),
+                  Label(f"{board} board's lean, {intended(corner.lean(board))}", bottom - np.array([28, 6]), TYPE)]
     return items, HEIGHT + 19
 
 
 def _flat(corner, board, key):
-    """A board laid flat, outer face up, its foot of the corner on the square line; with the answer for the key."""
+    """A board laid flat, outer face up, the bottom of its corner line on the square line; with the answer for the key."""
     up = corner.slant_width(HEIGHT, board)
-    foot = np.array([LEFT, -up - 8])
-    top, sides = foot + np.array([0, up]), ([-LEFT, 0], [RIGHT, 0])
-    items = [Area(f"{board} outer", np.array([foot + sides[0], foot + sides[1], top + sides[1], top + sides[0]])),
-             Stroke("square", np.array([foot, top])),
+    bottom = np.array([LEFT, -up - 8])
+    top, sides = bottom + np.array([0, up]), ([-LEFT, 0], [RIGHT, 0])
+    items = [Area(f"{board} outer", np.array([bottom + sides[0], bottom + sides[1], top + sides[1], top + sides[0]])),
+             Stroke("square", np.array([bottom, top])),
              Label(f"{board} board, laid flat, outer face up; dotted: square to its bottom edge",
-                   foot - np.array([LEFT, 6]), TYPE)]
+                   bottom - np.array([LEFT, 6]), TYPE)]
     if key:
         for kind, line in (("cheek", corner.end_line(board)), ("baseline", corner.lean(other(board)))):
             along = up * tan(radians(line))
-            items.append(Stroke(kind, np.array([foot, top + np.array([along, 0])]), f"{board} {kind}"))
+            items.append(Stroke(kind, np.array([bottom, top + np.array([along, 0])]), f"{board} {kind}"))
     return items, up + 17
 
 
@@ -136,7 +136,7 @@ def draw_on(corner: Corner | None = None, unit: str = "mm", paper: str = "A4", k
     if key:
         pages.write("Heavy: the end lines. Dashed: the lines that the shortcut would strike.", TYPE, "bold")
     pages.write("3. Mark the pin board's offset on the tail board's top edge, from the square line: to the right where the pin "
-                "board leans out. Join the mark to the foot of the square line.", TYPE)
+                "board leans out. Join the mark to the bottom of the square line.", TYPE)
     sheet.place(*_flat(corner, "tail", key))
     pages.need(150 * sheet.true)
     pages.write("4. Do the same on the pin board, with the tail board's offset.", TYPE)

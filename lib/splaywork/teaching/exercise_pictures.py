@@ -53,27 +53,27 @@ def _draw_four_lines(canvas, asked):
     heavy = canvas.lines(INK, 2.0)
     ticks, dashes, faces = [], [], []
     for left, each in zip((12, 122), BOARDS, strict=True):
-        foot = np.array([left * scale, base])
-        top = foot + np.array([0, HEIGHT * scale])
+        bottom = np.array([left * scale, base])
+        top = bottom + np.array([0, HEIGHT * scale])
         out = HEIGHT * tan(radians(corner.lean(each)))
-        faces.append([foot, top + np.array([out * scale, 0])])
-        dashes += [[foot, top], [foot, foot + np.array([95 * scale, 0])]]
+        faces.append([bottom, top + np.array([out * scale, 0])])
+        dashes += [[bottom, top], [bottom, bottom + np.array([95 * scale, 0])]]
         ticks += [[top, top + np.array([95 * scale, 0])], *_marks(top, 0, 95, scale)]
-        canvas.text(foot[0], base - 16, f"{each} board's lean, {corner.lean(each):g}°", size=9)
+        canvas.text(bottom[0], base - 16, f"{each} board's lean, {corner.lean(each):g}°", size=9)
     up = corner.slant_width(HEIGHT, board) * scale
-    foot = np.array([canvas.width - 136 * scale, base])
-    top = foot + np.array([0, up])
+    bottom = np.array([canvas.width - 136 * scale, base])
+    top = bottom + np.array([0, up])
     low, high = min(_lines(asked).values()) - 14, max(_lines(asked).values()) + 10
     wood[board].set_verts([[end + np.array([at * scale, 0])
-                            for end, at in ((foot, low), (foot, high), (top, high), (top, low))]])
-    dashes += [[foot, top]]
+                            for end, at in ((bottom, low), (bottom, high), (top, high), (top, low))]])
+    dashes += [[bottom, top]]
     ticks += [[top + np.array([low * scale, 0]), top + np.array([high * scale, 0])], *_marks(top, low, high, scale)]
     for letter, along in _lines(asked).items():
         end = top + np.array([along * scale, 0])
-        faces.append([foot, end])
+        faces.append([bottom, end])
         canvas.text(end[0], end[1] + 5, letter, size=11, align="center", weight="bold")
     for down, words in ((16, f"{board} board laid flat, seen from outside"), (30, "dashed: square; a mark every 10 mm")):
-        canvas.text(foot[0] + low * scale, base - down, words, size=9)
+        canvas.text(bottom[0] + low * scale, base - down, words, size=9)
     marks.set_segments(ticks)
     square.set_segments(dashes)
     heavy.set_segments(faces)
@@ -83,7 +83,7 @@ def _words_of_four_lines(asked):
     lines = ", ".join(f"{letter} {abs(along):.0f} mm {'towards the corner' if along > 0 else 'away from it'}"
                       for letter, along in sorted(_lines(asked).items()))
     return (f"The leans of both boards, drawn over a height of {HEIGHT:g} mm, and the {asked.numbers['board']} board laid flat "
-            f"with four lines from the foot of the corner. Along the top edge, from square, they end at: {lines}.")
+            f"with four lines from the bottom of the corner line. Along the top edge, from square, they end at: {lines}.")
 
 
 FIGURES = {"four lines": Figure((860, 330), _draw_four_lines, _words_of_four_lines)}

@@ -66,7 +66,7 @@ def _struck_with_the_shortcut(draw):
             too_short: "the shortcut line slants too much, and takes too much wood at the top"}
     return choices(
         draw, answer, remarks, f"{answer}; {said[answer]}",
-        text=f"The tail board {leaning(tail)}, the pin board {leaning(pin)}. From the foot of the corner you strike "
+        text=f"The tail board {leaning(tail)}, the pin board {leaning(pin)}. From the bottom of the corner line you strike "
              "the pin board's end line with the bevel set to the tail board's lean, and saw to the line. At its top, is "
              "the pin board now too long, just right, or too short?",
         label="At its top the pin board is",
@@ -207,7 +207,7 @@ def _find_the_line(draw):
                "the height of the box. That is its offset.",
                f"The {board} board's slant width is drawn already. From the square line, go along its top edge by the "
                f"{others} board's offset, towards the corner: the board is {way_of(corner.end_line(board))}. Join that "
-               "point to the foot of the corner."))
+               "point to the bottom of the corner line."))
 
 
 EXERCISES = (

@@ -16,21 +16,21 @@ def _does_it_close(draw):
     corner = Corner(tail, pin)
     intended = "it closes, and it is the intended box"
     another = "it closes into a different box, which leans further and stands lower"
-    foot, top = "the ends touch at the top and gape at the bottom", "the ends touch at the bottom and gape at the top"
+    bottom, top = "the ends touch at the top and gape at the bottom", "the ends touch at the bottom and gape at the top"
     opens = OneGauge(corner).hold_leans(120)["tail"].opens_at
-    gapes = foot if opens == "bottom" else top
+    gapes = bottom if opens == "bottom" else top
     answer = intended if not opens else gapes if held else another
     reason = {intended: "A board of each corner stands upright, so the shortcut is exact: nothing gapes, and nothing "
                         "leans further.",
               another: "Nothing holds the leans, so you can push the boards together until the ends meet. The ends do "
                        "meet, but at other leans.",
-              foot: "The leans are held, and the shortcut line slants too much: boards that lean out come out too long at "
+              bottom: "The leans are held, and the shortcut line slants too much: boards that lean out come out too long at "
                     "the top.",
               top: "The leans are held, and the shortcut line slants too much: boards that lean in come out too long at "
                    "the bottom."}[answer]
     slip = {intended: "Shortcut lines slant too much when both boards lean, so the box isn't the intended one. ",
             another: "To become a different box the boards must be free to lean further. Are they? ",
-            foot: "First see whether anything can gape here, and then at which end the boards are too long. ",
+            bottom: "First see whether anything can gape here, and then at which end the boards are too long. ",
             top: "First see whether anything can gape here, and then which end of a board touches. "}
     how = ("A frame holds the boards at their intended leans." if held
            else "Nothing holds the leans: you push the boards together as far as they will go.")
