@@ -5,6 +5,7 @@ from io import BytesIO
 
 import numpy as np
 import pytest
+import shapely
 import splaywork as sw
 from hypothesis import given
 from hypothesis import strategies as st
@@ -137,6 +138,36 @@ def test_the_three_gaps_are_seen_and_only_where_they_are(faults_picture):
         faults_picture.update(corner, *[gap if at == shown else 0 for at, gap in enumerate(gaps)])
         seen = [red(faults_picture.png(), third) for third in thirds]
         assert seen[shown] > 150 and sum(seen) == seen[shown]
+
+
+@pytest.mark.parametrize("size", [30, -30, 5, -0.5])
+@pytest.mark.parametrize(("corner", "board"), [(Corner(16, 11), "tail"), (Corner(16, 11), "pin"), (Corner(-20, 11), "tail"),
+                                               (Corner(0, 0), "pin"), (Corner(40, 40), "tail")])
+def test_names_of_the_gaps_lie_over_no_edge(corner, board, size, faults_picture):
+    """At the ends of the sliders too: "outside" and "inside" on the bench, "outside" beside the wood, "outer face" on it."""
+    faults_picture.update(corner, size, size, size, board)
+    canvas = faults_picture.canvas
+
+    def box(artist):
+        wide, at = canvas.width_of(artist), np.array(artist.get_position())
+        left = at[0] - {"left": 0, "right": wide, "center": wide / 2}[artist.get_horizontalalignment()]
+        return shapely.box(left, at[1] - 1, left + wide, at[1] + 9)
+
+    def outlines(polygons):
+        return [shapely.Polygon(path.vertices) for path in polygons.get_paths()]
+
+    for sketch in (faults_picture._edge, faults_picture._end, faults_picture._corner):
+        woods, light = outlines(sketch._wood), outlines(sketch._gap)
+        shown = [box(artist) for artist in sketch._sides if artist.get_visible()]
+        for each in shown:
+            assert not any(each.intersects(gap.buffer(0)) for gap in light)
+            if sketch is faults_picture._edge:
+                assert outlines(sketch._ground)[0].buffer(0.5).contains(each)
+            elif sketch is faults_picture._end:
+                assert not any(each.intersects(wood.buffer(0)) for wood in woods)
+            else:
+                assert woods[1].contains(each)
+        assert len(shown) == (2 if sketch is not faults_picture._corner else 1)
 
 
 @pytest.mark.parametrize("corner", [Corner(16, 11), Corner(-12, 9), Corner(0, 0), Corner(45, -45)])

@@ -1,6 +1,6 @@
 """A trial corner: as read beside as intended, with error bars; and what its gaps say, in section."""
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 import numpy as np
 from matplotlib.collections import PolyCollection
@@ -199,16 +199,26 @@ def _made(how, bevel):
     return "left square" if abs(bevel) < 0.05 else f"{how} to {degrees(bevel)}"
 
 
+class Name(NamedTuple):
+    """Where a name stands: at (2,), mm; which side of it is there, "left", "center" or "right", `clear` pixels away; and the
+    room that it has, mm: where it is wider, it stays away."""
+
+    at: Any
+    align: str = "center"
+    clear: float = 0.0
+    room: float = float("inf")
+
+
 class Sketch:
     """A section or a face with its gap: wood, the gap in red, and two lines of words, in a frame of a canvas.
 
-    named: what stands where `update` says: the wood's outside and its inside.
+    named: what stands where `update` says: the wood's outside and its inside. beside: pixels kept free for a name on the left.
     """
 
     def __init__(self, canvas: Canvas, frame: tuple[int, ...], title: str, largest: float,
-                 named: tuple[str, ...] = ("outside", "inside")) -> None:
+                 named: tuple[str, ...] = ("outside", "inside"), beside: float = 0.0) -> None:
         left, bottom, right, top = frame
-        self.frame, self.largest = (left, bottom + 46, right, top - 26), largest
+        self.canvas, self.frame, self.largest = canvas, (left + beside, bottom + 46, right, top - 26), largest
         self._ground = canvas.polygons(fill=BENCH, edge=GUIDE, width=LIGHT)
         self._wood = canvas.polygons(edge=INK, width=1.4)
         self._line = canvas.lines(INK, HEAVY)
@@ -219,14 +229,13 @@ class Sketch:
                        for y, colour in ((26, SHORTCUT), (5, INK))]
         self._sides = [canvas.text(0, 0, side, align="center", colour=GUIDE) for side in named]
 
-    def update(self, woods: Any, light: Any, words: tuple[str, ...], sides: Any = ((0, 0), (0, 0)), ground: Any = (),
-               line: Any = ()) -> None:
+    def update(self, woods: Any, light: Any, words: tuple[str, ...], sides: Any, ground: Any = (), line: Any = ()) -> None:
         """woods: {colour: outline (n, 2) in mm}; light: the gap's outline; words: two lines of text under the sketch.
 
-        sides: where the middles of the two names stand, mm; ground: outline of what the wood stands on; line: a
+        sides: a `Name` for each of the two names, or None; ground: outline of what the wood stands on; line: a
         heavy line, (2, 2).
         """
-        names = [at for at in sides if len(at)]
+        names = [side.at for side in sides if side]
         outlines = [np.asarray(outline, dtype=float) for outline in (*woods.values(), light, ground, line, names)
                     if len(outline)]
         scale, shift = _fit(np.vstack(outlines), self.frame, self.largest)
@@ -237,10 +246,12 @@ class Sketch:
         self._line.set_segments([np.asarray(line) * scale + shift] if len(line) else [])
         for artist, text in zip(self._words, words, strict=True):
             artist.set_text(text)
-        for artist, at in zip(self._sides, sides, strict=True):
-            artist.set_visible(len(at) > 0)
-            if len(at):
-                artist.set_position(np.asarray(at) * scale + shift - (0, 4))
+        for artist, side in zip(self._sides, sides, strict=True):
+            artist.set_visible(side is not None and self.canvas.width_of(artist) < side.room * scale - 8)
+            if side:
+                away = {"left": side.clear, "right": -side.clear, "center": 0.0}[side.align]
+                artist.set_horizontalalignment(side.align)
+                artist.set_position(np.asarray(side.at) * scale + shift + (away, -4))
 
 
 class FaultsPicture(OnCanvas):
@@ -251,7 +262,7 @@ class FaultsPicture(OnCanvas):
     def __init__(self) -> None:
         self.canvas = Canvas(self.WIDTH, self.HEIGHT)
         self._edge = Sketch(self.canvas, (8, 4, 300, 278), "Under an edge, in section", 4.5)
-        self._end = Sketch(self.canvas, (314, 4, 606, 278), "In the end, in section", 4.5)
+        self._end = Sketch(self.canvas, (314, 4, 606, 278), "In the end, in section", 4.5, beside=58)
         self._corner = Sketch(self.canvas, (620, 4, 912, 278), "Along the corner line", 1.2,
                               named=("outer face", ""))
 
@@ -270,10 +281,12 @@ class FaultsPicture(OnCanvas):
         bevel = rim_bevel_from_gap(corner, thickness, size, board)
         section = edge_section(corner, thickness, board, bevel, up=max(36.0, 1.5 * thickness))
         left, right = section[:, 0].min() - 18, section[:, 0].max() + 18
+        half = (right - left) / 2
         words = (_at(size, "under the inner arris", "under the outer arris", unit),
                  f"{_made('ripped', bevel)}, leaning {intended(corner.lean(board))}")
         light = [*section[:2], [section[1, 0], 0], [section[0, 0], 0]] if size else ()
-        self._edge.update({FILLS[board]["outer"]: section}, light, words, [[left + 9, -4.5], [right - 9, -4.5]],
+        self._edge.update({FILLS[board]["outer"]: section}, light, words,
+                          [Name([left, -4.5], "left", 6, half), Name([right, -4.5], "right", 6, half)],
                           ground=[[left, -9], [right, -9], [right, 0], [left, 0]])
 
     def _draw_end(self, corner, size, board, thickness, unit):
@@ -286,8 +299,8 @@ class FaultsPicture(OnCanvas):
                  f"{_made('sawn', bevel)}, end bevel {degrees(corner.end_bevel)}")
         woods = {FILLS[other(board)]["outer"]: seat, FILLS[board]["outer"]: butted}
         light = [*butted[:2], [0, butted[1, 1]], [0, butted[0, 1]]] if size else ()
-        outside = np.array([seat[:, 0].min() - 9, seat[:, 1].mean()])
-        self._end.update(woods, light, words, [outside, inside])
+        outside = Name(np.array([seat[:, 0].min(), seat[:, 1].mean()]), "right", 6)
+        self._end.update(woods, light, words, [outside, Name(inside)])
 
     def _draw_line(self, corner, size, board, height, unit, keep):
         up = corner.slant_width(height, board)
@@ -298,6 +311,7 @@ class FaultsPicture(OnCanvas):
         times = self._times = min(fits, self._times) if keep else fits
         opened = end_line + np.array([[max(size, 0), 0], [max(-size, 0), 0]]) * times
         face = np.array([opened[0], [STUB, 0], [STUB, up], opened[1]]) * hand
+        free = float(opened[:, 0].max())  # from there on the face is whole at every height
         end_line = end_line * hand
         woods = {FILLS[other(board)]["outer"]: [*end_line, *(end_line[::-1] - hand * [14, 0])],
                  FILLS[board]["outer"]: face}
@@ -305,7 +319,8 @@ class FaultsPicture(OnCanvas):
         says = told_apart(cut, corner.end_line(board)) if size else (degrees(cut),) * 2
         words = (_at(size, "at the bottom", "at the top", unit) + drawn, "cut at {}, end line {}".format(*says))
         light = [*end_line, *(opened[::-1] * hand)] if size else ()
-        self._corner.update(woods, light, words, [hand * [0.6 * STUB, 0.45 * up], ()], line=end_line)
+        self._corner.update(woods, light, words, [Name(hand * [(free + STUB) / 2, 0.45 * up], room=STUB - free), None],
+                            line=end_line)
 
 
 def _at(size, where, otherwise, unit):
