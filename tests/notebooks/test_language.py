@@ -33,7 +33,8 @@ TRADE = {word: re.compile(rf"\b(?:{pattern})\b", re.IGNORECASE) for word, patter
     "to rip": "rip(?:ped|ping)?", "kerf": "kerfs?", "waste": "waste",
     "offcut": "offcuts?", "mitre": "mitre[sd]?", "to wind": "winds?|winding",
     "winding sticks": "winding sticks?", "prop": "props?", "cradle": "cradles?", "holdfast": "holdfasts?",
-    "to pare": "pares?|pared|paring", "caul": "cauls?", "shoulder": "shoulders?",
+    "to pare": "pares?|pared|paring", "dry fit": "dry fits?", "butted corner": "butted corners?",
+    "in plan": "in plan", "to hatch": "hatch(?:ed)?", "caul": "cauls?", "shoulder": "shoulders?",
     "crosscut": "crosscuts?", "feeler": "feelers?",
     "half pin": "half[- ]pins?", "socket": "sockets?", "chamfer": "chamfers?"}.items()}
 

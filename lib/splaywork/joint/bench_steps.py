@@ -238,8 +238,9 @@ def _project(joint, unit):
             "Pare one end of a thin wooden straightedge to a point, from its upper side: the point lies in the under face.",
             f"Lay it flat on the {second} board's outer face, its point against the {FIRST} board.",
             "Mark where the point touches, low and high. Join the marks, from edge to edge.",
-            f"Now swap: push the {FIRST} board's end beside that line against the {second} board.",
-            f"The {second} board's end that touched runs {length(runs_past(joint, second), unit)} or more past it.",
+            f"Now swap: unclamp, and push the {FIRST} board, by its end nearest that line, against the {second} board.",
+            f"The {second} board's end that touched runs {length(runs_past(joint, second), unit)} or more past. Clamp again, and "
+            "check as in step 2.",
             f"Mark the {second} board from the {FIRST} board's outer face.",
         ],
         f"{lines} The pencil line agrees to {ruled_fine(1.0, unit)} in {hundred(unit)}. If not, a board {why}: "
