@@ -38,8 +38,8 @@ TIGHT = Sign("It won't go in", "The board tips, or a pin is too wide.",
              "Push level. Pare the pin where it shines, never the tail.", tailed=True)
 END = Sign("An end gapes inside or outside, all the way up", "That end's slant through the thickness is wrong.",
            "Plane the arris that touches, until the end closes. Clamp a scrap behind the far arris, so that it doesn't break.",
-           "Test the ends, and the surfaces at the baselines, with the bevel of step 6. Pare the arris that touches: inside, where "
-           "the gap is outside.")
+           "Test the ends, and the surfaces at the baselines, with the bevel of step 6. Pare the arris that touches: inside, "
+           "where the gap is outside.")
 LINE = Sign("An end gapes at the top or at the bottom only", "An end line is wrong: one, or both.",
             "Read both lines. Strike the true line far enough in that wood is left all along it, and plane down to it.", AGAIN)
 PLAN = Sign("Closed, but not square, seen from above",

@@ -239,8 +239,8 @@ def _project(joint, unit):
             f"Lay it flat on the {second} board's outer face, its point against the {FIRST} board.",
             "Mark where the point touches, low and high. Join the marks, from edge to edge.",
             f"Now swap: unclamp, and push the {FIRST} board, by its end nearest that line, against the {second} board.",
-            f"The {second} board's end that touched runs {length(runs_past(joint, second), unit)} or more past. Clamp again, and "
-            "check as in step 2.",
+            f"The {second} board's end that touched runs {length(runs_past(joint, second), unit)} or more past. Clamp again, "
+            "and check as in step 2.",
             f"Mark the {second} board from the {FIRST} board's outer face.",
         ],
         f"{lines} The pencil line agrees to {ruled_fine(1.0, unit)} in {hundred(unit)}. If not, a board {why}: "
