@@ -121,12 +121,13 @@ class RegularBox:
         saw_tilts: "left" or "right". A mitred end has no joint: its tails and its baseline are 0.
         """
         ends = tuple(End(side, f"{side} mitre", self.end_line, -self.mitre_bevel, 0.0, 0) for side in ("left", "right"))
-        lengths = [length(height) for length in (self.outer_length, self.outer_length, self.inner_length)
-                   for height in (0.0, self.height)]
+        of = {"outer": self.outer_length, "sawn": self.outer_length, "inner": self.inner_length}
+        lengths = {f"{name}_{rim}": length(height) for name, length in of.items()
+                   for rim, height in (("bottom", 0.0), ("top", self.height))}
         outer = self.boards[0].vertices[:4]
         diagonals = tuple(float(np.linalg.norm(outer[end] - outer[end + 2])) for end in (0, 1))
-        board = BoardCut("every", "mitres", self.lean, self.thickness, self.slant_width, self.blank, *lengths, diagonals, ends,
-                         self.rim_bevel)
+        board = BoardCut("every", "mitres", self.lean, self.thickness, self.slant_width, self.blank, **lengths,
+                         diagonals=diagonals, ends=ends, rim_bevel=self.rim_bevel)
         made = CutList((board,), self.sides, (Group(("first board", "others"), (), self.sides),), (), saw_tilts, (), ())
         return replace(made, saw_order=job_saw_order([made], checks.choice("way that the saw tilts", saw_tilts, SAW_TILTS)))
 

@@ -1,5 +1,7 @@
 """The panels of the shortcut: two leans to drag, and what the shortcut does to the box."""
 
+from functools import partial
+
 import ipywidgets as widgets
 
 from ..common import checks
@@ -43,8 +45,8 @@ class OneGaugePanel(FittedPanel):
                  row(*self.sizes.values(), *together)]
         super().__init__(leans | self.sizes, above, [], self.picture.WIDTH, self.picture.HEIGHT,
                          {"equal": self.equal, "unit": self.unit}, self.start_again)
-        leans["tail_lean"].on_change = lambda: self._follow("tail_lean", "pin_lean")
-        leans["pin_lean"].on_change = lambda: self._follow("pin_lean", "tail_lean")
+        leans["tail_lean"].on_change = partial(self._follow, "tail_lean", "pin_lean")
+        leans["pin_lean"].on_change = partial(self._follow, "pin_lean", "tail_lean")
 
     def class_starts(self, kept: ClassCorner) -> dict[str, float]:
         if kept.tail_lean != kept.pin_lean:
