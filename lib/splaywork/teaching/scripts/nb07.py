@@ -67,7 +67,7 @@ SCRIPT = Script(
             "and 24. The lines are right, for a different box.",
             "All four corners close. The box leans further and stands lower.", "close", (_STRONG,),
             _leans_further),
-        Row(10, 16, "The same panel: press **both equal**. Then drag **Tail lean** slowly from 0 to 45. You stop at {set}.",
+        Row(10, 16, "The same panel: press **both equal**. Then drag **Tail lean** slowly from 0 to 45. At the end: {set}.",
             "Watch the height: it sinks faster and faster.", "At the end the box lies flat on the bench.", "close",
             (("equal", True), ("tail_lean", 45)),
             lambda panel: at(panel, "pin_lean") == 45 and OneGauge(corner(panel)).lies_flat),
@@ -76,7 +76,7 @@ SCRIPT = Script(
               "All corners of both boxes close. This one leans 40 degrees as intended, and that one leans "
               f"{_EQUAL.closed_lean('tail'):.0f}.", "Both close; one leans further, and is lower.",
               check=lambda _: abs(_EQUAL.closed_lean("tail") - 57) < 0.5 and _EQUAL.height_factor < 0.8),
-        Row(None, 26, "3, *go round*: press **strong**, and set **Corners** 1, 2, 3, 4 in turn. You stop at {set}.",
+        Row(None, 26, "3, *go round*: press **strong**, and set **Corners** 1, 2, 3, 4 in turn. At the end: {set}.",
             f"One corner is {mm(_OUT_OF_LINE[0])} wrong. After four corners it is {mm(_OUT_OF_LINE[3], 0)}.",
             "A turn and a gap are left, and grow to the last corner.", "round", (_STRONG, ("corners", 4)),
             lambda panel: _each_further_than_the_last(panel) and red(panel) > 200),
