@@ -155,3 +155,30 @@ def test_run_saved_and_opened_again_the_next_day(desk, source):
     open_lab(tab, server, name)
     next_day.check(lambda: tab.ask(next_day.SHOWN), path)
     server.shut_kernels()
+
+
+# The panel that fills the window, the window's height, and how high a capital of its sentence is.
+FILLED = """() => { const root = document.querySelector('.splaywork-panel:popover-open');
+    if (!root) return null;
+    const box = root.getBoundingClientRect(), words = root.querySelector(':scope > .widget-html .widget-html-content');
+    const image = root.querySelector(':scope > img').getBoundingClientRect();
+    const pen = document.createElement('canvas').getContext('2d'), style = getComputedStyle(words);
+    pen.font = `${style.fontSize} ${style.fontFamily}`;
+    return {box: [box.left, box.top, box.right, box.bottom], window: [0, 0, innerWidth, innerHeight],
+            capital: pen.measureText('H').actualBoundingBoxAscent, picture: [image.left, image.top, image.right, image.bottom],
+            focus: root.contains(document.activeElement)}; }"""
+
+
+def test_the_presenters_view_fills_the_window_and_escape_leaves(tab):
+    before = tab.ask("() => document.querySelector('.jp-WindowedPanel-outer').scrollTop")
+    tab.click(tab.ask(SPOT, 0, ".splaywork-fill", 0)[:2])
+    seen = until(lambda: tab.ask(FILLED), "the panel fills the window", 60)
+    until(lambda: tab.ask(FILLED)["picture"][2] > 0.9 * seen["window"][2], "the picture is as wide as the window", 60)
+    seen = tab.ask(FILLED)
+    assert seen["box"] == seen["window"] and seen["focus"]
+    assert seen["capital"] >= seen["window"][3] / 50 and seen["picture"][3] <= seen["window"][3]
+    tab.type("", end=firefox.ESCAPE)
+    until(lambda: tab.ask(FILLED) is None, "Escape leaves", 60)
+    said = "() => document.querySelector('.splaywork-fill').textContent"
+    until(lambda: "Fill" in tab.ask(said), "the button says what it does", 60)
+    assert abs(tab.ask("() => document.querySelector('.jp-WindowedPanel-outer').scrollTop") - before) < 400

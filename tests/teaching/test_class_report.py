@@ -4,9 +4,10 @@ import json
 import os
 
 import pytest
+from matplotlib.text import Text
 from splaywork import class_report, class_report_still, tally_panel
 from splaywork.teaching.class_report import ClassReport
-from splaywork.teaching.exercises import keep
+from splaywork.teaching.exercises import exercises_for, keep
 
 
 @pytest.fixture
@@ -69,7 +70,12 @@ def test_an_empty_folder_and_its_picture(tmp_path, folder):
     empty = tmp_path / "empty"
     empty.mkdir()
     assert class_report(empty) == ClassReport({}, {})
+    keep(folder / "dora.json", "99-9", True, "")
     pictures = [class_report_still(class_report(path))._repr_png_() for path in (empty, folder)]
+    drawn = class_report_still(class_report(folder)).canvas.figure.artists
+    named = [each.get_text() for each in drawn if isinstance(each, Text)]
+    label = next(each for each in exercises_for("04") if each.id == "04-2").ask().label
+    assert f"04-2  {label}" in named and "99-9" in named
     assert all(png[:4] == b"\x89PNG" for png in pictures) and pictures[0] != pictures[1]
 
 

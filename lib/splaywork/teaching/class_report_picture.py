@@ -5,6 +5,7 @@ from typing import Any
 from ..drawing.canvas import Canvas
 from ..drawing.palette import GUIDE, INK, PIN, SHORTCUT
 from .class_report import COMMON, ClassReport
+from .exercises import exercises_for, notebooks_with_exercises
 
 WIDTH, ROW, LEFT = 820, 22, 330
 
@@ -28,7 +29,7 @@ class ClassReportPicture:
         canvas.text(12, y, f"Right at least once (blue), of those who tried; {len(report.learners)} learners", weight="bold")
         for number, (good, tries) in done.items():
             y -= ROW
-            canvas.text(12, y + 2, number)
+            canvas.text(12, y + 2, _named(number), size=9)
             end = bar("tried", tries)
             bar("right", good)
             canvas.text(end, y + 2, f"{good} of {tries}", size=9)
@@ -44,6 +45,13 @@ class ClassReportPicture:
 
     def _repr_png_(self) -> Any:
         return self.canvas.png()
+
+
+def _named(number):
+    """An exercise by its number, and by what it asks for, where it is one of ours: a learner's file may name another."""
+    notebook = number.partition("-")[0]
+    known = exercises_for(notebook) if notebook in notebooks_with_exercises() else ()
+    return next((f"{number}  {each.ask().label}"[:46] for each in known if each.id == number), number)
 
 
 def class_report_still(report: ClassReport) -> ClassReportPicture:
