@@ -16,7 +16,7 @@ from scipy.spatial.transform import Rotation
 from splaywork.common.printing import intended, length, offset
 from splaywork.corner.corner import Corner
 from splaywork.joint.bench_setups import carried_round, comes_off, end_up, lean_wedge, packing, propped, runs_past, section
-from splaywork.joint.bench_steps import LIGHT, LINE, PENCIL, bench_step_words, light_of_line
+from splaywork.joint.bench_steps import LIGHT, LINE, PENCIL, bench_step_words, light_of_line, vice_opening, wedged
 from splaywork.joint.bench_steps_picture import frames, held_by, scribing_scene
 from splaywork.joint.cards import bevel_card
 from splaywork.joint.joint import Joint
@@ -29,7 +29,7 @@ SQUARE_RIMS = [Joint(corner, 100, 18, 15, tails=2, rims="square")
 # A sentence, as a pattern -> the test that simulates it; "" where it claims nothing that a solid could deny.
 SIMULATED = {
     # 1: rip
-    r"Hold the board edge up in the vice": "",
+    r"Rip with the board edge up": "",
     r"Plane .* wide, edges square|Plane both boards to width|On those faces gauge a line|From the line to the other arris"
     r"|Each face is then|The width of each face": "test_ripped_from_the_gauged_lines_both_faces_are_as_wide_as_stated",
     r"Plane the edges of .* square": "test_ripped_from_the_gauged_lines_both_faces_are_as_wide_as_stated",
@@ -41,7 +41,7 @@ SIMULATED = {
         "test_ripped_from_the_gauged_lines_both_faces_are_as_wide_as_stated",
     # 2: prop
     r"Saw wedges in pairs|Mark each block|Saw from mark to mark": "test_the_wedges_are_those_that_the_steps_use",
-    r"Stand the boards at a corner of the bench": "",
+    r"Stand the boards at a corner of the bench": "test_seen_from_outside_the_tail_board_is_on_the_right",
     r"Near its far end|Clamp across all three|board has a square block|A second clamp": "test_a_pair_of_wedges_holds_a_board",
     r"Push the tail board's end against|They touch at the (bottom|top)": "test_the_boards_touch_where_it_is_said",
     r"Let the (tail|pin) board run": "test_a_board_that_runs_past_holds_its_whole_end",
@@ -67,15 +67,16 @@ SIMULATED = {
     r"On a scrap|From its top measure|Lay the stock on the edge|The offset is"
     r"|Both end lines are square|Strike a line with the bevel":
         "test_the_bevel_is_set_as_drawn",
-    r"The pencil finds the corner|Strike the end lines again":
+    r"The pencil finds the corner|Strike the end lines again|Join them anew":
         "test_the_bevel_of_the_inner_face_turned_over_strikes_the_outer_face_s_line",
     # 6: saw the ends
     r"Hold the board in the vice, bottom edge|Tip the board until|end line is plumb as the board stands":
         "test_in_the_vice_the_far_end_goes_down_or_up_as_said",
-    r"(Tail|Pin) board: its end is at your|Turn the saw's far end|The blade is plumb"
+    r"(Tail|Pin) board: its end is at your|Turn the saw's tip|The blade is plumb"
     r"|That line is square on|That line runs along|Saw plumb and square to the face":
         "test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said",
-    r"Saw in the waste, and plane": "",
+    r"Take a saw without a back": "test_the_cut_is_as_deep_as_the_longest_end_line",
+    r"Saw in the waste\.|Plane to the lines, from both": "",
     r"Stand both boards at their leans|Each end in turn touches|Do it before":
         "test_each_sawn_end_lies_against_the_other_board_s_inner_face_as_said",
     r"A line .* out leaves light up to": "test_a_line_as_far_out_as_is_allowed_leaves_the_light_that_is_said",
@@ -88,7 +89,7 @@ SIMULATED = {
         "test_baselines_are_measured_from_each_face_s_own_arris",
     r"That is as broad as": "test_a_baseline_lies_as_far_in_as_the_other_end_is_broad",
     r"Stand a square on the bottom edge": "test_square_in_from_the_end_a_board_allows_two_places_but_not_both_ends",
-    r"On the tail board's end line mark|On the baseline mark the same|Join the pairs":
+    r"On the tail board's outer face mark|On the baseline mark the same|Join the pairs":
         "test_marks_at_the_end_and_at_the_baseline_give_the_tails",
     r"Below the first mark|The last mark is": "test_pins_and_half_pins_are_as_wide_as_stated_at_the_end_line",
     r"Each tail's sides then spread": "test_every_cheek_holds_the_level_entry_and_spreads_as_asked",
@@ -101,9 +102,10 @@ SIMULATED = {
     r"Hold the tail board end up|The outer face's wedge is thick|The cuts (then )?run straight|Follow the lines on the end"
     r"|Tilt the saw along":
         "test_a_wedge_of_the_lean_turns_the_cuts_straight_across",
-    r"Saw in the waste beside each tail|A rule laid along a sawn side"
-    r"|Follow those lines": "test_shoulders_stand_out_of_square_as_said",
-    r"Carry the baselines across both edges|Hold the board as in step 6": "test_held_as_in_step_6_the_shoulders_are_sawn_plumb",
+    r"Saw in the waste beside each tail|A rule laid along a sawn side": "test_shoulders_stand_out_of_square_as_said",
+    r"Join the baselines across both edges|Hold the board as in step 6|Follow those lines"
+    r"|For the piece below the first|Now (raise|lower|turn)":
+        "test_held_as_in_step_6_the_shoulders_are_sawn_plumb",
     r"Chop out the waste": "test_shoulders_stand_out_of_square_as_said",
     # 10: scribe
     r"Hold the pin board end up in the vice": "test_in_the_vice_the_end_lies_level_and_nothing_runs_into_anything",
@@ -193,7 +195,7 @@ def test_the_wedges_are_those_that_the_steps_use(joint):
         if abs(joint.corner.lean(board)) > 0.05:
             angle = intended(abs(joint.corner.lean(board)))
             need[angle] = need.get(angle, 0) + 1
-    for angle in re.findall(r"between a pair of wedges of ([\d.]+°)", steps[8].spoken):
+    for angle in re.findall(r"between (?:its pair of wedges \(|a pair of wedges of )([\d.]+°)", steps[8].spoken):
         need[angle] = max(need.get(angle, 0), 1)
     assert made == need
     for angle in made:
@@ -496,7 +498,7 @@ def test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said(joint, board):
         away = np.cross(normal, up)  # along the blade, seen from above
         away = away if away @ out < 0 else -away
         leans = away @ np.cross(up, out)  # to the right of the one who saws, at the saw's far end
-        words = f"{board.capitalize()} board: its end is at your {hand}. Turn the saw's far end {turned:.1f}° to the "
+        words = f"{board.capitalize()} board: its end is at your {hand}. Turn the saw's tip {turned:.1f}° to the "
         assert words + ("right" if leans > 0 else "left") in told
         assert ("That line is square on the edge" in told) == (corner.plan_angle == 90)
     else:
@@ -508,7 +510,10 @@ def test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said(joint, board):
     through = blank[1, 0] - blank[0, 0]
     through = unit(through - (through @ up) * up)  # the end, in the plane square to the end line
     opening = np.degrees(np.arccos(np.clip(through @ along, -1, 1)))
-    assert (f"a bevel set to {opening:.1f}°" if abs(opening - 90) > 0.05 else "hold a square") in step.check
+    side = "wide" if opening > 90 else "sharp"
+    along_it = f"{100 * abs(np.tan(np.radians(opening - 90))):.1f} mm"
+    gauge = f"the {side} side, {opening:.1f}°, of a bevel set as in step 5 with {along_it}"
+    assert (gauge if abs(opening - 90) > 0.05 else "hold a square") in step.check
 
 
 def test_a_line_as_far_out_as_is_allowed_leaves_the_light_that_is_said():
@@ -552,7 +557,51 @@ def test_held_as_in_step_6_the_shoulders_are_sawn_plumb(joint):
         if line.kind == "baseline":
             assert np.abs(shoulder.height_of(line.ends)).max() < 1e-9
     told = " ".join(bench_step_words(joint)[8].do)
-    assert "as in step 6 to saw off the piece above the last tail, and upside down for the piece below the first" in told
+    out, along = joint.corner.vector("tail_normal"), level(joint, "tail")
+    up = joint.corner.vector("tail_up")
+    right = np.cross(up, out)  # of the one who faces the outer face, upside down: `up` points down
+    assert along @ -right < 0 < along @ right or "right" not in told
+    down, line = -up, unit(joint.corner.vector("corner_line"))
+    line = line if line @ down > 0 else -line
+    seen = np.array([line @ np.cross(down, out), line @ down])  # the end line as it stands: to the right, up
+    spin = np.degrees(np.arctan2(seen[0], seen[1]))  # anticlockwise, until it is plumb; the other end lies at the left
+    if abs(spin) > 0.05:
+        assert f"Now {'raise' if spin < 0 else 'lower'} the other end" in told
+    across = shoulder.normal - (shoulder.normal @ line) * line
+    blade = unit(np.cross(across, line))
+    blade = blade if blade @ out < 0 else -blade  # away from the one who saws
+    turns = blade @ np.cross(line, out) * -1
+    if abs(joint.corner.end_bevel) > 0.05:
+        assert f"turn the saw's tip to the {'right' if turns < 0 else 'left'}" in told
+    assert "turn the board upside down: its end is then at your right" in told
+
+
+@every_joint
+def test_seen_from_outside_the_tail_board_is_on_the_right(joint):
+    outside = joint.corner.vector("tail_outward") + joint.corner.vector("pin_outward")
+    right = np.cross([0, 0, 1], outside)  # of somebody who looks at the corner from outside
+    assert level(joint, "tail") @ right > 0 > level(joint, "pin") @ right
+    assert "seen from outside, the tail board is on the right" in " ".join(bench_step_words(joint)[1].do)
+
+
+@every_joint
+def test_the_cut_is_as_deep_as_the_longest_end_line(joint):
+    deep = max(np.linalg.norm(carried_round(joint, board)["outer"][1] - carried_round(joint, board)["outer"][0])
+               for board in ("tail", "pin"))
+    assert f"the cut is {length(deep)} deep" in bench_step_words(joint)[5].do[0]
+
+
+@every_joint
+def test_the_vice_opens_as_far_as_the_wedges_ask(joint):
+    """From above: the board turned by its wedges, a flat top's thickness beyond it on either side."""
+    told = bench_step_words(joint)[8].do[0]
+    assert ("the vice opens" in told) == wedged(joint)
+    if wedged(joint):
+        turned = frames(joint, 9)[0]
+        jaws = [shape.points for shape in turned.shapes if shape.kind == "jaw"]
+        apart = min(jaws[0][:, 1].min(), jaws[1][:, 1].min()), max(jaws[0][:, 1].min(), jaws[1][:, 1].min())
+        opening = apart[1] - apart[0] - np.ptp(jaws[0][:, 1])
+        assert f"the vice opens {length(opening)}" in told and opening == pytest.approx(vice_opening(joint))
 
 
 @every_joint
@@ -710,7 +759,9 @@ def test_the_drawn_cuts_stand_as_the_solid_s_do(joint):
         assert not said or (said[1] == "left") == (inner[0] < outer[0])
     turned = frames(joint, 9)[0]
     wood = next(shape.points for shape in turned.shapes if shape.kind == "tail end")
-    assert from_upright(wood[0] - wood[3]) == pytest.approx(lean_wedge(joint), abs=1e-9)
+    assert from_upright(wood[0] - wood[1]) - 90 == pytest.approx(lean_wedge(joint), abs=1e-9)
+    if joint.corner.plan_angle == 90:  # a ripped edge then lies straight across, as the cuts do
+        assert abs(wood[0, 0] - wood[3, 0]) < 1e-9
     cuts = shapes_of(turned, "saw cut")
     assert len(cuts) == 4 and all(abs(cut[1, 0] - cut[0, 0]) < 1e-9 for cut in cuts)
     blade = next(shape.points for shape in frames(joint, 11)[0].shapes if shape.kind == "steel")

@@ -144,7 +144,7 @@ def test_a_wedge_of_the_lean_turns_the_cuts_straight_across(corner):
     assert off_straight(joint) == pytest.approx(worst, abs=1e-9)
     said = " ".join(bench_step_words(joint)[8].do)
     assert ("straight across" in said and "don't" not in said) == (worst <= STRAIGHT)
-    if "wedges of" in said:
+    if "their backs on the jaws" in said:
         faces = {face: np.array([[0, y, 0], [joint.slant_width, y, 0]]) for face, y in (("outer", 0.0), ("inner", -18.0))}
         for face, arrises in faces.items():  # in the vice axes: x up the face, y out of it; the jaws stay straight across
             bottom, top = turned.apply(arrises)[:, 1] * (1 if face == "outer" else -1)
@@ -161,7 +161,7 @@ def test_square_ends_are_drawn_and_said_as_far_proud_as_they_stand(joint):
         out, face = proud(joint, "tail")
         assert f"{out:.1f} mm on its {face} face" in text
     elif abs(joint.corner.end_bevel) > 0.05:
-        assert f"Turn the saw's far end {abs(joint.corner.end_bevel):.1f}° to the" in text
+        assert f"Turn the saw's tip {abs(joint.corner.end_bevel):.1f}° to the" in text
         assert f"{18 * abs(np.tan(np.radians(joint.corner.end_bevel))):.1f} mm" in text
     else:
         assert "square to the face" in text
@@ -385,4 +385,4 @@ def test_stills_say_what_is_drawn():
 def test_steps_tell_the_demonstration_corner_s_numbers():
     steps = bench_step_words(Joint(Corner(30, 30), 100, 18, tails=2))
     assert "50.0 mm in 100 mm" in steps[4].spoken and "2″ in 4″" in bench_step_words(JOINTS[0], "in")[4].spoken
-    assert "far end 14.5° to the left" in steps[5].spoken and "at the top edge the inner arris" in steps[0].spoken
+    assert "tip 14.5° to the left" in steps[5].spoken and "at the top edge the inner arris" in steps[0].spoken

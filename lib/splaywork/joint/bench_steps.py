@@ -82,7 +82,7 @@ def _rip(joint, unit):
             "the tail board's {tail} face must overhang, the pin board's {pin} face".format(**ways))
     what = {1: f"the {leaning[0]} board", 2: "each board"}[len(leaning)]
     return (
-        ["Hold the board edge up in the vice, its face plumb, and tilt the saw.", *_ripped(joint, unit),
+        [*_ripped(joint, unit),
          f"Stand {what} on its bottom edge before you rip the top edge: {over}.", arrow],
         f"The faces are as wide as said, {within}, at both ends.",
         _RIP,
@@ -111,6 +111,7 @@ def _ripped(joint, unit):
             _equally(boards, "From the line to the other arris rip {} out of square, beside the line, and plane to it",
                      "From the line to the other arris rip out of square, beside the line, and plane to it",
                      lambda board: intended(abs(joint.corner.lean(board)))),
+            "Rip with the board edge up in the vice, its face plumb, and tilt the saw.",
             _equally(boards, "Each face is then {} wide", "The width of each face is then", wide.get),
         ]
     return do + [f"Plane the edges of the {board} board square, {wide[board]} apart." for board in square]
@@ -181,14 +182,15 @@ def _prop(joint, unit):
     return (
         [
             *_make_wedges(joint, unit),
-            "Stand the boards at a corner of the bench, outer faces outwards.",
+            "Stand the boards at a corner of the bench, outer faces outwards: seen from outside, the tail board is on the "
+            "right.",
             *_held(joint),
             f"Push the {second} board's end against the {FIRST} board's inner face.{touch}",
             f"Let the {FIRST} board run {length(runs_past(joint, FIRST), unit)} or more past the bottom of the {second} "
             "board's outer face, so that the whole line falls on wood.",
         ],
         f"{_lean_check(joint, unit)}{light}",
-        "A board that only rests on a wedge topples, or slides off it.",
+        f"A board that only rests on a {'wedge' if wedge_pairs(joint) else 'block'} topples, or slides off it.",
     )
 
 
@@ -258,7 +260,7 @@ def _carry(joint, unit):
     return (
         [
             "Each mark lies on an inner face.",
-            f"{across} across the bottom edge to the outer face.",
+            f"{across} across the bottom edge to the outer face, {tool}'s stock on the inner face.",
             *_turn_over(joint),
             *(["On a ripped edge the stock touches along one line only: keep the blade flat, and slide it to the mark."]
               if ripped else []),
@@ -299,8 +301,9 @@ def _bevel(joint, unit):
     ]
     do += [f"The offset is {'; '.join(named)}."] if named else ["Both end lines are square, and need no bevel."]
     if named:
-        do.append("The pencil finds the corner, but you saw to the bevel's line. Strike the end lines again with this setting, "
-                  "from the same lower ends.")
+        do.append("The pencil finds the corner, but you saw to the bevel's line. Strike the end lines again with this "
+                  "setting, on "
+                  "both faces, from the same lower ends. Join them anew on the top edge, and cross out the old lines.")
     return (
         do,
         f"Strike a line with the bevel and measure the offset again: within {ruled_fine(LINE, unit)}.",
@@ -336,15 +339,18 @@ def saw_turns(joint: "Joint", board: str) -> tuple[str, str]:
 
 def _saw_end(joint, unit):
     tilt = joint.corner.end_bevel
-    do = ["Hold the board in the vice, bottom edge down, its face plumb, the outer face towards you.", *_tip(joint)]
-    plane = "Saw in the waste, and plane to the lines."
+    deep = max(joint.corner.slant_width(joint.height, board) / np.cos(np.radians(joint.corner.end_line(board)))
+               for board in BOARDS)
+    do = [f"Take a saw without a back: the cut is {length(float(deep), unit)} deep.",
+          "Hold the board in the vice, bottom edge down, its face plumb, the outer face towards you.", *_tip(joint)]
+    plane = "Saw in the waste. Plane to the lines, from both edges towards the middle."
     if abs(tilt) < SAME:
         do += ["Saw plumb and square to the face, along the end line and the line across the top edge.", plane]
     elif joint.end == "flush":
         for board in BOARDS:
             hand, turns = saw_turns(joint, board)
             over = length(joint.thickness(board) * abs(np.tan(np.radians(tilt))), unit)
-            do.append(f"{board.capitalize()} board: its end is at your {hand}. Turn the saw's far end {degrees(abs(tilt))} "
+            do.append(f"{board.capitalize()} board: its end is at your {hand}. Turn the saw's tip {degrees(abs(tilt))} "
                       "to the "
                       f"{turns}: the inner face then reaches {over} {'further' if tilt > 0 else 'less far'}.")
         own = "is square on" if joint.corner.plan_angle == 90 else "runs along the other board's level line on"
@@ -361,9 +367,9 @@ def _saw_end(joint, unit):
             plane,
         ]
     between = joint.corner.dihedral if joint.end == "flush" else 90.0
-    how = "a square" if abs(between - 90) < SAME else f"a bevel set to {degrees(between)}"
-    if abs(between - 90) >= SAME:
-        how += f" ({aside(between - 90, unit)} in {hundred(unit)} from square)"
+    side = "wide" if between > 90 else "sharp"
+    how = "a square" if abs(between - 90) < SAME else (
+        f"the {side} side, {degrees(between)}, of a bevel set as in step 5 with {aside(between - 90, unit)}")
     return (
         do,
         f"Square to the end line, hold {how} between the outer face and the end. "
@@ -405,18 +411,17 @@ def _saw_tails(joint, unit):
         )
     else:
         thick = ("bottom", "top") if wedge > 0 else ("top", "bottom")
+        own = abs(abs(wedge) - abs(joint.corner.tail_lean)) < SAME
+        pair = f"its pair of wedges ({intended(abs(wedge))})" if own else f"a pair of wedges of {intended(abs(wedge))}"
         do = [
-            f"Hold the tail board end up, its bottom edge plumb, between a pair of wedges of {intended(abs(wedge))}, their "
-            "backs on "
-            "the jaws.",
+            f"Hold the tail board end up, its bottom edge plumb, between {pair}, their backs on the jaws: the vice opens "
+            f"{length(vice_opening(joint), unit)}.",
             f"The outer face's wedge is thick at the {thick[0]} edge, the inner face's at the {thick[1]} edge.",
             "The cuts then run straight across the vice. Tilt the saw along each tail's side.",
         ]
     do += [
         "Saw in the waste beside each tail's side, down to both baselines.",
-        "Carry the baselines across both edges. Hold the board as in step 6 to saw off the piece above the last tail, and "
-        "upside "
-        f"down for the piece below the first. Follow those lines{_as_ends(joint, unit)}.",
+        *_half_pins(joint, unit),
         "Chop out the waste between the tails, as step 11 shows.",
     ]
     return (
@@ -424,6 +429,27 @@ def _saw_tails(joint, unit):
         f"A rule laid along a sawn side touches from face to face, with no light wider than {ruled_fine(LIGHT, unit)}.",
         "A board on wedges can slip in the vice: tug it first." if wedged(joint) else "Keep both hands behind the saw.",
     )
+
+
+def vice_opening(joint: "Joint") -> float:
+    """How far a vice opens, mm, that holds the tail board between its pair of wedges."""
+    wedge = np.radians(abs(lean_wedge(joint)))
+    across = joint.corner.slant_width(joint.height, "tail") * np.sin(wedge) + joint.tail_thickness / np.cos(wedge)
+    return float(across + 2 * FLAT_TOP)
+
+
+def _half_pins(joint, unit):
+    """Sentences: how the two outer pieces of waste are sawn off, the board one way up and then the other."""
+    line, tilt = joint.corner.tail_end_line, joint.corner.end_bevel
+    tip = "" if abs(line) < SAME else f"{'raise' if line > 0 else 'lower'} the other end"
+    turn = "" if abs(tilt) < SAME else f"turn the saw's tip to the {'right' if tilt > 0 else 'left'}"
+    how = ", and ".join(filter(None, (tip, turn)))
+    return [
+        "Join the baselines across both edges. Hold the board as in step 6 to saw off the piece above the last tail.",
+        f"Follow those lines{_as_ends(joint, unit)}.",
+        "For the piece below the first tail turn the board upside down: its end is then at your right"
+        + (f". Now {how}." if how else "."),
+    ]
 
 
 def _as_ends(joint, unit):
@@ -485,9 +511,10 @@ def _mark_tails(joint, unit):
     return (
         [
             *strike,
-            f"On the tail board's end line mark {count}, so far straight up the face: {series(marks)}.",
-            "Stand a square on the bottom edge, its blade flat on the face, and a rule along the blade.",
-            f"Below the first mark and above the last lie the half pins, {halves}.",
+            f"On the tail board's outer face mark {count} on the end line, so far straight up: {series(marks)}.",
+            "Stand a square on the bottom edge, its blade flat on the face; a rule along it has its zero at the face's "
+            "bottom arris.",
+            f"Below the first mark and above the last is waste, room for the half pins: {halves}.",
             f"On the baseline mark the same tails, narrower: {series([length(root, unit) for root in tail_roots(joint)])}.",
             "Join the pairs of marks.",
             f"Each tail's sides then spread 1 in {joint.tail_slope:g}, equally from a level centre line.",
@@ -533,7 +560,7 @@ def _across(joint, unit):
         ]
         if joint.end == "flush" or abs(joint.corner.end_bevel) < SAME:
             do += [
-                "Or set nothing: prop the board at its lean, and the lines are level.",
+                "Or set nothing: while the board stands at its lean, these lines are level.",
                 "Slide a pencil on a block along the bench, the block packed with scraps until the point touches each mark.",
             ]
     else:
@@ -558,7 +585,7 @@ def scribing(joint: "Joint", unit: str = "mm") -> list[str]:
     line = "Push its sawn tail ends against a straight stop clamped to the pin board's outer face."
     lying = "Lay the tail board on it, inner face down, the two bottom edges in one plane."
     tipped = ", tipped until its sawn end is level along its width" if abs(joint.corner.pin_end_line) >= SAME else ""
-    do = [f"Hold the pin board end up in the vice{tipped}.", lying]
+    do = [f"Hold the pin board end up in the vice, its outer face away from the bench{tipped}.", lying]
     if wedge >= SAME:
         do += [
             f"Because the end is square, lay thin packing of {degrees(wedge)} under the tail board: the boards then stand at "
@@ -579,8 +606,8 @@ def _far_end(joint, unit):
     lies = ("lies level" if abs(tilt) < SAME else
             f"{'rises' if tilt > 0 else 'drops'} {offset(abs(tilt), unit)}")
     return (f"Seen from the side, the tail board {lies} towards its far end. Put a prop there, parallel to the pin board's "
-            "end, "
-            "and plane it until the board lies on that end without light. Clamp board and prop to the bench.")
+            "end, too tall at first, and plane it until the board lies on that end without light. Clamp board and prop to "
+            "the bench.")
 
 
 def _scribe(joint, unit):
@@ -628,8 +655,7 @@ def _together(joint, unit):
     chop = "square to the face" if abs(tilt) < SAME else _chop(joint, unit)
     do = [
         "Hatch the waste between the pins. Hold the pin board end up, its bottom edge plumb. Saw plumb, in the waste, along "
-        "the "
-        "lines on the end.",
+        "the lines on the end, down to both baselines.",
         f"Chop to the baselines from both faces, the chisel {chop}.",
         *_leans_over(joint),
         *_in(joint),

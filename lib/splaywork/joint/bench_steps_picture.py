@@ -42,7 +42,7 @@ if TYPE_CHECKING:
     from .bench_steps import BenchStep
 
 DRAWN = 88.0  # mm that a drawing is wide on paper
-CLOSE = 0.86  # of the usual height of a line: eleven steps have to find room on two pages
+CLOSE = 0.845  # of the usual height of a line: eleven steps have to find room on two pages
 PAPER_PIXEL = INCH / 100  # mm of a pixel of a picture on paper
 PROP = 20.0  # mm that the prop under the tail board is thick
 MOST_MARKS, MANY = 12, 8  # callouts that find room beside the marked tails; so many that half pins go without one
@@ -428,7 +428,7 @@ def _end_section(joint, board, unit):
     notes = [("inner face", np.array([0.62 * body, tall]), "above"),
              ("outer face,\ntowards you", np.array([0.62 * body, 0]), "below")]
     if turns:
-        callouts = [(f"saw's far\nend {degrees(abs(joint.corner.end_bevel))}\nto the {turns}", cut[1] + 6 * way + 1.5 * side)]
+        callouts = [(f"saw's tip\n{degrees(abs(joint.corner.end_bevel))}\nto the {turns}", cut[1] + 6 * way + 1.5 * side)]
     else:
         callouts = [("saw square\nto the face", cut[0] - 20 * way + 1.5 * side)]
         if joint.end == "square" and tilted:
@@ -607,13 +607,14 @@ def step_saw_tails(joint: Joint, unit: str) -> tuple[Frame, ...]:
 
 def _turned(joint):
     wedge, wide, thick = lean_wedge(joint), joint.slant_width, joint.tail_thickness
-    spin = turned(-wedge)
+    spin, flat = turned(-wedge), FLAT_TOP if abs(wedge) >= SAME else 0.0
+    ripped = thick * np.tan(np.radians(joint.corner.tail_lean)) if joint.rims == "level" else 0.0
     # seen from above with the end up, the bottom edge lies at the right: x down the board's width, y out of its outer face
-    board = np.array([(0, 0), (-wide, 0), (-wide, -thick), (0, -thick)]) @ spin
+    board = np.array([(0, 0), (-wide, 0), (ripped - wide, -thick), (ripped, -thick)]) @ spin
     low, high = board[:, 0].min(), board[:, 0].max()
-    top, bottom = board[:, 1].max(), board[:, 1].min()
-    front = np.array([(low, bottom), (high, bottom), board[2], board[3]])
-    back = np.array([board[0], board[1], (high, top), (low, top)])
+    top, bottom = board[:, 1].max() + flat, board[:, 1].min() - flat
+    front = np.array([board[2], board[3], (board[3, 0], bottom), (board[2, 0], bottom)])
+    back = np.array([board[0], board[1], (board[1, 0], top), (board[0, 0], top)])
     shapes = []
     if abs(wedge) >= SAME:
         shapes += [*outlined(Shape("wedge", around(front)), "wedge"), *outlined(Shape("wedge", around(back)), "wedge")]

@@ -15,14 +15,15 @@ from ..common.kinds import FilePath
 from ..common.printing import degrees, intended, length
 from ..common.text import Table
 from ..common.tolerances import SAME_SETTING
+from ..common.wedges import pair_width
 from ..corner.dry_fit import LINE, SIGNS, line_signs, with_tails
 from ..corner.words import corner_settings, series
 from ..drawing.lettering import height_of, wrapped
 from ..drawing.page import BenchPages, numbered, scale_of
 from ..drawing.paper import Label, Stroke
 from ..drawing.print_file import save_pages
-from .bench_setups import blank_width
-from .bench_steps import aside, bench_step_words, end_cheeks, hundred
+from .bench_setups import blank_width, lean_wedge
+from .bench_steps import WEDGE, aside, bench_step_words, end_cheeks, hundred, wedge_pairs
 from .bench_steps_picture import CLOSE, frames, paragraph, step_row
 from .joint import Joint
 from .templates import checked_name
@@ -34,7 +35,7 @@ PAST = 60.0  # mm that a blank is longer, so that either board can run past the 
 PAGES = 2
 SMALLEST = 7.0  # points of letters that are read at a bench
 SIZES = 8.0, 7.5, 7.25, 7.0, 6.5, 6.0, 5.5  # points of its letters
-WIDE = 92.0, 88.0, 84.0, 80.0, 76.0, 72.0, 68.0  # mm that its drawings are wide
+WIDE = 92.0, 88.0, 84.0, 80.0, 76.0, 72.0, 68.0, 64.0  # mm that its drawings are wide
 # letters that are read first of all, then the largest letters with the widest drawings
 LAYOUTS = sorted(((size, wide) for size in SIZES for wide in WIDE), key=lambda laid: (laid[0] < SMALLEST, -laid[0] * laid[1]))
 TALL = 40.0, 36.0, 32.0, 28.0, 24.0, 0.0  # mm that its drawings are tall at least; 0: as tall as their words
@@ -49,6 +50,11 @@ _CAUTIONS = (
 )
 _RECOMMENDED = "For a first corner take flat, dry softwood without knots."
 _COMMON = "These are the usual choices for a first corner (common practice, with no source)."
+_LINES = (
+    "Lines: each board is marked from the other's outer face, on its own inner face. Its end line comes round to its outer "
+    "face, "
+    "its baselines lie on both faces. The tails are marked on the tail board's outer face."
+)
 _EASIER = "A first corner is easier with {instead} (common practice, with no source): it has a sheet of its own."
 
 def _gapes(joint=None):
@@ -87,7 +93,7 @@ def trial_settings(joint: Joint, unit: str = "mm") -> list[tuple[str, ...]]:
         return [row(f"{board} board: {what}", steps[board], edge, angle[f"{board}_{key}"]) for board in BOARDS]
 
     angle = {setting.key: setting.angle for setting in corner_settings(joint.corner)}
-    rows = each("lean, from plumb", dict.fromkeys(BOARDS, "1, 2"), "bench", "rim_bevel")
+    rows = each("lean, from plumb", dict.fromkeys(BOARDS, "2"), "bench", "rim_bevel")
     rows += each("end line", {"tail": "3 to 6", "pin": "3 to 6, 10"}, "bottom edge", "end_line")
     bevel = angle["end_bevel"] if joint.end == "flush" else 0.0
     used = "6" if abs(bevel) < SAME_SETTING else "6, 9, 11"
@@ -132,7 +138,7 @@ def gapes_table(joint: Joint | None = None) -> Table:
 
 
 def stock(joint: Joint, unit: str = "mm") -> list[tuple[str, ...]]:
-    """The blanks as (what, long, wide, thick), in words: square-edged, long enough to run past one another."""
+    """The wood as (what, long, wide, thick), in words: the blanks, long enough to run past one another, then what is scrap."""
     rows: list[tuple[str, ...]] = []
     for board, cut in (("tail", joint.tail_board), ("pin", joint.pin_board)):
         long = np.ptp(cut.blank.reshape(-1, 3) @ joint.corner.vector(f"{board}_level")) + PAST
@@ -144,20 +150,29 @@ def stock(joint: Joint, unit: str = "mm") -> list[tuple[str, ...]]:
                 length(joint.thickness(board), unit),
             )
         )
+    high, width = length(joint.height, unit), max(blank_width(joint, board) for board in BOARDS)
+    leans = {intended(abs(lean)): abs(lean) for lean in (*map(joint.corner.lean, BOARDS), lean_wedge(joint))}
+    for angle, count in wedge_pairs(joint).items():
+        name = f"{'block' if count == 1 else f'{count} blocks'} for wedges of {angle}, any wood"
+        rows.append((name, high, length(pair_width(leans[angle], joint.height), unit), length(WEDGE, unit)))
+    stop = 10 * ceil((width + 1) / 10), WEDGE, 20.0
+    rows.append(("stop, any wood, straight", *(length(side, unit) for side in stop)))
     return rows
 
 
 def stock_table(joint: Joint, unit: str = "mm") -> Table:
-    """The blanks of a trial corner as a `Table` for a page: planed, edges square.
+    """The wood of a trial corner as a `Table` for a page: the blanks, the blocks for its wedges, and the stop of step 10.
 
     >>> import splaywork as sw
     >>> print(sw.stock_table(sw.Joint(sw.Corner(30, 30), 100, 18, tails=2)))
-    stock, planed, edges square  long      wide      thick
-    tail board                   240.0 mm  125.9 mm  18.0 mm
-    pin board                    240.0 mm  125.9 mm  18.0 mm
+    wood, planed, edges square             long      wide      thick
+    tail board                             240.0 mm  125.9 mm  18.0 mm
+    pin board                              240.0 mm  125.9 mm  18.0 mm
+    2 blocks for wedges of 30°, any wood   100.0 mm  97.7 mm   40.0 mm
+    stop, any wood, straight               130.0 mm  40.0 mm   20.0 mm
     """
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
-    return Table(("stock, planed, edges square", "long", "wide", "thick"), stock(joint, unit))
+    return Table(("wood, planed, edges square", "long", "wide", "thick"), stock(joint, unit))
 
 
 def trial_pages(joint: Joint, paper: str = "A4", unit: str = "mm", name: str = "") -> "list[Page]":
@@ -192,8 +207,8 @@ def _laid(joint, paper, unit, name, size, wide, tall, told):
     pages.table((("Setting", 46, "left"), ("in steps", 14, "left"), ("held against", 22, "left"),
                  (f"offset in {hundred(unit)}", 20, "left"), ("from square", 15, "left")), settings, size, air=AIR)
     pages.skip(-2)
-    if shortcut:
-        pages.write(shortcut, size)
+    pages.place(*paragraph("", f"{_LINES} {shortcut}".strip(), size, 0.0, 0.0, pages.width))
+    pages.skip(1.0)
     for shown, step in steps:
         items, height = step_row(shown, step, size, pages.width, tall, wide)
         if pages.room < height:
@@ -236,18 +251,23 @@ def _thick(joint, unit):
 
 def _stock_told(blanks):
     """The rows of the stock as one sentence."""
-    sizes = {what: " × ".join(sides) for what, *sides in blanks}
+    sizes = {what: " × ".join(sides) for what, *sides in blanks[:2]}
+    scrap = "; ".join(f"{what}: {' × '.join(sides)}" for what, *sides in blanks[2:])
     told = f"both boards {next(iter(sizes.values()))}" if len(set(sizes.values())) == 1 else "; ".join(
         f"{what} {size}" for what, size in sizes.items())
-    return f"Stock, planed, edges square, long × wide × thick: {told}."
+    return (f"Wood, planed, edges square, long × wide × thick: {told}; {scrap}; a prop, a block for the pencil and a piece "
+            f"with "
+            "a straight edge from scrap.")
 
 
 def _tools(joint, unit):
     """What the steps are done with, as a sentence or two."""
     narrow = "" if joint.narrowest_gap is None else f" no wider than {length(joint.narrowest_gap, unit)}"
     nearest, feeler = ("half millimetre", "0.2 mm") if unit == "mm" else ("1/64 in", "1/128 in")
-    return (f"Tools: bevel gauge, marking gauge, square, rule (mark to the nearest {nearest}), thin straightedge, short spirit "
-            f"level, knife, pencil, vice, six clamps, rip saw, fine saw, plane, chisel{narrow}, mallet. Two sheets of writing "
+    return (f"Tools: bevel gauge, marking gauge, square (its blade longer than the corner is high), rule (mark to the "
+            f"nearest {nearest}), thin wooden straightedge, short spirit "
+            f"level, knife, pencil, vice, six clamps, rip saw, panel saw, fine saw, plane, chisel{narrow}, mallet. Two "
+            f"sheets of writing "
             f"paper are a feeler of about {feeler}.")
 
 
@@ -263,8 +283,8 @@ def _shortcut(joint, unit):
     told = [f"{struck} instead of {true} on the {board} board" for board, struck, true in wrong if struck != true]
     if len({(struck, true) for _, struck, true in wrong}) == 1 < len(told):
         told = [told[0].replace("the tail board", "both boards")]
-    return (f"Set the bevel to a lean only for wedges and edges. For an end line, in {hundred(unit)} a lean would strike "
-            f"{series(told)}.") if told else ""
+    return (f"No step sets the bevel to a lean: for an end line, in {hundred(unit)}, a lean would strike {series(told)}."
+            ) if told else ""
 
 
 def save_trial_sheet(path: FilePath, joint: Joint, paper: str = "A4", unit: str = "mm", name: str = "") -> tuple[Path, ...]:
