@@ -1,7 +1,10 @@
 """What a page says of a joint, held against its planes and lines."""
 
+import re
+
 import numpy as np
 import pytest
+from shapely import LineString
 from splaywork.corner.corner import Corner
 from splaywork.joint.joint import Joint
 from splaywork.joint.page_words import (
@@ -13,7 +16,8 @@ from splaywork.joint.page_words import (
     square_end_words,
     tail_marks_table,
 )
-from splaywork.joint.tails import SLOPES
+from splaywork.joint.settings_words import bevel_words
+from splaywork.joint.tails import SLOPES, Cheek
 
 CORNERS = [Corner(16, 11), Corner(30, 30), Corner(-20, -11), Corner(25, -14), Corner(0, 20), Corner(14, 6, 120)]
 every_corner = pytest.mark.parametrize("corner", CORNERS, ids=str)
@@ -67,3 +71,63 @@ def test_tail_marks_are_the_lines_ends_up_the_face(corner):
         ends = lines[what.replace(",", "").replace("side", "cheek")]
         near, far = ends[np.argsort(abs(joint.planes["pin outer"].height_of(ends)))]
         assert (end, root) == (f"{(near - foot) @ up:.1f} mm", f"{(far - foot) @ up:.1f} mm")
+
+
+LEANS = {"zero": (0, 0), "slight": (3, 2), "strong": (35, 30), "negative": (-16, -11), "mixed": (16, -11),
+         "tail alone": (16, 0), "pin alone": (0, 11)}
+EVERY_LEAN = pytest.mark.parametrize("leans", LEANS.values(), ids=LEANS)
+COUNTS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
+
+
+@EVERY_LEAN
+@pytest.mark.parametrize("end", ["flush", "square"])
+@pytest.mark.parametrize("rims", ["level", "square"])
+def test_the_settings_said_are_the_angles_of_the_lines_in_space(leans, end, rims):
+    """Each line that a bevel strikes, as it lies in space, against the edge that its stock is held to."""
+    corner = Corner(*leans)
+    joint = Joint(corner, 120, 18, tails=3, end=end, rims=rims)
+    found = []
+    for line in joint.lines:
+        if line.struck_with == "bevel":
+            slants = line.surface == "end" or line.edge == "end line"
+            edge = corner.vector("corner_line" if slants else f"{line.board}_level")
+            way = line.ends[1] - line.ends[0]
+            found.append(np.degrees(np.arccos(abs(way @ edge) / np.linalg.norm(way) / np.linalg.norm(edge))))
+    found.sort()
+    different = [angle for before, angle in zip([0, *found[:-1]], found, strict=True) if angle - before > 0.05]
+    said = bevel_words(joint)
+    told = [float(angle) for angle in re.findall(r"[A-Z] is ([\d.]+)° from the edge", said)]
+    assert sorted(told) == pytest.approx(different, abs=0.09) and len(found) >= len(told) >= 1
+    assert said.startswith(f"The lines of this joint need {COUNTS[len(told)]} bevel setting{'s' * (len(told) != 1)}. ")
+
+
+@EVERY_LEAN
+def test_the_gap_said_is_between_the_shadows_of_two_tails(leans):
+    corner = Corner(*leans)
+    joint = Joint(corner, 120, 18, tails=3)
+    along = corner.vector("pin_level")
+    across = np.linalg.svd(along[None])[2][1:].T  # (3, 2): square to the way in
+    faces = dict(joint.tail_board.faces)
+    shadows = [[LineString(faces[Cheek(tail, side)] @ across) for tail, side in ((number, "upper"), (number + 1, "lower"))]
+               for number in (1, 2)]
+    narrowest = min(one.distance(other) for one, other in shadows)
+    assert f"The narrowest gap between two tails is {narrowest:.1f} mm, seen in" in bevel_words(joint)
+
+
+@EVERY_LEAN
+def test_square_ends_stand_as_proud_as_the_planes_say_and_tails_look_as_wide(leans):
+    corner = Corner(*leans)
+    flush, square = (Joint(corner, 120, 18, tails=3, end=end) for end in ("flush", "square"))
+    tilt = float(corner.vector("tail_normal") @ corner.vector("pin_normal"))  # both out of the wood: 0 when square
+    out, said = 18 * abs(np.tan(np.arcsin(tilt))), square_end_words(flush, square)
+    if out < 0.005:
+        assert said.startswith("Each board's square end is flush.")
+    else:
+        face = "outer" if leans[0] * leans[1] > 0 else "inner"
+        told = f"Each board's square end stands {out:.1f} mm proud of the other board, at its own {face} arris."
+        assert said.startswith(told)
+        for joint in (flush, square):  # the corner of the end that stands furthest past the other board's outer face
+            past = max(joint.planes["pin outer"].height_of(points).max() for _, points in joint.tail_board.faces)
+            assert past == pytest.approx(out * np.cos(np.arcsin(tilt)) * (joint is square), abs=0.02)
+    looks = 30 / np.linalg.norm(corner.vector("tail_up")[[2]])  # a mm up the face climbs by so much
+    assert marked_width_words(flush, 30) == f"Mark each tail {looks:.1f} mm wide up the face."
