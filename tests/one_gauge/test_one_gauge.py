@@ -554,6 +554,24 @@ def test_tables_stand_in_rows_and_hold_the_numbers():
     assert equal.rows[1][3] == degrees(OneGauge(Corner(40, 40)).closed_lean("tail"))
 
 
+def test_what_notebooks_07_and_08_say_in_prose_is_so():
+    """The errors of going round, what winding shows, and what a setting a quarter of a degree wrong opens."""
+    slight, moderate, strong = (OneGauge(NAMED_CORNERS[name]) for name in ("slight", "moderate", "strong"))
+    assert np.all(np.diff(strong.go_round(120, 440, 380).gaps) > 0)  # each corner widens the miss
+    *_, third, fourth = slight.go_round(120, 440, 380).gaps
+    assert 0 < fourth < third  # the fourth takes some of it back
+    own, sticks = (moderate.winding(440, size).stick_shows for size in (moderate.corner.slant_width(120, "tail"), 300))
+    assert own < 1 and 1.5 < sticks < 2  # "less than a millimetre", "nearly two"
+    front, back = moderate.corner, Corner(15, 0)
+    sample = jitter([front, front, back, back], 0.25, height=120, thickness=18)
+    assert sample.within(0.5) < 0.5  # "most of these boxes"
+    alone = {one.board: one.gap for one in sample.ranking[::-1] if one.setting == "end line" and one.corner == 1}
+    assert len(alone) == 2 and all(moderate.gap(120, board) > alone[board] for board in BOARDS)  # "leaves more"
+    swapped = [jitter([front, front, back, back], {"end line": line, "end bevel": bevel}, height=120, thickness=18)
+               .quantile(0.5) for line, bevel in ((0.05, 0.25), (0.25, 0.05))]
+    assert swapped[0] < 0.3 * sample.quantile(0.5) and swapped[1] > 0.9 * sample.quantile(0.5)  # "come back nearly"
+
+
 def test_how_far_both_may_lean_equally():
     """Independent: the gap over the leans at steps of a hundredth, and the last lean that keeps within the tolerance."""
     leans = np.arange(0, 45, 0.01)
