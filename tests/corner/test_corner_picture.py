@@ -569,7 +569,8 @@ def test_level_lines_on_the_ends_are_to_scale(made):
                            (palette.SHORTCUT, (20, 20))):
         lines = lines_drawn(canvas, colour, 2.2)
         x, y = (lines[:, 1] - lines[:, 0]).T
-        assert np.degrees(np.arctan2(-y, x)) == pytest.approx(np.repeat(angles, 3), abs=1e-6)
+        # looking along the board at its end, the outer arris is on the right: the lines run from there to the left
+        assert (x < 0).all() and np.degrees(np.arctan2(-y, -x)) == pytest.approx(np.repeat(angles, 3), abs=1e-6)
 
 
 @pytest.mark.parametrize("corner", [Corner(0, 11), Corner(0, 40), Corner(0, -25), Corner(30, 25), Corner(16, -11)], ids=str)

@@ -49,7 +49,7 @@ SIMULATED = {
         "test_a_square_slid_to_the_top_arris_of_the_overhanging_face_reads_the_lean",
     r"No light is wider than .* under a bottom edge": "test_the_boards_touch_where_it_is_said",
     # 3: project
-    r"Pare one end of a thin wooden|Lay it flat on|Mark where the point|Join the marks|Now swap|Mark the tail board":
+    r"Saw one end of a thin wooden|Lay it flat on|Mark where the point|Join the marks|Now swap|Mark the tail board":
         "test_the_straightedge_marks_the_end_line_s_slant_and_nothing_runs_into_anything",
     r"The tail board's end that touched|Clamp again, and check": "test_a_board_that_runs_past_holds_its_whole_end",
     r"On (the tail|the pin|both) boards? the line|Both boards are longer": "test_the_line_slants_as_the_check_says",
@@ -130,8 +130,8 @@ SIMULATED = {
     r"On a level laid on the pin board|The pin board's bottom edge stays"
     r"|feeler goes into no gap": "test_on_its_way_in_the_pin_board_stays_level",
     # the trial sheet's table
-    r"Light under one arris": "test_edge_gap_is_the_light_under_a_turned_block",
-    r"Light right through": "test_a_slipped_board_lifts_its_foot_by_the_height_of_the_slip",
+    r"It rocks: light under one arris": "test_edge_gap_is_the_light_under_a_turned_block",
+    r"It rocks: light right under": "test_a_slipped_board_lifts_its_foot_by_the_height_of_the_slip",
     r"It won't go in": "test_a_tipped_pin_board_binds",
     r"An end gapes at the (top|bottom) only": "test_an_end_gapes_where_its_line_leaves_the_board_short",
     r"An end gapes inside or outside": "test_end_gap_is_what_a_feeler_finds_at_a_butted_board",

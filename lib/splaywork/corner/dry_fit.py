@@ -28,12 +28,12 @@ class Sign(NamedTuple):
     tailed: bool = False
 
 
-EDGE = Sign("Light under one arris of an edge", "That edge isn't ripped to its lean.",
-            "Plane the arris that touches, until the light is gone. The board then stands lower: plane as much off its "
-            "neighbour's bottom edge, or cut a new board.",
+EDGE = Sign("It rocks: light under one arris of an edge", "That edge isn't ripped to its lean.",
+            "Plane the arris that touches, until the light is gone. The board then stands lower: plane as much off the "
+            "other board's bottom edge, or cut a new board.",
             "Plane the arris that touches until no light shows, then as much off the other board's edge.")
-SLID = Sign("Light right through: the corner rocks", "One board sits too high against the other.",
-            "Slide it down.", "Plane the other board's bottom edge, by as much as the light is high.")
+SLID = Sign("It rocks: light right under one board", "That board sits too high.",
+            "Slide it down.", "Plane the bottom edge of the other board, which touches, by as much as the light is high.")
 TIGHT = Sign("It won't go in", "The board tips, or a pin is too wide.",
              "Push level. Pare the pin where it shines, never the tail.", tailed=True)
 END = Sign("An end gapes inside or outside, all the way up", "That end's slant through the thickness is wrong.",

@@ -1,9 +1,10 @@
 """The projection, as hands do it: one board's outer face carried onto the other by straightedge and pencil.
 
 Both boards are propped on the bench at their leans, with square, unsawn ends. The board to be marked runs past the other
-one. A straightedge lies flat on the other board's outer face. Its end is pared to a point that lies in its under face; where
-the point touches the marked board's inner face, a pencil draws the trace of that outer face. A square end would touch with a
-corner only, and not in the under face. The axes are the corner's: its foot, on the outer faces, is the origin.
+one. A straightedge lies flat on the other board's outer face. Its end is sawn slanting and bevelled, to a point that lies in
+its under face; where the point touches the marked board's inner face, a pencil draws the trace of that outer face. A square
+end would touch with a corner only, and not in the under face. The axes are the corner's: its foot, on the outer faces, is
+the origin.
 """
 
 from dataclasses import dataclass
@@ -25,7 +26,7 @@ ROOM = 14.0  # mm that stay free beside a prop
 HELD_PROP = 104.0  # mm from the marked board to the wedges of the other one, so that the straightedge is in the open
 PROP_LONG, BLOCK = 22.0, 0.5  # mm along the board; how tall a block is that an upright board stands against, of the height
 RULE_LONG, RULE_WIDE, RULE_THICK = 66.0, 18.0, 3.0  # mm
-PARED = 0.5, 1.0  # mm that its end is cut back for each mm below the point, and for each mm above the under face, or more
+PARED = 0.5, 3.0  # mm that its end is cut back for each mm below the point, and for each mm above the under face, or more
 CLEAR = 0.25  # the same, more than the marked board's face itself falls back
 # how much it points away from the held board, the marked one and the bench
 PENCIL_TILT = np.array([1.0, 1.0, 0.6])

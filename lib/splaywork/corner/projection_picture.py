@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from ..common.boards import BOARDS
 from ..common.hexahedra import FACES
 from ..common.printing import degrees, intended
 from ..common.printing import length as printed_length
@@ -360,7 +359,9 @@ class WhyColumn:
     def update(self, projection: Projection, unit: str) -> None:
         """Draw both triangles at one scale, for the marked board."""
         board, run = projection.marked, projection.run
-        self._heading.set_text("Why the slant changes" if abs(run) > 1e-9 else "Nothing slants here")
+        same = abs(projection.slope - projection.height) < 1e-9  # the marked board is upright
+        self._heading.set_text("Nothing slants here" if abs(run) < 1e-9 else "Here the slant stays the same" if same else
+                               "Why the slant changes")
         hand = -1 if board == "tail" else 1  # a board longer at the top runs out on this side, seen from outside
         talls = projection.height, projection.slope
         angles = np.sign(run) * front_angle(projection), projection.slant
@@ -397,10 +398,12 @@ class WhyColumn:
         self._heads.set_verts(heads)
 
 
-def prop_name(corner: "Corner") -> str:
-    """What the boards are propped with: "wedge", a "block" for an upright board, or both."""
-    upright = [abs(corner.lean(board)) < SAME_ANGLE for board in BOARDS]
-    return "block" if all(upright) else "wedge, block" if any(upright) else "wedge"
+def prop_name(projection: Projection) -> str:
+    """What the boards are propped with: "wedge", a "block" for an upright board, or both; behind the marked board it hides."""
+    marked, held = (abs(projection.corner.lean(board)) < SAME_ANGLE for board in (projection.marked, projection.held))
+    if marked and held:
+        return "block"
+    return "wedge; block behind" if marked else "wedge, block" if held else "wedge"
 
 
 class ProjectionPicture(OnCanvas):
@@ -448,7 +451,7 @@ class ProjectionPicture(OnCanvas):
             for artist in artists:
                 artist.set_visible(name == shown)
         if shown == "bench":
-            self._prop_name.set_text(prop_name(corner))
+            self._prop_name.set_text(prop_name(projection))
             self.bench.update(projection, share, turn, tilt)
         elif shown == "carried":
             self.carried.update(projection, share, turn, tilt)

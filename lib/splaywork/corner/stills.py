@@ -6,6 +6,7 @@ import numpy as np
 
 from ..common import checks
 from ..common.planes import meet
+from ..common.tolerances import SAME_ANGLE
 from ..drawing.canvas import DASH, Canvas
 from ..drawing.palette import GUIDE, INK, RIM, SHORTCUT, TAIL
 from ..drawing.still import Still, moving
@@ -53,7 +54,10 @@ def lean_dragged_still(corner: Corner, step: float = 2.0, turn: float = 5.0) -> 
 
 
 class EndFace:
-    """Part of the tail board's end, drawn larger, with level lines across it, in a frame of a canvas."""
+    """Part of the tail board's end, drawn larger, with level lines across it, in a frame of a canvas.
+
+    The viewer looks along the board at its end, bottom edge down: the outer arris is on the right.
+    """
 
     SHOWN = 64  # mm of the outer arris
 
@@ -67,20 +71,25 @@ class EndFace:
         canvas.text(left, top, title, weight="bold", size=11)
         self._texts = [canvas.text(left, top - 28 - 24 * row, colour=colour)
                        for row, colour in enumerate((INK, SHORTCUT))]
-        canvas.text(left, top - 82, "dotted: square to the outer arris", colour=GUIDE)
+        self._dotted = canvas.text(left, top - 82, "dotted: square to the outer arris", colour=GUIDE)
+        self._outer = canvas.text(0, 0, "outer arris", colour=GUIDE)
 
     def update(self, level: float, lean: float, across: float) -> None:
         """level: true level line; lean: what the bench rule would set; degrees from square. across: width, mm."""
         drops = -across * np.tan(np.radians([level, lean]))
+        hand = np.array([-1, 1])  # x is counted from the outer arris, which is on the right
         starts = self.SHOWN * np.array([0.25, 0.5, 0.75])
         outline = np.array([[0, 0], [across, drops[0]], [across, self.SHOWN + drops[0]], [0, self.SHOWN]])
-        scale, shift = fit(np.vstack([outline, [[across, drops[1]], [across, self.SHOWN]]]), self.frame, largest=2.6)
+        reach = np.vstack([outline, [[across, drops[1]], [across, self.SHOWN]]]) * hand
+        scale, shift = fit(reach, self.frame, largest=2.6)
 
         def lines(drop):
             ends = [[[0, start], [across, start + drop]] for start in starts]
-            return np.array(ends) * scale + shift
+            return np.array(ends) * hand * scale + shift
 
-        self._wood.set_verts([outline * scale + shift])
+        self._wood.set_verts([outline * hand * scale + shift])
+        self._outer.set_position((shift[0] + 6, shift[1] + 1))
+        self._dotted.set_text("dotted: square to the outer arris" if abs(level) >= SAME_ANGLE else "")
         self._square.set_segments(lines(0))
         self._level.set_segments(lines(drops[0]))
         self._gauge.set_segments(lines(drops[1]))

@@ -237,8 +237,8 @@ def _project(joint, unit):
     topples = "the boards stand on wedges" if leaning else "a board can topple"
     return (
         [
-            "Pare one end of a thin wooden straightedge to a point, from its upper side: the point lies in the under face.",
-            f"Lay it flat on the {second} board's outer face, its point against the {FIRST} board.",
+            "Saw one end of a thin wooden straightedge slanting, and bevel it: a point is left at one edge, in the under face.",
+            f"Lay it flat on the {second} board's outer face, pointed edge up, its point against the {FIRST} board.",
             "Mark where the point touches, low and high. Join the marks, from edge to edge.",
             f"Now swap: unclamp, and push the {FIRST} board, by its end nearest that line, against the {second} board.",
             f"The {second} board's end that touched runs {length(runs_past(joint, second), unit)} or more past. Clamp again, "
