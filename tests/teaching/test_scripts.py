@@ -176,7 +176,7 @@ def test_rows_that_give_numbers_of_wood_and_paper_are_checked():
             if not row.on and re.search(r"\d(?! s|°)|millimetre", script(notebook).text(row.say) + row.sees):
                 assert row.check, row.say
                 counted += 1
-    assert counted >= 3
+    assert counted >= 2
 
 
 @each
@@ -254,7 +254,10 @@ def test_next_and_back_set_the_panel_and_say_the_sentence(minutes):
             minute, row = panel.rows[panel.at]
             said = unescape(panel.said.value)
             assert f"minute {minute}<" in said and panel.script.text(row.say) in said
-            if row.on:
+            if row.waits and forth:
+                assert panel.waits and "Next shows it" in said
+                panel.next.click()
+            if row.on and forth:
                 shown = panel.panels[row.on]
                 assert panel.children[0] is shown and shown.children[0] is panel._bar and row.check(shown)
             (panel.next if forth else panel.back).click()
@@ -299,7 +302,7 @@ def test_where_the_class_predicts_a_click_counts_a_hand(notebook):
         assert panel.hands_bar.layout.display == "" and 2 <= len(buttons) <= 4
         buttons[0].click(), buttons[1].click(), buttons[1].click(), panel.hands_bar.undo.click()
         panel.go(number + 1)
-        assert panel.hands_bar.layout.display == "none" or number + 1 in asks
+        assert panel.hands_bar.layout.display == "none" or panel.at in asks
         panel.go(number)  # and they are still there
         counted = [button.description[-3:] for button in panel.hands_bar.buttons.values()]
         assert counted == [": 1", ": 1", ": 0", ": 0"][:len(buttons)]
@@ -313,6 +316,8 @@ def test_the_picture_is_covered_until_the_class_has_predicted(notebook):
     for number, (_, now) in enumerate(panel.rows):
         panel.go(number)
         begun = any(each.on for _, each in panel.rows[:number + 1])
+        if now.covered and begun:
+            continue
         assert [part.layout.display == "none" for part in hidden] == [not begun] * 2
         assert (panel.asked.layout.display == "none") == (begun or not now.hands)
         if not begun and now.hands:
@@ -328,5 +333,36 @@ def test_the_page_hears_of_each_dial_once_for_a_row(monkeypatch):
     monkeypatch.setattr(type(dial.slider), "send_state", lambda self, key=None: (
         sent.append(self.value) if self is dial.slider and key != set() else None, tell(self, key)))
     panel.go(5)
+    sent.clear()
+    panel.next.click()
     assert panel.rows[5][1].settings == (("tail_lean", 30), ("pin_lean", 0))
     assert set(sent) == {0.0} and dial.value == 0
+
+
+WAITING = [(notebook, number) for notebook in scripts() for number, row in enumerate(script(notebook).rows)
+           if row.waits or row.covered]
+
+
+@pytest.mark.parametrize(("notebook", "number"), WAITING)
+def test_next_shows_first_where_a_row_starts_and_then_what_is_to_be_seen(notebook, number):
+    panel = script_panel(notebook, 45)
+    now = panel.rows[number][1]
+    panel.go(number)
+    shown = panel.children[0]
+    covered = shown.image.layout.display == "none"
+    assert covered == now.covered and (panel.asked.layout.display == "") == covered
+    assert not covered or escape(now.say) in panel.asked.value
+    if not now.on:  # what is counted in the room has no picture to come
+        panel.next.click()
+        assert panel.at == min(number + 1, len(panel.rows) - 1)
+        return
+    assert panel.waits and (now.covered or not now.check(shown)), "the row has its answer to come"
+    panel.next.click()
+    assert panel.at == number and not panel.waits and shown.image.layout.display == "" and now.check(shown)
+    assert panel.asked.layout.display == "none"
+    panel.next.click()
+    assert panel.at == min(number + 1, len(panel.rows) - 1)
+
+
+def test_there_are_rows_that_wait():
+    assert len(WAITING) >= 5

@@ -137,3 +137,14 @@ def test_a_panel_without_a_picture_keeps_a_plain_sentence(make, monkeypatch):
     panel = make()
     (style, _), (view, _) = kept(panel, monkeypatch)
     assert style["text/html"] == REOPENED and view["text/plain"] == panel.instead
+
+
+def test_for_a_room_the_sentence_ends_within_two_lines_and_comes_back(panel):
+    panel.start_again.click()
+    whole = unescape(panel.sentence.value)
+    panel.present()
+    said = unescape(panel.sentence.value)
+    panel.present(False)
+    assert whole.startswith(said) and said[-1] in ".!?" and (whole == said or whole[len(said)] == " ")
+    assert len(said) <= controls.ROOM or not controls.re.search(r"[.!?] [A-Z]", said)
+    assert unescape(panel.sentence.value) == whole

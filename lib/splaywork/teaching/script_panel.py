@@ -13,21 +13,21 @@ from .tally_panel import Hands, HandsBar
 class ScriptPanel(OnPage):
     """*Back*, *Next*, and the sentence to speak, above the panel that the row is about; use `script_panel` to make one.
 
-    at: number of the row that is shown, from 0. rows: (minute, `Row`) pairs. hands: number of a row that asks for a show of
-    hands -> its `Hands`, which are kept while the lesson goes on.
+    at: number of the row that is shown, from 0; waits: whether *Next* has yet to show what is to be seen there. rows: (minute,
+    `Row`) pairs. hands: number of a row that asks for a show of hands -> its `Hands`, which are kept while the lesson goes on.
     """
 
     instead = "A lesson to step through appears here when this cell is run."
 
     def __init__(self, notebook: str, minutes: float) -> None:
         self.script = script(notebook)
-        self.rows, self.at = self.script.at(minutes), 0
+        self.rows, self.at, self.waits = self.script.at(minutes), 0, False
         self.back = widgets.Button(description="Back", tooltip="The row before", layout={"width": "76px"})
         self.next = widgets.Button(description="Next", tooltip="The next row", layout={"width": "76px"})
         self.said = widgets.HTML()
         self.hands = {number: Hands(asks.hands) for number, (_, asks) in enumerate(self.rows) if asks.hands}
         self.back.on_click(lambda _: self.go(self.at - 1))
-        self.next.on_click(lambda _: self.go(self.at + 1))
+        self.next.on_click(lambda _: self.go(self.at, reveal=True) if self.waits else self.go(self.at + 1))
         self._bar = widgets.HBox([self.back, self.next, self.said], layout={"align_items": "center"})
         self.hands_bar, self.asked = HandsBar(), widgets.HTML()
         self.hands_bar.add_class("splaywork-hands")
@@ -39,30 +39,34 @@ class ScriptPanel(OnPage):
         self._rest = self.children
         self.go(0)
 
-    def go(self, number: int) -> None:
+    def go(self, number: int, reveal: bool = False) -> None:
         """Show a row: its settings on its panel, its sentence above; rows without a panel leave the last one as it is.
 
-        Before the first row with a panel, the picture is covered and the question stands in its place: the picture would answer
-        what the class is to predict.
+        A row that waits shows where it starts, and with `reveal` what is to be seen. Where the picture would answer the class,
+        which is so before the first row with a panel, the question stands in its place.
         """
         self.at = min(max(number, 0), len(self.rows) - 1)
         minute, now = self.rows[self.at]
+        self.waits = now.waits and not reveal
         shown = next((self.rows[place][1] for place in range(self.at, -1, -1) if self.rows[place][1].on), None)
-        self._show(shown.on if shown else next(iter(self.panels), None))
-        if now.on:
-            apply(self.script.settings(now), self.panels[now.on])
+        self._show(name := shown.on if shown else next(iter(self.panels), None))
+        if now.on and not (self.waits and now.covered):
+            apply(self.script.settings(now, start=self.waits), self.panels[now.on])
         self.hands_bar.show(self.hands.get(self.at))
-        self._cover(shown is None, self.script.text(now.say) if now.hands else "")
+        asks = self.script.text(now.say) if now.hands or now.covered else ""
+        self._cover(name, shown is None or (now.covered and not reveal), asks)
         own = f" <small>{escape(self.script.why_own(now))}</small>" if now.on else ""
+        more = " <small>Next shows it.</small>" if self.waits else ""
         self.said.value = (f"<small>{self.at + 1} of {len(self.rows)}, minute {minute}</small> "
-                           f"“{escape(self.script.text(now.say))}”{own}")
+                           f"“{escape(self.script.text(now.say))}”{more}{own}")
 
-    def _cover(self, covered, question):
-        """Hide dials, picture and sentence of the first panel, and put the question there, or show them again."""
+    def _cover(self, name, covered, question):
+        """Hide dials, picture and sentence of the panel that is shown, and put the question there, or show them again."""
         self.asked.value = f'<div style="font-size: 200%; line-height: 1.3; padding: 1em">{escape(question)}</div>'
         self.asked.layout.display = "" if covered and question and self.panels else "none"
-        for part in next(iter(self._own.values()), ())[:3]:
-            part.layout.display = "none" if covered else ""
+        for each, own in self._own.items():
+            for part in own[:3]:
+                part.layout.display = "none" if covered and each == name else ""
 
     def _show(self, name):
         """Put the bar on top of that panel, and the panel on the page, filling the window where the last one did."""

@@ -202,7 +202,8 @@ const start = () => {
     .PRESENTING > .splaywork-hands button { font-size: 2.9vh !important; }
     .PRESENTING > .splaywork-bar :is(.widget-toggle-buttons, .widget-toggle-buttons > div) { flex-wrap: nowrap; flex: none; }
     .PRESENTING > .splaywork-bar > .widget-toggle-buttons { margin: 0; }
-    .PRESENTING > .splaywork-bar .widget-slider { flex: none; width: 6.4vh !important; min-width: 46px !important; }
+    .PRESENTING > .splaywork-bar .widget-hbox:has(> .widget-text):has(> .widget-slider) { flex: 1 1 auto; }
+    .PRESENTING > .splaywork-bar .widget-slider { flex: 1 1 auto; width: 22vh !important; max-width: 70vh; }
     .PRESENTING > .splaywork-bar button { min-width: 0 !important; }
     .PRESENTING > .splaywork-bar .splaywork-unit { display: none !important; }
     .PRESENTING :is(.widget-button, .widget-toggle-button, .widget-toggle-buttons button, .widget-text, .widget-dropdown)

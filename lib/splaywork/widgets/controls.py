@@ -19,6 +19,7 @@ from .access import PRESENTING, REOPENED, names_for_access
 
 FAR, READABLE = 1.4, 10.5  # for a room: how many times as heavy the pen is; points of the smallest type, if 430 pixels high
 LARGEST_ZOOM = 4.0
+ROOM = 210  # characters of a sentence for a room: two lines under its picture
 RESTS = 0.15  # seconds without a redraw after which a panel's controls are taken to be at rest
 AHEAD = 0.005  # seconds after a redraw, when its picture is on its way, at which the next may be made ready
 
@@ -332,7 +333,7 @@ class Panel(OnPage):
             return
         self._refused = False
         self.image.value = png
-        self.sentence.value = escape(sentence)
+        self.sentence.value = escape(_first_sentences(sentence) if self.fill.value else sentence)
         self.complain("")
         for dial in self.dials.values():  # a field may hold what could not be taken, and its complaint is gone
             dial.show()
@@ -389,6 +390,16 @@ class FittedPanel(Panel):
         """As `Panel.reset`, with scales chosen anew."""
         self._anew = True
         super().reset()
+
+
+def _first_sentences(text):
+    """As many whole sentences as two lines of a room's screen hold, one at least: what follows would run off its end."""
+    first, *others = re.split(r"(?<=[.!?]) (?=[A-Z])", text)
+    for sentence in others:
+        if len(first) + 1 + len(sentence) > ROOM:
+            break
+        first += f" {sentence}"
+    return first
 
 
 def row(*children: widgets.Widget) -> Any:

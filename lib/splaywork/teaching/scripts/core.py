@@ -40,7 +40,9 @@ class Row:
     settings: (key, value) pairs for it, in order: a dial's key and a number or `OfPairs`, a switch's key and its value, or a
     button's key and None. check: function of that panel, True when it shows what `say` and `sees` claim; without a panel, of
     the pairs' `Corner`. hands: the answers of which each has a button that counts hands. own: why the leans in `settings`
-    are the row's own, and don't give way to a class corner's.
+    are the row's own, and don't give way to a class corner's. start: settings that stand on the panel first, where the row is
+    about what is dragged or asked; covered: first the sentence to say stands large in place of the picture, which would answer
+    it. In both, `settings` come when *Next* is pressed again.
     """
 
     short: int | None
@@ -53,6 +55,13 @@ class Row:
     check: Callable | None = None
     hands: tuple = ()
     own: str = ""
+    start: tuple = ()
+    covered: bool = False
+
+    @property
+    def waits(self) -> bool:
+        """Whether *Next* first shows the row, and then what is to be seen."""
+        return bool(self.on and (self.start or self.covered))
 
 
 @dataclass(frozen=True)
@@ -109,10 +118,10 @@ class Script:
             made = {key: value() if callable(value) else _of(pairs, value) for key, value in arguments.items()}
             return getattr(import_module("splaywork"), public)(**made)
 
-    def settings(self, row: Row) -> tuple:
-        """The settings of a row, with those of the pairs' corner filled in."""
+    def settings(self, row: Row, start: bool = False) -> tuple:
+        """The settings of a row, or those that it starts from, with those of the pairs' corner filled in."""
         pairs = self.pairs
-        return tuple((key, _of(pairs, value)) for key, value in row.settings)
+        return tuple((key, _of(pairs, value)) for key, value in (row.start if start else row.settings))
 
     def text(self, text: str, told: str = "") -> str:
         """What is said or done, with what it tells of the pairs' corner, and `told` for its "{set}"."""

@@ -109,12 +109,13 @@ SCRIPT = Script(
             f"In 100 mm of height the other board leans out {_RUN:.1f}. The line goes that far in "
             f"{_STRONG.slant_width(100, 'tail'):.0f} mm of face, so it slants less.",
             f"Flat, the line goes 100 mm up and {mm(_ALONG, 0)} along.", "hands",
-            (("stage", FLAT),), _same_run),
+            (("stage", FLAT), ("pencil", 100)), _same_run),
         Row(15, 21, "Second panel: drag **Pin lean** slowly down from 30 to 0: {set}.",
             "Stand one board up again, and the bevel carries over again.",
             "The dashed line slides onto the heavy one: with one board upright the shortcut is exact.", "corner",
             (("tail_lean", 30), ("pin_lean", 0)),
-            lambda panel: _off_by(panel, most=1e-9), own="One board stands up here."),
+            lambda panel: _off_by(panel, most=1e-9), own="One board stands up here.",
+            start=(("tail_lean", 30), ("pin_lean", 30))),
         Row(None, 24, "Second panel: set {set}.", "One board leans out, one in. Each line still slants less than the other "
                                                   "board's lean.",
             "The signs differ. Both lines slant less.", "corner",
@@ -124,11 +125,11 @@ SCRIPT = Script(
                         "its offcuts, boards and wedges clamped. Mark with a knife or a sharp pencil. In step 5 hold the "
                         "bevel that has the *other* board's lean.",
               "{miss}", "{seen}", check=lambda here: _misses(here)[0] >= 0.45),
-        Bench(17, 38, "Exercise 1, “predict”, on your screen.",
-              "This end line is struck with the shortcut. Is the board too long, right, or too short at the top?",
-              "Too long at the top, where both boards lean out.",
-              check=lambda here: all(OneGauge(each).gap(100, board) > 0 for each in (_STRONG, here) for board in BOARDS
-                                     if min(each.tail_lean, each.pin_lean) > 0)),
+        Row(17, 38, "Exercise 1, “predict”. After the answers: second panel, {set}.",
+            "This end line is struck with the shortcut. Is the board too long, right, or too short at the top?",
+            "Too long at the top, where both boards lean out.", "corner", (("tail_lean", 30), ("pin_lean", 30)),
+            lambda panel: min(OneGauge(corner(panel)).gap(100, board) for board in BOARDS) > 0 and red(panel) > 50,
+            own="At 30° the lines are far apart.", covered=True),
         Bench(None, 41, "Exercise 6, or the sheet *To draw on*.",
               "Go up the face by the slant width. From there measure along, as far as the neighbour runs out. Join that mark "
               "to the bottom corner.",
