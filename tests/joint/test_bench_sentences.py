@@ -47,7 +47,7 @@ SIMULATED = {
     r"Let the (tail|pin) board run": "test_a_board_that_runs_past_holds_its_whole_end",
     r"Beside the wedge slide a square|From the blade to that face's bottom arris":
         "test_a_square_slid_to_the_top_arris_of_the_overhanging_face_reads_the_lean",
-    r"No light is wider than .* under a bottom edge": "test_the_boards_touch_where_it_is_said",
+    r"Lay a (square|bevel set to .*) flat on the bench inside": "test_the_boards_touch_where_it_is_said",
     # 3: project
     r"Saw one end of a thin wooden|Lay it flat on|Mark where the point|Join the marks|Now swap|Mark the tail board":
         "test_the_straightedge_marks_the_end_line_s_slant_and_nothing_runs_into_anything",
@@ -88,7 +88,8 @@ SIMULATED = {
     r"Baselines: on each face measure|A marking gauge would rock|Strike the baselines|Where the end stands proud, set":
         "test_baselines_are_measured_from_each_face_s_own_arris",
     r"That is as broad as": "test_a_baseline_lies_as_far_in_as_the_other_end_is_broad",
-    r"Stand a square on the bottom edge": "test_square_in_from_the_end_a_board_allows_two_places_but_not_both_ends",
+    r"Square two lines up that face|Measure each height on both|A rule through both marks":
+        "test_two_lines_square_to_the_bottom_edge_find_the_end_line",
     r"On the tail board's outer face mark|On the baseline mark the same|Join the pairs":
         "test_marks_at_the_end_and_at_the_baseline_give_the_tails",
     r"Below the first mark|The last mark is": "test_pins_and_half_pins_are_as_wide_as_stated_at_the_end_line",
@@ -317,7 +318,8 @@ def test_the_boards_touch_where_it_is_said(joint):
     told = " ".join(step.do)
     assert f"They touch at the {where} only: the gap {gap} is right" in told if where else "They touch" not in told
     plan = np.degrees(np.arccos(level(joint, "tail") @ level(joint, "pin")))
-    assert f"beside {'a square' if abs(plan - 90) < 1e-6 else f'a bevel set to {intended(plan)}'} between both" in step.check
+    fits = "a square" if abs(plan - 90) < 1e-6 else f"a bevel set to {intended(plan)}"
+    assert f"Lay {fits} flat on the bench inside the corner" in step.check
 
 
 @every_joint
@@ -425,6 +427,19 @@ def test_each_sawn_end_lies_against_the_other_board_s_inner_face_as_said(joint, 
     check = bench_step_words(joint)[5].check
     assert ("Each end in turn touches the other board's inner face all over" in check) == touching.all()
     assert touching.all() or "inner face along one arris" in check
+
+
+@every_joint
+def test_two_lines_square_to_the_bottom_edge_find_the_end_line(joint):
+    """On the face laid flat: a mark as high as two others lies on their line, and the bottom edge has room for two."""
+    surface, (end,) = joint.tail_board.surfaces["outer"], [
+        each.flat for each in joint.lines_on("tail", "outer") if each.name == "end line"]
+    slope = (end[1] - end[0]) / (end[1] - end[0])[1]
+    for up in joint.marks.ravel():
+        mark, beside = end[0] + (up - end[0, 1]) * slope, np.array([[150.0, up], [190.0, up]])
+        assert abs(np.linalg.det([beside[1] - beside[0], mark - beside[0]])) < 1e-9
+    board = surface.flat(joint.tail_board.blank[0, :, 0])  # the bottom arris of the outer face
+    assert board[:, 1] == pytest.approx([0, 0], abs=1e-9) and np.ptp(board[:, 0]) > 60
 
 
 @every_joint
@@ -744,10 +759,11 @@ def from_upright(way):
 def test_the_drawn_cuts_stand_as_the_solid_s_do(joint):
     tilt = joint.corner.end_bevel if joint.end == "flush" else 0.0  # true, not enlarged
     in_vice, *from_above = frames(joint, 6)
-    (end_line,), (board,) = shapes_of(in_vice, "end line"), [shape.points for shape in in_vice.shapes
-                                                            if shape.kind == "tail outer"]
+    (end_line,) = shapes_of(in_vice, "end line")
+    (which, board), *_ = [(shape.kind.split()[0], shape.points) for shape in in_vice.shapes if shape.kind.endswith("outer")]
+    assert (which == "pin") == (abs(joint.corner.tail_end_line) < 0.05 < abs(joint.corner.pin_end_line))
     assert abs(end_line[1, 0] - end_line[0, 0]) < 1e-9  # plumb
-    assert abs(from_upright(board[1] - board[0])) - 90 == pytest.approx(joint.corner.tail_end_line, abs=1e-9)
+    assert abs(from_upright(board[1] - board[0])) - 90 == pytest.approx(joint.corner.end_line(which), abs=1e-9)
     assert len(from_above) == (2 if abs(tilt) > 0.05 else 1)
     for frame, way in zip(from_above, (1, -1), strict=False):  # the pin board's end is a mirror image
         (cut,) = shapes_of(frame, "saw cut")

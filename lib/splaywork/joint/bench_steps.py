@@ -178,7 +178,8 @@ def _prop(joint, unit):
         if max(abs(joint.planes[f"{FIRST} inner"].height_of(near))) < 1e-6
         else f" They touch at the {'bottom' if at_foot else 'top'} only: the gap {'above' if at_foot else 'below'} is right."
     )
-    light = f"No light is wider than {ruled_fine(LIGHT, unit)} under a bottom edge, or beside {angle} between both, inside."
+    light = (f"Lay {angle} flat on the bench inside the corner: no light is wider than {ruled_fine(LIGHT, unit)} beside it, or "
+             "under an edge.")
     return (
         [
             *_make_wedges(joint, unit),
@@ -512,8 +513,8 @@ def _mark_tails(joint, unit):
         [
             *strike,
             f"On the tail board's outer face mark {count} on the end line, so far straight up: {series(marks)}.",
-            "Stand a square on the bottom edge, its blade flat on the face; a rule along it has its zero at the face's "
-            "bottom arris.",
+            "Square two lines up that face from the bottom edge. Measure each height on both, from the bottom arris. A rule "
+            "through both marks finds the end line.",
             f"Below the first mark and above the last is waste, room for the half pins: {halves}.",
             f"On the baseline mark the same tails, narrower: {series([length(root, unit) for root in tail_roots(joint)])}.",
             "Join the pairs of marks.",
@@ -620,7 +621,8 @@ def _scribe(joint, unit):
     return (
         [*scribing(joint, unit),
          f"Draw the pins' sides down both faces to the baselines, parallel to the bottom edge, {tool}.",
-         "Hold its stock on the sawn end."],
+         "Hold its stock on the sawn end." if abs(angle) < SAME else
+         "Hold its stock on the sawn end, and turn it over for the inner face."],
         f"{rule}: no light is wider than {ruled_fine(LIGHT, unit)}.{touch}",
         "The knife points at the hand that holds the board: scribe away from it.",
     )

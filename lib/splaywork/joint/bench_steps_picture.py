@@ -110,7 +110,8 @@ def _right_edge(joint, board, unit, shown, first):
         callouts.append(("marking\ngauge", gauge[2].points.mean(axis=0)))
     shapes = [_on_bench(np.concatenate([wood, blank]), 4.0), *shapes]
     if abs(lean) < SAME:
-        square = try_square(np.array([0.0, 0.0]), (1, 0), (0, 1), 0.9 * joint.height, 0.3)
+        square = try_square(np.array([0.0, 0.18 * joint.height]), (1, 0), (0, 1), 0.9 * joint.height, 0.3)  # stock on the bench
+        shapes[0] = _on_bench(np.concatenate([wood, blank, *(shape.points for shape in square)]), 4.0)
         shapes += square
         callouts.append(("square on\nthe bench", np.array([0.0, 0.36 * joint.height])))
     caption = f"{'Both boards' if shown == 1 else f'{board.capitalize()} board'}, "
@@ -361,7 +362,7 @@ def step_bevel(joint: Joint, unit: str) -> tuple[Frame, ...]:
 
 def _scrap(wide, high):
     outline = np.array([(-18.0, 0), (wide, 0), (wide, high), (-18, high)])
-    return outlined(Shape("tail wood", outline), "scrap")
+    return outlined(Shape("prop", outline), "scrap")
 
 
 def _set_bevel(angle, what, unit):
@@ -380,7 +381,7 @@ def _set_bevel(angle, what, unit):
         (f"{whole} up,\nsquare to the edge", head / 2 + [0, 22]),
         (f"{aside(angle, unit)} along", (head + mark) / 2 + [0, 0]),
     ]
-    return Frame(tuple(shapes), tuple(dots), f"{what.capitalize()}")
+    return Frame(tuple(shapes), tuple(dots), f"{what.capitalize()}, on a scrap")
 
 
 def _set_square(what):
@@ -444,13 +445,14 @@ def _end_section(joint, board, unit):
 
 
 def _tipped(joint):
-    angle = joint.corner.tail_end_line
-    tall = joint.slant_width
+    """The tail board in the vice, or the pin board where the tail board needs no tipping; the outer face towards the viewer."""
+    board = "pin" if abs(joint.corner.tail_end_line) < SAME <= abs(joint.corner.pin_end_line) else "tail"
+    angle, tall = joint.corner.end_line(board), joint.corner.slant_width(joint.height, board)
     outline = np.array([(0, 0), (1.2 * tall, 0), (1.2 * tall, tall), (-tall * np.tan(np.radians(angle)), tall)])
     waste = np.array([(0, 0), (-tall * np.tan(np.radians(angle)), tall), (-0.45 * tall, tall), (-0.45 * tall, 0)])
     spin = turned(-angle)  # the end line leans to −x; tip it until it is plumb
     outline, waste = outline @ spin, waste @ spin
-    shapes = [*outlined(Shape("tail outer", outline), "tail board"), Shape("waste wood", waste, "waste")]
+    shapes = [*outlined(Shape(f"{board} outer", outline), f"{board} board"), Shape("waste wood", waste, "waste")]
     low, left = outline[:, 1].min(), 0.16 * tall
     jaw = np.array(
         [(left, low - 16), (left + 0.8 * tall, low - 16), (left + 0.8 * tall, low + 0.42 * tall), (left, low + 0.42 * tall)]
@@ -464,16 +466,19 @@ def _tipped(joint):
     ]
     plumb = [(0, low - 12), (0, top[1] + 40)]
     shapes.append(line("square", *plumb, name="plumb"))
-    callouts = (
+    callouts = [
         ("blade\nplumb", top + np.array([0, 18])),
         ("jaw", jaw.mean(axis=0) + np.array([0.2 * tall, 0])),
         ("waste", waste.mean(axis=0)),
         ("outer face", outline.mean(axis=0) + np.array([0.25 * tall, 0.1 * tall])),
-    )
+    ]
+    if board == "pin":  # its end is at the right
+        shapes = [replace(shape, points=shape.points * [-1, 1]) for shape in shapes]
+        callouts = [(words, np.asarray(point) * [-1, 1]) for words, point in callouts]
     way = "lower" if angle > 0 else "raise"
-    tipped = (f"Tail board: {way} its other end {degrees(abs(angle))}" if abs(angle) >= SAME
-              else "Tail board: end line plumb")
-    return Frame(tuple(shapes), callouts, tipped, 1.0)
+    tipped = (f"{board.capitalize()} board: {way} its other end {degrees(abs(angle))}" if abs(angle) >= SAME
+              else "Either board: end line plumb")
+    return Frame(tuple(shapes), tuple(callouts), tipped, 1.0)
 
 
 # Step 7
@@ -504,7 +509,7 @@ def step_mark_tails(joint: Joint, unit: str) -> tuple[Frame, ...]:
     if len(callouts) > MOST_MARKS:  # the text gives all
         callouts = callouts[: MOST_MARKS // 2] + callouts[-MOST_MARKS // 2 :]
     halves = (joint.marks[0, 0] / 2, (joint.marks[-1, 1] + tall) / 2) if len(callouts) <= MANY else ()
-    callouts += [("half pin", np.array([slant * y + 2, y])) for y in halves]
+    callouts += [("half pin:\nwaste", np.array([slant * y + 2, y])) for y in halves]
     return (Frame(tuple(shapes), tuple(callouts), "Up from the bottom edge: on the end line; on the baseline"),)
 
 
@@ -544,7 +549,6 @@ def _marked_blank(joint):
 
 def _bevel_on_end(joint, unit):
     view = _end_view(joint)
-    board = _marked_blank(joint)
     lines = [each for each in joint.lines_on("tail", "end") if each.side == "upper"]
     each = lines[0]
     outer, inner = each.ends if abs(joint.planes["tail outer"].height_of(each.ends[0])) < 1e-6 else each.ends[::-1]
@@ -552,6 +556,7 @@ def _bevel_on_end(joint, unit):
     arris = unit_vector(joint.tail_board.blank[0, 0, 1] - joint.tail_board.blank[0, 0, 0])
     away = unit_vector(out - (out @ end) * end)  # square to the arris, in the plane of the end, out of the outer face
     blade = unit_vector(inner - outer)
+    board = _marked_blank(joint)
     long = np.linalg.norm(inner - outer)
     leaf = block("blade", "steel", outer - 10 * blade, (long + 26) * blade, 5 * arris, 1.2 * end)
     stock = block("stock", "tool", outer - 20 * arris + 0.05 * out - 6 * end, 52 * arris, 9 * away, 7.2 * end)
@@ -823,7 +828,7 @@ def _chop(joint, unit):
     over = thick * np.tan(np.radians(tilted))
     outer, inner = np.array([40.0, thick]), np.array([40.0 - over, 0.0])
     shapes = [
-        *outlined(Shape("tail wood", np.array([outer, (110, thick), (110, 0), inner])), "tail board"),
+        *outlined(Shape("pin wood", np.array([outer, (110, thick), (110, 0), inner])), "pin board"),
         Shape("waste wood", np.array([(0, thick), outer, inner, (-over, 0)]), "waste"),
         _on_bench(np.array([[0, 0], [110, 0.0]])),
         line("square", outer, (outer[0], 0), name="square"),

@@ -89,11 +89,11 @@ def trial_settings(joint: Joint, unit: str = "mm") -> list[tuple[str, ...]]:
     def each(what, steps, edge, key):
         tail, pin = (angle[f"{board}_{key}"] for board in BOARDS)
         if abs(abs(tail) - abs(pin)) < SAME_SETTING:
-            return [row(f"both boards: {what}", steps["pin"], edge, tail)]
+            return [row(f"both boards: {what}", max(steps.values(), key=len), edge, tail)]
         return [row(f"{board} board: {what}", steps[board], edge, angle[f"{board}_{key}"]) for board in BOARDS]
 
     angle = {setting.key: setting.angle for setting in corner_settings(joint.corner)}
-    rows = each("lean, from plumb", dict.fromkeys(BOARDS, "2"), "bench", "rim_bevel")
+    rows = each("lean, from plumb", {"tail": "2, 8, 9, 11", "pin": "2"}, "bench", "rim_bevel")
     rows += each("end line", {"tail": "3 to 6", "pin": "3 to 6, 10"}, "bottom edge", "end_line")
     bevel = angle["end_bevel"] if joint.end == "flush" else 0.0
     used = "6" if abs(bevel) < SAME_SETTING else "6, 9, 11"
