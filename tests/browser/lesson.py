@@ -1,8 +1,9 @@
 """A lesson as the room sees it, to look at: `python tests/browser/lesson.py 04 OUTDIR [MINUTES]`.
 
 Opens the lesson's script in a real JupyterLab, fills the window, and goes through its rows with *Next*. Saves for each row a
-screenshot at 1280 × 720 pixels, that screenshot as seen from far (reduced to a quarter, and enlarged again), and in rows.md
-what was to be done, what was said, what the panel said, and how wide its row of controls was in the window.
+screenshot at 1280 × 720 pixels (06-waits.png before Next shows more), that screenshot as seen from far (reduced to a quarter,
+and enlarged again), and in rows.md what was to be done, what was said, what the panel said, and how wide its row of controls
+was in the window.
 """
 
 import io
@@ -56,6 +57,11 @@ def rest(opened):
     lab.until(opened.is_quiet, "the kernel has answered")
 
 
+def forth(opened):
+    """Press *Next*."""
+    opened.page.locator(".splaywork-presenting button", has_text="Next").first.click()
+
+
 def main(notebook, out, minutes=20):
     """Save every row of a lesson in the folder `out`."""
     out = Path(out)
@@ -70,6 +76,10 @@ def main(notebook, out, minutes=20):
             opened = open_script(browser, server, notebook, minutes)
             for number, (minute, do, say, sees) in enumerate(rows, 1):
                 rest(opened)
+                if "Next shows it" in " ".join(opened.page.evaluate(SAID)):
+                    opened.page.screenshot(path=out / f"{number:02}-waits.png")
+                    forth(opened)
+                    rest(opened)
                 shot = Image.open(io.BytesIO(opened.page.screenshot()))
                 shot.save(out / f"{number:02}.png")
                 small = shot.resize((shot.width // FAR, shot.height // FAR), Image.Resampling.LANCZOS)
@@ -81,7 +91,7 @@ def main(notebook, out, minutes=20):
                     rest(opened)
                     told.append(f"* {size}: {opened.page.evaluate(BAR)}\n")
                 if number < len(rows):
-                    opened.page.locator(".splaywork-presenting button", has_text="Next").first.click()
+                    forth(opened)
         finally:
             server.stop()
     (out / "rows.md").write_text("\n".join(told), encoding="utf-8")
