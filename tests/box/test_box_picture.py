@@ -162,7 +162,7 @@ def test_the_pixels_show_the_frontmost_face(box, share, turn, tilt, seed):
             assert abs(picture[row, column] - palette.rgb(colour)).max() <= 20
         else:
             assert picture[row, column].min() >= palette.rgb(palette.BENCH).min()
-    assert compared > 100
+    assert compared > 20  # a slim box close by shows little beside its lines
 
 
 @given(box=boxes())
