@@ -208,8 +208,8 @@ def test_the_steps_of_a_row_are_numbered():
             assert [step.split(" ")[0] for step in steps] == [f"{number}." for number in range(1, len(steps) + 1)]
             counted += len(steps)
             assert do.replace(NEXT, "<br>") in minutes_table(lesson)
-    assert counted == 6
-    assert all(thing in script("04").props for thing in ("wedges", "bevels", "straightedge pared to a point", "clamps"))
+    assert counted == 7
+    assert all(thing in script("04").props for thing in ("wedges", "bevels", "wooden straightedge", "clamps"))
 
 
 @each

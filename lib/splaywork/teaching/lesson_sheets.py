@@ -15,7 +15,9 @@ if TYPE_CHECKING:
     from ..drawing.paper import Page
 
 TYPE = 11.0  # points
-BEGIN = "open the guide, choose this lesson, press Begin, then Fill the window. Next goes on."
+BEGIN = ("open instructor/guide and run its cells. Choose this lesson, press [Begin], then [Fill the window]. [Next] opens "
+         "each row's panel and sets it. Where a row moves or asks, [Next] shows the start, and pressed again the end.")
+_BOLD = re.compile(r"\*\*([^*]+)\*\*")
 _LINK = re.compile(r"\[([^]]+)\]\([^)]+\)")
 
 
@@ -32,13 +34,15 @@ def lesson_sheet(notebook: str, minutes: float = 20, paper: str = "A4") -> "list
     lesson = script(notebook)
     lesson.at(minutes)
     pages = BenchPages(paper, f"Lesson {notebook}", f"Leaning corners · {minutes} minutes · for the teacher")
-    pages.begin(f"Lesson {notebook}: {lesson.title}", f"{minutes} minutes. What you say is in bold.")
+    pages.begin(f"Lesson {notebook}: {lesson.title}",
+                f"{minutes} minutes. What you say is in bold; what stands in brackets is on the screen.")
     pages.write(f"On the screen: {BEGIN}", TYPE)
     pages.heading("What lies ready")
-    pages.write(capital(_plain(lesson.text(lesson.props))), TYPE)
-    if lesson.before:
+    ready = f"{lesson.props} {lesson.more}" if minutes == 45 else lesson.props
+    pages.points([capital(_plain(thing.rstrip("."))) for thing in re.split("; |(?<=\\.) ", lesson.text(ready))], TYPE)
+    if lesson.beforehand:
         pages.heading("Before the class comes")
-        pages.points([_plain(lesson.text(step)) for step in lesson.before], TYPE, numbered=True)
+        pages.points([_plain(lesson.text(step)) for step in lesson.beforehand], TYPE, numbered=True)
     rows = [(minute, *_parted(do), say, sees) for minute, do, say, sees in minutes_rows(lesson, minutes)]
     pages.table([("minute", 0.7, "right"), ("do", 2.9, "left"), ("say", 3.1, "left"), ("the room sees", 2.2, "left")],
                 [(str(minute), _plain(do) + " The steps stand below." * bool(steps), _plain(say), _plain(sees))
@@ -48,10 +52,11 @@ def lesson_sheet(notebook: str, minutes: float = 20, paper: str = "A4") -> "list
             pages.heading(f"Minute {minute}, step by step", keep=30)
             pages.points([_plain(step.partition(". ")[2]) for step in steps], TYPE, numbered=True)
     pages.heading("Wrong ideas, and what upsets them", keep=30)
-    pages.points([f"{_plain(idea)} {_plain(upset)}" for idea, upset in lesson.wrong], TYPE)
-    if lesson.questions:
+    pages.points([f"{_plain(idea)} → {_plain(upset)}" for idea, upset in lesson.wrong], TYPE)
+    questions = lesson.questions[:3] if minutes == 20 else lesson.questions
+    if questions:
         pages.heading("What a class asks", keep=30)
-        pages.points([f"{_plain(question)} {_plain(answer)}" for question, answer in lesson.questions], TYPE)
+        pages.points([f"{_plain(question)} {_plain(answer)}" for question, answer in questions], TYPE)
     question, answer = lesson.short if lesson.short and minutes == 20 else (lesson.ask, lesson.answer)
     pages.heading("Ask", keep=14)
     pages.write(f"{_plain(question)} ({_plain(answer)})", TYPE)
@@ -65,8 +70,8 @@ def _parted(do):
 
 
 def _plain(text):
-    """Markdown as plain text: a link's words, and no stars."""
-    return _LINK.sub(r"\1", text).replace("*", "")
+    """Markdown as plain text: a link's words, bold ones in brackets, and no stars."""
+    return _BOLD.sub(r"[\1]", _LINK.sub(r"\1", text)).replace("*", "")
 
 
 def save_lesson(path: FilePath, notebook: str, minutes: float = 20, paper: str = "A4") -> tuple[Path, ...]:

@@ -73,12 +73,13 @@ class Bench(Row):
 class Script:
     """A lesson. props: what lies ready. panels: name -> (public name of the panel, its arguments), as the notebook has it.
 
-    An argument that is a function is called for each new panel, and an `OfPairs` is taken from the pairs' corner. before: what
-    is done before the class comes, step by step. wrong: (wrong idea, what upsets it) pairs. ask, answer: the question that ends
-    the lesson, and its answer, for the teacher alone where a later notebook gives it; short: both, where the lesson of 20
-    minutes ends with another. questions: (what a class asks, what to answer) pairs. suits: whether all that is claimed of the
-    pairs' corner is so at a `Corner`; without it the lesson has none but its own. own: panel -> why it opens at leans of its
-    own. told: name in braces, in `do`, `say` and `sees` -> text, of the pairs' `Corner`; {tail} and {pin} are their leans.
+    An argument that is a function is called for each new panel, and an `OfPairs` is taken from the pairs' corner. more: what
+    lies ready in the lesson of 45 minutes only. beforehand: what is done before the class comes, step by step. wrong: (wrong
+    idea, what upsets it) pairs. ask, answer: the question that ends the lesson, and its answer, for the teacher alone where a
+    later notebook gives it; short: both, where the lesson of 20 minutes ends with another. questions: (what a class asks, what
+    to answer) pairs. suits: whether all that is claimed of the pairs' corner is so at a `Corner`; without it the lesson has
+    none but its own. own: panel -> why it opens at leans of its own. told: name in braces, in `do`, `say` and `sees` -> text,
+    of the pairs' `Corner`; {tail} and {pin} are their leans.
     """
 
     notebook: str
@@ -94,7 +95,8 @@ class Script:
     suits: Callable[[Corner], bool] | None = None
     own: dict = field(default_factory=dict)
     told: dict = field(default_factory=dict)
-    before: tuple = ()
+    beforehand: tuple = ()
+    more: str = ""
 
     @property
     def pairs(self) -> ClassCorner:
@@ -138,9 +140,10 @@ class Script:
         wrong = "\n".join(f"* *{idea}* {upset}" for idea, upset in self.wrong)
         asked = "".join(f"* *{question}* {answer}\n" for question, answer in self.questions)
         asked = f"**What a class asks.**\n\n{asked}\n" if asked else ""
-        before = "".join(f"{number}. {self.text(step)}\n" for number, step in enumerate(self.before, 1))
+        before = "".join(f"{number}. {self.text(step)}\n" for number, step in enumerate(self.beforehand, 1))
         before = f"**Before the class comes.**\n\n{before}\n" if before else ""
-        return (f"**Props:** {self.text(self.props)}\n\n{before}{minutes_table(self)}\n\n"
+        more = f" **In the lesson of 45 minutes also:** {self.text(self.more)}" if self.more else ""
+        return (f"**Props:** {self.text(self.props)}{more}\n\n{before}{minutes_table(self)}\n\n"
                 f"**Wrong ideas, and what upsets them.**\n\n{wrong}\n\n{asked}{self._asked()}\n")
 
     def _asked(self):

@@ -49,7 +49,7 @@ def _lines_told(here):
     """Both end lines beside the leans that they are mistaken for."""
     (one, lean), (two, other_lean) = ((degrees(abs(here.end_line(board))), f"{abs(here.lean(other(board))):g}")
                                       for board in BOARDS)
-    return f"The tail board's line: {one}, beside {lean}. The pin board's: {two}, beside {other_lean}."
+    return f"From square, the tail board's line is {one}, beside {lean}. The pin board's is {two}, beside {other_lean}."
 
 
 def _suits(here):
@@ -69,49 +69,54 @@ def _same_run(panel):
 
 SCRIPT = Script(
     "04", "Both boards lean",
-    props="in both lessons, for the room: four wedges at 30° and two offcuts, their edges planed to 30°; two bevels, a "
-          "straightedge pared to a point, a rule, a thick pencil and four clamps. In the lesson of 45 minutes each pair also "
-          "has two wedges at {tail}, two at {pin}, two offcuts with planed edges and *two* bevels. Add a straightedge, a knife "
-          "and four clamps.",
-    before=("Pare one end of each straightedge to a point, from its upper side, so that the point lies in its under face.",
-            "Stand the room's boards at a corner of the bench, bottom edges square to each other. One board runs past the end "
-            "of the other.",
-            "Near its far end each board has a pair of wedges: one, thick end down, under the face that overhangs, its twin "
-            "upside down on the other side. Clamp across all three. A second clamp holds the outside wedge down on the bench.",
-            "For the lesson of 20 minutes, do steps 1 and 2 of minute 7 now. In the lesson, only show them."),
+    props="two offcuts and four wedges at 30° for the room (sizes: the kit of this lesson); two bevels, a thin wooden "
+          "straightedge, a rule, a thick pencil and four clamps.",
+    more="for each pair two wedges at {tail}, two at {pin}, two offcuts with planed edges, *two* bevels, a straightedge, a "
+         "knife and four clamps.",
+    beforehand=("Pare one end of each straightedge to a point in one broad face. That face goes against the boards.",
+                "Stand the two offcuts at a corner of the bench, bottom edges square to each other. One runs past the other's "
+                "end.",
+                "Near its far end each board has a pair of wedges: one, thick end down, under the face that overhangs, its "
+                "twin upside down on the other side. Clamp across all three. A second clamp holds the outside wedge down on "
+                "the bench.",
+                "Set a bevel on a wedge: its stock against the thick end, its blade along the slope.",
+                "For the lesson of 20 minutes, do steps 2 and 3 of minute 7 now, and only show them then."),
     panels={"hands": ("projection_panel", {"tail_lean": 30, "pin_lean": 30}),
             "corner": ("corner_panel", {"tail_lean": TAIL, "pin_lean": PIN})},
     rows=(
-        Bench(0, 0, "Hold up two bevels, set to {tail} and {pin}, the leans of two boards. *Predict.* Hands up.",
-              "This bevel has this board's lean. May I mark that board's end line with it? We call that the shortcut.",
-              "Nearly all: yes.", hands=("yes, on both boards", "only on one", "no")),
-        Row(3, 4, "Second panel: set {set}, and read the numbers.", "{lines}",
+        Bench(0, 0, "Beside the two boards of 30°: hold the bevel up to the one that leans towards you, then point at the "
+                    "other. *Predict.* Hands up.",
+              "This bevel has this board's lean. May I strike the other board's end line with it? We call that the shortcut.",
+              "Nearly all: yes.", hands=("yes", "no")),
+        Row(3, 4, "Second panel: set {set}. Say which board is the tail board, and read the numbers.", "{lines}",
             "Both lines: each slants a little less than the *other* board's lean.", "corner",
             (("tail_lean", TAIL), ("pin_lean", PIN)), lambda panel: slant_less(panel) and _off_by(panel, most=2)),
-        Row(5, 7, "Second panel: set {set}.", "At 30 degrees you see the two lines apart. Black is what the corner needs, red "
-                                              "what my bevel says.",
-            "The heavy line has left the dashed one.", "corner", (("tail_lean", 30), ("pin_lean", 30)),
+        Row(5, 7, "Second panel: set {set}.", "At 30 degrees the two lines part. The corner needs the heavy black line; my "
+                                              "bevel says the dashed red one.",
+            "The dashed red line has left the heavy black one.", "corner", (("tail_lean", 30), ("pin_lean", 30)),
             lambda panel: _off_by(panel, least=3) and red(panel) > 50, own="At 30° the lines are far apart."),
-        Bench(7, 10, "In wood; cautions first, because boards on wedges topple. Call the class to the bench.\n"
-                     "1. Lay the straightedge flat on the *outer* face of the board that stops. Push its point against the "
-                     "*inner* face of the board that runs past.\n"
-                     "2. Mark where the point touches, low and high. Join the marks, from edge to edge.\n"
-                     "3. Unclamp the marked board, and lay it inner face up.\n"
-                     "4. Its wedges are free now, and all four have the same lean. Set the bevel on one: its stock under the "
-                     "thick end, its blade up the slope.\n"
-                     "5. Hold the bevel's stock to the marked board's bottom edge. Its blade starts where the pencil line "
-                     "starts, and slants the same way.\n"
-                     "6. Measure 100 mm up, square to the edge, and compare the two lines there.",
+        Bench(7, 10, "In wood. Call the class to the bench.\n"
+                     "1. Say the cautions: a board on wedges topples, so a hand holds it while its clamps are loosened. A "
+                     "pared point and planed arrises cut.\n"
+                     "2. Hold the straightedge flat against the *outer* face of the board that stops. Push its point against "
+                     "the *inner* face of the board that runs past.\n"
+                     "3. Mark where the point touches, low and high. Join the marks, from edge to edge.\n"
+                     "4. Unclamp the marked board, and lay it inner face up.\n"
+                     "5. Show that the bevel still fits one of the freed wedges: all four have the same lean.\n"
+                     "6. Hold the bevel's stock against the marked board's bottom edge, where only the upper arris touches it. "
+                     "The blade slants the same way as the pencil line. Draw along the blade, from the bottom of the pencil "
+                     "line.\n"
+                     "7. Go 100 mm up, square to the edge, and measure from one line to the other.",
               "The straightedge carries this face on to that board: the pencil line. My bevel, set to the lean, misses it.",
-              f"The blade leaves the pencil line: {mm(_apart(_STRONG, 'tail'))} apart, 100 mm up the face.",
+              f"The second line leaves the first: they are {mm(_apart(_STRONG, 'tail'))} apart, 100 mm up the face.",
               check=lambda _: all(7.65 < _apart(_STRONG, board) < 7.75 for board in BOARDS)),
         Row(12, 17, "First panel: set {set}. It shows the outer face, and the mark inside has the same slant.",
-            f"In 100 mm of height the other board leans out {_RUN:.1f}. The line goes that far in "
-            f"{_STRONG.slant_width(100, 'tail'):.0f} mm of face, so it slants less.",
+            f"In 100 mm of height the other board leans out {_RUN:.1f}. This face is {_STRONG.slant_width(100, 'tail'):.1f} "
+            f"long there, so its line goes only {_ALONG:.0f} in 100.",
             f"Flat, the line goes 100 mm up and {mm(_ALONG, 0)} along.", "hands",
             (("stage", FLAT), ("pencil", 100)), _same_run),
         Row(15, 21, "Second panel: drag **Pin lean** slowly down from 30 to 0: {set}.",
-            "Stand one board up again, and the bevel carries over again.",
+            "As one board stands up, the dashed line comes to the heavy one. Then the bevel is right.",
             "The dashed line slides onto the heavy one: with one board upright the shortcut is exact.", "corner",
             (("tail_lean", 30), ("pin_lean", 0)),
             lambda panel: _off_by(panel, most=1e-9), own="One board stands up here.",
@@ -121,8 +126,8 @@ SCRIPT = Script(
             "The signs differ. Both lines slant less.", "corner",
             (("tail_lean", -16), ("pin_lean", 11)),
             lambda panel: slant_less(panel) and lines(panel)[0] * lines(panel)[1] < 0, own="One board leans in here."),
-        Bench(None, 27, "Each pair sets one bevel on a wedge of each lean, and labels both. Then it repeats steps 1 to 6 with "
-                        "its offcuts, boards and wedges clamped. Mark with a knife or a sharp pencil. In step 5 hold the "
+        Bench(None, 27, "Each pair sets one bevel on a wedge of each lean, and labels both. Then it repeats steps 1 to 7 with "
+                        "its offcuts, boards and wedges clamped. Mark with a knife or a sharp pencil. In step 6 hold the "
                         "bevel that has the *other* board's lean.",
               "{miss}", "{seen}", check=lambda here: _misses(here)[0] >= 0.45),
         Row(17, 38, "Exercise 1, “predict”. After the answers: second panel, {set}.",
@@ -148,8 +153,9 @@ SCRIPT = Script(
          "It is one line: the first is counted from square, the second from the edge. A bevel is set from the edge."),
         ("Does the thickness count?", "Not for the angles. It moves the baseline, and it makes a gap wider or narrower "
                                       "inside."),
-        ("Half a millimetre at the drawer's leans: does it matter?", "08 answers that, for your board's width and your gap."),
-        ("What do I set at the machine?", "The order of sawing in 10 lists the cuts. Your machine's manual comes first.")),
+        ("Half a millimetre at the drawer's leans: does it matter?", "Notebook 08 answers that, for your board's width and "
+                                                                     "your gap."),
+        ("What do I set at the machine?", "Notebook 10 lists the cuts in their order. Your machine's manual comes first.")),
     suits=_suits,
     own={"hands": "At 30° the lines are far apart."},
     told={"lines": _lines_told, "miss": _miss_told, "seen": _miss_seen},

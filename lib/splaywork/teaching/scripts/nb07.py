@@ -38,19 +38,24 @@ def _each_further_than_the_last(panel):
 
 SCRIPT = Script(
     "07", "One gauge is not enough",
-    props="in both lessons: two bevels; the paper boxes at 40° all round, folded beforehand (scissors away from yourself), "
-          "with their wedges and the height strip: the guide's button **Paper boxes** prints them. One corner sawn to shortcut "
-          "lines, each board clamped between two wedges, white card behind it: the tail board leans 28° and has a line of "
-          "24°, the pin board leans 24° and has a line of 28°. In the lesson of 45 minutes also: winding sticks, and a "
-          "drawer's side to twist.",
+    props="two bevels, set to 28° and 24°, and two offcuts to hold them on; paper and a pencil for everybody; the paper boxes "
+          "at 40° all round, with their wedges and the height strip; one corner sawn to shortcut lines, each board clamped "
+          "between two wedges, white card behind it: the tail board leans 28° and has a line of 24°, the pin board leans 24° "
+          "and has a line of 28° (the kit of this lesson has all sizes).",
+    more="winding sticks, and a drawer's side to twist.",
+    beforehand=("Print the paper boxes with the guide's button **Paper boxes**. Cut and fold them, scissors away from "
+                "yourself.",
+                f"Write 40 on the intended box, and {_EQUAL.closed_lean('tail'):.0f} on the box with the shortcut lines.",
+                "Hold the paper wedges to the boxes once: each box stands at its own lean."),
     panels={"hold": ("one_gauge_panel", {"consequence": "hold the leans"}),
             "close": ("one_gauge_panel", {"consequence": "close the corners", "tail_lean": 28, "pin_lean": 24}),
             "round": ("one_gauge_panel", {"consequence": "go round"}),
             "wind": ("one_gauge_panel", {"consequence": "wind the sides", "tail_lean": 15, "pin_lean": 12})},
     rows=(
-        Bench(0, 0, "Show the shortcut with two bevels on two offcuts: the side's lean onto the front, the front's onto the "
-                    "side. *Predict.* Everybody writes yes or no, and folds the paper.",
-              "I strike all eight end lines like this: the shortcut. Nobody holds the leans. Do all four corners close?",
+        Bench(0, 0, "Show the shortcut with two bevels on two offcuts: the tail board's 28° on the pin board, the pin board's "
+                    "24° on the tail board. *Predict.* Everybody writes yes or no. Then count hands.",
+              "I strike all eight end lines with this shortcut. Nobody keeps the boards at their leans. Do all four corners "
+              "close?",
               "Most: no.", hands=("yes", "no")),
         Row(3, 4, "1, *hold the leans*. Ask first: will it gape at the top or at the bottom? Then press {set}. Beside it "
                   "stands the corner in wood.",
@@ -58,13 +63,12 @@ SCRIPT = Script(
             "Both gaps on the panel, and the one in the wood, at the bottom.", "hold", (_STRONG,),
             lambda panel: _gapes_at_the_bottom(panel) and red(panel) > 200, start=(("tail_lean", 0), ("pin_lean", 0))),
         Row(6, 8, "The same panel: press {set}.",
-            "The gap is a tenth of a millimetre, and you need the lens to see it.",
+            "The gap is about a tenth of a millimetre, and you need the lens to see it.",
             "Only the lens shows a gap.", "hold", (_SLIGHT, ("fit", None)),
             lambda panel: all(abs(gap - 0.1) < 0.05 for gap in gaps(panel))),
         Row(7, 12, "2, *close the corners*: press {set}.",
-            f"Let go: the corners close, at {_CLOSED.closed_lean('tail'):.0f} degrees and {_CLOSED.closed_lean('pin'):.0f}, "
-            f"not 28 "
-            "and 24. The lines are right, for a different box.",
+            f"Nobody holds the leans now. The corners close at {_CLOSED.closed_lean('tail'):.0f} and "
+            f"{_CLOSED.closed_lean('pin'):.0f} degrees, not 28 and 24. The lines are right, for a different box.",
             "All four corners close. The box leans further and stands lower.", "close", (_STRONG,),
             _leans_further),
         Row(10, 16, "The same panel: press **both equal**. Then drag **Tail lean** slowly from 0 to 45. At the end: {set}.",
@@ -90,9 +94,9 @@ SCRIPT = Script(
         Bench(None, 36, "Sight a real side with the sticks, one end held twisted.",
               "One of you sights along the tops. I twist this end; tell us which tip rises.",
               "One tip rises above the other stick."),
-        Bench(17, 41, "Open your written predictions.",
-              "Who wrote no? The box closes, but it's a different box. Your opening wants the intended one.", "Hands go up.",
-              hands=("yes", "no"), covered=True),
+        Bench(17, 41, "Count the hands once more, by the written answers.",
+              "Who wrote no? The box closes, but it's a different box. The locker was built for the intended one.",
+              "Hands go up.", hands=("yes", "no"), covered=True),
     ),
     wrong=(("The box won't close.", "*Close the corners*, at 28 and 24."),
            ("Then the shortcut does no harm.", "*Hold the leans* and *wind the sides*, at 28 and 24."),
@@ -105,7 +109,8 @@ SCRIPT = Script(
         (f"What is wrong with {_CLOSED.closed_lean('tail'):.0f} instead of 28?",
          "The opening, the bottom and the height were meant for 28."),
         ("Does the box gape inside?", f"A little: {gap(_CLOSED.closed_end_gap(18))} in 18 mm stock."),
-        ("Can I save ends that are already sawn?", "Yes, before the tails are cut: the page says how, under *On the bench*.")),
+        ("Can I save ends that are already sawn?", "Yes, before the tails are cut: notebook 07 says how, under *On the "
+                                                   "bench*.")),
     own={"hold": "These leans show the gap, and hide it.", "close": "These leans show what becomes of the height.",
          "round": "At these leans each gap is seen.", "wind": "These are the leans that are spoken of."},
     ask="Your sides and your front lean, and your back doesn't. Which of the four cases is yours?",
