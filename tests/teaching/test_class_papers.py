@@ -28,7 +28,7 @@ def test_a_lesson_on_paper_has_its_minutes_and_all_that_is_said(notebook, minute
     assert all(word in words for row in said for word in lesson.text(row.say).split())
     done = " ".join((*(do for _, do, *_ in minutes_rows(lesson, minutes)), *map(lesson.text, lesson.beforehand)))
     assert all(word in words for word in re.sub(r"\*|\[|\]\([^)]*\)", "", done).split())
-    assert ("step by step" in told) == (notebook == "04") and "press [Begin], then [Fill the window]" in told
+    assert ("step by step" in told) == (notebook == "04") and "press [Begin] and [Fill the window]" in told
     starts = [item.text for page in pages for item in page.around if isinstance(item, Label) and item.text.isdecimal()]
     assert [text for text in starts if text in {str(minute) for minute, _ in lesson.at(minutes)}][:len(said)] == [
         str(minute) for minute, _ in lesson.at(minutes)]

@@ -15,8 +15,8 @@ if TYPE_CHECKING:
     from ..drawing.paper import Page
 
 TYPE = 11.0  # points
-BEGIN = ("open instructor/guide and run its cells. Choose this lesson, press [Begin], then [Fill the window]. [Next] opens "
-         "each row's panel and sets it. Where a row moves or asks, [Next] shows the start, and pressed again the end.")
+BEGIN = ("open instructor/guide, run its cells, choose this lesson, press [Begin] and [Fill the window]. [Next] sets each "
+         "row's panel. Where a row moves or asks, the first press shows the start, and the second shows the end.")
 _BOLD = re.compile(r"\*\*([^*]+)\*\*")
 _LINK = re.compile(r"\[([^]]+)\]\([^)]+\)")
 

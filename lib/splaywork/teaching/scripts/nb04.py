@@ -73,14 +73,14 @@ SCRIPT = Script(
           "straightedge, a rule, a thick pencil and four clamps.",
     more="for each pair two wedges at {tail}, two at {pin}, two offcuts with planed edges, *two* bevels, a straightedge, a "
          "knife and four clamps.",
-    beforehand=("Pare one end of each straightedge to a point in one broad face. That face goes against the boards.",
+    beforehand=("Pare one end of each straightedge to a point in the face that goes against the boards.",
                 "Stand the two offcuts at a corner of the bench, bottom edges square to each other. One runs past the other's "
                 "end.",
                 "Near its far end each board has a pair of wedges: one, thick end down, under the face that overhangs, its "
                 "twin upside down on the other side. Clamp across all three. A second clamp holds the outside wedge down on "
                 "the bench.",
                 "Set a bevel on a wedge: its stock against the thick end, its blade along the slope.",
-                "For the lesson of 20 minutes, do steps 2 and 3 of minute 7 now, and only show them then."),
+                "In the lesson of 20 minutes, do steps 2 and 3 of minute 7 now."),
     panels={"hands": ("projection_panel", {"tail_lean": 30, "pin_lean": 30}),
             "corner": ("corner_panel", {"tail_lean": TAIL, "pin_lean": PIN})},
     rows=(
@@ -117,7 +117,7 @@ SCRIPT = Script(
             (("stage", FLAT), ("pencil", 100)), _same_run),
         Row(15, 21, "Second panel: drag **Pin lean** slowly down from 30 to 0: {set}.",
             "As one board stands up, the dashed line comes to the heavy one. Then the bevel is right.",
-            "The dashed line slides onto the heavy one: with one board upright the shortcut is exact.", "corner",
+            "The dashed line slides onto the heavy one.", "corner",
             (("tail_lean", 30), ("pin_lean", 0)),
             lambda panel: _off_by(panel, most=1e-9), own="One board stands up here.",
             start=(("tail_lean", 30), ("pin_lean", 30))),
