@@ -827,7 +827,7 @@ def test_notebook_05_lists_the_steps_by_their_titles():
     held = next(cell.source for cell in cells if "how each board is held" in cell.source)
     told = {number: " ".join(bench_step_words(JOINTS[0])[number - 1].do) for number in (6, 9, 10, 11)}
     for number, words in ((6, "in the vice, bottom edge down, its face plumb"), (9, "end up, its bottom edge plumb"),
-                          (10, "end up in the vice, tipped until its sawn end is level"),
+                          (10, "end up in the vice, its outer face away from the bench, tipped until"),
                           (11, "end up, its bottom edge plumb")):
         row = next(line for line in held.splitlines() if line.startswith(f"| {number} "))
         assert words in told[number] and words.split(",")[0].removesuffix(" in the vice") in row
