@@ -42,10 +42,10 @@ if TYPE_CHECKING:
     from .bench_steps import BenchStep
 
 DRAWN = 88.0  # mm that a drawing is wide on paper
-CLOSE = 0.845  # of the usual height of a line: eleven steps have to find room on two pages
+CLOSE = 0.84  # of the usual height of a line: eleven steps have to find room on two pages
 PAPER_PIXEL = INCH / 100  # mm of a pixel of a picture on paper
 PROP = 20.0  # mm that the prop under the tail board is thick
-MOST_MARKS, MANY = 12, 8  # callouts that find room beside the marked tails; so many that half pins go without one
+MOST_MARKS, MANY = 12, 6  # callouts that find room beside the marked tails; so many that half pins go without one
 HOUSED = 1.5  # times as large on a page of a notebook
 
 # Step 1

@@ -40,8 +40,8 @@ WIDE = 92.0, 88.0, 84.0, 80.0, 76.0, 72.0, 68.0, 64.0  # mm that its drawings ar
 LAYOUTS = sorted(((size, wide) for size in SIZES for wide in WIDE), key=lambda laid: (laid[0] < SMALLEST, -laid[0] * laid[1]))
 TALL = 40.0, 36.0, 32.0, 28.0, 24.0, 0.0  # mm that its drawings are tall at least; 0: as tall as their words
 TITLE = 11.0  # points
-SIDE = 9.0  # mm that stay white all round
-AIR = 0.5  # mm that a row of a table is higher than its letters
+SIDE = 8.6  # mm that stay white all round
+AIR = 0.3  # mm that a row of a table is higher than its letters
 STOCK_TAILS, STOCK_SLOPE = 2, 6
 
 _CAUTIONS = (
@@ -206,7 +206,7 @@ def _laid(joint, paper, unit, name, size, wide, tall, told):
         pages.skip(0.6)
     pages.table((("Setting", 46, "left"), ("in steps", 14, "left"), ("held against", 22, "left"),
                  (f"offset in {hundred(unit)}", 20, "left"), ("from square", 15, "left")), settings, size, air=AIR)
-    pages.skip(-2)
+    pages.skip(-2.6)
     pages.place(*paragraph("", f"{_LINES} {shortcut}".strip(), size, 0.0, 0.0, pages.width))
     pages.skip(1.0)
     for shown, step in steps:
