@@ -426,12 +426,14 @@ def _end_section(joint, board, unit):
     ]
     hand, turns = saw_turns(joint, board)
     tilted = abs(joint.corner.end_bevel) >= SAME
-    notes = [("inner face", np.array([0.62 * body, tall]), "above"),
-             ("outer face,\ntowards you", np.array([0.62 * body, 0]), "below")]
+    notes = [("outer face,\ntowards you", np.array([0.62 * body, 0]), "below")]
+    callouts = []
     if turns:
-        callouts = [(f"saw's tip\n{degrees(abs(joint.corner.end_bevel))}\nto the {turns}", cut[1] + 6 * way + 1.5 * side)]
+        told = f"saw's tip {degrees(abs(joint.corner.end_bevel))}\nto the {turns}"
+        notes.append((told, np.array([0.3 * body, tall]), "above"))
     else:
-        callouts = [("saw square\nto the face", cut[0] - 20 * way + 1.5 * side)]
+        notes.append(("inner face", np.array([0.62 * body, tall]), "above"))
+        callouts.append(("saw square\nto the face", cut[0] - 20 * way + 1.5 * side))
         if joint.end == "square" and tilted:
             callouts += [("flush end", guide[0] * 0.4 + guide[1] * 0.6),
                          (f"proud {length(abs(over), unit)}" + ("" if factor == 1 else f"\n(drawn ×{factor})"),
@@ -478,7 +480,7 @@ def _tipped(joint):
     way = "lower" if angle > 0 else "raise"
     tipped = (f"{board.capitalize()} board: {way} its other end {degrees(abs(angle))}" if abs(angle) >= SAME
               else "Either board: end line plumb")
-    return Frame(tuple(shapes), tuple(callouts), tipped, 1.0)
+    return Frame(tuple(shapes), tuple(callouts), tipped, 1.7)
 
 
 # Step 7
