@@ -553,8 +553,11 @@ def test_the_tail_board_ends_stay_apart_and_inside(corner, thickness, made):
     canvas, = made["Canvas"]
     frames = [np.array(face.frame) for face in made["EndFace"]]
     assert not overlap(*frames)
-    for _, box in check_texts(canvas):
-        assert not any(overlap(box, frame) for frame in frames)
+    wood = [path.vertices for each in collections(canvas, PolyCollection) for path in each.get_paths()]
+    woods = [(*points.min(axis=0), *points.max(axis=0)) for points in wood]
+    assert len(woods) == 2
+    for words, box in check_texts(canvas):  # the arris's name stands beside it
+        assert not any(overlap(box, place) for place in (woods if words.get_text() == "outer arris" else frames))
     for each in [*collections(canvas, PolyCollection), *collections(canvas, LineCollection)]:
         points = np.concatenate([path.vertices for path in each.get_paths()])
         reach = np.array([*points.min(axis=0) - half_width(each), *points.max(axis=0) + half_width(each)])
@@ -579,7 +582,7 @@ def test_tails_spread_alike_from_their_level_centre_lines(corner, tails, made, m
     monkeypatch.setattr(joint_stills, "Canvas", stills.Canvas)
     words = joint_stills.tail_still(Joint(corner, 60, 18, tails=tails)).words
     canvas, = made["Canvas"]
-    assert f"the end line is {degrees(corner.tail_end_line)} from square" in words and "equally, 1 in 6." in words
+    assert f"the end line is {intended(corner.tail_end_line)} from square" in words and "equally, 1 in 6." in words
     shown = check_texts(canvas)
     assert_within(reach_of(canvas), (0, 0, canvas.width, canvas.height))
     reach = [path.vertices for each in collections(canvas, PolyCollection) for path in each.get_paths()]

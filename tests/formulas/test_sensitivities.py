@@ -11,7 +11,7 @@ import sympy as sp
 from pylatexenc.latexwalker import LatexWalker
 from splaywork import Corner, TrialCorner, closed_forms, sensitivities, table
 from splaywork.formulas import forms
-from splaywork.formulas.forms import FORMS, SENSITIVITIES, compute, is_offered, rated
+from splaywork.formulas.forms import FORMS, SENSITIVITIES, compute, is_offered, rated, said
 from splaywork.formulas.symbols import QUANTITIES
 from splaywork.formulas.write_up import TARGETS, write_up
 from spreadsheet import evaluated
@@ -134,7 +134,7 @@ def test_spreadsheet(form):
     inputs = {f"B{number}": float(value) for number, (_, value, _) in enumerate(rows, 1) if re.match(r"[-\d]", value)}
     values = {words.replace(" ", "_"): float(value) for words, value, _ in rows if re.match(r"[-\d]", value)}
     results = [row for row in rows[1:] if row[1].startswith("=")]
-    assert [words.replace(" ", "_") for words, _, _ in results] == names
+    assert [words for words, _, _ in results] == [said(name) for name in names]
     for name, (_, formula, unit) in zip(names, results, strict=True):
         true = float(compute(name, **given_for(name, VALUES | values)))
         assert evaluated(formula, inputs) == pytest.approx(true, rel=1e-9), name
@@ -151,7 +151,7 @@ def test_text_and_mathml():
         form = forms.closed_form(name, None)
         at = {symbol: VALUES[QUANTITIES[symbol].name] / 100 for symbol in form.free_symbols}
         read = eval(written.replace("^", "**"), functions | {symbol.name: value for symbol, value in at.items()})
-        assert words == forms.said(name) and len(legend) == 1 + len(at)
+        assert words == said(name) and len(legend) == 1 + len(at)
         assert read == pytest.approx(sp.lambdify(list(at), form, "math")(*at.values()), rel=1e-12), name
     rows = ElementTree.fromstring(write_up(GENERAL, "mathml", None)).findall(".//{http://www.w3.org/1998/Math/MathML}mtr")
     assert len(rows) == len(GENERAL)

@@ -284,9 +284,10 @@ class TestLevelLines:
     def test_lines_and_what_lies_between(self, corner, end):
         picture = drawn("level lines", corner)
         true, gauge = (picture.ends[end]._level.get_segments(), picture.ends[end]._gauge.get_segments())
+        # seen along the board the outer arris, from which each line starts, is on the right
         level = {"flush": corner.level_on_flush_end, "square": corner.level_on_square_end}[end]
-        assert [angle_of(one, (1, 0)) for one in true] == pytest.approx([level] * 3)
-        assert [angle_of(one, (1, 0)) for one in gauge] == pytest.approx([corner.tail_lean] * 3)
+        assert [angle_of(one * [-1, 1], (1, 0)) for one in true] == pytest.approx([level] * 3)
+        assert [angle_of(one * [-1, 1], (1, 0)) for one in gauge] == pytest.approx([corner.tail_lean] * 3)
         steeper = abs(corner.tail_lean) - abs(level)
         assert str(picture.errors[end]) == f"{tenths(steeper)} slants too {'much' if steeper > 0 else 'little'}"
 

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from PIL import Image
 from splaywork import Corner, corner_panel
-from splaywork.common.printing import DECIMAL, degrees, length
+from splaywork.common.printing import DECIMAL, degrees, intended, length
 from splaywork.corner.words import corner_words, how_far_off
 from splaywork.widgets import controls
 from splaywork.widgets.controls import Dial, Latest, Panel
@@ -101,7 +101,7 @@ def test_the_sentence_gives_the_corners_numbers(shared, tail, pin, plan):
         miss = how_far_off(end_line, struck)
         assert miss in words
     for lean in (tail, pin):
-        assert degrees(abs(lean)) in words or "upright" in words
+        assert intended(abs(lean)) in words or "upright" in words
 
 
 def test_the_same_values_draw_the_same_picture(panel):

@@ -426,14 +426,14 @@ def _end_section(joint, board, unit):
     ]
     hand, turns = saw_turns(joint, board)
     tilted = abs(joint.corner.end_bevel) >= SAME
-    notes = [("outer face,\ntowards you", np.array([0.62 * body, 0]), "below")]
-    callouts = []
+    outer, inner = np.array([0.62 * body, 0]), np.array([0.62 * body, tall])
+    notes, callouts = [], []
     if turns:
         told = f"saw's tip {degrees(abs(joint.corner.end_bevel))}\nto the {turns}"
-        notes.append((told, np.array([0.3 * body, tall]), "above"))
-    else:
-        notes.append(("inner face", np.array([0.62 * body, tall]), "above"))
-        callouts.append(("saw square\nto the face", cut[0] - 20 * way + 1.5 * side))
+        notes = [("outer face,\ntowards you", outer, "below"), (told, np.array([0.3 * body, tall]), "above")]
+    else:  # its names stand among the callouts, which keep clear of one another however small it is drawn
+        callouts += [("inner face", inner), ("outer face,\ntowards you", outer),
+                     ("saw square\nto the face", cut[0] - 20 * way + 1.5 * side)]
         if joint.end == "square" and tilted:
             callouts += [("flush end", guide[0] * 0.4 + guide[1] * 0.6),
                          (f"proud {length(abs(over), unit)}" + ("" if factor == 1 else f"\n(drawn ×{factor})"),
@@ -443,7 +443,8 @@ def _end_section(joint, board, unit):
         callouts = [(words, np.asarray(point) * [-1, 1]) for words, point in callouts]
         notes = [(words, np.asarray(point) * [-1, 1], where) for words, point, where in notes]
     caption = f"{board.capitalize()} board from above" if turns else "From above"
-    return Frame(tuple(shapes), tuple(callouts), caption, 1.0, tuple(notes))
+    share = 1.0 if turns else 1.3
+    return Frame(tuple(shapes), tuple(callouts), caption, share, tuple(notes))
 
 
 def _tipped(joint):

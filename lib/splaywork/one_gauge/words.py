@@ -22,7 +22,6 @@ BOTTOMS = 440, 380  # mm: of the tail and the pin boards of the box that the tab
 STOCK, STICKS = 18, 300  # mm: the thickness, and the winding sticks' length, that the tables speak of
 TOLD = "slight", "moderate", "strong"  # of NAMED_CORNERS: the fourth is to practise on
 BOX_CORNERS = "front left", "front right", "back right", "back left"  # as `setting_errors.Jitter` counts the four of a box
-EXACT = "One board is upright, so the shortcut is exact"
 
 
 def typed(size: float, unit: str = "mm") -> str:
@@ -35,6 +34,14 @@ def is_exact(corner: Corner) -> bool:
     return corner.tail_lean == 0 or corner.pin_lean == 0
 
 
+def _upright(corner: Corner) -> str:
+    return "Both boards are upright" if corner.tail_lean == corner.pin_lean == 0 else "One board is upright"
+
+
+def _exact(corner: Corner) -> str:
+    return f"{_upright(corner)}, so the shortcut is exact"
+
+
 def say_error(corner: Corner) -> Words:
     """How far each shortcut line is from the true end line.
 
@@ -44,7 +51,7 @@ def say_error(corner: Corner) -> Words:
     """
     shortcut = OneGauge(corner)
     if is_exact(corner):
-        return Words(f"{EXACT}: it strikes the true end lines.")
+        return Words(f"{_exact(corner)}: it strikes the true end lines.")
     lines = {board: f"{degrees(shortcut.struck(board))} on the {board} board, where the true end line is "
                     f"{degrees(corner.end_line(board))}" for board in BOARDS}
     return Words(f"The shortcut strikes {lines['tail']}: the shortcut line slants {off(shortcut.tail_error)} too much. "
@@ -60,7 +67,7 @@ def say_hold_leans(corner: Corner, height: float, unit: str = "mm") -> Words:
     """
     corner = one_corner(corner)
     if is_exact(corner):
-        return Words(f"{EXACT}. Hold the boards at their leans, and the ends meet with no gap.")
+        return Words(f"{_exact(corner)}. Hold the boards at their leans, and the ends meet with no gap.")
     gaps = OneGauge(corner).hold_leans(height)
     ends = {f"The {board} board's end": one for board, one in gaps.items()}
     if corner.tail_lean == corner.pin_lean:
@@ -87,7 +94,7 @@ def say_closed(corner: Corner, height: float, thickness: float = 18.0, unit: str
         return Words("Close the corners. The two leans add up to 90°, so the four boards lie flat as a picture frame. "
                      "Nothing is left of the height.")
     if is_exact(corner):
-        return Words(f"{EXACT}: the box closes at its intended leans and at its full height.")
+        return Words(f"{_exact(corner)}: the box closes at its intended leans and at its full height.")
     leans = {board: _instead(degrees(shortcut.closed_lean(board)), intended(corner.lean(board)), "0.1°")
              for board in BOARDS}
     stands = _instead(length(height * shortcut.height_factor, unit), length(height, unit),
@@ -125,7 +132,7 @@ def say_go_round(corner: Corner, height: float, tail_length: float, pin_length: 
     corner = one_corner(corner)
     corners = checks.count("number of corners to go round", corners, 1, 4)
     if is_exact(corner):
-        return Words(f"{EXACT}. Join the boards at the true dihedral, and the four corners close.")
+        return Words(f"{_exact(corner)}. Join the boards at the true dihedral, and the four corners close.")
     chain = OneGauge(corner).go_round(height, tail_length, pin_length)
     turned, missed = off(chain.rotations[corners - 1]), gap(chain.gaps[corners - 1], unit)
     held = f"Hold every corner at its true dihedral, {degrees(corner.dihedral)}."
@@ -147,7 +154,7 @@ def say_winding(corner: Corner, length_of_side: float, stick: float, unit: str =
     """
     corner = one_corner(corner)
     if is_exact(corner):
-        return Words(f"{EXACT}: each side stands at {intended(corner.tail_lean)} at both its ends, and needn't wind.")
+        return Words(f"{_exact(corner)}: each side stands at {intended(corner.tail_lean)} at both its ends, and needn't wind.")
     shortcut = OneGauge(corner)
     winding = shortcut.winding(length_of_side, stick)
     return Words(f"The front leans {intended(corner.pin_lean)}, and the back is upright. The front corners, struck with the "
@@ -161,7 +168,7 @@ def say_winding(corner: Corner, length_of_side: float, stick: float, unit: str =
 def say_level_lines(corner: Corner) -> Words:
     """What a bevel set to the tail board's lean does as the level line on the tail board's end."""
     if is_exact(corner):
-        return Words("One board is upright, so a bevel set to the tail board's lean is exact: it marks true level lines on "
+        return Words(f"{_upright(corner)}, so a bevel set to the tail board's lean is exact: it marks true level lines on "
                      "that board's end, flush or square.")
     shortcut = OneGauge(corner)
     return Words("Set the bevel to the tail board's lean, and mark level lines on that board's end. On a flush end the lines "
@@ -189,7 +196,7 @@ def say_good_enough(corner: Corner, width: float, tolerance: float, setting_limi
     setting_limit = checks.size("limit of the setting", setting_limit, "degrees")
     shortcut = OneGauge(corner)
     if is_exact(corner):
-        return Words(f"{EXACT}, at any width and for any tolerance.")
+        return Words(f"{_exact(corner)}, at any width and for any tolerance.")
     opens = max(shortcut.gap_over(width, board) for board in BOARDS)
     error = max(abs(shortcut.error(board)) for board in BOARDS)
     fits = opens <= tolerance

@@ -200,8 +200,8 @@ def _made(how, bevel):
 
 
 class Name(NamedTuple):
-    """Where a name stands: at (2,), mm; which side of it is there, "left", "center" or "right", `clear` pixels away; and the
-    room that it has, mm: where it is wider, it stays away."""
+    """Where a name stands: at (2,), mm; which side of it is there, as matplotlib aligns text, `clear` pixels away; and the room
+    that it has, mm: where it is wider, it stays away."""
 
     at: Any
     align: str = "center"
