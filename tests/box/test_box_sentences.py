@@ -141,8 +141,8 @@ def test_the_show_fronts_ends_and_edges_are_sawn_as_said(leans, kind):
         if abs(bevel) < 0.005:
             assert how == "square to the face"
         else:
-            assert how == (f"{abs(bevel):.1f}° out of square, so that the {'inner' if bevel > 0 else 'outer'} face reaches "
-                           "further, measured square through the wood")
+            assert how == (f"{abs(bevel):.1f}° out of square to the face, measured square to the end line, so that the "
+                           f"{'inner' if bevel > 0 else 'outer'} face reaches further")
         bottom, top = made.corners[0, number]
         level = np.array([-1.0, 0, 0]) if side == "left" else np.array([1.0, 0, 0])
         slant = np.degrees(np.arctan2((top - bottom) @ level, np.linalg.norm((top - bottom) - (top - bottom) @ level * level)))

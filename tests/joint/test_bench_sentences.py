@@ -30,7 +30,7 @@ SQUARE_RIMS = [Joint(corner, 100, 18, 15, tails=2, rims="square")
 SIMULATED = {
     # 1: rip
     r"Rip with the board edge up": "",
-    r"Plane .* wide, edges square|Plane both boards to width|On those faces gauge a line|From the line to the other arris"
+    r"Plane .* wide, edges square|Plane both boards to width|With the marking gauge scribe a line|From the line to the other arris"
     r"|Each face is then|The width of each face": "test_ripped_from_the_gauged_lines_both_faces_are_as_wide_as_stated",
     r"Plane the edges of .* square": "test_ripped_from_the_gauged_lines_both_faces_are_as_wide_as_stated",
     r"At the (tail board's |pin board's )?bottom edge the (outer|inner) arris comes off":
@@ -49,7 +49,7 @@ SIMULATED = {
         "test_a_square_slid_to_the_top_arris_of_the_overhanging_face_reads_the_lean",
     r"Lay a (square|bevel set to .*) flat on the bench inside": "test_the_boards_touch_where_it_is_said",
     # 3: project
-    r"Saw one end of a thin wooden|Lay it flat on|Mark where the point|Join the marks|Now swap|Mark the tail board":
+    r"Saw one end of a thin wooden|Plane a bevel on that end|Lay it flat on|Mark where the point|Join the marks|Now swap|Mark the tail board":
         "test_the_straightedge_marks_the_end_line_s_slant_and_nothing_runs_into_anything",
     r"The tail board's end that touched|Clamp again, and check": "test_a_board_that_runs_past_holds_its_whole_end",
     r"On (the tail|the pin|both) boards? the line|Both boards are longer": "test_the_line_slants_as_the_check_says",
@@ -67,7 +67,7 @@ SIMULATED = {
     r"On a scrap|From its top measure|Lay the stock on the edge|The offset is"
     r"|Both end lines are square|Strike a line with the bevel":
         "test_the_bevel_is_set_as_drawn",
-    r"The pencil finds the corner|Strike the end lines again|Join them anew":
+    r"A bevel's line is more exact|Strike .* again with the bevel|Join the new lines|board keeps its square":
         "test_the_bevel_of_the_inner_face_turned_over_strikes_the_outer_face_s_line",
     # 6: saw the ends
     r"Hold the board in the vice, bottom edge|Tip the board until|end line is plumb as the board stands":
@@ -82,7 +82,7 @@ SIMULATED = {
     r"A line .* out leaves light up to": "test_a_line_as_far_out_as_is_allowed_leaves_the_light_that_is_said",
     r"Each end stands proud|The saw follows the end line on the other face|What stands proud|plane the proud ends":
         "test_square_ends_stand_proud_and_are_planed_to_the_flush_joint",
-    r"Square to the end line, hold|No light is wider than [^,]*\.$":
+    r"At right angles to the end line, hold|No light is wider than [^,]*\.$":
         "test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said",
     # 7: mark the tails
     r"Baselines: on each face measure|A marking gauge would rock|Strike the baselines|Where the end stands proud, set":
@@ -257,7 +257,8 @@ def test_ripped_from_the_gauged_lines_both_faces_are_as_wide_as_stated(joint):
         assert abs(wood[[0, 3], 1]).max() < 1e-9  # both arrises of the bottom edge lie on the bench
         wide, rip = length(np.linalg.norm(blank[1] - blank[0])), intended(abs(joint.corner.lean(board)))
         for one, each, value in ((f"{wide} wide, edges square", "to width, edges square", wide),
-                                 (f"gauge a line {length(gauge)} from the edge", "gauge a line from the edge", length(gauge)),
+                                 (f"scribe a line {length(gauge)} from each of these arrises, on the face",
+                                  "scribe a line from each of these arrises, on the face", length(gauge)),
                                  (f"arris rip {rip} out of square", "arris rip out of square", rip),
                                  (f"Each face is then {length(face)} wide", "The width of each face is then", length(face))):
             assert one in told or re.search(f"{each}[^.]*: [^:]*{re.escape(value)} on the {board} board", told), (one, told)
@@ -367,6 +368,10 @@ def test_the_bevel_of_the_inner_face_turned_over_strikes_the_outer_face_s_line(j
                                                   or f"On the {board} board set the bevel" in told)
     else:
         assert "square the end line up" in told
+    again = " ".join(bench_step_words(joint)[4].do)
+    assert (f"Strike the {board} board's end line again" in again or "Strike both end lines again" in again) == (
+        abs(angles["outer"]) > 0.05)
+    assert not (f"The {board} board keeps its square line" in again and abs(angles["outer"]) > 0.05)
 
 
 @every_joint

@@ -186,7 +186,7 @@ class BottomPanel:
                 edge = "top" if groove.wall_angle > 0 else "bottom"
                 goes = (f"It slopes towards the {edge} edge, {degrees(abs(groove.wall_angle))} from square, so it measures "
                         f"{length(groove.width, unit)} on the face")
-            grooves.setdefault(f"{length(groove.up_face, unit)} up the face. {goes}.", []).append(name)
+            grooves.setdefault(f"{length(groove.up_face, unit)} up the inner face. {goes}.", []).append(name)
         found = [f"Each groove is {length(self.depth, unit)} deep, measured square to the face.",
                  f"Plough it with an iron as wide as the bottom is thick, {length(self.thickness, unit)}.",
                  *(f"On the {series(names)} the groove starts {how}" for how, names in grooves.items())]

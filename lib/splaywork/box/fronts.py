@@ -190,8 +190,8 @@ class ShowFront:
 def _bevel(angle):
     if abs(angle) < SAME_SETTING:
         return "square to the face"
-    return f"{degrees(abs(angle))} out of square, so that the {'inner' if angle > 0 else 'outer'} face reaches further, "\
-           "measured square through the wood"
+    return f"{degrees(abs(angle))} out of square to the face, measured square to the end line, so that the "\
+           f"{'inner' if angle > 0 else 'outer'} face reaches further"
 
 
 def show_front(opening_or_fit: OpeningFit, kind: str = "inset", thickness: float = 12.0, reveals: float = 2.0,

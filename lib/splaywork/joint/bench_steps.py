@@ -106,7 +106,8 @@ def _ripped(joint, unit):
                      lambda board: length(blank_width(joint, board), unit)),
             *(f"At the {whose}bottom edge the {bottom} arris comes off, at the top edge the {top} arris."
               for whose, (bottom, top) in edges),
-            _equally(boards, "On those faces gauge a line {} from the edge", "On those faces gauge a line from the edge",
+            _equally(boards, "With the marking gauge scribe a line {} from each of these arrises, on the face",
+                     "With the marking gauge scribe a line from each of these arrises, on the face",
                      lambda board: length(gauged(joint, board), unit)),
             _equally(boards, "From the line to the other arris rip {} out of square, beside the line, and plane to it",
                      "From the line to the other arris rip out of square, beside the line, and plane to it",
@@ -162,8 +163,8 @@ def ruled_fine(size: float, unit: str) -> str:
 
 _PLANE = "Plane irons cut: keep fingers off the edge that you test."
 _RIP = (
-    "Rip boards as short as these by hand. At a machine rip one long board: fence in line with the blade, guard and riving "
-    "knife fitted, the piece sawn off free to fall, nothing freehand."
+    "Rip boards as short as these by hand. At a machine rip one long board. Set the fence parallel to the blade, fit guard and "
+    "riving knife, and leave the offcut free to fall away. Never rip freehand."
 )
 
 
@@ -238,7 +239,8 @@ def _project(joint, unit):
     topples = "the boards stand on wedges" if leaning else "a board can topple"
     return (
         [
-            "Saw one end of a thin wooden straightedge slanting, and bevel it: a point is left at one edge, in the under face.",
+            "Saw one end of a thin wooden straightedge at a slant. Plane a bevel on that end, so that its point lies in the "
+            "face that goes against the board.",
             f"Lay it flat on the {second} board's outer face, pointed edge up, its point against the {FIRST} board.",
             "Mark where the point touches, low and high. Join the marks, from edge to edge.",
             f"Now swap: unclamp, and push the {FIRST} board, by its end nearest that line, against the {second} board.",
@@ -302,9 +304,11 @@ def _bevel(joint, unit):
     ]
     do += [f"The offset is {'; '.join(named)}."] if named else ["Both end lines are square, and need no bevel."]
     if named:
-        do.append("The pencil finds the corner, but you saw to the bevel's line. Strike the end lines again with this "
-                  "setting, on "
-                  "both faces, from the same lower ends. Join them anew on the top edge, and cross out the old lines.")
+        slanted = [board for board in BOARDS if abs(lines[board]) >= SAME]
+        which = f"the {slanted[0]} board's end line" if len(slanted) == 1 else "both end lines"
+        do.append(f"A bevel's line is more exact than a pencil's. Strike {which} again with the bevel, on both faces, from "
+                  "the same lower ends. Join the new lines on the top edge, and cross out the old ones.")
+        do += [f"The {other(slanted[0])} board keeps its square line."] if len(slanted) == 1 else []
     return (
         do,
         f"Strike a line with the bevel and measure the offset again: within {ruled_fine(LINE, unit)}.",
@@ -373,7 +377,7 @@ def _saw_end(joint, unit):
         f"the {side} side, {degrees(between)}, of a bevel set as in step 5 with {aside(between - 90, unit)}")
     return (
         do,
-        f"Square to the end line, hold {how} between the outer face and the end. "
+        f"At right angles to the end line, hold {how} between the outer face and the end. "
         f"No light is wider than {ruled_fine(LIGHT, unit)}. {_stop(joint, unit)}",
         "Tug the board before you saw. A saw wanders towards the hand that holds the board: keep that hand behind a stop.",
     )
@@ -512,7 +516,8 @@ def _mark_tails(joint, unit):
     return (
         [
             *strike,
-            f"On the tail board's outer face mark {count} on the end line, so far straight up: {series(marks)}.",
+            f"On the tail board's outer face mark {count} on the end line, at these heights square to the bottom edge: "
+            f"{series(marks)}.",
             "Square two lines up that face from the bottom edge. Measure each height on both, from the bottom arris. A rule "
             "through both marks finds the end line.",
             f"Below the first mark and above the last is waste, room for the half pins: {halves}.",

@@ -95,7 +95,7 @@ SCRIPT = Script(
               "One of you sights along the tops. I twist this end; tell us which tip rises.",
               "One tip rises above the other stick."),
         Bench(17, 41, "Count the hands once more, by the written answers.",
-              "Who wrote no? The box closes, but it's a different box. The locker was built for the intended one.",
+              "Who wrote no? The box closes, but it's a different box. Your drawer's opening was built for the intended one.",
               "Hands go up.", hands=("yes", "no"), covered=True),
     ),
     wrong=(("The box won't close.", "*Close the corners*, at 28 and 24."),
