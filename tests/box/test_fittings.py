@@ -68,8 +68,8 @@ def test_ploughed_as_the_words_say_each_groove_is_level(leans):
         if not sentence.startswith("On the "):
             continue
         names, edge, size, measures = re.fullmatch(
-            r"On the (.+?) the groove starts [0-9.]+ mm up the inner face\. It (?:goes in square to the face|slopes towards the "
-            r"(top|bottom) edge, ([0-9.]+)° from square, so it measures ([0-9.]+) mm on the face)\.", sentence).groups()
+            r"On the (.+?) the groove starts [0-9.]+ mm up the inner face\. It (?:goes in square to the face|slopes towards "
+            r"the (top|bottom) edge, ([0-9.]+)° from square, so it measures ([0-9.]+) mm on the face)\.", sentence).groups()
         angle = {"top": 1, "bottom": -1, None: 0}[edge] * float(size or 0)
         for name in re.findall(r"front|right|back|left", names):
             _, up, out = board_axes(box, name)

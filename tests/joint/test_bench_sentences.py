@@ -30,8 +30,9 @@ SQUARE_RIMS = [Joint(corner, 100, 18, 15, tails=2, rims="square")
 SIMULATED = {
     # 1: rip
     r"Rip with the board edge up": "",
-    r"Plane .* wide, edges square|Plane both boards to width|With the marking gauge scribe a line|From the line to the other arris"
-    r"|Each face is then|The width of each face": "test_ripped_from_the_gauged_lines_both_faces_are_as_wide_as_stated",
+    r"Plane .* wide, edges square|Plane both boards to width|With the marking gauge scribe a line"
+    r"|From the line to the other arris|Each face is then|The width of each face":
+        "test_ripped_from_the_gauged_lines_both_faces_are_as_wide_as_stated",
     r"Plane the edges of .* square": "test_ripped_from_the_gauged_lines_both_faces_are_as_wide_as_stated",
     r"At the (tail board's |pin board's )?bottom edge the (outer|inner) arris comes off":
         "test_the_arris_that_comes_off_is_the_one_that_stands_in_the_way",
@@ -49,7 +50,8 @@ SIMULATED = {
         "test_a_square_slid_to_the_top_arris_of_the_overhanging_face_reads_the_lean",
     r"Lay a (square|bevel set to .*) flat on the bench inside": "test_the_boards_touch_where_it_is_said",
     # 3: project
-    r"Saw one end of a thin wooden|Plane a bevel on that end|Lay it flat on|Mark where the point|Join the marks|Now swap|Mark the tail board":
+    r"Saw one end of a thin wooden|Plane a bevel on that end|Lay it flat on|Mark where the point|Join the marks|Now swap"
+    r"|Mark the tail board":
         "test_the_straightedge_marks_the_end_line_s_slant_and_nothing_runs_into_anything",
     r"The tail board's end that touched|Clamp again, and check": "test_a_board_that_runs_past_holds_its_whole_end",
     r"On (the tail|the pin|both) boards? the line|Both boards are longer": "test_the_line_slants_as_the_check_says",
