@@ -29,7 +29,7 @@ SQUARE_RIMS = [Joint(corner, 100, 18, 15, tails=2, rims="square")
 # A sentence, as a pattern -> the test that simulates it; "" where it claims nothing that a solid could deny.
 SIMULATED = {
     # 1: rip
-    r"Rip with the board edge up": "",
+    r"Hold the board end up in the vice, and turn the saw until": "",
     r"Plane .* wide, edges square|Plane both boards to width|With the marking gauge scribe a line"
     r"|From the line to the other arris|Each face is then|The width of each face":
         "test_ripped_from_the_gauged_lines_both_faces_are_as_wide_as_stated",
@@ -50,8 +50,8 @@ SIMULATED = {
         "test_a_square_slid_to_the_top_arris_of_the_overhanging_face_reads_the_lean",
     r"Lay a (square|bevel set to .*) flat on the bench inside": "test_the_boards_touch_where_it_is_said",
     # 3: project
-    r"Saw one end of a thin wooden|Plane a bevel on that end|Lay it flat on|Mark where the point|Join the marks|Now swap"
-    r"|Mark the tail board":
+    r"Saw both ends of a thin wooden|Plane a bevel on each|If more than the point touches|Lay it flat on|Mark where the point"
+    r"|Join the marks|Now swap|Mark the tail board":
         "test_the_straightedge_marks_the_end_line_s_slant_and_nothing_runs_into_anything",
     r"The tail board's end that touched|Clamp again, and check": "test_a_board_that_runs_past_holds_its_whole_end",
     r"On (the tail|the pin|both) boards? the line|Both boards are longer": "test_the_line_slants_as_the_check_says",
@@ -77,14 +77,14 @@ SIMULATED = {
     r"(Tail|Pin) board: its end is at your|Turn the saw's tip|The blade is plumb"
     r"|That line is square on|That line runs along|Saw plumb and square to the face":
         "test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said",
-    r"Take a saw without a back": "test_the_cut_is_as_deep_as_the_longest_end_line",
+    r"Take the panel saw": "test_the_cut_is_as_deep_as_the_longest_end_line",
     r"Saw in the waste\.|Plane to the lines, from both": "",
     r"Stand both boards at their leans|Each end in turn touches|Do it before":
         "test_each_sawn_end_lies_against_the_other_board_s_inner_face_as_said",
     r"A line .* out leaves light up to": "test_a_line_as_far_out_as_is_allowed_leaves_the_light_that_is_said",
     r"Each end stands proud|The saw follows the end line on the other face|What stands proud|plane the proud ends":
         "test_square_ends_stand_proud_and_are_planed_to_the_flush_joint",
-    r"At right angles to the end line, hold|No light is wider than [^,]*\.$":
+    r"Set the bevel as in step 5, with|At right angles to the end line, hold|No light is wider than [^,]*\.$":
         "test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said",
     # 7: mark the tails
     r"Baselines: on each face measure|A marking gauge would rock|Strike the baselines|Where the end stands proud, set":
@@ -534,7 +534,7 @@ def test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said(joint, board):
     opening = np.degrees(np.arccos(np.clip(through @ along, -1, 1)))
     side = "wide" if opening > 90 else "sharp"
     along_it = f"{100 * abs(np.tan(np.radians(opening - 90))):.1f} mm"
-    gauge = f"the {side} side, {opening:.1f}°, of a bevel set as in step 5 with {along_it}"
+    gauge = f"Set the bevel as in step 5, with {along_it}. At right angles to the end line, hold its {side} side, {opening:.1f}°,"
     assert (gauge if abs(opening - 90) > 0.05 else "hold a square") in step.check
 
 

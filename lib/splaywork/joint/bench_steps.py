@@ -112,7 +112,7 @@ def _ripped(joint, unit):
             _equally(boards, "From the line to the other arris rip {} out of square, beside the line, and plane to it",
                      "From the line to the other arris rip out of square, beside the line, and plane to it",
                      lambda board: intended(abs(joint.corner.lean(board)))),
-            "Rip with the board edge up in the vice, its face plumb, and tilt the saw.",
+            "Hold the board end up in the vice, and turn the saw until it follows line and arris.",
             _equally(boards, "Each face is then {} wide", "The width of each face is then", wide.get),
         ]
     return do + [f"Plane the edges of the {board} board square, {wide[board]} apart." for board in square]
@@ -239,8 +239,8 @@ def _project(joint, unit):
     topples = "the boards stand on wedges" if leaning else "a board can topple"
     return (
         [
-            "Saw one end of a thin wooden straightedge at a slant. Plane a bevel on that end, so that its point lies in the "
-            "face that goes against the board.",
+            "Saw both ends of a thin wooden straightedge at a slant. Plane a bevel on each, so that its point lies in the face "
+            "that goes against the board. If more than the point touches, pare more.",
             f"Lay it flat on the {second} board's outer face, pointed edge up, its point against the {FIRST} board.",
             "Mark where the point touches, low and high. Join the marks, from edge to edge.",
             f"Now swap: unclamp, and push the {FIRST} board, by its end nearest that line, against the {second} board.",
@@ -346,7 +346,7 @@ def _saw_end(joint, unit):
     tilt = joint.corner.end_bevel
     deep = max(joint.corner.slant_width(joint.height, board) / np.cos(np.radians(joint.corner.end_line(board)))
                for board in BOARDS)
-    do = [f"Take a saw without a back: the cut is {length(float(deep), unit)} deep.",
+    do = [f"Take the panel saw, which has no back: the cut is {length(float(deep), unit)} deep.",
           "Hold the board in the vice, bottom edge down, its face plumb, the outer face towards you.", *_tip(joint)]
     plane = "Saw in the waste. Plane to the lines, from both edges towards the middle."
     if abs(tilt) < SAME:
@@ -373,13 +373,14 @@ def _saw_end(joint, unit):
         ]
     between = joint.corner.dihedral if joint.end == "flush" else 90.0
     side = "wide" if between > 90 else "sharp"
-    how = "a square" if abs(between - 90) < SAME else (
-        f"the {side} side, {degrees(between)}, of a bevel set as in step 5 with {aside(between - 90, unit)}")
+    square = abs(between - 90) < SAME
+    how = "a square" if square else f"its {side} side, {degrees(between)},"
+    set_first = "" if square else f"Set the bevel as in step 5, with {aside(between - 90, unit)}. "
     return (
         do,
-        f"At right angles to the end line, hold {how} between the outer face and the end. "
+        f"{set_first}At right angles to the end line, hold {how} between the outer face and the end. "
         f"No light is wider than {ruled_fine(LIGHT, unit)}. {_stop(joint, unit)}",
-        "Tug the board before you saw. A saw wanders towards the hand that holds the board: keep that hand behind a stop.",
+        "Tug the board before you saw. A saw wanders towards the hand that holds the board: keep that hand clear.",
     )
 
 

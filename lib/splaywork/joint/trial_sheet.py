@@ -52,8 +52,8 @@ _RECOMMENDED = "For a first corner take flat, dry softwood without knots."
 _COMMON = "These are the usual choices for a first corner (common practice, with no source)."
 _LINES = (
     "Lines: each board is marked from the other's outer face, on its own inner face. Its end line comes round to its outer "
-    "face, "
-    "its baselines lie on both faces. The tails are marked on the tail board's outer face."
+    "face, its baselines lie on both faces. The tails are marked on the tail board's outer face, the pins on the pin board's "
+    "sawn end."
 )
 _EASIER = "A first corner is easier with {instead} (common practice, with no source): it has a sheet of its own."
 

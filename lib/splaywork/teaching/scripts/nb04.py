@@ -73,7 +73,7 @@ SCRIPT = Script(
           "straightedge, a rule, a thick pencil and four clamps.",
     more="for each pair two wedges at {tail}, two at {pin}, two offcuts with planed edges, *two* bevels, a straightedge, a "
          "knife and four clamps.",
-    beforehand=("Pare one end of each straightedge to a point in the face that goes against the boards.",
+    beforehand=("Pare both ends of each straightedge to a point at the same edge, in the face that goes against the boards.",
                 "Stand the two offcuts at a corner of the bench, bottom edges square to each other. One runs past the other's "
                 "end.",
                 "Near its far end each board has a pair of wedges: one, thick end down, under the face that overhangs, its "
