@@ -534,7 +534,8 @@ def test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said(joint, board):
     opening = np.degrees(np.arccos(np.clip(through @ along, -1, 1)))
     side = "wide" if opening > 90 else "sharp"
     along_it = f"{100 * abs(np.tan(np.radians(opening - 90))):.1f} mm"
-    gauge = f"Set the bevel as in step 5, with {along_it}. At right angles to the end line, hold its {side} side, {opening:.1f}°,"
+    gauge = (f"Set the bevel as in step 5, with {along_it}. "
+             f"At right angles to the end line, hold its {side} side, {opening:.1f}°,")
     assert (gauge if abs(opening - 90) > 0.05 else "hold a square") in step.check
 
 
