@@ -134,29 +134,6 @@ def test_a_drag_a_field_and_a_button(tab, number):
     shows(opened)
 
 
-@pytest.mark.parametrize("source", notebook_paths(), ids=lambda path: path.stem)
-def test_run_saved_and_opened_again_the_next_day(desk, source):
-    tab, server = desk
-    name = source.relative_to(NOTEBOOKS).as_posix()
-    path = server.folder / name
-    page = nbformat.read(path, as_version=4)
-    for cell in page.cells:
-        if cell.cell_type == "code":
-            cell.outputs, cell.execution_count = [], None
-    nbformat.write(page, path)
-    open_lab(tab, server, name)
-    run_all(tab)
-    assert not tab.ask("() => document.querySelectorAll('[data-mime-type$=stderr], [data-mime-type$=error]').length")
-    tab.click(tab.ask(PROMPT))
-    tab.type("", end=firefox.ESCAPE)
-    tab.chord("s")
-    until(lambda: next_day.is_saved_as_run(path), "the notebook is saved")
-    server.shut_kernels()
-    open_lab(tab, server, name)
-    next_day.check(lambda: tab.ask(next_day.SHOWN), path)
-    server.shut_kernels()
-
-
 # The panel that fills the window, the window's height, and how high a capital of its sentence is.
 FILLED = """() => { const root = document.querySelector('.splaywork-panel:popover-open');
     if (!root) return null;
@@ -182,3 +159,26 @@ def test_the_presenters_view_fills_the_window_and_escape_leaves(tab):
     said = "() => document.querySelector('.splaywork-fill').textContent"
     until(lambda: "Fill" in tab.ask(said), "the button says what it does", 60)
     assert abs(tab.ask("() => document.querySelector('.jp-WindowedPanel-outer').scrollTop") - before) < 400
+
+
+@pytest.mark.parametrize("source", notebook_paths(), ids=lambda path: path.stem)
+def test_run_saved_and_opened_again_the_next_day(desk, source):
+    tab, server = desk
+    name = source.relative_to(NOTEBOOKS).as_posix()
+    path = server.folder / name
+    page = nbformat.read(path, as_version=4)
+    for cell in page.cells:
+        if cell.cell_type == "code":
+            cell.outputs, cell.execution_count = [], None
+    nbformat.write(page, path)
+    open_lab(tab, server, name)
+    run_all(tab)
+    assert not tab.ask("() => document.querySelectorAll('[data-mime-type$=stderr], [data-mime-type$=error]').length")
+    tab.click(tab.ask(PROMPT))
+    tab.type("", end=firefox.ESCAPE)
+    tab.chord("s")
+    until(lambda: next_day.is_saved_as_run(path), "the notebook is saved")
+    server.shut_kernels()
+    open_lab(tab, server, name)
+    next_day.check(lambda: tab.ask(next_day.SHOWN), path)
+    server.shut_kernels()
