@@ -42,7 +42,9 @@ def save(notebook, path):
 
 @pytest.fixture
 def opened(browser, server, path):
+    others = kernels(server)  # of notebooks that other files have open
     notebook = lab.Notebook(browser, server, path.name)
+    notebook.others = others
     notebook.run_all()
     until(lambda: notebook.page.locator(".splaywork-panel").count() == PANELS, "the panels are there")
     yield notebook
@@ -94,7 +96,7 @@ def test_a_panel_whose_kernel_was_killed_says_so_and_so_does_a_broken_off_bench_
     lab.Panel(root, root.locator(lab.DIALS).count()).press("Bench set")
     line = root.locator(".splaywork-act")
     until(lambda: "Drawn: page" in line.text_content(), "the bench set is being drawn", 60)
-    process, = kernels(server)
+    process, = kernels(server) - opened.others
     process.kill()
     until(lambda: page.locator(".splaywork-ended").all_text_contents() == [DEAD] * PANELS, "each panel says so", 30)
     assert not line.is_visible() and page.locator(".splaywork-ended").nth(1).get_attribute("role") == "alert"
