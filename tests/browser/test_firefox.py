@@ -147,8 +147,9 @@ FILLED = """() => { const root = document.querySelector('.splaywork-panel:popove
 
 
 def test_the_presenters_view_fills_the_window_and_escape_leaves(tab):
+    spot = tab.ask(SPOT, 0, ".splaywork-fill", 0)[:2]  # the page scrolls to it
     before = tab.ask("() => document.querySelector('.jp-WindowedPanel-outer').scrollTop")
-    tab.click(tab.ask(SPOT, 0, ".splaywork-fill", 0)[:2])
+    tab.click(spot)
     seen = until(lambda: tab.ask(FILLED), "the panel fills the window", 60)
     until(lambda: tab.ask(FILLED)["picture"][2] > 0.9 * seen["window"][2], "the picture is as wide as the window", 60)
     seen = tab.ask(FILLED)
