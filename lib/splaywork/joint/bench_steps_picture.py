@@ -413,15 +413,14 @@ def _end_section(joint, board, unit):
     tall, body = 60.0, 95.0
     flush = np.array([(0.0, 0.0), (-over * factor * tall / thick, tall)])  # the outer face lies nearer to whoever looks at it
     square = np.array([(flush[:, 0].min(), 0.0), (flush[:, 0].min(), tall)])
-    cut, guide = (flush, square) if joint.end == "flush" else (square, flush)
+    cut, guide, told = (flush, np.array([(0, 0), (0, tall)]), "square") if joint.end == "flush" else (square, flush, "flush")
     way = unit_vector(cut[1] - cut[0])
     side = np.array([way[1], -way[0]]) * -1
     plate = np.array([cut[0] - 30 * way, cut[1] + 8 * way, cut[1] + 8 * way + 3 * side, cut[0] - 30 * way + 3 * side])
     shapes = [
         *outlined(Shape("steel", plate), "saw"),
         *outlined(Shape(f"{board} wood", np.array([*cut, (body, tall), (body, 0)])), f"{board} board"),
-        line("square" if joint.end == "flush" else "to come", *(guide if joint.end == "square" else ((0, 0), (0, tall))),
-             name="square" if joint.end == "flush" else "flush"),
+        line("square" if joint.end == "flush" else "to come", *guide, name=told),
         line("end line", *cut, name="saw cut"),
     ]
     hand, turns = saw_turns(joint, board)
@@ -429,8 +428,8 @@ def _end_section(joint, board, unit):
     outer, inner = np.array([0.62 * body, 0]), np.array([0.62 * body, tall])
     notes, callouts = [], []
     if turns:
-        told = f"saw's tip {degrees(abs(joint.corner.end_bevel))}\nto the {turns}"
-        notes = [("outer face,\ntowards you", outer, "below"), (told, np.array([0.3 * body, tall]), "above")]
+        way_to = f"saw's tip {degrees(abs(joint.corner.end_bevel))}\nto the {turns}"
+        notes = [("outer face,\ntowards you", outer, "below"), (way_to, np.array([0.3 * body, tall]), "above")]
     else:  # its names stand among the callouts, which keep clear of one another however small it is drawn
         callouts += [("inner face", inner), ("outer face,\ntowards you", outer),
                      ("saw square\nto the face", cut[0] - 20 * way + 1.5 * side)]
@@ -438,13 +437,17 @@ def _end_section(joint, board, unit):
             callouts += [("flush end", guide[0] * 0.4 + guide[1] * 0.6),
                          (f"proud {length(abs(over), unit)}" + ("" if factor == 1 else f"\n(drawn ×{factor})"),
                           np.array([flush[:, 0].mean(), 0.0 if over > 0 else tall]))]
-    if hand == "right":
-        shapes = [replace(shape, points=shape.points * [-1, 1]) for shape in shapes]
-        callouts = [(words, np.asarray(point) * [-1, 1]) for words, point in callouts]
-        notes = [(words, np.asarray(point) * [-1, 1], where) for words, point, where in notes]
     caption = f"{board.capitalize()} board from above" if turns else "From above"
-    share = 1.0 if turns else 1.3
-    return Frame(tuple(shapes), tuple(callouts), caption, share, tuple(notes))
+    frame = Frame(tuple(shapes), tuple(callouts), caption, 1.0 if turns else 1.3, tuple(notes))
+    return _other_hand(frame) if hand == "right" else frame
+
+
+def _other_hand(frame):
+    """The frame with its end at the right instead of the left; words stay as they are written."""
+    turn = np.array([-1, 1])
+    return replace(frame, shapes=tuple(replace(shape, points=shape.points * turn) for shape in frame.shapes),
+                   callouts=tuple((words, point * turn) for words, point in frame.callouts),
+                   notes=tuple((words, point * turn, where) for words, point, where in frame.notes))
 
 
 def _tipped(joint):
@@ -475,13 +478,11 @@ def _tipped(joint):
         ("waste", waste.mean(axis=0)),
         ("outer face", outline.mean(axis=0) + np.array([0.25 * tall, 0.1 * tall])),
     ]
-    if board == "pin":  # its end is at the right
-        shapes = [replace(shape, points=shape.points * [-1, 1]) for shape in shapes]
-        callouts = [(words, np.asarray(point) * [-1, 1]) for words, point in callouts]
     way = "lower" if angle > 0 else "raise"
     tipped = (f"{board.capitalize()} board: {way} its other end {degrees(abs(angle))}" if abs(angle) >= SAME
               else "Either board: end line plumb")
-    return Frame(tuple(shapes), tuple(callouts), tipped, 1.7)
+    frame = Frame(tuple(shapes), tuple(callouts), tipped, 1.7)
+    return _other_hand(frame) if board == "pin" else frame
 
 
 # Step 7
