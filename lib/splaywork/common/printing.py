@@ -143,6 +143,11 @@ def length(x: float, unit: str = "mm") -> str:
     return " ".join(length_parts(x, unit))
 
 
+def typed(size: float, unit: str = "mm") -> str:
+    """A length in mm that was typed, as `length` writes it, with no more decimals than it has: `100 mm`."""
+    return length(size, unit).replace(".0 mm", " mm")
+
+
 def length_parts(x: float, unit: str = "mm") -> tuple[str, str]:
     """The number and the unit of `length`: `79.4` and `mm`."""
     if checks.choice("unit", unit, UNITS) == DECIMAL:

@@ -7,6 +7,7 @@ import numpy as np
 from ..common.checks import angle, size
 from ..common.kinds import FilePath
 from ..common.printing import degrees, offset_parts
+from ..common.wedges import wedge_side
 from ..drawing.paper import Area, Drawing, Label, Stroke
 from ..drawing.print_file import save_pages
 
@@ -22,8 +23,8 @@ def wedge_template(lean: float, height: float = TALL) -> Drawing:
     lean, height = abs(angle("lean", lean, -90, 90)), size("height", height)
     if not 1 <= lean <= MOST:
         raise ValueError(f"The lean is {degrees(lean)}, and a wedge is drawn for 1° to {MOST:g}°, out or in: give such a lean.")
-    slide = height * np.tan(np.radians(lean))
-    side = np.array([[0, 0], [slide + FLAT, 0], [slide + FLAT, height], [slide, height]], dtype=float)
+    side = wedge_side(lean, height, FLAT)
+    slide = side[3, 0]
     along, up = offset_parts(lean)
     title = f"Wedge for a lean of {degrees(lean)}"
     notes = ("Glue the sheet onto the side of a block, and saw beside the lines. Plane the sloping face to its line: the board "

@@ -4,7 +4,7 @@ import numpy as np
 from contourpy import contour_generator
 
 from ..common.boards import BOARDS
-from ..common.printing import degrees, fine, fine_parts, gap, gap_parts, off, unit_name
+from ..common.printing import degrees, fine, fine_parts, gap, gap_parts, off, typed, unit_name
 from ..common.tolerances import SAME_GAP
 from ..corner.corner import Corner, one_corner
 from ..corner.picture import HEAVY, LIGHT, MEDIUM, NUMBERS
@@ -14,7 +14,7 @@ from ..drawing.palette import BENCH, END, GUIDE, INK, SHORTCUT, TAIL_INNER, WHIT
 from ..drawing.still import Still
 from ..drawing.view import on_circle
 from .one_gauge import MOST_LEAN, SETTING_LIMIT, TOLERANCES, OneGauge, good_enough
-from .words import is_exact, just_beyond, say_good_enough, typed
+from .words import is_exact, just_beyond, say_good_enough
 
 BEYOND = (1.0, 2.0, 5.0)  # mm: further lines, so that the map says something of strong corners too
 BANDS = (BENCH, END, TAIL_INNER)  # beyond each tolerance; each darker than the one before, in greyscale too

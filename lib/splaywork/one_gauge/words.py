@@ -10,7 +10,7 @@ import numpy as np
 
 from ..common import checks
 from ..common.boards import BOARDS
-from ..common.printing import degrees, fine, gap, intended, length, off
+from ..common.printing import degrees, fine, gap, intended, length, off, typed
 from ..common.text import Table, Words
 from ..common.tolerances import ROUNDING
 from ..corner.corner import Corner, one_corner
@@ -22,11 +22,6 @@ BOTTOMS = 440, 380  # mm: of the tail and the pin boards of the box that the tab
 STOCK, STICKS = 18, 300  # mm: the thickness, and the winding sticks' length, that the tables speak of
 TOLD = "slight", "moderate", "strong"  # of NAMED_CORNERS: the fourth is to practise on
 BOX_CORNERS = "front left", "front right", "back right", "back left"  # as `setting_errors.Jitter` counts the four of a box
-
-
-def typed(size: float, unit: str = "mm") -> str:
-    """A length in mm that was typed, as `printing.length` writes it, with no more decimals than it has: `100 mm`."""
-    return length(size, unit).replace(".0 mm", " mm")
 
 
 def is_exact(corner: Corner) -> bool:

@@ -10,7 +10,7 @@ import numpy as np
 
 from ..common import checks
 from ..common.boards import BOARDS
-from ..common.printing import MM_PER_INCH, degrees, gap, intended, length, offset_parts
+from ..common.printing import MM_PER_INCH, degrees, gap, intended, offset_parts, typed
 from ..common.text import Table, Words
 from ..common.tolerances import ROUNDING, SAME_SETTING
 from ..corner.corner import Corner, one_corner
@@ -160,7 +160,7 @@ def what_to_measure(corner: Corner, unit: str = "mm") -> Table:
               f"offset {aside(corner.end_line(board))}") for board in BOARDS]
     legs = (60.0, 80.0) if unit == "mm" else (3.0 * MM_PER_INCH, 4.0 * MM_PER_INCH)
     across = np.sqrt(legs[0] ** 2 + legs[1] ** 2 - 2 * legs[0] * legs[1] * np.cos(np.radians(corner.plan_angle)))
-    near, far, apart = (length(one, unit).replace(".0 mm", " mm") for one in (*legs, across))
+    near, far, apart = (typed(one, unit) for one in (*legs, across))
     rows.append(("plan angle",
                  "4: square held level; or pencil lines on the flat board, along the inner arrises of the bottom edges",
                  intended(corner.plan_angle),
