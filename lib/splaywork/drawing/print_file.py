@@ -1,6 +1,7 @@
 """Pages and drawings written as a file: PDF, or SVG."""
 
 from collections.abc import Callable
+from functools import lru_cache
 from io import BytesIO
 from pathlib import Path
 from typing import Any
@@ -41,11 +42,37 @@ def _figure(page):
     return figure
 
 
+class _Line(Text):
+    """A line of letters that begins at its place: unlike a `Text`, it is not measured before it is drawn."""
+
+    def draw(self, renderer):
+        """Draw what a `Text` with these settings draws."""
+        renderer.open_group("text", self.get_gid())
+        x, y = self.get_transform().transform(self.get_position())
+        if renderer.flipy():
+            y = renderer.get_canvas_width_height()[1] - y
+        gc = renderer.new_gc()
+        gc.set_foreground(self.get_color())
+        if self.get_clip_on():
+            gc.set_clip_rectangle(self.get_clip_box())
+            gc.set_clip_path(self.get_clip_path())
+        renderer.draw_text(gc, x, y, self.get_text(), self.get_fontproperties(), self.get_rotation(), mtext=self)
+        gc.restore()
+        renderer.close_group("text")
+        self.stale = False
+
+
+@lru_cache(maxsize=64)
+def _font(size, weight):
+    return FontProperties(family=FONT, size=size, weight=weight)
+
+
 def _artist(item, on_page):
     if isinstance(item, Label):
-        return Text(*item.at, item.text, transform=on_page, color=item.colour, rotation=item.turn,
+        kind = _Line if item.align == "left" and item.text else Text
+        return kind(*item.at, item.text, transform=on_page, color=item.colour, rotation=item.turn,
                     rotation_mode="anchor", ha=item.align, va="baseline", parse_math=False, zorder=3,
-                    fontproperties=FontProperties(family=FONT, size=item.size, weight=item.weight))
+                    fontproperties=_font(item.size, item.weight))
     if isinstance(item, Area):
         return Polygon(item.points, closed=True, transform=on_page, zorder=1, **FILLS[item.kind])
     wide, dash, colour = INKS[item.kind]
