@@ -1,19 +1,19 @@
 """One server and one browser for all; one kernel and one tab for each notebook, which all files of tests share.
 
 The fixture `notebook` lasts as long as the session and has a parameter for each notebook, so pytest runs all tests of one
-notebook, whatever file they are in, before it opens the next. What went wrong behind the page is asked last.
+notebook, whatever file they are in, before it opens the next; with `--dist loadgroup`
+each worker has a notebook at a time. What went wrong behind the page is asked last.
 """
 
 import os
-import time
 from pathlib import Path
 
+import firefox
 import lab
 import pytest
 from places import NOTEBOOKS, notebook_paths
 from twins import pairs_of
 
-SCREENSHOTS = Path(__file__).parent / "screenshots"
 OPEN = []  # the browser, once it is there
 TRIED = set()  # which dials of which kinds of panel have been through every trial: one notebook after another has the same
 PATHS = [path.relative_to(NOTEBOOKS).as_posix() for path in notebook_paths()]
@@ -44,6 +44,15 @@ def server(browser, tmp_path_factory):
     server = lab.Lab(NOTEBOOKS, tmp_path_factory.mktemp("lab"))
     yield server
     server.stop()
+
+
+@pytest.fixture(scope="session")
+def fox():
+    """A tab of Firefox."""
+    if not firefox.FIREFOX:
+        (pytest.fail if os.environ.get("CI") else pytest.skip)("there is no Firefox: apt-get install firefox-esr")
+    with firefox.firefox() as tab:
+        yield tab
 
 
 @pytest.fixture(scope="session", params=PATHS)
@@ -91,30 +100,17 @@ def pairs(all_pairs):
 
 
 @pytest.hookimpl(wrapper=True)
-def pytest_runtest_makereport(item, call):
+def pytest_runtest_makereport(item):
     report = yield
     if report.failed and OPEN and OPEN[0].pages:
-        SCREENSHOTS.mkdir(exist_ok=True)
-        OPEN[0].pages[-1].screenshot(path=SCREENSHOTS / f"{item.name.replace('/', '-')}.png")
-    if report.failed and call.when == "teardown" and item.path.stem in UNSEEN:
-        report.outcome, report.wasxfail = "skipped", WHY
+        firefox.SCREENSHOTS.mkdir(exist_ok=True)
+        OPEN[0].pages[-1].screenshot(path=firefox.SCREENSHOTS / f"{item.name.replace('/', '-')}.png")
     return report
 
 
-# Files whose tests were not all seen green since the panels' base class and the full window were rebuilt: what fails in them is
-# listed (-rxX), and neither it nor an end without an end stops a landing. A file leaves this list once it has run green alone.
-UNSEEN = set()
-WHY = "not yet seen green since the panels were rebuilt"
-LONGEST = 20 * 60  # seconds for these files in CI
-BEGUN = time.monotonic()
-
-
 def pytest_collection_modifyitems(items):
+    """With workers (--dist loadgroup) one notebook's tests, or one file's, stay with one of them."""
     for item in items:
-        if item.path.parent == Path(__file__).parent and item.path.stem in UNSEEN:
-            item.add_marker(pytest.mark.xfail(reason=WHY, strict=False))
-
-
-def pytest_runtest_setup(item):
-    if item.path.stem in UNSEEN and os.environ.get("CI") and time.monotonic() - BEGUN > LONGEST:
-        pytest.skip("no time is left for the files not yet seen green")
+        if item.path.parent == Path(__file__).parent:
+            given = item.callspec.params if hasattr(item, "callspec") else {}
+            item.add_marker(pytest.mark.xdist_group(given.get("notebook") or given.get("notebook_7") or item.path.stem))

@@ -11,10 +11,14 @@ import shutil
 import subprocess
 import tempfile
 from contextlib import contextmanager
+from pathlib import Path
 
 import websocket
+from lab import until
 
 FIREFOX = shutil.which("firefox-esr")
+SCREENSHOTS = Path(__file__).parent / "screenshots"
+IDLE = "() => document.querySelectorAll('.jp-Notebook-ExecutionIndicator[data-status=idle]').length"
 ENTER, ESCAPE, CONTROL = "\uE007", "\uE00C", "\uE009"
 # No page of its own at the start, no fetching of lists, nothing that waits for the network; and a page may take the focus.
 PREFERENCES = {"dom.disable_window_flip": False, "browser.startup.page": 0, "app.update.auto": False,
@@ -82,6 +86,19 @@ class Tab:
         self._act("key", [{"type": kind, "value": value} for kind, value in (
             ("keyDown", CONTROL), ("keyDown", key), ("keyUp", key), ("keyUp", CONTROL))])
 
+    def open_lab(self, server, path):
+        """Open a notebook in JupyterLab."""
+        self.go(f"{server.url}lab/tree/{path}?reset&token={server.token}")
+        self.awaited(lambda: self.ask(IDLE), f"{path} is open", 120)
+
+    def awaited(self, answer, what, seconds):
+        """As `until`, with a screenshot of what was there instead."""
+        try:
+            return until(answer, what, seconds)
+        except AssertionError:
+            SCREENSHOTS.mkdir(exist_ok=True)
+            (SCREENSHOTS / "firefox.png").write_bytes(self.shot())
+            raise
 
     def shot(self):
         """The window as PNG bytes, to look at."""

@@ -16,6 +16,8 @@ import urllib.request
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
+import psutil
+
 CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser")
 ARGUMENTS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking"]
 SCREEN = {"width": 1280, "height": 720}
@@ -159,6 +161,12 @@ class Lab:
         except subprocess.TimeoutExpired:
             self._process.kill()
             self._process.wait()
+
+
+def kernels(server):
+    """The server's kernels, as processes."""
+    return {process for process in psutil.Process(server.pid).children(recursive=True)
+            if "ipykernel_launcher" in " ".join(process.cmdline())}
 
 
 def _as_bytes(frame):

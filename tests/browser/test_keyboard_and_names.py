@@ -119,7 +119,7 @@ def test_keys_work_a_panel(page, roots):
                 was = control.get_attribute(attribute)
                 control.focus()
                 root.page.keyboard.press(key)
-                until(lambda was=was: control.get_attribute(attribute) != was, f"{key} changes {control}", 5)
+                until(lambda was=was: control.get_attribute(attribute) != was, f"{key} changes {control}")
 
         for heading in root.locator(".jupyter-widget-Collapse-header").all():
             turns(heading, "aria-expanded", "Space", "Enter")

@@ -3,9 +3,8 @@
 JupyterLab starts a dead kernel by itself and says so; then the cells are run again, as after any restart.
 """
 
-import psutil
 import pytest
-from lab import Notebook, until
+from lab import Notebook, kernels, until
 from twins import pairs_of
 
 LESSON = "04_compound_corner.ipynb"
@@ -13,7 +12,9 @@ LESSON = "04_compound_corner.ipynb"
 
 @pytest.fixture
 def opened(browser, server):
+    others = kernels(server)  # of tabs that other files still use
     notebook = Notebook(browser, server, LESSON)
+    notebook.others = others
     notebook.path = server.folder / LESSON
     notebook.run_all()
     yield notebook
@@ -28,8 +29,7 @@ def test_kernel_restarted_in_the_middle_of_a_drag(opened, server):
     with pair.free[0][0].held() as move:
         move(0.7)
         picture = pair.settle("the panel follows")["picture"]
-        kernel, = [process for process in psutil.Process(server.pid).children(recursive=True)
-                   if "ipykernel_launcher" in " ".join(process.cmdline())]
+        kernel, = kernels(server) - opened.others
         kernel.kill()
         move(0.3)
         move(0.5)

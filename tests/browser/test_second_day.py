@@ -5,9 +5,8 @@ import json
 import lab
 import nbformat
 import next_day
-import psutil
 import pytest
-from lab import until
+from lab import kernels, until
 from splaywork.widgets.access import DEAD
 
 CELLS = ["import splaywork as sw", "sw.corner_panel(16, 11)", "sw.box_panel()", "sw.exercise_panel('04')",
@@ -73,21 +72,19 @@ def test_a_saved_notebook_opened_again_shows_pictures_and_plain_sentences(browse
         server.shut_kernels()
 
 
-def test_each_notebook_opens_again_without_a_red_line(browser, server, notebook):
+def test_each_notebook_opens_again_without_a_red_line(browser, server, notebook, fox):
     """Last of all that is done to a notebook: it is saved as it stands, with the cell that other tests add."""
     unrun = notebook.path.read_bytes()
     save(notebook, notebook.path)
     server.shut_kernels()
-    reopened = lab.Notebook(browser, server, notebook.path.relative_to(server.folder).as_posix())
+    name = notebook.path.relative_to(server.folder).as_posix()
+    reopened = lab.Notebook(browser, server, name)
     next_day.check(lambda: reopened.page.evaluate(next_day.SHOWN), notebook.path)
     reopened.close()
+    fox.open_lab(server, name)
+    next_day.check(lambda: fox.ask(next_day.SHOWN), notebook.path)
+    fox.go("about:blank")
     notebook.path.write_bytes(unrun)  # for those who open it after this: without that cell, which waits for a file
-
-
-def kernels(server):
-    """The server's kernels, as processes."""
-    return {process for process in psutil.Process(server.pid).children(recursive=True)
-            if "ipykernel_launcher" in " ".join(process.cmdline())}
 
 
 def test_a_panel_whose_kernel_was_killed_says_so_and_so_does_a_broken_off_bench_set(opened, server):
