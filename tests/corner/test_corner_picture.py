@@ -436,6 +436,18 @@ def test_the_two_end_lines_differ_in_dash_and_weight_too():
     assert true_solid and not struck_solid
 
 
+@pytest.mark.parametrize("corner", [Corner(30, 30), Corner(16, 11), Corner(-30, 30), Corner(-20, -40)])
+def test_what_lies_between_the_two_lines_is_pale_and_under_both(corner):
+    """No red but the shortcut line's dashes: a solid wedge hides them, and looks like a third line."""
+    picture = whole()
+    picture.update(corner)
+    fills = [to_hex(each.get_facecolor()[0]) for each in collections(picture.canvas, PolyCollection) if len(each.get_paths())]
+    assert palette.SHORTCUT not in fills and fills.count(palette.MISS) == 2
+    artists = picture.canvas.figure.get_children()
+    for flat in picture.flats:
+        assert artists.index(flat._wood) < artists.index(flat._sliver) < artists.index(flat._end) < artists.index(flat._struck)
+
+
 def test_text_and_lines_stand_out():
     """WCAG 2.2, success criteria 1.4.3 (text, 4.5 : 1) and 1.4.11 (lines, 3 : 1)."""
     names = [(palette.INK, FILLS[board]["outer"]) for board in BOARDS]

@@ -5,6 +5,8 @@ from itertools import combinations, product
 
 import numpy as np
 import pytest
+from matplotlib.collections import PolyCollection
+from matplotlib.colors import to_hex
 from matplotlib.path import Path
 from matplotlib.text import Text
 from PIL import Image
@@ -180,6 +182,25 @@ class TestCloseTheCorners:
         (wedge,) = outlines(end.between)
         opened = np.linalg.norm(wedge[2] - wedge[1]) * end.lens.magnification
         assert opened > 20 and end.lens.pixels_to_the_mm == pytest.approx(end.scale * end.lens.magnification)
+
+    @pytest.mark.parametrize("corner", [Corner(0, 0), Corner(30, 0), Corner(28, 24), Corner(-28, 24), Corner(40, 40),
+                                        Corner(45, 45)])
+    def test_red_is_a_line_that_is_wrong_and_no_block(self, corner):
+        """Where the box is right nothing but its words is red; elsewhere the angle is pale, under both lines."""
+        picture, exact = drawn("close the corners", corner), corner.tail_lean * corner.pin_lean == 0
+        artists = picture.canvas.figure.findobj(PolyCollection)
+        assert not [each for each in artists if SHORTCUT in map(to_hex, each.get_facecolor()) and len(each.get_paths())]
+        for end in picture.ends.values():
+            reds = end.made, end.lens.edges, end._sample_made
+            assert [len(artist.get_segments()) for artist in reds] == [0 if exact else 1] * 3
+            assert len(outlines(end.between)) == len(outlines(end.lens.gap)) == (not exact)
+
+    @pytest.mark.parametrize(("corner", "told"), [(Corner(0, 0), False), (Corner(15, 12), False), (Corner(28, 24), False),
+                                                  (Corner(35, 35), True), (Corner(40, 40), True), (Corner(45, 45), True)])
+    def test_the_intended_box_is_dashed_where_it_can_be_told_from_the_other(self, corner, told):
+        picture = drawn("close the corners", corner)
+        assert len(picture.made.ghost.get_segments()) == 8 * told
+        assert ("dashed" in picture.made.words.get_text()) == told
 
     def corners_drawn(self, picture):
         """The different corner points of the box made, in pixels, to a thousandth."""

@@ -8,7 +8,7 @@ from ..common.boards import BOARDS, other
 from ..common.hexahedra import FACES
 from ..common.printing import degrees, off, offset_parts
 from ..drawing.canvas import DASH, Canvas, OnCanvas
-from ..drawing.palette import BENCH, END, GUIDE, INK, PIN, PIN_INNER, RIM, SHORTCUT, TAIL, TAIL_INNER
+from ..drawing.palette import BENCH, END, GUIDE, INK, MISS, PIN, PIN_INNER, RIM, SHORTCUT, TAIL, TAIL_INNER
 from ..drawing.view import View, bench_under, facing, fit, on_circle
 from .stubs import flat_face, stubs
 from .words import Miss
@@ -199,8 +199,8 @@ class FlatFace:
         self._wood = canvas.polygons(fill=FILLS[board]["outer"], edge=INK)
         self._square = canvas.lines(GUIDE, LIGHT, (0, (1, 2)))
         self._arc = canvas.lines(GUIDE, LIGHT)
+        self._sliver = canvas.polygons(fill=MISS)
         self._end = canvas.lines(INK, HEAVY)
-        self._sliver = canvas.polygons(fill=SHORTCUT)  # over the line: beside it, a small miss would be hidden
         self._struck = canvas.lines(SHORTCUT, MEDIUM, DASH)
         left, top = column
         canvas.text(left, top, FACE_NAMES[board], weight="bold", size=11)

@@ -7,7 +7,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from ..common.printing import MM_PER_INCH, gap_parts, off, unit_name
-from .palette import GUIDE, INK, SHORTCUT, WHITE
+from .palette import GUIDE, INK, MISS, SHORTCUT, WHITE
 from .view import on_circle
 
 if TYPE_CHECKING:
@@ -129,20 +129,23 @@ class Magnifier:
 class Lens(Magnifier):
     """A `Magnifier` that cuts off what leaves its frame.
 
-    Under it stand a scale bar and the magnification, in 44 pixels more; a ring and a leader mark the place.
+    Under it stand a scale bar and the magnification, in 44 pixels more; a ring and a leader mark the place. between: what
+    gapes is the angle between a right line and a wrong one: paler, under both, and the edges are the wrong lines.
     """
 
     SHARE, FULL = 0.55, 0.9  # of the frame's width: what is to be seen fills the first, and never more than the second
     pixels_to_the_mm = None  # of the last picture shown
 
-    def __init__(self, canvas: "Canvas", frame: tuple[int, ...], wood: Any) -> None:
+    def __init__(self, canvas: "Canvas", frame: tuple[int, ...], wood: Any, between: bool = False) -> None:
         super().__init__(frame)
         self._mark_on_place = canvas.lines(GUIDE, 1.2)
         self.background = canvas.polygons(fill=WHITE)
         self.wood = canvas.polygons(fill=wood)
-        self.edges = canvas.lines(INK, 1.2)
+        under = canvas.polygons(fill=MISS) if between else None
+        self.edges = canvas.lines(*(SHORTCUT, 2.4) if between else (INK, 1.2))
         self.true = canvas.lines(INK, 3.2)
-        self.gap = canvas.polygons(fill=SHORTCUT, edge=SHORTCUT, width=0.7)  # over the lines, or they hide a narrow one
+        # over the lines, or they hide a narrow one
+        self.gap = under or canvas.polygons(fill=SHORTCUT, edge=SHORTCUT, width=0.7)
         self.border = canvas.polygons(fill="none", edge=GUIDE, width=2.0)
         self.bar = canvas.lines(INK, 2.2)
         left, bottom = frame[:2]

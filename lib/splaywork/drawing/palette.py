@@ -12,6 +12,7 @@ import numpy as np
 WHITE = "#ffffff"
 INK = "#16191d"  # outlines, text, and the true end line
 SHORTCUT = "#a8320a"  # the shortcut line, its gaps, and whatever else is wrong: red says nothing else
+MISS = "#d49884"  # SHORTCUT halfway to white: what lies between right and wrong, where the line itself is to be seen in it
 GUIDE = "#505a64"  # square reference lines, arcs
 MEASURE = "#5a2d91"  # measuring arrows, their ends and numbers
 TAIL = "#f0d9a4"

@@ -11,7 +11,7 @@ from ..common.printing import degrees, length_parts
 from ..corner.picture import HEAVY, LIGHT, MEDIUM
 from ..drawing.canvas import DASH, Canvas, OnCanvas
 from ..drawing.lens import LARGE, OFF_GRID, Lens, Reading, tenths
-from ..drawing.palette import BENCH, GUIDE, INK, SHORTCUT, WHITE
+from ..drawing.palette import BENCH, GUIDE, INK, MISS, SHORTCUT, WHITE
 from ..drawing.sheets import Sheet, Sheets, back_to_front
 from ..drawing.view import View
 from ..drawing.view import fit as _fit
@@ -24,7 +24,9 @@ if TYPE_CHECKING:
 IN_TURN = ("tail", "pin", "tail", "pin")
 OUTWARD = np.array([[0, -1, 0], [1, 0, 0], [0, 1, 0], [-1, 0, 0]])  # of the boards in turn, level
 VIEW = View(bearing=246, tilt=22)
-DASHED = "dashed: the intended box"
+DASHED, ALIKE = "dashed: the intended box", "too like the intended box to draw both"
+LEAST = 1e-6  # degrees: less is no angle, but the last digits of a computed one
+TOLD = 6.0  # pixels that a corner of the box must be out for the intended one to be drawn over it and told from it
 
 
 def sheets_of(outlines: Any) -> list[Sheet]:
@@ -61,15 +63,18 @@ class EndOn:
                  column: tuple[int, ...]) -> None:
         self.frame = frame
         self._plumb = canvas.lines(GUIDE, LIGHT, (0, (1, 2)))
+        self.between = canvas.polygons(fill=MISS)
         self.intended = canvas.lines(INK, HEAVY)
-        self.between = canvas.polygons(fill=SHORTCUT)
         self.made = canvas.lines(SHORTCUT, MEDIUM)
-        self.lens = Lens(canvas, lens, WHITE)
+        self.lens = Lens(canvas, lens, WHITE, between=True)
         left, top = column
         canvas.text(left, top, f"{board.capitalize()} boards, end-on", weight="bold", size=11)
         self.lean = Reading(canvas, left + 92, top - 36, SHORTCUT, LARGE)
         self.rows = [Reading(canvas, left + 92, top - 64 - 22 * row, colour, words=words)
                      for row, (colour, words) in enumerate(((INK, "intended"), (SHORTCUT, "further")))]
+        self._sample_made = canvas.lines(SHORTCUT, MEDIUM)
+        self._sample = np.array([[left, top - 30], [left + 20, top - 30]])
+        canvas.lines(INK, HEAVY).set_segments([self._sample - (0, 30)])
 
     def update(self, intended: Any, made: np.ndarray, leans: tuple[float, ...], unit: str, fit_lens: bool) -> None:
         """intended, made: the top edge, (outward, up) in mm from the bottom edge; leans: (intended, made) in degrees."""
@@ -77,13 +82,15 @@ class EndOn:
         tall = np.array([0, intended[1]])
         self.scale, shift = _fit(np.array([bottom_edge, tall, intended, made]), self.frame, largest=1.3)
         bottom_edge, tall, intended, made = (point * self.scale + shift for point in (bottom_edge, tall, intended, made))
-        wedge = [np.array([bottom_edge, made, intended])] if leans[0] != leans[1] else []
+        wedge = [np.array([bottom_edge, made, intended])] if abs(leans[0] - leans[1]) > LEAST else []
         self.between.set_verts(wedge)
         self._plumb.set_segments([[bottom_edge, tall]])
         self.intended.set_segments([[bottom_edge, intended]])
-        self.made.set_segments([[bottom_edge, made]])
+        self.made.set_segments([[bottom_edge, made]] if wedge else [])  # where it is right, no line is red
+        self._sample_made.set_segments([self._sample] if wedge else [])
         self.lens.update((intended + made) / 2, np.linalg.norm(made - intended) if wedge else 0, self.scale, unit,
-                         gap=wedge, true=[np.array([bottom_edge, intended])], ahead=(0, -0.2), fit=fit_lens)
+                         gap=wedge, edges=[np.array([bottom_edge, made])] * bool(wedge),
+                         true=[np.array([bottom_edge, intended])], ahead=(0, -0.2), fit=fit_lens)
         self.lean.set(degrees(leans[1]), "lies flat" if abs(leans[1]) == 90 else "leans")
         self.rows[0].set(degrees(leans[0]))
         self.rows[1].set(tenths(abs(leans[1]) - abs(leans[0])), "further" if wedge else "off: exact")
@@ -127,13 +134,15 @@ class CloseCornersPicture(OnCanvas):
         bench = np.array([[low[0], low[1], 0], [high[0], low[1], 0], [high[0], high[1], 0], [low[0], high[1], 0]])
         flat = VIEW.flat(np.concatenate([bench, bench + np.array([0, 0, height])]))
         heights = height, height * shortcut.height_factor
-        ghost = [line for outline in intended for line in (outline[[2, 3]], outline[[1, 2]])] if not apart else []
+        scale, shift = _fit(flat, self.made.frame, largest=1)
+        clear = np.linalg.norm(VIEW.flat(made) - VIEW.flat(intended), axis=-1).max() * scale > TOLD
+        ghost = [line for outline in intended for line in (outline[[2, 3]], outline[[1, 2]])] if clear and not apart else []
         boxes = (self.intended, intended, heights[0], ()), (self.made, drawn, heights[1], ghost)
         for standing, outlines, tall, lines in boxes:
             scale, shift = _fit(flat, standing.frame, largest=1)
             place = partial(_placed, scale=scale, shift=shift)
             standing.update(outlines, tall, unit, place, bench, lines)
-        self.made.words.set_text("pulled apart at its corners" if apart else DASHED)
+        self.made.words.set_text("pulled apart at its corners" if apart else DASHED if clear else ALIKE)
         for index, board in enumerate(BOARDS):
             true, shown = ((outlines[index][3] - outlines[index][0]) @ np.array([OUTWARD[index], [0, 0, 1]]).T
                            for outlines in (intended, made))
