@@ -7,6 +7,7 @@ import pytest
 from splaywork import class_papers_panel, lesson_sheet, save_lesson, script
 from splaywork.drawing.paper import Label
 from splaywork.one_gauge.one_gauge import OneGauge
+from splaywork.teaching.bench_setup_sheet import THINGS
 from splaywork.teaching.class_papers_panel import PAPER_BOX
 from splaywork.teaching.scripts import minutes_rows, scripts
 from writers import assert_nothing_written
@@ -29,6 +30,7 @@ def test_a_lesson_on_paper_has_its_minutes_and_all_that_is_said(notebook, minute
     done = " ".join((*(do for _, do, *_ in minutes_rows(lesson, minutes)), *map(lesson.text, lesson.beforehand)))
     assert all(word in words for word in re.sub(r"\*|\[|\]\([^)]*\)", "", done).split())
     assert ("step by step" in told) == (notebook == "04") and "press [Begin] and [Fill the window]" in told
+    assert ("The bench from above" in told) == (notebook in THINGS)
     starts = [item.text for page in pages for item in page.around if isinstance(item, Label) and item.text.isdecimal()]
     assert [text for text in starts if text in {str(minute) for minute, _ in lesson.at(minutes)}][:len(said)] == [
         str(minute) for minute, _ in lesson.at(minutes)]

@@ -39,14 +39,15 @@ def test_wedges_are_at_true_scale_and_pages_kept(notebook, paper):
     assert set(wedges) == {f"wedge {lean:g}" for lean in leans}
     for lean in leans:
         foot, back, flat, top = wedges[f"wedge {lean:g}"]
-        assert (top - foot)[1] == pytest.approx(90) and (top - foot)[0] == pytest.approx(90 * tan(radians(lean)))
+        high = 120 if lean in np.abs(KITS[notebook].room) else 90
+        assert (top - foot)[1] == pytest.approx(high) and (top - foot)[0] == pytest.approx(high * tan(radians(lean)))
         assert flat - top == pytest.approx([20, 0]) and back[1] == foot[1]  # room for a clamp, and it stands on its thick end
 
 
 def test_sizes_and_counts_are_for_so_many_pairs():
     text = text_of(kit("04", 8))
-    for lean in (30, 16, 11):
-        assert f"{90 / cos(radians(lean)):.1f}" in text
+    for lean, high in ((30, 120), (16, 90), (11, 90)):  # the room's corner is as tall as the panel's
+        assert f"200.0 × {high / cos(radians(lean)):.1f} × 18.0 mm" in text
     assert re.search(r"wedge, 16° 2 16 ", text) and re.search(r"wedge, 30° – 4 ", text)  # those for the room only once
     assert re.search(r"bevel 2 16 ", text) and "135 minutes in all" in text
     assert "eye protection" in text
@@ -58,7 +59,7 @@ def test_the_kit_of_one_gauge_has_the_corner_in_wood_its_wedges_and_the_paper_bo
     assert "24.0° on the tail board and 28.0° on the pin board" in text and "height strip" in text
     bevel = np.degrees(np.arcsin(np.sin(radians(28)) * np.sin(radians(24))))  # square in plan, both leaning out
     assert f"Saw their ends {bevel:.1f}° out of square to the face, the inner face longer" in text
-    assert f"{90 / cos(radians(28)):.1f}" in text and f"{90 / cos(radians(24)):.1f}" in text
+    assert f"{120 / cos(radians(28)):.1f}" in text and f"{120 / cos(radians(24)):.1f}" in text
 
 
 def test_a_kit_is_cut_for_another_corner_where_one_is_given():
@@ -90,9 +91,9 @@ def test_a_kit_follows_the_class_corner_as_the_script_does(tmp_path, monkeypatch
 
 
 @pytest.mark.parametrize(("kept", "shown", "told"), [
-    (ClassCorner(22, 14, 100, 15), {14: 100, 22: 100, 30: 90}, ""),
-    (ClassCorner(-20, 13, 100, 15), {13: 100, 20: 100, 30: 90}, ""),
-    (ClassCorner(16, 11, 170), {11: 170, 16: 170, 30: 90}, ""), (ClassCorner(16, 11, 181), {30: 90}, "11° and 16°")])
+    (ClassCorner(22, 14, 100, 15), {14: 100, 22: 100, 30: 120}, ""),
+    (ClassCorner(-20, 13, 100, 15), {13: 100, 20: 100, 30: 120}, ""),
+    (ClassCorner(16, 11, 170), {11: 170, 16: 170, 30: 120}, ""), (ClassCorner(16, 11, 181), {30: 120}, "11° and 16°")])
 def test_a_wedge_is_as_tall_as_its_corner_and_lies_on_the_page(tmp_path, monkeypatch, kept, shown, told):
     monkeypatch.chdir(tmp_path)
     save_class_corner(beside_the_notebooks(), kept)

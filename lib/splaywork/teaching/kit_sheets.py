@@ -29,6 +29,7 @@ if TYPE_CHECKING:
 TYPE = 11.0  # points
 MOST_PAIRS = 40
 HEIGHT, LONG, THICK = 90.0, 200.0, 18.0  # mm: of the corner, of each offcut, and of the stock; common practice, no source
+ROOM = 120.0  # mm: height of a corner that the room is shown, as tall as on the panels, so that both have the same gaps
 PRINTED = 180.0  # mm: a wedge that is larger, either way, isn't drawn
 BETWEEN = 12.0  # mm between two drawings
 
@@ -57,7 +58,7 @@ KITS = {
     "02": Kit(((16, 0),), 1, 12, ("a try square", "two clamps", *_TO_CUT)),
     "03": Kit(((0, 11),), 1, 12, ("a try square", "two clamps", *_TO_CUT)),
     "04": Kit(((16, 11),), 2, 15, ("a straightedge pared to a point", "a pencil", "a knife", "four clamps"),
-              ("two bevels, a straightedge pared to a point, a rule and four clamps",), ((30, 30),), before=15),
+              ("a bevel, a straightedge pared to a point, a rule, a try square and four clamps",), ((30, 30),), before=15),
     "05": Kit(((16, 11),), 2, 20, ("a straightedge pared to a point", "four clamps", "a bench card",
               "scrap to draw angles on", *_TO_CUT)),
     "06": Kit(((16, 11),), 1, 30, ("slips of paper", "a rule", "a try square"),
@@ -86,8 +87,8 @@ def kit(notebook: str, pairs: float = 6, unit: str = "mm", paper: str = "A4", co
     unit, paper : str
         "mm", "in" or "0.001 in"; "A4", "A3" or "Letter". The wedges have one size on all papers.
     corner : Corner, optional
-        What the pairs cut, 90 mm high in 18 mm stock. Left out, it is that of the lesson's script: the class corner, at its own
-        height and thickness, where one is kept and suits the lesson, and otherwise 16 and 11.
+        What the pairs cut, 90 mm high in 18 mm stock; the room's is 120 mm high. Left out, it is that of the lesson's script:
+        the class corner, at its own height and thickness, where one is kept and suits the lesson, and otherwise 16 and 11.
 
     Raises
     ------
@@ -153,7 +154,7 @@ def _heights(needs, high):
     """{lean: mm that its wedges stand high} of each lean, without the upright ones: as tall as the corner, so that the board
     doesn't lean out over the flat top. high: of what the pairs cut."""
     tall: dict[float, float] = {}
-    for leans, height in ((needs.leans, high), (needs.room, HEIGHT)):
+    for leans, height in ((needs.leans, high), (needs.room, ROOM)):
         for lean in (abs(each) for pair in leans for each in pair if each):
             tall[lean] = max(tall.get(lean, 0.0), height)
     return dict(sorted(tall.items()))
@@ -167,7 +168,7 @@ def _rows(needs, pairs, unit, stock):
         corner = Corner(*leans)
         for board in BOARDS:
             lean = corner.lean(board)
-            high, thick = stock if a_pair == "1" else (HEIGHT, THICK)
+            high, thick = stock if a_pair == "1" else (ROOM, THICK)
             size = lengths((LONG, corner.slant_width(high, board), thick), unit)
             edges = f"edges at {intended(abs(lean))}{', leaning in' * (lean < 0)}" if lean else "edges square"
             rows.append((f"{board} board, {edges}", a_pair, in_all, size if a_pair == "1" else f"{size}, for the room"))

@@ -8,6 +8,7 @@ from ..common.kinds import FilePath
 from ..corner.words import capital
 from ..drawing.page import BenchPages, numbered
 from ..drawing.print_file import save_pages
+from .bench_setup_sheet import TALL, bench_setup
 from .scripts import minutes_rows, script
 from .scripts.core import NEXT
 
@@ -15,8 +16,8 @@ if TYPE_CHECKING:
     from ..drawing.paper import Page
 
 TYPE = 11.0  # points
-BEGIN = ("open instructor/guide, run its cells, choose this lesson, press [Begin] and [Fill the window]. [Next] sets each "
-         "row's panel. Where a row moves or asks, the first press shows the start, and the second shows the end.")
+BEGIN = ("Start JupyterLab (README says how), open instructor/guide, and in the menu [Run] choose [Run All Cells]. Choose this "
+         "lesson, press [Begin] and [Fill the window].")
 _BOLD = re.compile(r"\*\*([^*]+)\*\*")
 _LINK = re.compile(r"\[([^]]+)\]\([^)]+\)")
 
@@ -33,27 +34,29 @@ def lesson_sheet(notebook: str, minutes: float = 20, paper: str = "A4") -> "list
     """
     lesson = script(notebook)
     lesson.at(minutes)
-    pages = BenchPages(paper, f"Lesson {notebook}", f"Leaning corners · {minutes} minutes · for the teacher")
+    pages = BenchPages(paper, f"Lesson {notebook}", f"Leaning corners · {minutes} minutes · for the teacher", side=11)
     pages.begin(f"Lesson {notebook}: {lesson.title}",
-                f"{minutes} minutes. What you say is in bold; what stands in brackets is on the screen.")
-    pages.write(f"On the screen: {BEGIN}", TYPE)
+                f"{minutes} minutes. Say what is bold. What stands in brackets is on the screen; [Next] sets the next row's "
+                "panel.")
     pages.heading("What lies ready")
     ready = f"{lesson.props} {lesson.more}" if minutes == 45 else lesson.props
     pages.points([capital(_plain(thing.rstrip("."))) for thing in re.split("; |(?<=\\.) ", lesson.text(ready))], TYPE)
-    if lesson.beforehand:
-        pages.heading("Before the class comes")
-        pages.points([_plain(lesson.text(step)) for step in lesson.beforehand], TYPE, numbered=True)
+    pages.heading("Before the class comes")
+    pages.points([BEGIN, *(_plain(lesson.text(step)) for step in lesson.beforehand)], TYPE, numbered=True)
+    if drawing := bench_setup(notebook):
+        pages.place(drawing, TALL)
     rows = [(minute, *_parted(do), say, sees) for minute, do, say, sees in minutes_rows(lesson, minutes)]
-    pages.table([("minute", 0.7, "right"), ("do", 2.9, "left"), ("say", 3.1, "left"), ("the room sees", 2.2, "left")],
+    pages.table([("min", 0.6, "right"), ("do", 3.3, "left"), ("say", 3.2, "left"), ("the room sees", 1.9, "left")],
                 [(str(minute), _plain(do) + " The steps stand below." * bool(steps), _plain(say), _plain(sees))
                  for minute, do, steps, say, sees in rows], TYPE, bold=(0, 2))
     for minute, _, steps, _, _ in rows:
         if steps:
             pages.heading(f"Minute {minute}, step by step", keep=30)
             pages.points([_plain(step.partition(". ")[2]) for step in steps], TYPE, numbered=True)
-    pages.heading("Wrong ideas, and what upsets them", keep=30)
-    pages.points([f"{_plain(idea)} → {_plain(upset)}" for idea, upset in lesson.wrong], TYPE)
-    questions = lesson.questions[:3] if minutes == 20 else lesson.questions
+    if minutes == 45:  # in 20 minutes there is no time for more than the rows themselves
+        pages.heading("Wrong ideas, and what upsets them", keep=30)
+        pages.points([f"{_plain(idea)} → {_plain(upset)}" for idea, upset in lesson.wrong], TYPE)
+    questions = lesson.questions[:2] if minutes == 20 else lesson.questions
     if questions:
         pages.heading("What a class asks", keep=30)
         pages.points([f"{_plain(question)} {_plain(answer)}" for question, answer in questions], TYPE)
