@@ -208,8 +208,26 @@ def test_the_steps_of_a_row_are_numbered():
             assert [step.split(" ")[0] for step in steps] == [f"{number}." for number in range(1, len(steps) + 1)]
             counted += len(steps)
             assert do.replace(NEXT, "<br>") in minutes_table(lesson)
-    assert counted == 7
-    assert all(thing in script("04").props for thing in ("wedges", "bevels", "wooden straightedge", "clamps"))
+    assert counted == 6
+    assert all(thing in script("04").props for thing in ("wedges", "bevel", "wooden straightedge", "try square", "clamps"))
+
+
+@each
+def test_of_several_panels_each_row_and_the_bar_above_say_which(notebook):
+    lesson = script(notebook)
+    if len(lesson.panels) < 2:
+        return
+    assert set(lesson.called) == set(lesson.panels) and len(set(lesson.called.values())) == len(lesson.panels)
+    panel, named, last = script_panel(notebook, 45), 0, None
+    for number, (_, row) in enumerate(panel.rows):
+        panel.go(number)
+        if not row.on:
+            assert "panel <b>" not in panel.said.value
+            continue
+        assert f"panel <b>{lesson.called[row.on]}</b>" in panel.said.value
+        assert row.on == last or row.covered or f"anel **{lesson.called[row.on]}**" in row.do
+        named, last = named + 1, row.on
+    assert named >= 3
 
 
 @each
@@ -228,7 +246,7 @@ def test_names_in_bold_stand_on_the_panels(notebook):
     names = set()
     for widget in (each for name in lesson.panels for each in _within(lesson.panel(name))):
         names |= {getattr(widget, "description", "")} | set(getattr(widget, "titles", ()))
-    assert bold <= names
+    assert bold <= names | set(lesson.called.values())
 
 
 @each
@@ -253,10 +271,12 @@ def test_next_and_back_set_the_panel_and_say_the_sentence(minutes):
         for _ in rows:
             minute, row = panel.rows[panel.at]
             said = unescape(panel.said.value)
-            assert f"minute {minute}<" in said and panel.script.text(row.say) in said
+            first = panel.script.text(row.ask if row.waits and row.ask else row.say)
+            assert re.search(rf"minute {minute}[<,]", said) and first in said
             if row.waits and forth:
                 assert panel.waits and "Next shows it" in said
                 panel.next.click()
+                assert panel.script.text(row.say) in unescape(panel.said.value)
             if row.on and forth:
                 shown = panel.panels[row.on]
                 assert panel.children[0] is shown and shown.children[0] is panel._bar and row.check(shown)
@@ -351,7 +371,8 @@ def test_next_shows_first_where_a_row_starts_and_then_what_is_to_be_seen(noteboo
     shown = panel.children[0]
     covered = shown.image.layout.display == "none"
     assert covered == now.covered and (panel.asked.layout.display == "") == covered
-    assert not covered or escape(now.say) in panel.asked.value
+    assert not covered or escape(now.ask or now.say) in panel.asked.value
+    assert not now.ask or escape(now.say) not in panel.asked.value + panel.said.value  # which would answer it
     if not now.on:  # what is counted in the room has no picture to come
         panel.next.click()
         assert panel.at == min(number + 1, len(panel.rows) - 1)
@@ -359,7 +380,7 @@ def test_next_shows_first_where_a_row_starts_and_then_what_is_to_be_seen(noteboo
     assert panel.waits and (now.covered or not now.check(shown)), "the row has its answer to come"
     panel.next.click()
     assert panel.at == number and not panel.waits and shown.image.layout.display == "" and now.check(shown)
-    assert panel.asked.layout.display == "none"
+    assert (panel.asked.layout.display == "") == bool(now.answer) and escape(now.answer) in panel.asked.value
     panel.next.click()
     assert panel.at == min(number + 1, len(panel.rows) - 1)
 

@@ -53,17 +53,22 @@ class ScriptPanel(OnPage):
         if now.on and not (self.waits and now.covered):
             apply(self.script.settings(now, start=self.waits), self.panels[now.on])
         self.hands_bar.show(self.hands.get(self.at))
-        asks = self.script.text(now.say) if now.hands or now.covered else ""
-        self._cover(name, shown is None or (now.covered and not reveal), asks)
+        asks = self.script.text(now.ask or now.say) if now.hands or now.covered else ""
+        covered = shown is None or (now.covered and not reveal)
+        self._cover(name, covered, asks if covered else self.script.text(now.answer))
         own = f" <small>{escape(self.script.why_own(now))}</small>" if now.on else ""
         more = " <small>Next shows it.</small>" if self.waits else ""
-        self.said.value = (f"<small>{self.at + 1} of {len(self.rows)}, minute {minute}</small> "
-                           f"“{escape(self.script.text(now.say))}”{more}{own}")
+        called = f", panel <b>{escape(self.script.called[now.on])}</b>" if now.on in self.script.called else ""
+        say = self.script.text(now.ask if self.waits and now.ask else now.say)
+        place = f"{self.at + 1} of {len(self.rows)}, minute {minute}{called}"
+        self.said.value = f"<small>{place}</small> “{escape(say)}”{more}{own}"
 
-    def _cover(self, name, covered, question):
-        """Hide dials, picture and sentence of the panel that is shown, and put the question there, or show them again."""
-        self.asked.value = f'<div style="font-size: 200%; line-height: 1.3; padding: 1em">{escape(question)}</div>'
-        self.asked.layout.display = "" if covered and question and self.panels else "none"
+    def _cover(self, name, covered, large):
+        """Hide dials, picture and sentence of the panel that is shown, and put the question there, or show them again, and
+        over them the answer."""
+        size = "font-size: 200%; line-height: 1.3; padding: 1em" if covered else "font-size: 140%; line-height: 1.15"
+        self.asked.value = f'<div style="{size}"><b>{escape(large)}</b></div>'
+        self.asked.layout.display = "" if large and self.panels else "none"
         for each, own in self._own.items():
             for part in own[:3]:
                 part.layout.display = "none" if covered and each == name else ""

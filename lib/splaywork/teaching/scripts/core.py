@@ -42,7 +42,8 @@ class Row:
     the pairs' `Corner`. hands: the answers of which each has a button that counts hands. own: why the leans in `settings`
     are the row's own, and don't give way to a class corner's. start: settings that stand on the panel first, where the row is
     about what is dragged or asked; covered: first the sentence to say stands large in place of the picture, which would answer
-    it. In both, `settings` come when *Next* is pressed again.
+    it. In both, `settings` come when *Next* is pressed again. ask: what is asked, and stands large, before `say` is said;
+    answer: what stands large over the picture when it is uncovered.
     """
 
     short: int | None
@@ -57,11 +58,20 @@ class Row:
     own: str = ""
     start: tuple = ()
     covered: bool = False
+    ask: str = ""
+    answer: str = ""
 
     @property
     def waits(self) -> bool:
         """Whether *Next* first shows the row, and then what is to be seen."""
         return bool(self.on and (self.start or self.covered))
+
+    @property
+    def presses(self) -> str:
+        """What is pressed on the screen beside the row's own controls, in words; "" where *Next* alone is."""
+        waits = {(True, False): "**Next**: the start; **Next** again: the end.",
+                 (True, True): "**Next**: the question; **Next** again: the picture."}.get((self.waits, self.covered), "")
+        return " ".join(filter(None, (waits, "Press the answers to count hands." if self.hands else "")))
 
 
 @dataclass(frozen=True)
@@ -71,7 +81,8 @@ class Bench(Row):
 
 @dataclass(frozen=True, repr=False)
 class Script:
-    """A lesson. props: what lies ready. panels: name -> (public name of the panel, its arguments), as the notebook has it.
+    """A lesson. props: what lies ready. panels: name -> (public name of the panel, its arguments), as the notebook has it;
+    called: name -> what it is called in the rows and above it, where there are several.
 
     An argument that is a function is called for each new panel, and an `OfPairs` is taken from the pairs' corner. more: what
     lies ready in the lesson of 45 minutes only. beforehand: what is done before the class comes, step by step. wrong: (wrong
@@ -97,6 +108,7 @@ class Script:
     told: dict = field(default_factory=dict)
     beforehand: tuple = ()
     more: str = ""
+    called: dict = field(default_factory=dict)
 
     @property
     def pairs(self) -> ClassCorner:
@@ -275,7 +287,10 @@ def minutes_rows(script: Script, minutes: float | None = None) -> list[tuple]:
     found = []
     for first, row in (script.at(minutes) if minutes else [(row, row) for row in script.rows]):
         do = script.text(row.do, settings_told(script.settings(row), panels[row.on]) if row.on else "")
-        found.append((first, do, script.text(row.say), script.text(row.sees)))
+        first_line, *steps = do.split(NEXT)
+        do = NEXT.join((" ".join(filter(None, (first_line, row.presses))), *steps))
+        say = f"{row.ask} … {row.say}" if row.ask else row.say
+        found.append((first, do, script.text(say), script.text(row.sees)))
     return found
 
 

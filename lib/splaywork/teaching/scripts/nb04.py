@@ -6,9 +6,8 @@ from ...common.boards import BOARDS, other
 from ...common.printing import degrees, mm
 from ...corner.corner import Corner
 from ...corner.projection_words import FLAT, gap_in
-from ...one_gauge.one_gauge import OneGauge
 from .core import PIN, TAIL, Bench, Row, Script
-from .seen import corner, lines, red, slant_less
+from .seen import MISSED, corner, lines, pixels, red, slant_less
 
 _STRONG = Corner(30, 30)
 HARDLY = 1.0  # mm: what a pencil and a straightedge may be out in 100 mm, so that a smaller miss is hardly told
@@ -46,10 +45,11 @@ def _miss_seen(here):
 
 
 def _lines_told(here):
-    """Both end lines beside the leans that they are mistaken for."""
-    (one, lean), (two, other_lean) = ((degrees(abs(here.end_line(board))), f"{abs(here.lean(other(board))):g}")
-                                      for board in BOARDS)
-    return f"From square, the tail board's line is {one}, beside {lean}. The pin board's is {two}, beside {other_lean}."
+    """Both leans, and both end lines, which are mistaken for them."""
+    line, other_line = (degrees(abs(here.end_line(board))).removesuffix("°") for board in BOARDS)
+    lean, other_lean = (f"{abs(here.lean(board)):g}" for board in BOARDS)
+    return (f"The tail board leans {lean} degrees, the pin board {other_lean}. The tail board's line isn't {other_lean}, but "
+            f"{line}. The pin board's isn't {lean}, but {other_line}.")
 
 
 def _suits(here):
@@ -67,32 +67,39 @@ def _same_run(panel):
         for board in BOARDS)
 
 
+def _too_long(panel):
+    """Whether each board is longer by the shortcut than by its end line, at the top, and the wedge between them is seen."""
+    here = corner(panel)
+    return all(here.lean(other(board)) > here.end_line(board) > 0 for board in BOARDS) and red(panel) > 50 and (
+        pixels(panel) == MISSED).all(axis=-1).sum() > 200
+
+
 SCRIPT = Script(
     "04", "Both boards lean",
-    props="two offcuts and four wedges at 30° for the room (sizes: the kit of this lesson); two bevels, a thin wooden "
-          "straightedge, a rule, a thick pencil and four clamps.",
+    props="two offcuts and four wedges at 30° for the room (sizes: the kit of this lesson); a bevel, a thin wooden "
+          "straightedge, a rule, a try square, a thick pencil and four clamps.",
     more="for each pair two wedges at {tail}, two at {pin}, two offcuts with planed edges, *two* bevels, a straightedge, a "
          "knife and four clamps.",
-    beforehand=("Pare both ends of each straightedge to a point at the same edge, in the face that goes against the boards.",
+    beforehand=("Pare both ends of the straightedge to a point at the same edge, in the face that goes against the boards.",
                 "Stand the two offcuts at a corner of the bench, bottom edges square to each other. One runs past the other's "
                 "end.",
-                "Near its far end each board has a pair of wedges: one, thick end down, under the face that overhangs, its "
-                "twin upside down on the other side. Clamp across all three. A second clamp holds the outside wedge down on "
-                "the bench.",
+                "Near its far end clamp each board between its pair of wedges: one, thick end down, under the face that "
+                "overhangs, its twin upside down. A second clamp holds the first wedge down on the bench.",
                 "Set a bevel on a wedge: its stock against the thick end, its blade along the slope.",
-                "In the lesson of 20 minutes, do steps 2 and 3 of minute 7 now."),
+                "Draw the pencil line: do steps 2 and 3 of the row “In wood” now."),
     panels={"hands": ("projection_panel", {"tail_lean": 30, "pin_lean": 30}),
             "corner": ("corner_panel", {"tail_lean": TAIL, "pin_lean": PIN})},
+    called={"hands": "hands", "corner": "whole corner"},
     rows=(
         Bench(0, 0, "Beside the two boards of 30°: hold the bevel up to the one that leans towards you, then point at the "
                     "other. *Predict.* Hands up.",
               "This bevel has this board's lean. May I strike the other board's end line with it? We call that the shortcut.",
               "Nearly all: yes.", hands=("yes", "no")),
-        Row(3, 4, "Second panel: set {set}. Say which board is the tail board, and read the numbers.", "{lines}",
+        Row(3, 4, "Panel **whole corner**: set {set}. Point at the tail board and at the pin board.", "{lines}",
             "Both lines: each slants a little less than the *other* board's lean.", "corner",
             (("tail_lean", TAIL), ("pin_lean", PIN)), lambda panel: slant_less(panel) and _off_by(panel, most=2)),
-        Row(5, 7, "Second panel: set {set}.", "At 30 degrees the two lines part. The corner needs the heavy black line; my "
-                                              "bevel says the dashed red one.",
+        Row(5, 7, "Panel **whole corner**: set {set}. Point at the faces laid flat.",
+            "At 30 degrees the two lines part. The corner needs the heavy black line; my bevel says the dashed red one.",
             "The dashed red line has left the heavy black one.", "corner", (("tail_lean", 30), ("pin_lean", 30)),
             lambda panel: _off_by(panel, least=3) and red(panel) > 50, own="At 30° the lines are far apart."),
         Bench(7, 10, "In wood. Call the class to the bench.\n"
@@ -100,41 +107,43 @@ SCRIPT = Script(
                      "pared point and planed arrises cut.\n"
                      "2. Hold the straightedge flat against the *outer* face of the board that stops. Push its point against "
                      "the *inner* face of the board that runs past.\n"
-                     "3. Mark where the point touches, low and high. Join the marks, from edge to edge.\n"
-                     "4. Unclamp the marked board, and lay it inner face up.\n"
-                     "5. Show that the bevel still fits one of the freed wedges: all four have the same lean.\n"
-                     "6. Hold the bevel's stock against the marked board's bottom edge, where only the upper arris touches it. "
-                     "The blade slants the same way as the pencil line. Draw along the blade, from the bottom of the pencil "
-                     "line.\n"
-                     "7. Go 100 mm up, square to the edge, and measure from one line to the other.",
+                     "3. Mark where the point touches, low and high. Join the marks, from edge to edge. Where the line is "
+                     "drawn already, let the point run along it once more.\n"
+                     "4. Unclamp the marked board, and lay it inner face up. Show that the bevel still fits a freed wedge: all "
+                     "four have the same lean.\n"
+                     "5. Hold the bevel's stock against the marked board's bottom edge. That edge is bevelled, so only its "
+                     "upper arris touches the stock. The blade slants the same way as the pencil line. Draw along the blade, "
+                     "from the bottom of the pencil line.\n"
+                     "6. Go 100 mm up with the try square. Measure from one line to the other, parallel to the bottom edge.",
               "The straightedge carries this face on to that board: the pencil line. My bevel, set to the lean, misses it.",
-              f"The second line leaves the first: they are {mm(_apart(_STRONG, 'tail'))} apart, 100 mm up the face.",
+              f"The two lines are {mm(_apart(_STRONG, 'tail'))} apart, 100 mm up the face.",
               check=lambda _: all(7.65 < _apart(_STRONG, board) < 7.75 for board in BOARDS)),
-        Row(12, 17, "First panel: set {set}. It shows the outer face, and the mark inside has the same slant.",
+        Row(12, 17, "Panel **hands**: set {set}. It shows the outer face; the mark inside has the same slant.",
             f"In 100 mm of height the other board leans out {_RUN:.1f}. This face is {_STRONG.slant_width(100, 'tail'):.1f} "
             f"long there, so its line goes only {_ALONG:.0f} in 100.",
             f"Flat, the line goes 100 mm up and {mm(_ALONG, 0)} along.", "hands",
             (("stage", FLAT), ("pencil", 100)), _same_run),
-        Row(15, 21, "Second panel: drag **Pin lean** slowly down from 30 to 0: {set}.",
+        Row(15, 21, "Panel **whole corner**: drag **Pin lean** slowly down: {set}.",
             "As one board stands up, the dashed line comes to the heavy one. Then the bevel is right.",
             "The dashed line slides onto the heavy one.", "corner",
             (("tail_lean", 30), ("pin_lean", 0)),
             lambda panel: _off_by(panel, most=1e-9), own="One board stands up here.",
             start=(("tail_lean", 30), ("pin_lean", 30))),
-        Row(None, 24, "Second panel: set {set}.", "One board leans out, one in. Each line still slants less than the other "
-                                                  "board's lean.",
+        Row(None, 24, "Panel **whole corner**: set {set}.",
+            "One board leans out, one in. Each line still slants less than the other board's lean.",
             "The signs differ. Both lines slant less.", "corner",
             (("tail_lean", -16), ("pin_lean", 11)),
             lambda panel: slant_less(panel) and lines(panel)[0] * lines(panel)[1] < 0, own="One board leans in here."),
-        Bench(None, 27, "Each pair sets one bevel on a wedge of each lean, and labels both. Then it repeats steps 1 to 7 with "
-                        "its offcuts, boards and wedges clamped. Mark with a knife or a sharp pencil. In step 6 hold the "
+        Bench(None, 27, "Each pair sets one bevel on a wedge of each lean, and labels both. Then it repeats steps 1 to 6 with "
+                        "its offcuts, boards and wedges clamped. Mark with a knife or a sharp pencil. In step 5 hold the "
                         "bevel that has the *other* board's lean.",
               "{miss}", "{seen}", check=lambda here: _misses(here)[0] >= 0.45),
-        Row(17, 38, "Exercise 1, “predict”. After the answers: second panel, {set}.",
-            "This end line is struck with the shortcut. Is the board too long, right, or too short at the top?",
-            "Too long at the top, where both boards lean out.", "corner", (("tail_lean", 30), ("pin_lean", 30)),
-            lambda panel: min(OneGauge(corner(panel)).gap(100, board) for board in BOARDS) > 0 and red(panel) > 50,
-            own="At 30° the lines are far apart.", covered=True),
+        Row(17, 38, "Hold up the marked board, and point at the bevel's line. Hands up. Then {set}.",
+            "I saw along the bevel's line. Is this board too long, right, or too short at the top?",
+            "Too long: the red line lies outside each coloured face.", "corner",
+            (("tail_lean", 30), ("pin_lean", 30)), _too_long, hands=("too long", "right", "too short"),
+            own="At 30° the lines are far apart.", covered=True,
+            answer="Too long at the top: sawn at the red line, the coloured board keeps the pale red wedge."),
         Bench(None, 41, "Exercise 6, or the sheet *To draw on*.",
               "Go up the face by the slant width. From there measure along, as far as the neighbour runs out. Join that mark "
               "to the bottom corner.",
@@ -143,8 +152,8 @@ SCRIPT = Script(
                                              90 * tan(radians(each.lean(other(board)))))
                                      for each in (_STRONG, here) for board in BOARDS)),
     ),
-    wrong=(("The error is too small to matter.", "Second panel: **Tail lean** 30, **Pin lean** 30."),
-           ("Each line depends on its neighbour's lean alone.", "Second panel: leave **Tail lean** at 30, "
+    wrong=(("The error is too small to matter.", "Panel **whole corner**: **Tail lean** 30, **Pin lean** 30."),
+           ("Each line depends on its neighbour's lean alone.", "Panel **whole corner**: leave **Tail lean** at 30, "
                                                                 "drag **Pin lean**, and watch *both* lines.")),
     questions=(
         ("You marked the inside, and the screen shows the outside: is that the same line?",

@@ -11,6 +11,7 @@ _STRONG, _SLIGHT, _MODERATE = ("strong", None), ("slight", None), ("moderate", N
 _SIDES = 120, 440, 380  # mm: height, tail and pin boards' lengths, as the panels have them
 _EQUAL, _WINDING = OneGauge(Corner(40, 40)), OneGauge(Corner(15, 12))
 _CLOSED = OneGauge(Corner(28, 24))
+_LOWER = f"{_SIDES[0] * _CLOSED.height_factor:.1f}"
 _OUT_OF_LINE = _CLOSED.go_round(*_SIDES).gaps  # mm, after 1 to 4 corners
 
 
@@ -38,10 +39,10 @@ def _each_further_than_the_last(panel):
 
 SCRIPT = Script(
     "07", "One gauge is not enough",
-    props="two bevels, set to 28° and 24°, and two offcuts to hold them on; paper and a pencil for everybody; the paper boxes "
-          "at 40° all round, with their wedges and the height strip; one corner sawn to shortcut lines, each board clamped "
-          "between two wedges, white card behind it: the tail board leans 28° and has a line of 24°, the pin board leans 24° "
-          "and has a line of 28° (the kit of this lesson has all sizes).",
+    props="two bevels, each set on a wedge of the corner in wood, to 28° and to 24° from square, and two offcuts to hold them "
+          "on; paper and a pencil for everybody; the paper boxes at 40° all round, with their wedges and the height strip; one "
+          "corner sawn to shortcut lines, each board clamped between two wedges, white card behind it: the tail board leans "
+          "28° and has a line of 24°, the pin board leans 24° and has a line of 28° (the kit of this lesson has all sizes).",
     more="winding sticks, and a drawer's side to twist.",
     beforehand=("Print the paper boxes with the guide's button **Paper boxes**. Cut and fold them, scissors away from "
                 "yourself.",
@@ -51,42 +52,44 @@ SCRIPT = Script(
             "close": ("one_gauge_panel", {"consequence": "close the corners", "tail_lean": 28, "pin_lean": 24}),
             "round": ("one_gauge_panel", {"consequence": "go round"}),
             "wind": ("one_gauge_panel", {"consequence": "wind the sides", "tail_lean": 15, "pin_lean": 12})},
+    called={"hold": "hold the leans", "close": "close the corners", "round": "go round", "wind": "wind the sides"},
     rows=(
         Bench(0, 0, "Show the shortcut with two bevels on two offcuts: the tail board's 28° on the pin board, the pin board's "
-                    "24° on the tail board. *Predict.* Everybody writes yes or no. Then count hands.",
+                    "24° on the tail board. *Predict.* Everybody writes yes or no. Hands up.",
               "I strike all eight end lines with this shortcut. Nobody keeps the boards at their leans. Do all four corners "
               "close?",
               "Most: no.", hands=("yes", "no")),
-        Row(3, 4, "1, *hold the leans*. Ask first: will it gape at the top or at the bottom? Then press {set}. Beside it "
-                  "stands the corner in wood.",
-            "I hold both boards at their leans. The ends touch at the top and gape at the bottom.",
-            "Both gaps on the panel, and the one in the wood, at the bottom.", "hold", (_STRONG,),
-            lambda panel: _gapes_at_the_bottom(panel) and red(panel) > 200, start=(("tail_lean", 0), ("pin_lean", 0))),
-        Row(6, 8, "The same panel: press {set}.",
+        Row(3, 4, "Panel **hold the leans**: ask, and then press {set}. Point at the corner in wood, too.",
+            "The ends touch at the top and gape at the bottom.",
+            "Both gaps on the panel, and those in the wood, at the bottom.", "hold", (_STRONG,),
+            lambda panel: _gapes_at_the_bottom(panel) and red(panel) > 200, covered=True,
+            ask="I hold both boards at their leans. Do the ends gape at the top, or at the bottom?"),
+        Row(6, 8, "The same panel: press {set}, which chooses the magnification.",
             "The gap is about a tenth of a millimetre, and you need the lens to see it.",
             "Only the lens shows a gap.", "hold", (_SLIGHT, ("fit", None)),
             lambda panel: all(abs(gap - 0.1) < 0.05 for gap in gaps(panel))),
-        Row(7, 12, "2, *close the corners*: press {set}.",
+        Row(7, 12, "Panel **close the corners**: press {set}. Point at both heights.",
             f"Nobody holds the leans now. The corners close at {_CLOSED.closed_lean('tail'):.0f} and "
             f"{_CLOSED.closed_lean('pin'):.0f} degrees, not 28 and 24. The lines are right, for a different box.",
-            "All four corners close. The box leans further and stands lower.", "close", (_STRONG,),
+            f"All four corners close. The box leans further (red beside black) and stands lower: {_LOWER} instead of "
+            f"{_SIDES[0]} mm.", "close", (_STRONG,),
             _leans_further),
         Row(10, 16, "The same panel: press **both equal**. Then drag **Tail lean** slowly from 0 to 45. At the end: {set}.",
             "Watch the height: it sinks faster and faster.", "At the end the box lies flat on the bench.", "close",
             (("equal", True), ("tail_lean", 45)),
             lambda panel: at(panel, "pin_lean") == 45 and OneGauge(corner(panel)).lies_flat,
             start=(("equal", True), ("tail_lean", 0))),
-        Row(13, 20, "Stand both paper boxes on a table, each against its wedges, the height strip beside it. Paper keeps no "
-                      "lean in the hand. The class comes to the table. On the panel: {set}.",
+        Row(13, 20, "Stand both paper boxes on a table, each against its wedges, the height strip beside it. Paper won't "
+                      "stand at its lean by itself. The class comes to the table. On the panel: {set}.",
               "All corners of both boxes close. This one leans 40 degrees as intended, and that one leans "
               f"{_EQUAL.closed_lean('tail'):.0f}.", "Both close; one leans further, and is lower.",
               "close", (("equal", True), ("tail_lean", 40)),
               lambda panel: abs(OneGauge(corner(panel)).closed_lean("tail") - 57) < 0.5 and _closed(panel)[1] < 0.8),
-        Row(None, 26, "3, *go round*: press **strong**, and set **Corners** 1, 2, 3, 4 in turn. At the end: {set}.",
+        Row(None, 26, "Panel **go round**: press **strong**, and set **Corners** 1, 2, 3, 4 in turn. At the end: {set}.",
             f"One corner is {mm(_OUT_OF_LINE[0])} wrong. After four corners it is {mm(_OUT_OF_LINE[3], 0)}.",
             "A turn and a gap are left, and grow to the last corner.", "round", (_STRONG, ("corners", 4)),
             lambda panel: _each_further_than_the_last(panel) and red(panel) > 200),
-        Row(None, 31, "4, *wind the sides* (it rhymes with *minds*): press {set}.",
+        Row(None, 31, "Panel **wind the sides** (it rhymes with *minds*): press {set}.",
             f"The front corners close with the side at {_WINDING.closed_lean('tail'):.1f} degrees, the back corners at "
             f"{_WINDING.corner.tail_lean:.1f}. The picture enlarges the twist.",
             "The front corners want the side at one lean, the back corners at another.", "wind", (_MODERATE,),
@@ -95,7 +98,8 @@ SCRIPT = Script(
               "One of you sights along the tops. I twist this end; tell us which tip rises.",
               "One tip rises above the other stick."),
         Bench(17, 41, "Count the hands once more, by the written answers.",
-              "Who wrote no? The box closes, but it's a different box. Your drawer's opening was built for the intended one.",
+              "Who wrote no? The box closes, but it leans further and stands lower. It won't fit where the intended one "
+              "belongs.",
               "Hands go up.", hands=("yes", "no"), covered=True),
     ),
     wrong=(("The box won't close.", "*Close the corners*, at 28 and 24."),

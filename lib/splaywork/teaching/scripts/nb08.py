@@ -22,6 +22,7 @@ SCRIPT = Script(
     props="feelers, or slips of paper of known thickness; one trial corner that closes well, and one that doesn't.",
     panels={"map": ("gauge_map_panel", {"tail_lean": 15, "pin_lean": 12}),
             "errors": ("setting_errors_panel", {"tail_lean": 15, "pin_lean": 12, "back_lean": 0})},
+    called={"map": "the map", "errors": "the setting errors"},
     rows=(
         Bench(0, 0, "*Predict:* how wide a gap would you still glue? Everybody writes a number.",
               "Write down, in mm, the widest gap that you would glue.", "From a hair to half a millimetre.",
@@ -29,7 +30,7 @@ SCRIPT = Script(
         Bench(3, 5, "Pass the corners and the feelers round.",
               "Find your number among the feelers, and hold it in the open corner. Would you still glue it?",
               "Most would accept more than they wrote."),
-        Row(7, 12, "The map: set {set}.", "One board upright, the other at 40: no gap at all.", "Exact.", "map",
+        Row(7, 12, "Panel **the map**: set {set}.", "One board upright, the other at 40: no gap at all.", "Exact.", "map",
             (("tail_lean", 40), ("pin_lean", 0)), lambda panel: _worst(panel) < 1e-9),
         Row(9, 16, "Set {set}.",
             f"One degree on the other board, and the gap is {mm(_ONE_DEGREE)}. Who wrote a smaller number than that?",
@@ -40,7 +41,7 @@ SCRIPT = Script(
             "Good enough.", "map", (("tail_lean", 8), ("pin_lean", 6)),
             lambda panel: _worst(panel) < at(panel, "tolerance") and at(panel, "width") == 100
             and abs(_worst(panel) - _SLIGHT) < 1e-9),
-        Row(None, 27, "The setting errors, as the panel opens; then set {set}.",
+        Row(None, 27, "Panel **the setting errors**, as it opens; then set {set}.",
             "Your own bevel is wrong as well, by a little, every time.",
             "The spread of the gaps grows with the spread of the settings.", "errors", (("line", 0.5),),
             lambda panel: at(panel, "line") == 0.5),

@@ -11,6 +11,7 @@ from ...corner.corner import Corner
 from ...one_gauge.one_gauge import OneGauge
 
 RED = (0xA8, 0x32, 0x0A)  # palette.SHORTCUT: whatever is wrong
+MISSED = (0xD4, 0x98, 0x84)  # palette.MISS: what lies between right and wrong
 
 
 def pixels(panel: Any) -> np.ndarray:
