@@ -164,7 +164,7 @@ def test_sentences_say_the_numbers(corner, marked):
         run = 100 * abs(np.tan(np.radians(lean)))
         assert first_number(why, r"moves ([\d.]+) mm") == pytest.approx(run, abs=0.051)
         if corner.lean(marked):
-            assert first_number(why, r"is ([\d.]+) mm long") == pytest.approx(
+            assert first_number(why, r"slant width is ([\d.]+) mm") == pytest.approx(
                 100 / np.cos(np.radians(corner.lean(marked))), abs=0.051)
             assert f"not {abs(lean):g}°" in why
 

@@ -506,7 +506,7 @@ def test_words_on_good_enough():
     assert f"of up to {gap(opens)} in" in say_good_enough(corner, 100, opens)
     assert f"of a little more than {opens / 25.4:.3f} in in" in say_good_enough(corner, 100, opens - 1e-4, unit="in")
     sample = jitter(corner, 0.25)
-    assert f"{100 * sample.within(0.5):.0f}% keep within 0.50 mm" in say_setting_errors(sample, 0.5)
+    assert f"{100 * sample.within(0.5):.0f}% of them stay within 0.50 mm" in say_setting_errors(sample, 0.5)
 
 
 @pytest.mark.parametrize("corner", [Corner(14, 0), Corner(0, 6), Corner(0, 0)])
@@ -581,8 +581,8 @@ def test_how_far_both_may_lean_equally():
         last = leans[gaps <= tolerance].max()
         assert last <= both_up_to(width, tolerance) <= last + 0.01
     assert both_up_to(0.1, 5) == 45
-    assert f"100 mm wide the shortcut leaves a gap of at most 0.20 mm, while both lean equally and by at most "\
-           f"{int(both_up_to(100, 0.2) * 10) / 10:.1f}°." in say_both_up_to(100, 0.2)
+    assert f"100 mm wide lean equally. Up to {int(both_up_to(100, 0.2) * 10) / 10:.1f}° the shortcut leaves a gap of at most "\
+           "0.20 mm." in say_both_up_to(100, 0.2)
     assert good_enough_table(widths=(100,)).rows[0][2] == f"{int(both_up_to(100, 0.2) * 10) / 10:.1f}°"
 
 

@@ -359,7 +359,7 @@ ANSWERS = {
     "03-1": tails_off_the_end,
     "03-2": lambda n: Planes(0, n["pin_lean"]).end_line("tail"),
     "03-3": blunter_angle,
-    "03-4": lambda n: settings(Planes(0, n["pin_lean"]))[n["setting"]],
+    "03-4": lambda n: settings(Planes(0, n["pin_lean"]))[n["setting"].replace("tail board's end", "flush tail end")],
     "03-5": lambda n: n["bottom_edge"] + longer_at_the_top(Planes(0, n["pin_lean"]), "tail", n["height"]),
     "04-1": left_over,
     "04-2": lambda n: of(n).end_line(n["board"]),

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from ..common.hexahedra import FACES
-from ..common.printing import degrees, intended
+from ..common.printing import degrees, intended, typed
 from ..common.printing import length as printed_length
 from ..common.tolerances import SAME_ANGLE
 from ..drawing.canvas import DASH, Canvas, OnCanvas
@@ -383,7 +383,7 @@ class WhyColumn:
             self._titles[number].set_text(named[number])
             self._run_texts[number].set_text(printed_length(abs(run), unit))
             self._run_texts[number].set_position((middle + out / 2, top[1] + 6))
-            self._tall_texts[number].set_text(printed_length(tall, unit))
+            self._tall_texts[number].set_text(typed(tall, unit))
             self._tall_texts[number].set_horizontalalignment("right" if side > 0 else "left")
             self._tall_texts[number].set_position((middle - side * 8, y + 0.5 * tall * scale))
             self._angles[number].set_text(intended(abs(angles[number])))

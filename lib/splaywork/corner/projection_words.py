@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..common.boards import other
-from ..common.printing import DECIMAL, degrees, intended, offset_parts
+from ..common.printing import DECIMAL, degrees, intended, offset_parts, typed
 from ..common.printing import length as printed_length
 from ..common.tolerances import SAME_ANGLE
 from .words import BASES
@@ -89,14 +89,14 @@ def why_words(projection: "Projection", unit: str = "mm") -> str:
     if abs(corner.end_line(marked)) < SAME_ANGLE:
         return f"The corner line goes straight up the {marked} board's face. Its end line is therefore square."
     seen = intended(front_angle(projection))
-    tall = printed_length(projection.slope, unit)
-    height = printed_length(projection.height, unit)
+    tall = typed(projection.slope, unit)
+    height = typed(projection.height, unit)
     however = f", however the {marked} board leans" if corner.plan_angle == 90 else ""
     first = f"In {height} of height the corner line moves {run} along the {marked} board's edge{however}."
     if abs(corner.lean(marked)) < SAME_ANGLE:
-        return f"{first} The {marked} board is upright, so its face is no longer than that, and the angle on it is {angle}."
-    return (f"{first} But the {marked} board's face is {tall} long up its slope, so the same run "
-            f"makes a smaller angle there: {angle}, not {seen}.")
+        return f"{first} The {marked} board is upright, so its slant width is the same, and so is the angle: {angle}."
+    return (f"{first} But the {marked} board's slant width is {tall}, so the same run makes a smaller angle on its face: "
+            f"{angle}, not {seen}.")
 
 
 def front_angle(projection: "Projection") -> float:

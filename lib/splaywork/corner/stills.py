@@ -75,7 +75,7 @@ class EndFace:
         self._outer = canvas.text(0, 0, "outer arris", colour=GUIDE)
 
     def update(self, level: float, lean: float, across: float) -> None:
-        """level: true level line; lean: what the bench rule would set; degrees from square. across: width, mm."""
+        """level: true level line; lean: what the bevel is set to; degrees from square. across: width, mm."""
         drops = -across * np.tan(np.radians([level, lean]))
         hand = np.array([-1, 1])  # x is counted from the outer arris, which is on the right
         starts = self.SHOWN * np.array([0.25, 0.5, 0.75])
@@ -94,23 +94,27 @@ class EndFace:
         self._level.set_segments(lines(drops[0]))
         self._gauge.set_segments(lines(drops[1]))
         self._texts[0].set_text(f"level line: {from_square(level)}")
-        self._texts[1].set_text(f"at the tail lean: {from_square(lean)}")
+        self._texts[1].set_text(f"bevel at the lean: {from_square(lean).removesuffix(' from square')}")
 
 
 def tail_end_still(corner: Corner, thickness: float = 18.0) -> Still:
-    """The tail board's end with its level lines, sawn flush and sawn square; thickness in mm of both boards.
+    """The tail board's end with its level lines; thickness in mm of both boards.
+
+    A flush and a square end are drawn side by side, or once where their level lines are the same.
 
     >>> import splaywork as sw
     >>> print(sw.tail_end_still(sw.Corner(16, 11)).words.partition(". ")[0])
-    Sawn flush, the tail board's end has level lines that are 15.7° from square
+    On a flush end the level lines are 15.7° from square
     """
     corner = one_corner(corner)
     thickness = checks.size("thickness", thickness)
     canvas = Canvas(920, 210)
-    flush = EndFace(canvas, "Flush end", (16, 12, 176, 198), (220, 178))
-    square = EndFace(canvas, "Square end", (466, 12, 626, 198), (670, 178))
+    same = abs(corner.level_on_flush_end - corner.level_on_square_end) < SAME_ANGLE
+    flush = EndFace(canvas, "The tail board's end" if same else "Flush end", (16, 12, 176, 198), (220, 178))
     flush.update(corner.level_on_flush_end, corner.tail_lean, corner.baseline_offset(thickness))
-    square.update(corner.level_on_square_end, corner.tail_lean, thickness)
+    if not same:
+        square = EndFace(canvas, "Square end", (466, 12, 626, 198), (670, 178))
+        square.update(corner.level_on_square_end, corner.tail_lean, thickness)
     return Still(canvas.png(), tail_end_words(corner), canvas)
 
 

@@ -59,7 +59,7 @@ def from_square(angle: float) -> str:
 
 
 def corner_words(corner: "Corner") -> Words:
-    """The leans, the two end lines, and how the shortcut would miss them, as `Words` (scalar corner).
+    """The leans, the two end lines, and how the shortcut lines miss them, as `Words` (scalar corner).
 
     >>> import splaywork as sw
     >>> print(sw.corner_words(sw.Corner(16, 0)).partition('. ')[0])
@@ -74,26 +74,26 @@ def corner_words(corner: "Corner") -> Words:
     misses = how_far_off(tail, corner.pin_lean), how_far_off(pin, corner.tail_lean)
     lines = (f"Both end lines are {from_square(tail)}." if abs(tail - pin) < SAME_ANGLE else
              f"The tail board's end line is {from_square(tail)}, and the pin board's is {from_square(pin)}.")
-    return Words(f"{stand}{plan} {lines} A line struck at the other board's lean {_missed(*misses)}.")
+    return Words(f"{stand}{plan} {lines} {_missed(*misses)}.")
 
 
 def _missed(tail, pin):
-    """"is exact on both boards", "slants 0.4° too much on the tail board and 0.3° too much on the pin board"."""
+    """"Both shortcut lines are exact"; "The shortcut line slants 0.4° too much on the tail board and …"."""
     verbs = ["is" if miss == "exact" else "slants" for miss in (tail, pin)]
     if tail == pin:
-        return f"{verbs[0]} {tail} on both boards"
+        return f"Both shortcut lines {'are' if tail == 'exact' else 'slant'} {tail}"
     again = "" if verbs[0] == verbs[1] else f"{verbs[1]} "
-    return f"{verbs[0]} {tail} on the tail board and {again}{pin} on the pin board"
+    return f"The shortcut line {verbs[0]} {tail} on the tail board and {again}{pin} on the pin board"
 
 
 def tail_end_words(corner: "Corner") -> str:
     """How the level lines lie on the tail board's end, and what a bevel set to its lean would strike there."""
     levels, lean = (corner.level_on_flush_end, corner.level_on_square_end), corner.tail_lean
     flush, square = map(from_square, levels)
-    lines = (f"The tail board's end has level lines that are {flush}{' to the outer arris' * (flush == 'square')}, whether the "
-             "end is flush or square." if flush == square else
-             f"Sawn flush, the tail board's end has level lines that are {flush}. Sawn square to its face, it has level lines "
-             f"that are {square}. The tails' sides cross a square end at two other angles.")
+    lines = (f"The level lines across the tail board's end are {flush} to the outer arris." if flush == "square" else
+             f"The level lines across the tail board's end are {flush}." if flush == square else
+             f"On a flush end the level lines are {flush}. On a square end they are {square}, and the tails' sides cross the "
+             "end at two other angles.")
     if abs(lean) < SAME_ANGLE:
         return lines
     exact = all(abs(level - lean) < SAME_ANGLE for level in levels)
@@ -108,9 +108,9 @@ def setting_words(angle: float, unit: str = "mm") -> str:
     """
     if abs(angle) < SAME_ANGLE:
         return "square"
-    way = f"the board is {'longer' if angle > 0 else 'shorter'} at the top"
+    way = f"{'longer' if angle > 0 else 'shorter'} at the top"
     edge = f"{intended(90 - abs(angle))} from the edge ({offset(abs(angle), unit)})"
-    return f"{from_square(abs(angle))}, {edge}, {way}"
+    return f"{from_square(abs(angle))}, {edge}; {way}"
 
 
 class Setting(NamedTuple):
@@ -149,16 +149,20 @@ def settings_words(corner: "Corner", unit: str = "mm", without: Collection[str] 
 def settings_table(corner: "Corner", unit: str = "mm", height: float | None = None, thickness: float | None = None) -> Table:
     """Every setting of a scalar corner as a `Table` for a page, offsets and lengths in `unit` ("mm" or "in").
 
+    A flush and a square end share a row where their level lines are the same.
+
     height, thickness: mm, of both boards. With them the table has the widths to start with and to rip to, and the baselines.
 
     >>> import splaywork as sw
     >>> sw.settings_table(sw.Corner(16, 11)).rows[0]
-    ('End line, tail board', '10.6° from square, 79.4° from the edge (18.7 mm in 100 mm), the board is longer at the top')
+    ('End line, tail board', '10.6° from square, 79.4° from the edge (18.7 mm in 100 mm); longer at the top')
     """
     corner = one_corner(corner)
     rows = [(capital(setting.name), setting.words(unit)) for setting in corner_settings(corner)]
-    if abs(corner.level_on_flush_end - corner.level_on_square_end) >= SAME_ANGLE:
-        rows[-1] = (rows[-1][0], f"{rows[-1][1]}, but no tail's side is level there")
+    if abs(corner.level_on_flush_end - corner.level_on_square_end) < SAME_ANGLE:
+        rows[-2:] = [("Level line, tail board's end", rows[-1][1])]
+    else:
+        rows[-1] = (rows[-1][0], f"{rows[-1][1]}; the tails' sides have other angles there")
     if (height is None) != (thickness is None):
         raise ValueError("Only one of height and thickness was given: give both, in mm, or neither.")
     return Table(("setting", "value"), rows if height is None else

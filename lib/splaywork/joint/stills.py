@@ -92,8 +92,7 @@ def tail_still(joint: Joint) -> Still:
     >>> import splaywork as sw
     >>> joint = sw.Joint(sw.Corner(16, 11), height=120, tail_thickness=18, tails=3)
     >>> print(sw.tail_still(joint).words.partition(". ")[0])
-    On the tail board's outer face the end line is 10.6° from square; a tail's centre line is level, and its two cheeks
-    spread from that line equally, 1 in 6.
+    The tail board's end line is 10.6° from square
     """
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
     canvas = Canvas(920, 210)
@@ -119,8 +118,8 @@ def tail_still(joint: Joint) -> Still:
         lines = kinds.get(kind, centres)
         segments = [*(np.asarray(line) * scale + shift for line in lines), np.array([[330, y + 4], [366, y + 4]])]
         canvas.lines(colour, width, dash, edged=colour == GUIDE).set_segments(segments)
-    words = (f"On the tail board's outer face the end line is {from_square(end_line)}; a tail's centre line is level, "
-             f"and its two cheeks spread from that line equally, {slope}.")
+    words = (f"The tail board's end line is {from_square(end_line)}. Each tail's centre line is level. Its two cheeks spread "
+             f"equally from the centre line, {slope}.")
     return Still(canvas.png(), words, canvas)
 
 

@@ -17,7 +17,7 @@ class GaugeMapPanel(Panel):
         dials = {
             "tail_lean": Dial("Tail lean", tail_lean, 0, 45, 0.5),
             "pin_lean": Dial("Pin lean", pin_lean, 0, 45, 0.5),
-            "width": Dial("Board width", 100.0, 20, 400, 5, "length"),
+            "width": Dial("Slant width", 100.0, 20, 400, 5, "length"),
             "tolerance": Dial("Tolerance", 0.2, 0.05, 2, 0.05, "length", write=fine),
             "setting_limit": Dial("Bevel set to ±", SETTING_LIMIT, 0.05, 1, 0.05, write=hundredths),
         }

@@ -4,7 +4,7 @@ import numpy as np
 from contourpy import contour_generator
 
 from ..common.boards import BOARDS
-from ..common.printing import degrees, fine, fine_parts, gap, gap_parts, off, typed, unit_name
+from ..common.printing import degrees, fine, gap, gap_parts, off, typed
 from ..common.tolerances import SAME_GAP
 from ..corner.corner import Corner, one_corner
 from ..corner.picture import HEAVY, LIGHT, MEDIUM, NUMBERS
@@ -65,19 +65,19 @@ class GaugeMapPicture(OnCanvas):
     def _draw_column(self):
         """The right-hand side: the corner's numbers, and what each line means."""
         x = 494
-        self.canvas.text(x, 364, "This corner", weight="bold", size=11)
+        self.canvas.text(x, 374, "This corner", weight="bold", size=11)
         self._numbers, self._words = [], []
-        for row, meaning in enumerate(("tail lean", "pin lean", "", "the worse line's error",
+        for row, meaning in enumerate(("tail lean", "pin lean", "", "error of the worse shortcut line",
                                        "what we allow for setting a bevel")):
-            y = 338 - 24 * row
+            y = 350 - 22 * row
             self._numbers.append(self.canvas.text(x + 56, y, align="right", weight="bold", size=NUMBERS))
             self._words.append(self.canvas.text(x + 64, y, meaning))
-        self._verdict = self.canvas.text(x, 208, weight="bold", size=11)
-        self.canvas.text(x, 170, "On the map", weight="bold", size=11)
+        self._verdict = self.canvas.text(x, 230, weight="bold", size=11)
+        self.canvas.text(x, 196, "On the map", weight="bold", size=11)
         key = [(INK, HEAVY, "solid"), (INK, LIGHT, "solid"), (SHORTCUT, MEDIUM, DASH), None]
         self._key = []
         for row, style in enumerate(key):
-            y = 146 - 24 * row
+            y = 172 - 22 * row
             if style:
                 colour, width, dash = style
                 self.canvas.lines(colour, width, dash).set_segments([[(x, y + 4), (x + 24, y + 4)]])
@@ -85,9 +85,16 @@ class GaugeMapPicture(OnCanvas):
                 self.canvas.polygons(fill=WHITE, edge=INK, width=1.2).set_verts([_disc((x + 12, y + 4), 7)])
                 self.canvas.polygons(fill=SHORTCUT).set_verts([_disc((x + 12, y + 4), 4)])
             self._key.append(self.canvas.text(x + 34, y))
+        self._key[1].set_text("other gaps")
         self._key[3].set_text("this corner")
-        self.canvas.text(x, 42, "Below and left of a line, the gap or the error is smaller.")
-        self.canvas.text(x, 18, "The three tolerances are our opinion, no standard.", colour=GUIDE)
+        self._shades = []
+        for number, fill in enumerate((WHITE, *BANDS)):
+            left, y = x + 196 * (number % 2), 78 - 22 * (number // 2)
+            swatch = [(left, y - 3), (left + 24, y - 3), (left + 24, y + 11), (left, y + 11)]
+            self.canvas.polygons(fill=fill, edge=INK, width=0.6).set_verts([swatch])
+            self._shades.append(self.canvas.text(left + 34, y))
+        self.canvas.text(x, 32, "Below and left of a line, the gap or the error is smaller.")
+        self.canvas.text(x, 10, "The three tolerances are our opinion. There is no standard.", colour=GUIDE)
 
     def _place(self, tail_lean, pin_lean):
         """Pixels (..., 2) of a point on the map, leans in degrees."""
@@ -165,13 +172,14 @@ class GaugeMapPicture(OnCanvas):
         over = typed(width, self._unit)
         beyond = just_beyond(opens, tolerance, lambda size: gap(size, self._unit))
         self._words[2].set_text(f"{unit} and a little more: the gap, in {over}" if beyond else
-                                f"{unit}: the wider gap, in {over} of width".removeprefix(": "))
+                                f"{unit}: the widest gap, in {over} of width".removeprefix(": "))
         allowed = fine(tolerance, self._unit)
         self._verdict.set_text(f"{'Good enough' if opens <= tolerance else 'Not good enough'} for a gap of {allowed}")
-        levels = [fine_parts(level, self._unit)[0] for level in TOLERANCES]
         self._key[0].set_text(f"gap {allowed}: your tolerance")
-        self._key[1].set_text(f"gap {levels[0]}, {levels[1]}, {levels[2]} {unit_name(self._unit)}: fine, ordinary, rough")
         self._key[2].set_text(f"error {degrees(setting_limit, 2)}: an angle, what we allow for setting")
+        for artist, level, work in zip(self._shades, TOLERANCES, ("fine", "ordinary", "rough"), strict=False):
+            artist.set_text(f"up to {fine(level, self._unit)}: {work}")
+        self._shades[3].set_text("wider")
 
 
 def gauge_map_still(corner: Corner, width: float = 100.0, tolerance: float = 0.2,

@@ -50,7 +50,7 @@ class Jitter(checks.Comparable):
 
     @property
     def gap(self) -> np.ndarray:
-        """(boxes,) mm: the worst gap in each box."""
+        """(boxes,) mm: the widest gap in each box."""
         return self.openings.max(axis=(1, 2))
 
     def quantile(self, share: float) -> float:
@@ -58,7 +58,7 @@ class Jitter(checks.Comparable):
         return float(np.quantile(self.gap, checks.error("share", share, 1, "")))
 
     def within(self, tolerance: float) -> float:
-        """Share of the boxes (0 to 1) whose worst gap is at most `tolerance` mm."""
+        """Share of the boxes (0 to 1) whose widest gap is at most `tolerance` mm."""
         return float(np.mean(self.gap <= checks.size("tolerance", tolerance)))
 
     @property

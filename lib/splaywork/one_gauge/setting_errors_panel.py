@@ -29,7 +29,7 @@ class SettingErrorsPanel(FittedPanel):
         in_order = list(dials.values())
         hand, leans, stock = [row(*in_order[start:end])
                               for start, end in ((0, 3), (3, 6), (6, 8))]
-        hand.children += (self.fit_button("Choose the axes anew"),)
+        hand.children += (self.fit_button("Fit the scales to the bars"),)
         rest = folded("Leans, stock and units", [leans, stock, row(self.unit, self.start_again)])
         super().__init__(dials, [hand], [rest], SettingErrorsPicture.WIDTH, SettingErrorsPicture.HEIGHT,
                          {"unit": self.unit}, self.start_again)

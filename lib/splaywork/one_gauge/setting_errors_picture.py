@@ -1,4 +1,4 @@
-"""What settings a little off do: how wide the worst gap of each box gets, and which setting matters most."""
+"""What settings a little off do: how wide the widest gap of each box gets, and which setting matters most."""
 
 import numpy as np
 
@@ -8,8 +8,8 @@ from ..corner.picture import HEAVY, LIGHT
 from ..drawing.canvas import Canvas, OnCanvas
 from ..drawing.palette import END, GUIDE, INK, PIN, TAIL
 from ..drawing.still import Still
-from .setting_errors import SETTINGS, Jitter
-from .words import corner_name, say_setting_errors
+from .setting_errors import SETTINGS, Jitter, Opened
+from .words import percent, place_of, say_setting_errors
 
 BARS = 44  # about how many bars the histogram has
 FILL = {"tail": TAIL, "pin": PIN}
@@ -19,7 +19,7 @@ STEPS = np.outer(10.0 ** np.arange(-4, 4), (1, 2, 5)).ravel()  # of the numbers 
 
 
 class SettingErrorsPicture(OnCanvas):
-    """A histogram of the worst gaps on the left, a bar for each kind of setting on the right: 920 × 360 pixels."""
+    """A histogram of the widest gaps on the left, a bar for each kind of setting on the right: 920 × 360 pixels."""
 
     WIDTH, HEIGHT = 920, 360
     FRAME = (30, 74, 520, 254)  # of the histogram: left, bottom, right, top of its tallest bar
@@ -43,7 +43,7 @@ class SettingErrorsPicture(OnCanvas):
             self.canvas.polygons(fill=fill, edge=INK, width=0.6).set_verts([swatch])
             self._key.append(self.canvas.text(x + 34, 23))
         x = self.BARS_AT
-        self.canvas.text(x, 336, "What each setting alone opens", weight="bold", size=11)
+        self.canvas.text(x, 336, "Gap from each setting alone", weight="bold", size=11)
         self._bars = [self.canvas.polygons(fill=FILL[board], edge=INK) for board, _ in KINDS]
         self._names = [self.canvas.text(x, 296 - 70 * row) for row in range(len(KINDS))]
         self._values = [self.canvas.text(0, 272 - 70 * row, weight="bold") for row in range(len(KINDS))]
@@ -58,11 +58,11 @@ class SettingErrorsPicture(OnCanvas):
         boxes, corners, _ = sample.openings.shape
         self._draw_histogram(sample, tolerance, unit)
         pieces = "boxes" if corners > 1 else "corners"
-        within = round(100 * sample.within(tolerance))
-        self._title.set_text(f"The worst gap in each of {boxes:,} {pieces}, {'mm' if unit == 'mm' else 'inches'}")
-        self._key[0].set_text(f"within {fine(tolerance, unit)}: {within}%")
-        self._key[1].set_text(f"beyond it: {100 - within}%")
-        self._draw_bars(sample, corners, unit)
+        within = sample.within(tolerance)
+        self._title.set_text(f"The widest gap in each of {boxes:,} {pieces}, {'mm' if unit == 'mm' else 'inches'}")
+        self._key[0].set_text(f"within {fine(tolerance, unit)}: {percent(within)}")
+        self._key[1].set_text(f"wider: {percent(1 - within)}")
+        self._draw_bars(sample, unit)
 
     def _draw_histogram(self, sample, tolerance, unit):
         left, bottom, right, top = self.FRAME
@@ -107,7 +107,7 @@ class SettingErrorsPicture(OnCanvas):
         for artist in self._numbers[len(numbers):]:
             artist.set_text("")
 
-    def _draw_bars(self, sample, corners, unit):
+    def _draw_bars(self, sample, unit):
         """A bar for each kind of setting, at the corner where it opens the most."""
         first = {}
         for number, board, setting, opened in sample.ranking:
@@ -121,10 +121,10 @@ class SettingErrorsPicture(OnCanvas):
             number, opened = first[kind]
             y, long = 264 - 70 * row, 230 * opened / longest
             bar.set_verts([[(x, y), (x + long, y), (x + long, y + 24), (x, y + 24)]])
-            where = f", {corner_name(number, corners).removesuffix(' corner')}" if corners > 1 else ""
             board, setting = kind
-            self._names[row].set(text=f"{board} board's {setting}{where}, {degrees(limit[setting], 2)} wrong",
-                                 fontweight="bold" if kind == (most.board, most.setting) else "normal")
+            place = place_of(sample, Opened(number, board, setting, opened))
+            self._names[row].set(text=f"{board} board's {setting}{place and f', {place}'}, {degrees(limit[setting], 2)} wrong",
+                                 fontweight="bold" if gap(opened, unit) == gap(most.gap, unit) else "normal")
             self._values[row].set(position=(x + long + 8, y + 8), text=gap(opened, unit))
 
 
@@ -134,7 +134,7 @@ def setting_errors_still(sample: Jitter, tolerance: float) -> Still:
     >>> import splaywork as sw
     >>> sample = sw.jitter(sw.Corner(28, 24), 0.25, height=120, thickness=18)
     >>> print(sw.setting_errors_still(sample, tolerance=0.2).words.rpartition(". ")[2])
-    What matters most is the end line of the pin board: it alone, wrong by 0.25°, opens 0.75 mm.
+    One of them alone, 0.25° wrong, opens 0.75 mm.
     """
     checks.instance("sample", sample, Jitter, "jitter(Corner(16, 11))")
     tolerance = checks.size("tolerance", tolerance)

@@ -12,10 +12,10 @@ from ..common import checks
 from ..common.boards import BOARDS
 from ..common.printing import degrees, fine, gap, intended, length, off, typed
 from ..common.text import Table, Words
-from ..common.tolerances import ROUNDING
+from ..common.tolerances import ROUNDING, SAME_GAP
 from ..corner.corner import Corner, one_corner
 from .one_gauge import NAMED_CORNERS, SETTING_LIMIT, TOLERANCES, OneGauge, both_up_to
-from .setting_errors import Jitter
+from .setting_errors import Jitter, Opened
 
 _CORNERS_JOINED = {1: "one corner", 2: "two corners", 3: "three corners"}
 BOTTOMS = 440, 380  # mm: of the tail and the pin boards of the box that the tables speak of
@@ -211,10 +211,10 @@ def say_both_up_to(width: float, tolerance: float, unit: str = "mm") -> Words:
 
     >>> import splaywork as sw
     >>> print(sw.say_both_up_to(100, 0.2).partition('. ')[0])
-    In boards 100 mm wide the shortcut leaves a gap of at most 0.20 mm, while both lean equally and by at most 9.0°.
+    Two boards 100 mm wide lean equally
     """
-    return Words(f"In boards {typed(width, unit)} wide the shortcut leaves a gap of at most {fine(tolerance, unit)}, while "
-                 f"both lean equally and by at most {_rounded_down(both_up_to(width, tolerance))}.")
+    return Words(f"Two boards {typed(width, unit)} wide lean equally. Up to {_rounded_down(both_up_to(width, tolerance))} the "
+                 f"shortcut leaves a gap of at most {fine(tolerance, unit)}.")
 
 
 def _rounded_down(lean):
@@ -228,31 +228,51 @@ def say_setting_errors(sample: Jitter, tolerance: float, unit: str = "mm") -> Wo
     >>> import splaywork as sw
     >>> sample = sw.jitter(sw.Corner(15, 12), 0.25)
     >>> print(sw.say_setting_errors(sample, 0.2).partition('. ')[0])
-    Here are 10,000 corners, each setting wrong by up to 0.25°, the boards held at their intended leans
+    Here are 10,000 corners
     """
     checks.instance("sample", sample, Jitter, "jitter(Corner(16, 11))")
     tolerance = checks.size("tolerance", tolerance)
     boxes, corners, _ = sample.openings.shape
-    pieces = "boxes" if corners > 1 else "corners"
-    most = sample.matters_most
+    pieces, most = "boxes" if corners > 1 else "corners", sample.matters_most
     line, bevel = sample.limit
-    where = f" at the {corner_name(most.corner, corners)}" if corners > 1 else ""
-    limits = (f"up to {degrees(line, 2)}" if line == bevel else
-              f"up to {degrees(line, 2)} in the end lines and {degrees(bevel, 2)} in the end bevels")
-    by = line if most.setting == "end line" else bevel
-    return Words(f"Here are {boxes:,} {pieces}, each setting wrong by {limits}, the boards held at their intended leans. In "
-                 "half "
-                 f"of them the widest gap is at most {gap(sample.quantile(0.5), unit)}, in nine of ten at most "
-                 f"{gap(sample.quantile(0.9), unit)}. {100 * sample.within(tolerance):.0f}% keep within "
-                 f"{fine(tolerance, unit)}. "
-                 f"What matters most is the {most.setting} of the {most.board} board{where}: it alone, wrong by "
-                 f"{degrees(by, 2)}, opens "
-                 f"{gap(most.gap, unit)}.")
+    limits = (f"Every setting is wrong by up to {degrees(line, 2)}." if line == bevel else
+              f"The end lines are wrong by up to {degrees(line, 2)}, and the end bevels by up to {degrees(bevel, 2)}.")
+    place = place_of(sample, most)
+    where = {"": "", "front": " at a front corner", "back": " at a back corner"}.get(
+        place, f" at {place}" if place.startswith("corner") else f" at the {place} corner")
+    either = len({one.board for one in sample.ranking if one.corner == most.corner and one.setting == most.setting
+                  and gap(one.gap, unit) == gap(most.gap, unit)}) == len(BOARDS)
+    matters = (f"The {most.setting}s{where} matter most. One of them" if either else
+               f"The {most.board} board's {most.setting}{where} matters most. That {most.setting}")
+    share = percent(sample.within(tolerance))
+    return Words(f"Here are {boxes:,} {pieces}. {limits} The boards are held at their intended "
+                 f"leans. In half of the {pieces} the widest gap is at most {gap(sample.quantile(0.5), unit)}, in nine out of "
+                 f"ten at most {gap(sample.quantile(0.9), unit)}. {_WHOLE.get(share, f'{share} of them')} stay within "
+                 f"{fine(tolerance, unit)}. {matters} alone, "
+                 f"{degrees(line if most.setting == 'end line' else bevel, 2)} wrong, opens {gap(most.gap, unit)}.")
 
 
-def corner_name(number: int, corners: int) -> str:
-    """`front left corner`, for the first of the four corners of a box; `corner 1` where there are not four."""
-    return f"{BOX_CORNERS[number - 1]} corner" if corners == len(BOX_CORNERS) else f"corner {number}"
+_WHOLE = {"0%": "None of them", "100%": "All of them"}
+
+
+def percent(share: float) -> str:
+    """A share, 0 to 1, in whole %: "0%" for none and "100%" for all, and never for less than that."""
+    return f"{100 * share:.0f}%" if share in (0, 1) else f"{min(max(round(100 * share), 1), 99)}%"
+
+
+def place_of(sample: Jitter, opened: Opened) -> str:
+    """Where in a box a setting opens as much as `opened`: "front" or "back" at both corners there, "" at all, else its corner.
+
+    One corner has the name "front left", for the first of four, or "corner 1" where there are not four.
+    """
+    numbers = {one.corner for one in sample.ranking
+               if one[1:3] == opened[1:3] and abs(one.gap - opened.gap) < SAME_GAP}
+    corners = sample.openings.shape[1]
+    if len(numbers) == corners:
+        return ""
+    if corners != len(BOX_CORNERS):
+        return f"corner {opened.corner}"
+    return {frozenset((1, 2)): "front", frozenset((3, 4)): "back"}.get(frozenset(numbers), BOX_CORNERS[opened.corner - 1])
 
 
 # Tables: the named corners side by side, and what a width and a tolerance allow.
@@ -352,8 +372,8 @@ def named_corners_table(width: float, tolerance: float, unit: str = "mm") -> Tab
         opens = max(shortcut.gap_over(width, board) for board in BOARDS)
         rows.append((name, _named(shortcut.corner), gap(opens, unit), "good enough" if opens <= tolerance else
                      "not good enough", off(max(abs(shortcut.error(board)) for board in BOARDS))))
-    return Table(("corner", "leans", f"wider gap in {typed(width, unit)}", f"for a gap of {fine(tolerance, unit)}",
-                  "worse line wrong by"), rows)
+    return Table(("corner", "leans", f"widest gap in {typed(width, unit)}",
+                  f"with a tolerance of {fine(tolerance, unit)}", "error of the worse shortcut line"), rows)
 
 
 def equal_leans_table(leans: Sequence[float], height: float = 120.0, unit: str = "mm") -> Table:
@@ -386,4 +406,4 @@ def good_enough_table(widths: Sequence[float] = (50, 100, 150, 200, 300), tolera
     """
     across, gaps = (np.atleast_1d(checks.sizes(*each)) for each in (("width", widths), ("tolerance", tolerances)))
     rows = [(typed(width, unit), *(_rounded_down(both_up_to(width, tolerance)) for tolerance in gaps)) for width in across]
-    return Table(("width", *(f"gap {fine(tolerance, unit)}" for tolerance in gaps)), rows)
+    return Table(("slant width", *(f"most lean for a gap of {fine(tolerance, unit)}" for tolerance in gaps)), rows)

@@ -3,8 +3,8 @@
 from ...common.boards import other
 from ...common.printing import degrees
 from ...corner.corner import Corner
+from ...corner.words import settings_table
 from .core import BEVEL_TOLERANCE, LENGTH_TOLERANCE, Exercise, Slip, choices, counts, said_length
-from .parts import settings_of
 from .slips import BOTH_THICKNESSES, END_BEVEL, FROM_FACE, OWN_THICKNESS, PLAN_ANGLE, SIGN, SUPPLEMENT
 
 _PLANS = [angle for angle in range(100, 136) if angle != 120]  # 120 stands on the page
@@ -104,13 +104,13 @@ def _baseline(draw):
 
 def _not_square(draw):
     plan = draw.pick("plan_angle", [*[90] * 6, *_PLANS[::3]])
-    settings = settings_of(Corner(0, 0, plan))
-    answer = sum(abs(angle) > 0.005 for angle in settings.values())
+    told = [value for _, value in settings_table(Corner(0, 0, plan)).rows]
+    answer = len(told) - told.count("square")
     slips = {0: "With nothing out of square, the plan angle would be 90°. Read the question's plan angle again.",
              1: "At a plan angle of 90° no line of the table says anything but “square”. Read the question's plan angle "
                 "again.",
              2: "Both ends are sawn to one end bevel, and the table has one line for it. The end lines stay square.",
-             len(settings): "You counted every line of the table. Count only the lines that don't say “square”."}
+             len(told): "You counted every line of the table. Count only the lines that don't say “square”."}
     return draw.asked(
         text=f"Both boards stand upright, and the plan angle is {plan}°. Print every setting, as the page does. How "
              "many of the lines say anything but “square”?",

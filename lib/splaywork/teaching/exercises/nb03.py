@@ -5,7 +5,7 @@ from ...corner.corner import Corner
 from ...corner.words import SETTING_NAMES
 from ...joint.tails import SLOPES
 from .core import BEVEL_TOLERANCE, Exercise, Slip, choices, edge_or_square, leaning, way_of
-from .parts import TABLE, offset_said, offset_tolerance, run_said, settings_of
+from .parts import TABLE, offset_said, offset_tolerance, run_said
 from .slips import (
     BOTH_ENDS,
     LAID_OUT_SQUARE,
@@ -99,9 +99,10 @@ def _blunter_angle(draw):
 
 def _which_setting(draw):
     lean = draw.degrees("pin_lean", 8, 40)
-    keys = ("tail_end_line", "pin_end_line", "tail_rim_bevel", "pin_rim_bevel", "level_on_flush_end", "end_bevel")
-    asked = draw.pick("setting", tuple(SETTING_NAMES[key] for key in keys))
-    answer = settings_of(Corner(0, lean))[asked]
+    keys = {SETTING_NAMES[key]: key for key in ("tail_end_line", "pin_end_line", "tail_rim_bevel", "pin_rim_bevel")}
+    keys |= {"level line, tail board's end": "level_on_flush_end", SETTING_NAMES["end_bevel"]: "end_bevel"}
+    asked = draw.pick("setting", tuple(keys))
+    answer = abs(getattr(Corner(0, lean), keys[asked]))
     slants = answer > 0.005
     lean_slip = Slip(LEAN, lean, "That is the pin board's lean. The tail board's end line and the pin board's rim bevel "
                                  f"take it; “{asked}” doesn't.")

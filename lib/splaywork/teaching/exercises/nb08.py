@@ -46,10 +46,10 @@ def _read_the_map(draw):
     board = max(BOARDS, key=lambda each: OneGauge(corner).gap_over(width, each))
     mm = 1 if draw.unit == "mm" else 25.4
     return draw.asked(
-        text=f"In the map's panel set Tail lean to {corner.tail_lean:g}, Pin lean to {corner.pin_lean:g} and Board width to "
+        text=f"In the map's panel set Tail lean to {corner.tail_lean:g}, Pin lean to {corner.pin_lean:g} and Slant width to "
              f"{draw.say(width)}. How large a gap does the shortcut leave at most?",
         label="Gap at most", unit="length", answer=answer, tolerance=PRINTED_GAP, answer_text=fine(answer, draw.unit),
-        slips=(Slip(UNCHANGED, _worst(corner), "That is the gap of the board width that the panel opens with. Set Board width "
+        slips=(Slip(UNCHANGED, _worst(corner), "That is the gap of the slant width that the panel opens with. Set Slant width "
                                                "as "
                                                "well."),
                Slip(DEGREES, mm * OneGauge(corner).error(board), "That is the error of the line, in degrees. The gap is what "
@@ -84,7 +84,7 @@ def _widest_board(draw):
         hints=(f"The leans stay at {corner.tail_lean:g}° and {corner.pin_lean:g}°, and the gap grows in step with the "
                f"width. {allows} is {allowed / gap:.3f} of {fine(gap, draw.unit)}.",
                f"So the boards may be that share of {said}: {allowed / gap:.3f} times {said}."),
-        look="Try it in the map's panel: move Board width up and down until the verdict turns.")
+        look="Try it in the map's panel: move Slant width up and down until the verdict turns.")
 
 
 def _line_a_little_out(draw):

@@ -5,11 +5,9 @@ from typing import TYPE_CHECKING
 
 from ...common.boards import other
 from ...common.printing import offset
-from ...corner.words import corner_settings
 from .core import LENGTH_TOLERANCE
 
 if TYPE_CHECKING:
-    from ...corner.corner import Corner
     from .core import Draw
 
 TABLE = "Run the cell that prints every setting, with these leans in it, and look at the line “{}”."
@@ -29,11 +27,6 @@ def offset_tolerance(draw: "Draw") -> float:
 def run_said(draw: "Draw") -> tuple[float, str]:
     """The run of an offset: mm, and as it is said."""
     return (100.0, "100 mm") if draw.unit == "mm" else (101.6, "4 in")
-
-
-def settings_of(corner: "Corner") -> dict[str, float]:
-    """The settings that the tables print, by name."""
-    return {setting.name: setting.angle for setting in corner_settings(corner)}
 
 
 def shortcut_remark(board: str) -> str:

@@ -49,7 +49,7 @@ SCRIPT = Script(
               "Find your width, find your gap, and read the lean.", "One answer for each pair."),
         Bench(16, 40, "Exercise 3.", "How wide may the board be before the shortcut shows?"),
     ),
-    wrong=(("Slight leans, so no error.", "A wide board at 8 and 6: set **Board width** 400."),
+    wrong=(("Slight leans, so no error.", "A wide board at 8 and 6: set **Slant width** 400."),
            ("A better bevel makes the shortcut better.", "The method is wrong, not the bevel.")),
     own={"map": "These are the points that are spoken of.", "errors": "The settings count here, not the leans."},
     ask="Which is worse at your own corner: the shortcut, or your own bevel?",
