@@ -47,10 +47,17 @@ def panel(shared, tmp_path, monkeypatch):
     """A panel as it opens, in a notebook's folder of its own."""
     shared.start_again.click()
     shared.files.folder.value, shared.files.file.value, shared.files.progress.value = "out", "lockers", ""
+    choose(shared, *USUAL)
     for fold in shared.folds.values():
         fold.selected_index = 0
     monkeypatch.chdir(tmp_path)
     return shared
+
+
+def choose(panel, *parts):
+    """Take these parts of the bench set and no others."""
+    for part, button in panel.files.parts.items():
+        button.value = part in parts
 
 
 def picture(panel):
@@ -544,18 +551,14 @@ def test_the_parts_of_the_bench_set_are_chosen(panel, tmp_path):
     assert {part for part, button in panel.files.parts.items() if button.value} == set(USUAL)
     named = [button.description for button in (*panel.files.parts.values(), *panel.files.buttons.values())]
     assert len(set(named)) == len(named) == 17
-    for part, button in panel.files.parts.items():
-        button.value = part in ("bench cards", "boards")
+    choose(panel, "bench cards", "boards")
     assert "Written into " in press(panel, "Bench set")
     with pdfplumber.open(tmp_path / "out" / "lockers-bench-set.pdf") as file:
         assert len(file.pages) == len(bench_set(panel.plan, parts=("boards", "bench cards")))
         titles = [page.extract_text() for page in file.pages]
     assert sum("bench card" in title.split("\n")[1] for title in titles[2:]) == 2
-    for button in panel.files.parts.values():
-        button.value = False
+    choose(panel)
     assert "choose one at least" in press(panel, "Bench set")
-    for part, button in panel.files.parts.items():
-        button.value = part in USUAL
 
 
 def test_labels_and_wood_are_printed(panel, tmp_path):
@@ -576,6 +579,7 @@ def test_labels_and_wood_are_printed(panel, tmp_path):
 
 
 def test_a_full_disk_loses_nothing(panel, tmp_path, monkeypatch):
+    choose(panel, "labels")  # a set of three pages is written as one of fifty is
     for what in ("Save plan", "Cut list", "Bench set", "Paper model"):
         assert press(panel, what).startswith("Written into ")
     before = {path.name: path.read_bytes() for path in (tmp_path / "out").iterdir()}
