@@ -133,9 +133,9 @@ SIMULATED = {
     r"On a level laid on the pin board|The pin board's bottom edge stays"
     r"|feeler goes into no gap": "test_on_its_way_in_the_pin_board_stays_level",
     # the trial sheet's table
-    r"It rocks: light under one arris": "test_edge_gap_is_the_light_under_a_turned_block",
-    r"It rocks: light right under": "test_a_slipped_board_lifts_its_foot_by_the_height_of_the_slip",
-    r"It won't go in": "test_a_tipped_pin_board_binds",
+    r"The corner rocks: light shows under one arris": "test_edge_gap_is_the_light_under_a_turned_block",
+    r"The corner rocks: light shows right through": "test_a_slipped_board_lifts_its_foot_by_the_height_of_the_slip",
+    r"The pin board won't go in": "test_a_tipped_pin_board_binds",
     r"An end gapes at the (top|bottom) only": "test_an_end_gapes_where_its_line_leaves_the_board_short",
     r"An end gapes inside or outside": "test_end_gap_is_what_a_feeler_finds_at_a_butted_board",
     r"Closed, but not square, seen": "test_pulled_up_tight_the_corner_turns_by_rotations",

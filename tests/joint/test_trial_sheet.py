@@ -120,7 +120,7 @@ def test_the_file_reads_back(tmp_path):
         text = " ".join(page.extract_text() for page in file.pages)
         assert file.pages[0].width == pytest.approx(210 / 25.4 * 72, abs=0.01)
     for words in ("Cut a trial corner", "locker drawer", "page 2 of 2", "50.0 mm", "When the dry fit gapes",
-                  "light right under one board", "pencil's mark"):
+                  "right through under one board", "pencil's mark"):
         assert words in text
     svgs = save_trial_sheet(tmp_path / "trial.svg", JOINTS[0], "Letter", "in")
     assert [path.name for path in svgs] == ["trial-1.svg", "trial-2.svg"]

@@ -256,17 +256,22 @@ def test_at_45_and_45_a_square_end_gapes_by_half_the_thickness():
     assert [one.gap for one in by_cause(Corner(45, 45), END, thickness=18).values()] == pytest.approx([9, 9])
 
 
+def top(lean, wanted):
+    """How far out a board's top is, mm: a line as long as the face of a board 100 mm high at `wanted`, turned by `lean`."""
+    return (np.exp(-1j * np.radians(lean)) * 1j * 100 / np.cos(np.radians(wanted))).real
+
+
 def test_wrong_lean_and_the_shortcut_close_and_only_lean_differently():
     corner = Corner(15, -12)
     wrong = by_cause(corner, LEAN, lean_off=2.0)
-    assert wrong["tail"].gap == pytest.approx(100 * (np.tan(np.radians(17)) - np.tan(np.radians(15))))
+    assert wrong["tail"].gap == pytest.approx(top(17, 15) - top(15, 15))
     assert wrong["pin"].gap > 0 and wrong["pin"].lean == -10
     assert "17° instead of 15°" in say_fault(corner, wrong["tail"])
     assert "−10° instead of −12°" in say_fault(corner, wrong["pin"])
     closed = OneGauge(corner).closed
     for board, one in by_cause(corner, SHORTCUT).items():
-        further = np.tan(np.radians(closed.lean(board))) - np.tan(np.radians(corner.lean(board)))
-        assert one.gap == pytest.approx(100 * further) and one.lean == pytest.approx(closed.lean(board))
+        further = top(closed.lean(board), corner.lean(board)) - top(corner.lean(board), corner.lean(board))
+        assert one.gap == pytest.approx(further) and one.lean == pytest.approx(closed.lean(board))
         assert f"too far {'out' if further > 0 else 'in'}" in say_fault(corner, one)
 
 

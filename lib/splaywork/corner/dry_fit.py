@@ -28,25 +28,25 @@ class Sign(NamedTuple):
     tailed: bool = False
 
 
-EDGE = Sign("It rocks: light under one arris of an edge", "That edge isn't ripped to its lean.",
+EDGE = Sign("The corner rocks: light shows under one arris of an edge", "That edge isn't ripped to its lean.",
             "Plane the arris that touches, until the light is gone. The board then stands lower: plane as much off the "
             "other board's bottom edge, or cut a new board.",
             "Plane the arris that touches until no light shows, then as much off the other board's edge.")
-SLID = Sign("It rocks: light right under one board", "That board sits too high.",
-            "Slide it down.", "Plane the bottom edge of the other board, which touches, by as much as the light is high.")
-TIGHT = Sign("It won't go in", "The board tips, or a pin is too wide.",
+SLID = Sign("The corner rocks: light shows right through under one board", "That board sits too high.",
+            "Slide that board down.", "Plane the bottom edge of the other board, which touches, by as much as the light is high.")
+TIGHT = Sign("The pin board won't go in", "The board tips, or a pin is too wide.",
              "Push level. Pare the pin where it shines, never the tail.", tailed=True)
-END = Sign("An end gapes inside or outside, all the way up", "That end's slant through the thickness is wrong.",
+END = Sign("An end gapes inside or outside, all the way up", "That end isn't at its end bevel.",
            "Plane the arris that touches, until the end closes. Clamp a scrap behind the far arris, so that it doesn't break.",
-           "Test the ends, and the surfaces at the baselines, with the bevel of step 6. Pare the arris that touches: inside, "
-           "where the gap is outside.")
-LINE = Sign("An end gapes at the top or at the bottom only", "An end line is wrong: one, or both.",
+           "Test the ends and the shoulders with the bevel of step 6. Pare the arris that touches: "
+           "the one away from the gap.")
+LINE = Sign("An end gapes at the top or at the bottom only", "One end line is wrong, or both are.",
             "Read both lines. Strike the true line far enough in that wood is left all along it, and plane down to it.", AGAIN)
 PLAN = Sign("Closed, but not square, seen from above",
-            "The ends' slant through the thickness is wrong, and they were pulled closed.",
+            "The ends aren't at their end bevel, and the corner was pulled closed.",
             "Plane the ends to their end bevel.", "Test and pare as for a gap inside or outside.", wedges=False)
 LEANS = Sign("Closed, but a board isn't at its lean",
-             "The end lines were struck for wrong leans, or with the bevel at a lean.",
+             "The end lines were struck for wrong leans, or with the shortcut.",
              "Read both lines, strike them again, and plane down to them.", AGAIN, wedges=False)
 SIGNS = EDGE, SLID, TIGHT, END, LINE, PLAN, LEANS
 

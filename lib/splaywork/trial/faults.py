@@ -164,7 +164,7 @@ class Fault(NamedTuple):
     """What one fault shows at an assembled trial corner.
 
     cause: one of `CAUSES`. board: "tail" or "pin". gap: mm that a feeler reads, where an edge or an end was left square; of the
-    other causes, how much further out (negative: in) the board's face has run at the top, mm; infinite where the corner can't
+    other causes, how much further out (negative: in) the board's top stands, measured level, mm; infinite where the corner can't
     stand. arris: "inner" or "outer", where a gap is. lean: at which the board stands, degrees.
     """
 
@@ -202,7 +202,8 @@ def _gapes(cause, board, gap, lean):
 
 
 def _runs(cause, board, height, lean, really):
-    further = np.inf if np.isnan(really) else height * float(np.tan(np.radians(really)) - np.tan(np.radians(lean)))
+    up = height / np.cos(np.radians(lean))  # the slant width of the intended board, which the wrong lean leaves as it is
+    further = np.inf if np.isnan(really) else up * float(np.sin(np.radians(really)) - np.sin(np.radians(lean)))
     return Fault(cause, board, further, "", really)
 
 

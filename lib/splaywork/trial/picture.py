@@ -92,11 +92,11 @@ class ReadFace:
 
     def update(self, measured: Any, height: float, fit_lens: bool) -> None:
         """Draw the face for a `TrialCorner` with its intended corner; height in mm, of the box intended."""
-        board, intended = self.board, measured.intended
+        board, aim = self.board, measured.intended
         read = getattr(measured, f"{board}_end_line")
         within = measured.resolution[BOARDS.index(board)]
-        wanted = intended.end_line(board)
-        up = intended.slant_width(height, board)
+        wanted = aim.end_line(board)
+        up = aim.slant_width(height, board)
         lines = np.array([read, wanted, *np.clip([read - within, read + within], -89, 89)])
         heads = -up * np.tan(np.radians(lines))
         length = STUB + max(0, *heads[:2])
@@ -119,7 +119,7 @@ class ReadFace:
         self.lens.update(middle, spread / 2 * scale, shapes, fit_lens)
         factor = self.lens.magnification
         self._times.set_text(f"in the lens {factor} times larger" if factor else "")
-        for artist, number in zip(self._numbers, (degrees(read, 2), degrees(wanted, 2), degrees(within, 2)), strict=True):
+        for artist, number in zip(self._numbers, (intended(read), degrees(wanted), intended(within)), strict=True):
             artist.set_text(number)
 
 

@@ -58,7 +58,7 @@ def _box(left, bottom, right, top):
 
 
 def _lean(canvas, corner):
-    cell = Cell(canvas, FRAMES[0], "1 The lean", ("square on the bench, rule level:", "run over rise gives the lean"))
+    cell = Cell(canvas, FRAMES[0], "1 The lean", ("square on the flat board:", "measure rise and run"))
     section = edge_section(corner, THICK, "tail", corner.tail_rim_bevel, UP)
     foot, head = section[0], section[3]
     blade = min(foot[0], head[0])
@@ -131,6 +131,6 @@ def readings_still(corner: Corner) -> Still:
     for draw in (_lean, _end_line, _tape, _plan):
         draw(canvas, corner)
     words = (f"The tail board in the picture {stands(corner.tail_lean)}, and its end line is "
-             f"{from_square(corner.tail_end_line)}. The four drawings show how square, bevel gauge and tape read "
-             "the lean, the end line, both end lines at once, and the plan angle.")
+             f"{from_square(corner.tail_end_line)}. The drawings show how to read the lean with a square, the end line with a "
+             "bevel, both end lines with a tape, and the plan angle with a square.")
     return Still(canvas.png(), words, canvas)

@@ -10,7 +10,7 @@ import numpy as np
 
 from ..common import checks
 from ..common.boards import BOARDS
-from ..common.printing import MM_PER_INCH, degrees, gap, intended, offset_parts, typed
+from ..common.printing import MM_PER_INCH, degrees, gap, in_mm, intended, mm, offset_parts, typed
 from ..common.text import Table, Words
 from ..common.tolerances import ROUNDING, SAME_SETTING
 from ..corner.corner import Corner, one_corner
@@ -113,10 +113,10 @@ def measured_table(measured: TrialCorner) -> Table:
     readings = {"tail lean": measured.lean("tail"), "pin lean": measured.lean("pin"), "dihedral": measured.dihedral}
     wanted = measured.intended
     if wanted is None:
-        return Table(("angle", "measured", "at worst"),
+        return Table(("angle", "from your lines", "at worst"),
                      [(name, degrees(one.value), _span(one)) for name, one in readings.items()])
     angles = wanted.tail_lean, wanted.pin_lean, wanted.dihedral
-    return Table(("angle", "measured", "at worst", "intended", "can the reading explain the difference?"),
+    return Table(("angle", "from your lines", "at worst", "intended", "can the reading explain the difference?"),
                  [(name, degrees(one.value), _span(one, angle), degrees(angle, _places(one, angle)),
                    "yes" if one.holds(angle) else "no")
                   for (name, one), angle in zip(readings.items(), angles, strict=True)])
@@ -168,7 +168,7 @@ def what_to_measure(corner: Corner, unit: str = "mm") -> Table:
     rows += [(what, where, "none", "no slip of paper goes in") for what, where in (
         ("light under each bottom edge", "a flat board under the corner"), ("gap in each end", "inside and outside"),
         ("gap along the corner line", "top and bottom"))]
-    return Table(("what", "how", "intended", "in lengths"), rows)
+    return Table(("what", "how", "intended", "what you should find"), rows)
 
 
 # Gaps read back.
@@ -246,6 +246,13 @@ def told_apart(*angles: float) -> list[str]:
 # What each fault would show.
 
 
+def _by_rule(size, unit):
+    """A length that a rule reads, never nothing: `0.7 mm`, `less than 0.1 mm`; size in mm, without its sign."""
+    if in_mm(unit) != 1:
+        return gap(abs(size), unit)
+    return "less than 0.1 mm" if 0 < abs(size) < 0.05 else mm(abs(size))
+
+
 def _shows(fault, corner, unit):
     """What one `Fault` shows, in a few words."""
     if fault.cause in (EDGE, END):
@@ -258,7 +265,7 @@ def _shows(fault, corner, unit):
     if fault.gap == 0:
         return "nothing: the shortcut is exact here"
     lean = degrees(fault.lean) if fault.cause != LEAN else intended(fault.lean)
-    far = f"{gap(abs(fault.gap), unit)} too far {'out' if fault.gap > 0 else 'in'}"
+    far = f"{_by_rule(fault.gap, unit)} too far {'out' if fault.gap > 0 else 'in'}"
     return f"it leans {lean} instead of {intended(corner.lean(fault.board))}, so its top stands {far}"
 
 
@@ -266,7 +273,7 @@ _NAMES = dict(zip(CAUSES, ("Edge left square to the face", "End left square to t
                            "Both end lines struck for a wrong lean", "End lines struck with the shortcut"), strict=True))
 _REMEDIES = dict(zip(CAUSES, (
     "Plane the arris that touches, to the rim bevel, until the light is gone. The board then stands lower: plane as much off "
-    "its neighbour's bottom edge, or cut a new board.",
+    "the other board's bottom edge, or cut a new board.",
     "Plane the arris that touches, to the end bevel, until the end closes.",
     "Strike both lines again for the right leans. Plane to the new lines, until the old lines are gone.",
     "Project each board onto the other, strike the true lines, and plane down to them."), strict=True))
@@ -291,16 +298,16 @@ def say_fault(corner: Corner, fault: Fault, unit: str = "mm") -> Words:
 
 
 def say_pulled_tight(corner: Corner, end_bevel: float = 0.0) -> Words:
-    """What becomes of a corner whose ends, sawn to `end_bevel`, are pulled up until they close.
+    """What becomes of a corner whose ends, sawn to `end_bevel`, are clamped to the other board until they close.
 
     >>> import splaywork as sw
     >>> print(sw.say_pulled_tight(sw.Corner(20, 20)).partition('. ')[0])
-    Suppose both ends were left square and were pulled together until no gap showed
+    Suppose the ends were left square, and each was clamped tight to the other board until no gap showed
     """
     corner = one_corner(corner)
     end_bevel = checks.angle("end bevel", end_bevel)
     ends = "left square" if end_bevel == 0 else f"sawn to {degrees(end_bevel)}"
-    pulled = f"Suppose both ends were {ends} and were pulled together until no gap showed."
+    pulled = f"Suppose the ends were {ends}, and each was clamped tight to the other board until no gap showed."
     if abs(end_bevel - corner.end_bevel) < ROUNDING:
         return Words(f"{pulled} The corner then stands as intended.")
     joined = as_joined(corner, end_bevel)
@@ -315,10 +322,10 @@ def say_slipped(corner: Corner, slip: float, unit: str = "mm") -> Words:
 
     >>> import splaywork as sw
     >>> print(sw.say_slipped(sw.Corner(20, 20), slip=1).partition('. ')[0])
-    Suppose one board was fixed 1.00 mm too far up the corner line
+    Suppose one board was fixed 1.0 mm too far up the corner line
     """
     corner = one_corner(corner)
     slip = checks.number("slip", slip)
-    light = gap(foot_gap(corner, slip), unit)
-    return Words(f"Suppose one board was fixed {gap(slip, unit)} too far up the corner line. Then {light} of light goes right "
-                 "through under that board's edge, and the corner rocks on the other board.")
+    light = _by_rule(foot_gap(corner, slip), unit)
+    return Words(f"Suppose one board was fixed {_by_rule(slip, unit)} too far up the corner line. Light {light} high then shows "
+                 "right through under that board, and the corner rocks on the other board.")

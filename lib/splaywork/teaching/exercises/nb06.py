@@ -85,7 +85,7 @@ def _light_under_the_edge(draw):
         hints=("The thickness stands square to the leaning face, so it climbs from one arris to the other: for "
                f"{draw.say(thick)}, by thickness × sine of {corner.lean(board):g}°.",
                f"The sine of {corner.lean(board):g}° is {share:.4f}. Multiply {draw.say(thick)} by it."),
-        look="Look at the first line of the table under “When it gapes or rocks”.")
+        look="Look at the tables of faults under “When the corner gapes or rocks”: each board shows more light the more it leans.")
 
 
 def _rise_and_run(draw):
@@ -128,7 +128,7 @@ def _what_was_cut_wrong(draw):
                   f"{fine(abs(end_gap(corner, thick)), draw.unit)} at the inner arris, the same all the way up"),
         "line": ("a gap that narrows along the corner line",
                  f"{fine(end_line_gap(corner, height, corner.tail_end_line + 0.5), draw.unit)} at its wide end"),
-        "another corner": ("no light anywhere", f"and the plan angle is right, but the tail board leans {degrees(closed)}"),
+        "another corner": ("no gap in the ends", f"and the plan angle is right, but the tail board leans {degrees(closed)}"),
     }[fault]
     cause = {"edge": "the edge was not ripped to the lean", "slip": "one board was fixed too far up the corner line",
              "bevel": "the end was not sawn to its end bevel", "line": "one end line was cut wrong",
