@@ -439,7 +439,7 @@ def test_the_flat_boards_are_those_of_the_picked_corner_and_on_its_hand():
         for flat in picture.flats:
             name = getattr(corner, flat.board)
             end = "left" if END_CORNERS[name][0] == picked else "right"
-            title = shown[f"{name.capitalize()}: {end} end"]
+            title = shown[f"{name.capitalize()} board, {end} end"]
             (outer,) = (area for text, area in texts(picture.canvas) if text.get_text() == "outer face"
                         and 0 < title[1] - area[1] < 182)
             middle = (flat.frames["end"][0] + flat.frames["end"][2]) / 2

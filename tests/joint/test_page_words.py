@@ -32,7 +32,7 @@ def test_a_cheek_carried_square_through_stands_across_the_way_in(corner):
     assert carried_square(joint) == pytest.approx(angle, abs=1e-9)
     words = level_cheeks_words(joint)
     cheeks = [plane.normal for name, plane in joint.planes.items() if name.endswith("cheek")]
-    assert "Every cheek of this joint follows the level entry." in words and len(cheeks) == 4
+    assert "Every cheek of this joint is parallel to the level entry, the way" in words and len(cheeks) == 4
     assert max(abs(normal @ corner.vector("pin_level")) for normal in cheeks) < 1e-12
     assert (f"cross the pin board's path at {angle:.1f}°" in words) == (angle >= 0.05)
 
@@ -45,17 +45,22 @@ def test_the_table_has_a_row_for_each_setting(corner, end):
     assert [row[0] for row in table.rows] == list("ABCDEFGH")[:len(joint.bevel_settings)]
     for row, setting in zip(table.rows, joint.bevel_settings, strict=True):
         assert row[1] == f"{setting.from_square:.1f}°" and row[2] == f"{setting.from_edge:.1f}°"
+        uses = {(line.board, line.surface == "end", line.edge) for line in setting.lines}
+        stocks = {"bottom edge": "(bottom edge)", "outer arris": "(outer face)", "end line": "(sawn end)"}
+        told = row[4].split("; ")
+        assert len(told) >= len(uses) and all(
+            any(f"{board} board's" in each and each.endswith(stocks[edge]) for each in told) for board, _, edge in uses)
 
 
 def test_slopes_and_ends_and_widths_are_told():
     assert len(slopes_table().rows) == len(SLOPES) and "no source" in slopes_table().rows[-1][-1]
     flush, square = (Joint(Corner(16, 11), 120, 18, tails=3, end=end) for end in ("flush", "square"))
     words = square_end_words(flush, square)
-    assert "Each board's square end stands 0.9 mm proud of the other board, at its own outer arris." in words
-    assert "The lines need 3 bevel settings with flush ends, and 5 with square ends." in words
+    assert "Each square end stands 0.9 mm proud at its outer arris." in words
+    assert "The joint needs 3 bevel settings with flush ends, and 5 with square ends." in words
     unlike = [Joint(Corner(16, 11), 120, 18, 12, tails=3, end=end) for end in ("flush", "square")]
     for board, out in (("tail", 0.9), ("pin", 0.6)):
-        told = f"The {board} board's square end stands {out} mm proud of the other board, at its own outer arris."
+        told = f"The {board} board's square end stands {out} mm proud at its outer arris."
         assert told in square_end_words(*unlike)
     assert marked_width_words(flush, 30) == f"Mark each tail {30 / np.cos(np.radians(16)):.1f} mm wide up the face."
 
@@ -121,10 +126,10 @@ def test_square_ends_stand_as_proud_as_the_planes_say_and_tails_look_as_wide(lea
     tilt = float(corner.vector("tail_normal") @ corner.vector("pin_normal"))  # both out of the wood: 0 when square
     out, said = 18 * abs(np.tan(np.arcsin(tilt))), square_end_words(flush, square)
     if out < 0.005:
-        assert said.startswith("Each board's square end is flush.")
+        assert said.startswith("Each square end is flush.")
     else:
         face = "outer" if leans[0] * leans[1] > 0 else "inner"
-        told = f"Each board's square end stands {out:.1f} mm proud of the other board, at its own {face} arris."
+        told = f"Each square end stands {out:.1f} mm proud at its {face} arris."
         assert said.startswith(told)
         for joint in (flush, square):  # the corner of the end that stands furthest past the other board's outer face
             past = max(joint.planes["pin outer"].height_of(points).max() for _, points in joint.tail_board.faces)

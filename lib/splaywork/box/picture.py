@@ -160,7 +160,7 @@ class BoxPicture(OnCanvas):
         scale, letters = min(scale for _, scale in laid), letters_of(at.joint)
         for flat, (surfaces, _) in zip(self.flats, laid, strict=True):
             name = getattr(at, flat.board)
-            title = f"{name.capitalize()}: {'left' if END_CORNERS[name][0] == picked else 'right'} end"
+            title = f"{name.capitalize()} board, {'left' if END_CORNERS[name][0] == picked else 'right'} end"
             flat.update(surfaces, scale, letters, length(box.slant_width(name), unit), title)
         self._key.update(at.joint)
         self._caption.set_text(f"Picked: {picked} corner")

@@ -33,7 +33,8 @@ EDGE = Sign("The corner rocks: light shows under one arris of an edge", "That ed
             "other board's bottom edge, or cut a new board.",
             "Plane the arris that touches until no light shows, then as much off the other board's edge.")
 SLID = Sign("The corner rocks: light shows right through under one board", "That board sits too high.",
-            "Slide that board down.", "Plane the bottom edge of the other board, which touches, by as much as the light is high.")
+            "Slide that board down.",
+            "Plane the bottom edge of the other board, which touches, by as much as the light is high.")
 TIGHT = Sign("The pin board won't go in", "The board tips, or a pin is too wide.",
              "Push level. Pare the pin where it shines, never the tail.", tailed=True)
 END = Sign("An end gapes inside or outside, all the way up", "That end isn't at its end bevel.",

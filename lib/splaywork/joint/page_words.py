@@ -7,7 +7,6 @@ from ..common.boards import BOARDS
 from ..common.printing import degrees, length, offset, one_in
 from ..common.text import Table, Words
 from ..common.tolerances import SAME_SETTING
-from ..corner.words import series
 from .bench_steps import tail_marks, tail_roots
 from .joint import Joint
 from .settings_words import setting_uses
@@ -20,28 +19,28 @@ def lettered_table(joint: Joint, unit: str = "mm") -> Table:
 
     >>> import splaywork as sw
     >>> sw.lettered_table(sw.Joint(sw.Corner(16, 11), 120, 18)).rows[0]
-    ('A', '10.6°', '79.4°', '18.7 mm in 100 mm', "the tail board's end line and baselines")
+    ('A', '10.6°', '79.4°', '18.7 mm in 100 mm', "the tail board's end line and baselines (bottom edge)")
     """
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
     rows = []
     for letter, setting in lettered_settings(joint).items():
         small = setting.from_square <= 45
-        slope = offset(setting.from_square, unit) if small else f"{one_in(setting.from_edge)} from the edge"
+        slope = offset(setting.from_square, unit) if small else f"{one_in(setting.from_edge)} from the stock"
         rows.append((letter, degrees(setting.from_square), degrees(setting.from_edge), slope,
-                     series(setting_uses(setting))))
-    return Table(("bevel", "from square", "from the edge", "offset", "strikes"), rows)
+                     "; ".join(setting_uses(setting))))
+    return Table(("bevel", "from square", "from the stock", "offset", "strikes (the stock lies on)"), rows)
 
 
 def slopes_table() -> Table:
-    """The published tail slopes, and whether they have a source, as a `Table` for a page.
+    """The published tail slopes, each with whether it has a source, as a `Table` for a page.
 
     >>> import splaywork as sw
     >>> sw.slopes_table().head
-    ('slope', 'angle', 'recommended for', 'source')
+    ('slope', 'angle', 'recommended for')
     """
-    return Table(("slope", "angle", "recommended for", "source"),
-                 [(f"1 in {slope.n:g}", degrees(slope.degrees), slope.use,
-                   "see Sources" if slope.status == "seen" else slope.source) for slope in SLOPES])
+    return Table(("slope", "angle", "recommended for"),
+                 [(f"1 in {slope.n:g}", degrees(slope.degrees),
+                   f"{slope.use} ({'see Sources' if slope.status == 'seen' else slope.source})") for slope in SLOPES])
 
 
 def carried_square(joint: Joint) -> float:
@@ -56,12 +55,12 @@ def level_cheeks_words(joint: Joint, unit: str = "mm") -> Words:
 
     >>> import splaywork as sw
     >>> print(sw.level_cheeks_words(sw.Joint(sw.Corner(16, 11), 120, 18)).partition('. ')[0])
-    Every cheek of this joint follows the level entry
+    Every cheek of this joint is parallel to the level entry, the way in which the pin board slides in
     """
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
     square = carried_square(joint)
     off = joint.tail_thickness * np.tan(np.radians(square))
-    held = "Every cheek of this joint follows the level entry."
+    held = "Every cheek of this joint is parallel to the level entry, the way in which the pin board slides in."
     if square < SAME_SETTING:
         return Words(f"{held} Cheeks carried square through the tail board would do the same, because that board is upright.")
     return Words(f"{held} A cheek carried square through the tail board would cross the pin board's path at {degrees(square)}. "
@@ -74,19 +73,18 @@ def square_end_words(flush: Joint, square: Joint, unit: str = "mm") -> Words:
     >>> import splaywork as sw
     >>> flush, square = (sw.Joint(sw.Corner(16, 11), 120, 18, tails=3, end=end) for end in ("flush", "square"))
     >>> print(sw.square_end_words(flush, square).partition(". ")[0])
-    Each board's square end stands 0.9 mm proud of the other board, at its own outer arris
+    Each square end stands 0.9 mm proud at its outer arris
     """
     checks.instance("flush joint", flush, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
     checks.instance("square joint", square, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
     stands = []
     for board in BOARDS:
         out, face = proud(square, board)
-        stands.append(f"square end stands {length(out, unit)} proud of the other board, at its own {face} arris." if out else
-                      "square end is flush.")
-    told = [f"Each board's {stands[0]}"] if stands[0] == stands[1] else [
+        stands.append(f"square end stands {length(out, unit)} proud at its {face} arris." if out else "square end is flush.")
+    told = [f"Each {stands[0]}"] if stands[0] == stands[1] else [
         f"The {board} board's {words}" for board, words in zip(BOARDS, stands, strict=True)]
     counts = [len(joint.bevel_settings) for joint in (flush, square)]
-    told.append(f"The lines need {counts[0]} bevel settings with flush ends, and {counts[1]} with square ends.")
+    told.append(f"The joint needs {counts[0]} bevel settings with flush ends, and {counts[1]} with square ends.")
     return Words(" ".join(told))
 
 

@@ -176,8 +176,8 @@ class FlatBoard:
         self._waste = canvas.waste()
         self._wood = canvas.polygons()
         self._lines = {kind: canvas.lines(*style, edged=style[0] != INK) for kind, style in reversed(STYLES.items())}
-        self._title = canvas.text(left + self.BESIDE, top - 14, weight="bold", size=11)
-        self._width = canvas.text(right - 16, top - 14, align="right")
+        self._title = canvas.text(left + self.BESIDE, top - 14, weight="bold", size=10)
+        self._width = canvas.text(right - 4, top - 14, align="right", size=9)
         self._captions = {}
         for name, (low, _, high, _) in self.frames.items():
             rows = (canvas.text((low + high) / 2, bottom + self.ROW * row + 6, size=9, align="center")
@@ -201,7 +201,7 @@ class FlatBoard:
         width: up the face, in words. title: "Tail board" or "Pin board" unless given.
         """
         self._title.set_text(title or f"{self.board.capitalize()} board")
-        self._width.set_text(f"{width} wide")
+        self._width.set_text(f"slant width {width}")
         waste, wood, colours, lines = [], [], [], {kind: [] for kind in STYLES}
         for frame, (name, blank, pieces, struck) in surfaces.items():
             _, shift = fit(blank, self.frames[frame], scale)
@@ -214,7 +214,7 @@ class FlatBoard:
             for kind in CAPTIONS:
                 caption = self._captions[frame][kind]
                 setting = letters.get((self.board, name, kind), "")
-                caption.set_text(f"{CAPTIONS[kind]}{setting}" if setting and name != "end" else setting)
+                caption.set_text(f"{CAPTIONS[kind]}{setting}" if setting else "")
         self._waste.set_verts(waste)
         self._wood.set_verts(wood)
         self._wood.set_facecolor(colours)

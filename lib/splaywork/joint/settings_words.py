@@ -12,6 +12,7 @@ if TYPE_CHECKING:
 
 _NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
 _PLACES = {"outer": "faces", "inner": "faces", "end": "end", "bottom": "rims", "top": "rims"}
+_STOCK = {"bottom edge": "bottom edge", "outer arris": "outer face", "end line": "sawn end"}  # by a line's edge
 
 
 def setting_value(setting: "Setting", unit: str = "mm") -> str:
@@ -21,24 +22,25 @@ def setting_value(setting: "Setting", unit: str = "mm") -> str:
 
 
 def setting_uses(setting: "Setting") -> list[str]:
-    """What a setting strikes, as phrases: "the tail board's end line and baselines", "the cheeks on its end"."""
-    return [phrase for _, phrase in _uses(setting)]
+    """What a setting strikes and where the bevel's stock lies, each: "the cheeks on the tail board's end (outer face)"."""
+    return [f"{phrase} ({stock})" for _, phrase, stock in _uses(setting)]
 
 
 def _uses(setting):
-    """(board, phrase) of each of `setting_uses`."""
-    uses = {}
+    """(board, what is struck, where the stock lies) for each of `setting_uses`."""
+    uses, stocks = {}, {}
     for line in setting.lines:
         use = line.board, _PLACES[line.surface], line.kind == "cheek"
         uses.setdefault(use, set()).add(line.side)
+        stocks[use] = _STOCK[line.edge]
     order = sorted(uses, key=lambda use: (use[0] == "pin", ("faces", "end", "rims").index(use[1]), use[2]))
-    return [(use[0], _use(*use, uses[use])) for use in order]
+    return [(use[0], _use(*use, uses[use]), stocks[use]) for use in order]
 
 
 def _by_board(setting):
-    """The phrases of `setting_uses`, those of one board together: a sentence each."""
+    """What a setting strikes, the phrases of one board together: a sentence each."""
     uses = _uses(setting)
-    boards = [[phrase for on, phrase in uses if on == board] for board in ("tail", "pin")]
+    boards = [[phrase for on, phrase, _ in uses if on == board] for board in ("tail", "pin")]
     return [phrases for phrases in boards if phrases]
 
 

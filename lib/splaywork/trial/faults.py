@@ -164,7 +164,7 @@ class Fault(NamedTuple):
     """What one fault shows at an assembled trial corner.
 
     cause: one of `CAUSES`. board: "tail" or "pin". gap: mm that a feeler reads, where an edge or an end was left square; of the
-    other causes, how much further out (negative: in) the board's top stands, measured level, mm; infinite where the corner can't
+    other causes, how much further out (negative: in) the board's top stands, level, mm; infinite where the corner can't
     stand. arris: "inner" or "outer", where a gap is. lean: at which the board stands, degrees.
     """
 
@@ -202,7 +202,7 @@ def _gapes(cause, board, gap, lean):
 
 
 def _runs(cause, board, height, lean, really):
-    up = height / np.cos(np.radians(lean))  # the slant width of the intended board, which the wrong lean leaves as it is
+    up = height / np.cos(np.radians(lean))  # the slant width, which a wrong lean leaves as it is
     further = np.inf if np.isnan(really) else up * float(np.sin(np.radians(really)) - np.sin(np.radians(lean)))
     return Fault(cause, board, further, "", really)
 

@@ -327,5 +327,5 @@ def say_slipped(corner: Corner, slip: float, unit: str = "mm") -> Words:
     corner = one_corner(corner)
     slip = checks.number("slip", slip)
     light = _by_rule(foot_gap(corner, slip), unit)
-    return Words(f"Suppose one board was fixed {_by_rule(slip, unit)} too far up the corner line. Light {light} high then shows "
-                 "right through under that board, and the corner rocks on the other board.")
+    return Words(f"Suppose one board was fixed {_by_rule(slip, unit)} too far up the corner line. Light {light} high then "
+                 "shows right through under that board, and the corner rocks on the other board.")

@@ -85,7 +85,8 @@ def _light_under_the_edge(draw):
         hints=("The thickness stands square to the leaning face, so it climbs from one arris to the other: for "
                f"{draw.say(thick)}, by thickness × sine of {corner.lean(board):g}°.",
                f"The sine of {corner.lean(board):g}° is {share:.4f}. Multiply {draw.say(thick)} by it."),
-        look="Look at the tables of faults under “When the corner gapes or rocks”: each board shows more light the more it leans.")
+        look="Look at the tables of faults under “When the corner gapes or rocks”. A board shows more light the more it "
+             "leans.")
 
 
 def _rise_and_run(draw):
