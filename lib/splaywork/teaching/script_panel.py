@@ -70,8 +70,9 @@ class ScriptPanel(OnPage):
         self.asked.value = f'<div style="{size}"><b>{escape(large)}</b></div>'
         self.asked.layout.display = "" if large and self.panels else "none"
         for each, own in self._own.items():
-            for part in own[:3]:
-                part.layout.display = "none" if covered and each == name else ""
+            for place, part in enumerate(own[:3]):
+                hidden = covered or (large and place == 2)  # the answer takes the sentence's room
+                part.layout.display = "none" if hidden and each == name else ""
 
     def _show(self, name):
         """Put the bar on top of that panel, and the panel on the page, filling the window where the last one did."""
