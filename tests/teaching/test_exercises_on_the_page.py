@@ -7,7 +7,7 @@ import pytest
 from places import NOTEBOOKS
 from splaywork import Box, Corner, Joint, TrialCorner, cut_list
 from splaywork.common.printing import degrees, gap
-from splaywork.corner.words import corner_words, settings_words
+from splaywork.corner.words import corner_words, settings_table
 from splaywork.drawing.paper import Label
 from splaywork.formulas.forms import said
 from splaywork.joint.settings_words import bevel_words
@@ -61,8 +61,8 @@ def said_of_a_setting(asked):
 
 def said_in_the_table(asked):
     name = asked.numbers.get("setting", "end line, tail board" if asked.exercise == "03-2" else "end bevel")
-    table = settings_words(corner(asked.numbers), asked.length_unit)
-    line = next(line for line in table.splitlines() if line.startswith(name))
+    table = settings_table(corner(asked.numbers), asked.length_unit)
+    line = next(" ".join(row) for row in table.rows if row[0].lower() == name)
     return line.replace("square", "0.0° from square") if line.endswith(" square") else line
 
 
@@ -79,9 +79,7 @@ def said_under_the_map(asked):
 
 
 def said_line_by_line(asked):
-    lines = settings_words(corner(asked.numbers)).splitlines()
-    count = sum(line.split()[-1] != "square" or "from" in line for line in lines)
-    return f"{count}"
+    return str(sum(value != "square" for _, value in settings_table(corner(asked.numbers)).rows))
 
 
 def said_in_the_cut_list(asked):

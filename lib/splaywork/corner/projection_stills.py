@@ -6,7 +6,7 @@ from ..common.boards import BOARDS
 from ..common.checks import choice
 from ..drawing.still import Still, moving
 from .projection_picture import ProjectionPicture
-from .projection_words import ONTO_PIN, ONTO_TAIL, STAGES, stage_words, why_words
+from .projection_words import MARKS, ONTO_PIN, ONTO_TAIL, STAGES, stage_words, why_words
 
 if TYPE_CHECKING:
     from .corner import Corner
@@ -62,6 +62,6 @@ def projection_moving_still(corner: "Corner", stages: Any = (ONTO_PIN, ONTO_TAIL
             picture.update(corner, stage, share, marked)
             pngs.append(picture.png())
         held.append(len(pngs) - 1)
-        words.append(stage_words(picture.projection, stage))
+        words.append(stage_words(picture.projection, stage, again=bool({*stages[:number]} & {*MARKS})))
     picture.update(corner, stages[0], 1.0, marked)  # its canvas stays at the first frame
     return Still(moving(pngs, held), " ".join(words), picture.canvas)

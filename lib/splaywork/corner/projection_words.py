@@ -51,12 +51,15 @@ def refuse_bevels(corner: "Corner", stage: str) -> None:
                          "set the plan angle to 90, or choose another stage.")
 
 
-def stage_words(projection: "Projection", stage: str, unit: str = "mm") -> str:
-    """What the hands do at a stage, and what is seen; ValueError as `refuse_bevels`."""
+def stage_words(projection: "Projection", stage: str, unit: str = "mm", again: bool = False) -> str:
+    """What to do at a stage, and what is seen; again: True after the other board was marked. ValueError as `refuse_bevels`."""
     corner, marked, held = projection.corner, projection.marked, projection.held
     refuse_bevels(corner, stage)
     angle, line = corner.end_line(marked), slants(corner.end_line(marked), unit)
     longer = "" if abs(angle) < SAME_ANGLE else f" This board becomes {'longer' if angle > 0 else 'shorter'} at the top."
+    if stage in MARKS and again:
+        return (f"Then lay the straightedge on the {held} board's outer face, and mark the {marked} board in the same way. "
+                f"The line on the {marked} board's inner face {line}.{longer}")
     if stage in MARKS:
         return (f"Lay the straightedge flat on the {held} board's outer face, with its point against the {marked} board. "
                 "Slide it up the face, and mark where the point touches. Join the marks from edge to edge. "

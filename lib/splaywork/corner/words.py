@@ -1,6 +1,6 @@
 """A corner said in words and numbers, for the sentence under a picture and for those who can't see it."""
 
-from collections.abc import Collection, Iterable
+from collections.abc import Iterable
 from textwrap import fill
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -138,12 +138,6 @@ SETTING_NAMES = {key: name for key, name, _ in SETTINGS}
 def corner_settings(corner: "Corner") -> list[Setting]:
     """Every setting of a scalar corner, as `Setting`s in the order in which they are used."""
     return [Setting(key, name, getattr(corner, key), kind) for key, name, kind in SETTINGS]
-
-
-def settings_words(corner: "Corner", unit: str = "mm", without: Collection[str] = ()) -> str:
-    """Every setting of a scalar corner but those whose keys are in `without`, a line each, offsets in `unit` ("mm" or "in")."""
-    return "\n".join(f"{setting.name:<29}{setting.words(unit)}" for setting in corner_settings(corner)
-                     if setting.key not in without)
 
 
 def settings_table(corner: "Corner", unit: str = "mm", height: float | None = None, thickness: float | None = None) -> Table:
