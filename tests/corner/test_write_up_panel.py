@@ -126,7 +126,7 @@ def test_what_is_typed_into_the_text_is_undone(panel):
 
 
 def test_says_what_it_is_where_no_kernel_runs(panel):
-    assert panel._repr_mimebundle_()["text/plain"] == "Formulas to copy appear here when this cell is run."
+    assert panel._repr_mimebundle_()["text/plain"] == "Run this cell, and formulas to copy appear here."
 
 
 @pytest.mark.parametrize("ask", [("no_such",), ("dihedral", "pdf")])

@@ -16,7 +16,7 @@ from places import NOTEBOOKS, notebook_paths
 
 OPTIONS = {"template_name": "classic", "embed_images": True,
            "require_js_url": "", "jquery_url": "", "mermaid_js_url": ""}
-PLACEHOLDER = re.compile(r"appears? here when this cell is run\.")
+PLACEHOLDER = re.compile(r"Run this cell, and (?!its panel)[^.]*? appears? here\.")  # not the style sheet's own sentence
 
 
 class Page(HTMLParser):

@@ -250,7 +250,7 @@ def test_every_widget_has_a_name():
 
 def test_nothing_dead_is_left_where_there_is_no_kernel(panel):
     said = panel._repr_mimebundle_()["text/plain"]
-    assert said == "Exercises that check themselves appear here when this cell is run."
+    assert said == "Run this cell, and exercises that check themselves appear here."
 
 
 class Slow:

@@ -259,7 +259,7 @@ def test_a_panel_that_cannot_be_says_why_in_one_sentence(arguments, words):
 def test_every_box_is_labelled_and_the_page_keeps_words(panel):
     for dial in panel.dials.values():
         assert dial.field.description == dial.name
-    assert panel._repr_mimebundle_()["text/plain"] == "Sliders appear here when this cell is run."
+    assert panel._repr_mimebundle_()["text/plain"] == "Run this cell, and sliders appear here."
 
 
 class Stubborn(Panel):

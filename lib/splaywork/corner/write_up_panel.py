@@ -22,7 +22,7 @@ class WriteUpPanel(OnPage):
     `text` holds the text of the last good choice; what is typed into it is undone.
     """
 
-    instead = "Formulas to copy appear here when this cell is run."
+    instead = "Run this cell, and formulas to copy appear here."
 
     def __init__(self, form: str, to: str) -> None:
         self.plan = widgets.Text(value="90", description="Plan angle", continuous_update=False, style=LABEL,

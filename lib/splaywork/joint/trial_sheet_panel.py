@@ -19,7 +19,7 @@ class TrialSheetPanel(OnPage):
     Where a class corner is kept, its sheet is written at first, and a switch goes back to the joint that was given.
     """
 
-    instead = "A button that writes the trial sheet appears here when this cell is run."
+    instead = "Run this cell, and a button that writes the trial sheet appears here."
 
     def __init__(self, joint: Joint, name: str, folder: str) -> None:
         self.joint, self.kept, unusable = joint, None, ""

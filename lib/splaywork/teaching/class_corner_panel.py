@@ -14,7 +14,7 @@ BEGIN = "Panels, exercises, sheets and cards begin with it from now on: run a no
 class ClassCornerPanel(OnPage):
     """Fields for a corner, and buttons that keep it and forget it; use `class_corner_panel` to make one."""
 
-    instead = "Fields for the class corner appear here when this cell is run."
+    instead = "Run this cell, and fields for the class corner appear here."
 
     def __init__(self):
         self.path, said, begins = beside_the_notebooks(), "No class corner is kept.", OURS

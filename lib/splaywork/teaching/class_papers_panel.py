@@ -27,7 +27,7 @@ NOTHING = "Nothing was written"
 class ClassPapersPanel(OnPage):
     """Which notebooks, for how many pairs, on what paper, and buttons that write; use `class_papers_panel` to make one."""
 
-    instead = "Buttons that write papers for a class appear here when this cell is run."
+    instead = "Run this cell, and buttons that write papers for a class appear here."
 
     def __init__(self, folder: FilePath) -> None:
         self.lessons = widgets.SelectMultiple(options=[(f"{number} {script(number).title}", number) for number in scripts()],

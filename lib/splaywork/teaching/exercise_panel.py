@@ -29,7 +29,7 @@ class ExercisePanel(OnPage):
     Use `exercise_panel` to make one. `asked` is the `Asked` that is shown.
     """
 
-    instead = "Exercises that check themselves appear here when this cell is run."
+    instead = "Run this cell, and exercises that check themselves appear here."
 
     def __init__(self, notebook: str, seed: int, unit: str) -> None:
         self.exercises = {exercise.id: exercise for exercise in exercises_for(notebook)}

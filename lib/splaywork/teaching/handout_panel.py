@@ -24,7 +24,7 @@ class HandoutPanel(OnPage):
     Use `handout_panel` to make one.
     """
 
-    instead = "Buttons that write handouts appear here when this cell is run."
+    instead = "Run this cell, and buttons that write handouts appear here."
 
     def __init__(self, folder: FilePath) -> None:
         self.lessons = widgets.SelectMultiple(options=[(f"{number} {title}", number) for number, title in TITLES.items()],

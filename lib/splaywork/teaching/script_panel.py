@@ -17,7 +17,7 @@ class ScriptPanel(OnPage):
     `Row`) pairs. hands: number of a row that asks for a show of hands -> its `Hands`, which are kept while the lesson goes on.
     """
 
-    instead = "A lesson to step through appears here when this cell is run."
+    instead = "Run this cell, and a lesson to step through appears here."
 
     def __init__(self, notebook: str, minutes: float) -> None:
         self.script = script(notebook)
@@ -98,7 +98,7 @@ class ScriptPanel(OnPage):
 class LessonPanel(OnPage):
     """A list of lessons, how long, and *Begin*, which shows its `ScriptPanel` below; use `lesson_panel` to make one."""
 
-    instead = "A list of lessons to give appears here when this cell is run."
+    instead = "Run this cell, and a list of lessons to give appears here."
 
     def __init__(self):
         self.lesson = widgets.Dropdown(options=[(f"{number} {script(number).title}", number) for number in scripts()],

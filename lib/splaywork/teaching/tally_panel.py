@@ -69,7 +69,7 @@ class TallyPanel(OnPage):
     counts: answer -> hands.
     """
 
-    instead = "A tally of hands appears here when this cell is run."
+    instead = "Run this cell, and a tally of hands appears here."
 
     def __init__(self, question: str, answers: tuple[str, ...]) -> None:
         self._counted = Hands(answers)

@@ -170,7 +170,7 @@ class Dial(widgets.HBox):
 class OnPage(widgets.VBox):
     """What a cell shows: its children, named for assistive technology, and `instead` where there is no kernel."""
 
-    instead = "Sliders appear here when this cell is run."
+    instead = "Run this cell, and sliders appear here."
 
     def __init__(self, children: list) -> None:
         super().__init__([*children, names_for_access()])
