@@ -28,7 +28,7 @@ from PIL import Image
 from splaywork import Corner, Joint
 from splaywork.common.printing import degrees, intended
 from splaywork.corner import stills
-from splaywork.corner.picture import FILLS, HEAVY, LIGHT, SAMPLE, STUB, CornerPicture, Pictorial
+from splaywork.corner.picture import FILLS, HEAVY, SAMPLE, STUB, CornerPicture, Pictorial
 from splaywork.corner.projection_stills import projection_moving_still, projection_still
 from splaywork.corner.stills import corner_still, lean_dragged_still, tail_end_still, words_still
 from splaywork.corner.vectors_picture import VectorsPicture
@@ -224,7 +224,8 @@ def check_names(canvas):
             wood = [path for each in collections(canvas, PolyCollection) for path in each.get_paths()
                     if to_hex(each.get_facecolors()[0]) != palette.BENCH]
             assert not any(path.contains_points(over).any() for path in wood), f"{name.get_text()} stands on wood"
-            leader, = (line for line in lines_drawn(canvas, palette.GUIDE, LIGHT) if np.allclose(line[1], face.mean(axis=0)))
+            lines = [path.vertices for each in collections(canvas, LineCollection) for path in each.get_paths()]
+            leader, = (line for line in lines if np.allclose(line[-1], face.mean(axis=0)))
             assert (abs(leader[0] - (box[:2] + box[2:]) / 2) <= (box[2:] - box[:2]) / 2 + 4).all()
         above = [path.vertices for each in collections(canvas, LineCollection) if each.zorder > solid.zorder
                  for path in each.get_paths()]
@@ -520,6 +521,15 @@ def made(monkeypatch):
 USUAL = [Corner(tail, pin) for tail, pin in product((0, 5, 14, 20), (0, 6, 20))]
 
 
+@pytest.mark.parametrize("corner", [Corner(-18, 35), Corner(-18, 45), Corner(45, 45), Corner(30, 40), Corner(45, -18)], ids=str)
+def test_both_boards_are_named_beside_the_wood_where_a_face_has_no_room(corner, made):
+    words_still(corner)
+    canvas, = made["Canvas"]
+    shown = [text.get_text() for text, _ in check_texts(canvas)]
+    assert [shown.count(f"{board} board") for board in BOARDS] == [1, 1]
+    assert_within(reach_of(canvas), (0, 0, canvas.width, canvas.height))
+
+
 @pytest.mark.parametrize("corner", USUAL, ids=str)
 def test_the_words_and_their_leaders_stay_apart_and_inside(corner, made):
     words_still(corner)
@@ -529,7 +539,7 @@ def test_the_words_and_their_leaders_stay_apart_and_inside(corner, made):
     assert sum(":" in text.get_text() for text, _ in shown) == 6
     assert_within(reach_of(canvas), (0, 0, canvas.width, canvas.height))
     leaders = [path.vertices for path in collections(canvas, LineCollection)[-1].get_paths()]
-    assert len(leaders) == 6
+    assert len(leaders) == 6 + (corner.pin_lean == 20)  # where the pin board's face has no room for its name
     for text, box in shown:
         assert not crossed(box, leaders), f"a leader crosses {text.get_text()!r}"
 

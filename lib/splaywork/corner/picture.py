@@ -68,6 +68,11 @@ class Pictorial:
         self._name_reach = name_reach(canvas, self._names.values())
         self._leaders = canvas.lines(GUIDE, LIGHT)
 
+    @property
+    def unnamed(self) -> dict[str, bool]:
+        """The boards whose name found no room, and whether the outer face of each is seen."""
+        return {board: self._outer_seen[board] for board, name in self._names.items() if not name.get_visible()}
+
     def update(self, corner: "Corner", height: float, thickness: float, turn: float, tilt: float,
                outlined: "Corner | None" = None) -> None:
         """Draw the corner: height and thickness in mm, turn and tilt of the view in degrees.
@@ -103,7 +108,8 @@ class Pictorial:
             solid.set_facecolor([FILLS[board][name] for name, on in showing[board].items() if on])
             pairs = [pair for inked, on in zip(edges_to_ink(block), shown, strict=True) if on for pair in inked]
             ink.set_segments(place(block.vertices[np.array(pairs, dtype=int).reshape(-1, 2)]))
-        seen = showing["tail"]["outer"] or showing["pin"]["outer"]
+        self._outer_seen = {board: bool(showing[board]["outer"]) for board in BOARDS}
+        seen = any(self._outer_seen.values())
         corner_line = [place(joined.corner_line)]
         self._corner.set_segments(corner_line if seen else [])
         self._hidden.set_segments([] if seen else corner_line)

@@ -162,10 +162,14 @@ def draw_words(canvas: Canvas, corner: Corner, height: float = 120.0, thickness:
         ("baseline: how far the joint reaches", "right", 396, pictorial.place(baseline[0] + 0.8 * (baseline[1] - baseline[0]))),
         ("lean: from plumb to the face", "right", 270, seen_end_on),
     ]
+    for board, outer in pictorial.unnamed.items():
+        block, place = getattr(joined, board), ("left", 240) if board == "pin" else ("below", 40)
+        spot = block.faces[block.names.index("outer" if outer else "top")].mean(axis=0)
+        callouts.append((f"{board} board", *place, pictorial.place(spot)))
     leaders = []
     for text, side, up, point in callouts:
-        edge, y = (14 if side == "left" else 906) * by, up * by
-        written = canvas.width_of(canvas.text(edge, y, text, size=10 * by, align=side))
+        edge, y = {"left": 14, "below": 660, "right": 906}[side] * by, up * by
+        written = canvas.width_of(canvas.text(edge, y, text, size=10 * by, align="left" if side == "left" else "right"))
         inner = edge + written * (1 if side == "left" else -1)
         leaders.append([(edge, y - 6 * by), (inner, y - 6 * by), point])
     canvas.lines(GUIDE, LIGHT).set_segments(leaders)
