@@ -31,7 +31,7 @@ MOST_PAIRS = 40
 HEIGHT, LONG, THICK = 90.0, 200.0, 18.0  # mm: of the corner, of each offcut, and of the stock; common practice, no source
 ROOM = 120.0  # mm: height of a corner that the room is shown, as tall as on the panels, so that both have the same gaps
 PRINTED = 180.0  # mm: a wedge that is larger, either way, isn't drawn
-BETWEEN = 12.0  # mm between two drawings
+BETWEEN = 4.5  # mm between two drawings: the three wedges of a kit stand in one row
 
 
 @dataclass(frozen=True)

@@ -143,7 +143,7 @@ SCRIPT = Script(
             "Too long: the red line lies outside each coloured face.", "corner",
             (("tail_lean", 30), ("pin_lean", 30)), _too_long, hands=("too long", "right", "too short"),
             own="At 30° the lines are far apart.", covered=True,
-            answer="Too long at the top: the red line is outside the wood."),
+            answer="Too long at the top: laid flat, the red line lies outside."),
         Bench(None, 41, "Exercise 6, or the sheet *To draw on*.",
               "Go up the face by the slant width. From there measure along, as far as the neighbour runs out. Join that mark "
               "to the bottom corner.",
