@@ -188,7 +188,7 @@ def test_a_drawer_for_a_leaning_opening_by_hand():
     assert fit.slides_in_level
     assert fit.words() == ("The drawer slides in level from the front. Measured level beside the drawer's front, the "
                            "gaps are 2.5 mm at the left and 1.00 mm at the right. Beside a leaning wall the level gap is wider "
-                           "than the clearance, which is measured square to the wall. Measured plumb, they are 4.0 mm at "
+                           "than the clearance, which is measured square to the wall. The gaps measured plumb are 4.0 mm at "
                            "the floor and 6.0 mm at the top. The gap at the back, square to the wall, is 5.0 mm.")
     assert "0.098 in at the left" in fit.words("in") and fit.words("in").endswith("is 0.197 in.")
 

@@ -141,8 +141,9 @@ def test_the_show_fronts_ends_and_edges_are_sawn_as_said(leans, kind):
         if abs(bevel) < 0.005:
             assert how == "square to the face"
         else:
-            assert how == (f"{abs(bevel):.1f}° out of square to the face, measured square to the end line, so that the "
-                           f"{'inner' if bevel > 0 else 'outer'} face reaches further")
+            assert how == (f"{abs(bevel):.1f}° out of square to the face, so that the {'inner' if bevel > 0 else 'outer'} face "
+                           "reaches further")
+            assert "Measure this angle square to the end line." in said
         bottom, top = made.corners[0, number]
         level = np.array([-1.0, 0, 0]) if side == "left" else np.array([1.0, 0, 0])
         slant = np.degrees(np.arctan2((top - bottom) @ level, np.linalg.norm((top - bottom) - (top - bottom) @ level * level)))
@@ -165,7 +166,7 @@ def test_runners_are_bevelled_to_their_walls(leans):
         if abs(lean) >= 0.005:
             low, high = (np.ptp(strip.corners.reshape(-1, 3)[np.isclose(strip.corners.reshape(-1, 3)[:, 2], z), 0])
                          for z in (strip.corners[..., 2].min(), strip.corners[..., 2].max()))
-            assert f"against the wall {abs(lean):.1f}° out of square, so that the runner is wider at the " \
-                   f"{'top' if high > low else 'bottom'}" in said
+            assert (f"It is {high:.1f} mm wide at the top and {low:.1f} mm at the bottom: plane the face against the wall "
+                    f"{abs(lean):.1f}° out of square.") in said
         compared += 1
     assert compared == 2

@@ -123,12 +123,12 @@ def test_the_stock_planes_out_thinner():
     # All four boards 11.6 thick instead of 12: none stays. One board alone: it is made anew, its neighbours' tails are long.
     assert set(verdicts(SIMPLE, replace(SIMPLE, thickness=11.6)).values()) == {"make again"}
     only = verdicts(SIMPLE, replace(SIMPLE, back_thickness=11.6))
-    assert only["back"] == "make again" and only["front"] == "may stay"
+    assert only["back"] == "make again" and only["front"] == "keep"
     # seen from outside the back is at the left board's left end, and at the right board's right end
-    assert only["left"] == "may stay, its tails planed flush at the left end"
-    assert only["right"] == "may stay, its tails planed flush at the right end"
+    assert only["left"] == "keep; plane its tails flush at the left end"
+    assert only["right"] == "keep; plane its tails flush at the right end"
     both = verdicts(SIMPLE, replace(SIMPLE, back_thickness=11.6, front_thickness=10))
-    assert both["left"] == both["right"] == "may stay, its tails planed flush at both ends"
+    assert both["left"] == both["right"] == "keep; plane its tails flush at both ends"
     thicker = verdicts(SIMPLE, replace(SIMPLE, back_thickness=12.4))  # tails too short: nothing to spare
     assert thicker["left"] == thicker["right"] == "make again"
     pins = verdicts(replace(SIMPLE, tails_on="front and back"), replace(SIMPLE, tails_on="front and back", back_thickness=11.6))
@@ -143,7 +143,7 @@ def test_planed_flush_an_old_tail_fits_the_thinner_board(leans):
     before = Box(400, 300, 100, **leaning(*leans))
     after, seen = replace(before, back_thickness=11.4), 0
     for name, end in (("right", 1), ("left", 0)):
-        assert board_verdict(before, after, name).startswith("may stay, its tails planed flush at the ")
+        assert board_verdict(before, after, name).startswith("keep; plane its tails flush at the ")
         old, new = (box.boards[name] for box in (before, after))
         shift = old.baselines[1, end, 0] - new.baselines[1, end, 0]  # how far the back comes forward
         assert shift[0] == pytest.approx(0, abs=1e-9) and shift[2] == pytest.approx(0, abs=1e-9) and shift[1] < 0
@@ -166,8 +166,8 @@ def test_planed_flush_an_old_tail_fits_the_thinner_board(leans):
 
 def test_the_opening_is_narrower():
     # 2 mm narrower: front and back are 2 mm shorter at joints that are cut; the sides stay.
-    assert verdicts(SIMPLE, replace(SIMPLE, width=398)) == {"front": "make again", "back": "make again", "left": "may stay",
-                                                           "right": "may stay"}
+    assert verdicts(SIMPLE, replace(SIMPLE, width=398)) == {"front": "make again", "back": "make again", "left": "keep",
+                                                           "right": "keep"}
     # 12 mm narrower, as much as the joint is deep: the front can be sawn off behind one joint and jointed anew there.
     assert verdicts(SIMPLE, replace(SIMPLE, width=388))["front"] == "recut at the left end"
     assert verdicts(SIMPLE, replace(SIMPLE, width=388.1))["front"] == "make again"
@@ -181,7 +181,7 @@ def test_a_lean_or_a_height_makes_anew_what_it_touches():
     lower = verdicts(SIMPLE, replace(SIMPLE, height=98))
     assert set(lower.values()) == {"make again"}
     front = verdicts(SIMPLE, replace(SIMPLE, front_lean=4))
-    assert front["front"] == "make again" and front["back"] == "may stay" and front["left"] == "make again"
+    assert front["front"] == "make again" and front["back"] == "keep" and front["left"] == "make again"
 
 
 @settings(max_examples=25)
@@ -191,9 +191,9 @@ def test_a_board_said_to_be_recut_lies_within_the_wood_of_the_old_one(width, dep
     said = verdicts(SIMPLE, after)
     for name, verdict in said.items():
         old, new = SIMPLE.boards[name], after.boards[name]
-        if verdict == "may stay":
+        if verdict == "keep":
             assert np.allclose(old.in_board(old.outlines), new.in_board(new.outlines), atol=0.01)
-        elif verdict.startswith("may stay, its tails"):
+        elif verdict.startswith("keep; plane its tails"):
             raise AssertionError("no board became thinner")
         elif verdict.startswith("recut"):
             # what is left of the old board, solid across its width between the old baselines, or the whole old end that stays
@@ -218,12 +218,12 @@ def test_the_rows_say_what_changed():
     rows = {row.board: row for row in found.rows}
     assert rows["back"].already_cut and not rows["front"].already_cut
     assert rows["back"].words == "drawer, back board: make again (thickness 12.0 mm → 11.6 mm)."
-    assert rows["front"].words == "drawer, front board: may stay."
+    assert rows["front"].words == "drawer, front board: keep."
     assert ("baseline at the left end", "12.0 mm", "11.6 mm") in rows["left"].numbers
     assert found.words[:2] == ("lid is new: make all four boards.", "tray is no longer in the plan.")
-    assert found.words[-1] == "All other boards may stay."
+    assert found.words[-1] == "Keep all other boards."
     assert "back (already cut)" in found._repr_html_() and found._repr_html_().count("<tr>") == 5
-    assert what_changed(PLAN, PLAN).words == ("Nothing changed: all boards may stay.",)
+    assert what_changed(PLAN, PLAN).words == ("Nothing changed: keep all boards.",)
     with pytest.raises(ValueError, match="plan before must be a Plan"):
         what_changed(3, PLAN)
 

@@ -63,13 +63,14 @@ def test_ploughed_as_the_words_say_each_groove_is_level(leans):
     panel, seen = bottom_panel(box), []
     deep, iron, *grooves = panel.groove_words()
     assert deep.startswith("Each groove is ")
-    wide = float(re.fullmatch(r"Plough it with an iron as wide as the bottom is thick, ([0-9.]+) mm\.", iron).group(1))
+    wide = float(re.fullmatch(r"Use an iron as wide as the bottom is thick, ([0-9.]+) mm\.", iron).group(1))
     for sentence in grooves:
         if not sentence.startswith("On the "):
             continue
         names, edge, size, measures = re.fullmatch(
-            r"On the (.+?) the groove starts [0-9.]+ mm up the inner face\. It (?:goes in square to the face|slopes towards "
-            r"the (top|bottom) edge, ([0-9.]+)° from square, so it measures ([0-9.]+) mm on the face)\.", sentence).groups()
+            r"On the (.+?) the groove starts [0-9.]+ mm up the inner face\. It (?:goes in square to the face|(?:rises|falls) "
+            r"towards the (top|bottom) edge as it goes deeper, ([0-9.]+)° from square(?:, so it measures ([0-9.]+) mm on the "
+            r"face)?)\.", sentence).groups()
         angle = {"top": 1, "bottom": -1, None: 0}[edge] * float(size or 0)
         for name in re.findall(r"front|right|back|left", names):
             _, up, out = board_axes(box, name)
@@ -82,7 +83,7 @@ def test_ploughed_as_the_words_say_each_groove_is_level(leans):
             # the plough's fence lies on the ripped bottom edge: a groove beside that plane is level
             assert box.planes[f"{name} bottom"].normal == pytest.approx([0, 0, -1], abs=1e-9)
     assert sorted(seen) == sorted(NAMES)
-    assert any("fence flat on the bottom edge, which is ripped level" in sentence for sentence in grooves) == any(leans)
+    assert any("fence flat on the bottom edge. That edge is ripped level" in sentence for sentence in grooves) == any(leans)
     assert any("finish the ends of the stopped grooves with" in sentence for sentence in grooves) == bool(panel.stops)
     square = bottom_panel(Box(420, 360, 150, **leaning(*leans), rims="square"), up=25).groove_words()
     assert any("tilt the plough by the board's lean" in sentence for sentence in square) == any(leans)
@@ -112,7 +113,7 @@ def test_the_boards_go_onto_the_panel_in_the_order_said(tails_on):
         assert (board ^ body).volume() > 100
         for distance in (0.0, 0.3, 1.0, 3.0, 9.0):
             assert (grooved.translate(tuple(np.multiply(ways[name], distance))) ^ body).volume() < 1e-6
-    assert "level" in panel.words and "dry" in panel.words
+    assert "level" in panel.words and "no glue in the grooves" in panel.words
 
 
 def test_a_square_rim_moves_the_groove_up_or_down_the_face():

@@ -50,7 +50,7 @@ def test_gaps_are_drawn_as_written(fit, unit):
         written = PICTURE.notes[side].get_text().split(": ")[-1]
         assert written == gap_words(fit.gaps_at_front[side], unit)
         assert read_length(written) == pytest.approx(drawn, abs=0.056)
-    back = read_length(PICTURE.back_gap.get_text().removeprefix("back gap: "))
+    back = read_length(PICTURE.back_gap.get_text().removeprefix("gap behind: "))
     hole, drawer = outlines(PICTURE.side)
     drawn = level_or_plumb_gap(hole, drawer, "right") * np.cos(np.radians(fit.opening.back_lean))
     assert back == pytest.approx(drawn * fit.opening.depth / np.ptp(hole[[0, 1], 0]), abs=0.056)

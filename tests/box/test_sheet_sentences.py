@@ -64,7 +64,7 @@ SENTENCES = (
      "test_cut_list::test_sawn_lengths_and_diagonals_are_the_solids"),
     (r"Glue it up, with the bottom dry in", "test_fittings::test_the_boards_go_onto_the_panel_in_the_order_said"),
     (r"Rip the lower edge off each back|Glue it up, and slide|Glue the four boards together first|Then slide the bottom in|"
-     r"leave it dry in its grooves|After the dry fit, rip the back's lower edge|"
+     r"Put no glue in the grooves|After the dry fit, rip the back's lower edge|"
      r"The bottom goes in under it|Its grain runs|From dry to damp|its back edge",
      "test_fittings::test_a_bottom_is_slid_in_under_the_back_in_fifty_steps"),
     (r"Stand each drawer in its opening|Fit its runners", "test_runners::test_the_drawer_slides_out_level_in_fifty_steps"),

@@ -18,7 +18,7 @@ from .plan import Plan
 if TYPE_CHECKING:
     from .box import Box
 
-MAY_STAY, FLUSH, MAKE_AGAIN = "may stay", "may stay, its tails planed flush", "make again"
+KEEP, FLUSH, MAKE_AGAIN = "keep", "keep; plane its tails flush", "make again"
 ENDS = ("left", "right")
 _CELL = "padding: 1px 10px; border-bottom: 1px solid; text-align: left"
 
@@ -27,7 +27,7 @@ _CELL = "padding: 1px 10px; border-bottom: 1px solid; text-align: left"
 class Changed:
     """What becomes of one board. item: its name. board: "front" and so on.
 
-    verdict: "may stay"; "may stay, its tails planed flush at the left end", where its neighbour became thinner; "recut at the
+    verdict: "keep"; "keep; plane its tails flush at the left end", where its neighbour became thinner; "recut at the
     left end" (or the right, or at both ends); or "make again". numbers: what changed, each as (what, before, after) in words.
     already_cut: whether it is marked so.
     """
@@ -62,25 +62,26 @@ class Changes:
     @property
     def altered(self) -> bool:
         """Whether any board can't stay, or any item came or went."""
-        return bool(self.added or self.removed or any(row.verdict != MAY_STAY for row in self.rows))
+        return bool(self.added or self.removed or any(row.verdict != KEEP for row in self.rows))
 
     @property
     def words(self) -> Any:
         """Sentences: what came, what went, and each board that can't stay as it is."""
         said = [f"{name} is new: make all four boards." for name in self.added]
         said += [f"{name} is no longer in the plan." for name in self.removed]
-        said += [row.words for row in self.rows if row.verdict != MAY_STAY]
+        said += [row.words for row in self.rows if row.verdict != KEEP]
         if not said:
-            return ("Nothing changed: all boards may stay.",)
-        if any(row.verdict == MAY_STAY for row in self.rows):
-            said.append("All other boards may stay.")
+            return ("Nothing changed: keep all boards.",)
+        if any(row.verdict == KEEP for row in self.rows):
+            said.append("Keep all other boards.")
         return tuple(said)
 
     def _repr_html_(self) -> str:
-        columns = ("item", "board", "what to do", "what changed")
+        several = len({row.item for row in self.rows}) > 1
+        columns = ("item",) * several + ("board", "what to do", "what changed")
         head = "".join(f'<th scope="col" style="{_CELL}">{word}</th>' for word in columns)
         body = "".join("<tr>" + "".join(f'<td style="{_CELL}">{escape(cell)}</td>' for cell in (
-            row.item, row.board + (" (already cut)" if row.already_cut else ""), row.verdict,
+            *(row.item,) * several, row.board + (" (already cut)" if row.already_cut else ""), row.verdict,
             "; ".join(f"{what} {before} → {after}" for what, before, after in row.numbers))) + "</tr>" for row in self.rows)
         notes = "".join(f"<li>{escape(name)} is new.</li>" for name in self.added)
         notes += "".join(f"<li>{escape(name)} is no longer in the plan.</li>" for name in self.removed)
@@ -119,7 +120,7 @@ def board_verdict(before: "Box", after: "Box", name: str) -> str:
     kept = [end for end in ENDS if _near_all(_end(old, end), _end(new, end))]
     lengths = [np.subtract(*_feet(board)[::-1])[0] for board in (old, new)]
     if len(kept) == 2 and _near(*lengths):
-        return MAY_STAY
+        return KEEP
     proud = [end for end in ENDS if end not in kept and _only_longer(before, after, name, end)]
     if len(kept) + len(proud) == 2 and _near(*lengths):
         return f"{FLUSH} at {'both ends' if len(proud) == 2 else f'the {proud[0]} end'}"
@@ -210,7 +211,7 @@ def kept_as_cut(before: "Box", after: "Box", boards: Iterable[str]) -> "Box":
            if after.thickness_of(name) != before.thickness_of(name)
            and getattr(after, f"{name}_thickness") == getattr(before, f"{name}_thickness")}
     held = replace(after, **own) if own else after
-    moved = [name for name in boards if board_verdict(before, held, name) != MAY_STAY]
+    moved = [name for name in boards if board_verdict(before, held, name) != KEEP]
     if moved:
         old, new = ({board.name: board for board in cut_list(box).boards} for box in (before, held))
         numbers = _numbers(old[moved[0]], new[moved[0]], "mm")

@@ -184,14 +184,17 @@ class BottomPanel:
             goes = "It goes in square to the face"
             if abs(groove.wall_angle) >= SAME_SETTING:
                 edge = "top" if groove.wall_angle > 0 else "bottom"
-                goes = (f"It slopes towards the {edge} edge, {degrees(abs(groove.wall_angle))} from square, so it measures "
-                        f"{length(groove.width, unit)} on the face")
+                on_face = length(groove.width, unit)
+                wider = "" if on_face == length(self.thickness, unit) else f", so it measures {on_face} on the face"
+                goes = (f"It {'rises' if edge == 'top' else 'falls'} towards the {edge} edge as it goes deeper, "
+                        f"{degrees(abs(groove.wall_angle))} from square{wider}")
             grooves.setdefault(f"{length(groove.up_face, unit)} up the inner face. {goes}.", []).append(name)
         found = [f"Each groove is {length(self.depth, unit)} deep, measured square to the face.",
-                 f"Plough it with an iron as wide as the bottom is thick, {length(self.thickness, unit)}.",
+                 f"Use an iron as wide as the bottom is thick, {length(self.thickness, unit)}.",
                  *(f"On the {series(names)} the groove starts {how}" for how, names in grooves.items())]
         if any(abs(groove.wall_angle) >= SAME_SETTING for groove in self.grooves.values()):
-            found.append("Hold the plough's fence flat on the bottom edge, which is ripped level: the groove is level then."
+            found.append("Hold the plough's fence flat on the bottom edge. That edge is ripped level, so the groove comes "
+                         "out level."
                          if self.rims == "level" else "Lay the board flat, and tilt the plough by the board's lean.")
         if self.stops:
             found.append("A plough runs out at the end, so finish the ends of the stopped grooves with a chisel.")
@@ -242,10 +245,10 @@ class BottomPanel:
         """How it goes in, as sentences."""
         if self.kind == "slid in":
             return ("Glue the four boards together first. Then slide the bottom in from behind, level, and screw it up into "
-                    "the back's lower edge; leave it dry in its grooves.")
+                    "the back's lower edge. Put no glue in the grooves.")
         first, last = (" and the ".join(names) for names in (self.first, self.last))
-        return (f"Set the {first} on the bottom's edges. Then push the {last} on, level, tails over pins. The bottom can't be "
-                "put in afterwards; leave it dry in its grooves.")
+        return (f"Set the {first} on the bottom's edges. Then push the {last} on, level, their tails over the pins. Put no "
+                "glue in the grooves. The bottom can't go in later.")
 
     def fitting_words(self, unit: str = "mm") -> tuple[str, ...]:
         """Sentences: what is ripped off the back, how the bottom goes in, and what is left for solid wood to move."""

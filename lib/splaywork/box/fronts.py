@@ -182,16 +182,16 @@ class ShowFront:
             around = f"{gap_words(margins['left'], unit)} all round"
         thick = length(self.choice.thickness, unit)
         if self.inset:
-            return (f"It lies in the opening with a reveal of {around}. The drawer's own front lies against it, {thick} behind "
-                    "the show front's outer face.")
-        return f"It lies on the opening's rim, {thick} thick, and covers {around}. The drawer isn't set back."
+            return (f"The show front lies in the opening with a reveal of {around}. The drawer's own front lies against "
+                    f"it, {thick} behind the show front's outer face.")
+        return f"The show front lies on the opening's rim, {thick} thick, and covers {around}. The drawer isn't set back."
 
 
 def _bevel(angle):
     if abs(angle) < SAME_SETTING:
         return "square to the face"
-    return f"{degrees(abs(angle))} out of square to the face, measured square to the end line, so that the "\
-           f"{'inner' if angle > 0 else 'outer'} face reaches further"
+    return f"{degrees(abs(angle))} out of square to the face, so that the {'inner' if angle > 0 else 'outer'} face reaches "\
+           "further. Measure this angle square to the end line"
 
 
 def show_front(opening_or_fit: OpeningFit, kind: str = "inset", thickness: float = 12.0, reveals: float = 2.0,

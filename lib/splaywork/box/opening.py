@@ -256,5 +256,6 @@ class OpeningFit(Comparable):
         back = gap_words(self.gaps["back"], unit)
         wider = ("" if max(abs(self.opening.left_lean), abs(self.opening.right_lean)) < SAME_SETTING else
                  " Beside a leaning wall the level gap is wider than the clearance, which is measured square to the wall.")
-        return Words(f"{slides}. Measured level beside the drawer's front, the gaps are {sides}.{wider} Measured plumb, they "
-                     f"are {floor} at the floor and {top} at the top. The gap at the back, square to the wall, is {back}.")
+        return Words(f"{slides}. Measured level beside the drawer's front, the gaps are {sides}.{wider} The gaps "
+                     f"measured plumb are {floor} at the floor and {top} at the top. The gap at the back, square to the wall, "
+                     f"is {back}.")

@@ -8,6 +8,7 @@ import numpy as np
 from ..common import checks
 from ..common.planes import meet
 from ..common.printing import degrees
+from ..common.tolerances import SAME_SETTING
 from ..corner.picture import LIGHT
 from ..corner.stills import Still
 from ..drawing.canvas import Canvas, OnCanvas
@@ -100,7 +101,7 @@ class OpeningPicture(OnCanvas):
         self._title = self.canvas.text(833, 262, size=10, align="center")
         self.canvas.text(833, 244, "lower left corner", size=10, align="center")
         self._leans = {name: self.canvas.text(x, 14, align=align)
-                       for name, x, align in (("front", 500, "left"), ("back", 730, "right"))}
+                       for name, x, align in (("front", 455, "left"), ("back", 730, "right"))}
         self.back_gap = self.canvas.text(906, 14, align="right")
 
     def update(self, fit: OpeningFit, unit: str = "mm", carried: Runners | None = None) -> None:
@@ -132,8 +133,9 @@ class OpeningPicture(OnCanvas):
         hole, drawer = map(self.front.place, flat["front"])
         self._note(fit, hole, drawer, unit)
         for name, text in self._leans.items():
-            text.set_text(f"{name}: {degrees(getattr(opening, f'{name}_lean'))}")
-        self.back_gap.set_text(f"back gap: {gap_words(fit.gaps['back'], unit)}")
+            lean = getattr(opening, f"{name}_lean")
+            text.set_text(f"{name} leans {degrees(lean)}" if abs(lean) >= SAME_SETTING else f"{name} upright")
+        self.back_gap.set_text(f"gap behind: {gap_words(fit.gaps['back'], unit)}")
 
     def _note(self, fit, hole, drawer, unit):
         """Write each gap, with a leader to the middle of it."""

@@ -318,7 +318,7 @@ class BoxPanel(Panel):
 
     def _list_changes(self):
         found = what_changed(self._compared, self.plan)
-        self.changes.value = found._repr_html_() if found.altered else "<p>Nothing: all boards may stay.</p>"
+        self.changes.value = found._repr_html_() if found.altered else "<p>Nothing: keep all boards.</p>"
 
     def _lie(self):
         self.opening.follow(self.editor.item, self.plan.unit)

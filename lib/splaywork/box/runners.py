@@ -22,6 +22,7 @@ THINNEST = 6.0  # mm: a runner or kicker lower than this splits when it is screw
 GUIDED = 3.0  # mm: a guide thinner than this is no strip that can be fastened; the wall itself guides the drawer
 STOPPED = 0.2  # mm: behind a smaller gap the back wall itself is the stop
 SIDES = ("left", "right")
+BOTH_WALLS = "one for each side wall"
 
 
 @dataclass(frozen=True)
@@ -95,19 +96,21 @@ class Strip(Comparable):
     def _made_words(self, unit, walls):
         """The rest of the sentences, which those of equal strips share; walls: which they are for."""
         size, up = lengths(self.blank, unit), length(self.up_wall, unit)
+        each = "Each" if walls == BOTH_WALLS else "It"
         if self.kind == "stop":
-            return (f"{size} (length × thickness × width). Glue it to the back wall, behind the middle of the drawer's back, "
-                    f"its lower edge {up} up the wall.")
+            return (f"{size} (length × thickness × width). Glue the stop to the back wall, behind the middle of the drawer's "
+                    f"back. Its lower edge is {up} up the wall from the floor.")
         if self.kind == "guide":
-            return (f"{size} (length × thickness × width), {walls}. Fasten it flat on the wall, its lower edge on the runner, "
-                    f"{up} up the wall.")
-        face = "Leave the face against the wall square"
+            return (f"{size} (length × thickness × width), {walls}. Fasten it flat on the wall. Its lower edge lies on the "
+                    f"runner, {up} up the wall from the floor.")
+        bottom, top = (length(wide, unit) for wide in np.abs(self.corners[1, 0, :, 0] - self.corners[0, 0, :, 0]))
+        face = f"{each} is {top} wide. Leave the face against the wall square"
         if abs(self.bevel) >= SAME_SETTING:
-            wider = "top" if self.bevel > 0 else "bottom"
-            face = (f"Plane the face against the wall {degrees(abs(self.bevel))} out of square, so that the {self.kind} is "
-                    f"wider at the {wider}")
+            face = (f"{each} is {top} wide at the top and {bottom} at the bottom: plane the face against the wall "
+                    f"{degrees(abs(self.bevel))} out of square")
         edge = "top" if self.kind == "runner" else "lower edge"
-        return f"{size} (length × width × height), {walls}. {face}. Its {edge} is level, {up} up the wall from the floor."
+        return (f"{length(self.along, unit)} long and {length(self.height, unit)} high, {walls}. {face}. Its {edge} is "
+                f"level, {up} up the wall from the floor.")
 
 
 @dataclass(frozen=True, repr=False)
@@ -133,7 +136,7 @@ class Runners:
         """A sentence or two for each strip, equal ones together, and what needs no strip; lengths in "mm" or "in"."""
         made = {}
         for strip in self.strips:
-            made.setdefault((strip.kind, strip._made_words(unit, "one for each side wall")), []).append(strip)
+            made.setdefault((strip.kind, strip._made_words(unit, BOTH_WALLS)), []).append(strip)
         said = [f"Make two {kind}s, {words}" if len(alike) == 2 else alike[0].words(unit)
                 for (kind, words), alike in made.items()]
         if not self.of("kicker"):

@@ -25,16 +25,17 @@ def _heading(text, scope, align):
 
 
 def cut_table(cuts: "CutList", name: str, unit: str = "mm") -> str:
-    """A `CutList` as a table: a row for each quantity, a column for each board; and which boards match."""
+    """A `CutList` as a table: a row for each size and angle, a column for each board; and which boards match."""
     rows = cuts.rows(unit)
     names, *columns = rows[0]
     head = _heading(names, "col", "left") + "".join(_heading(board[names], "col", "right") for board in rows)
     body = "".join(f"<tr>{_heading(column, 'row', 'left')}"
                    + "".join(_cell(board[column].replace("-", "−")) for board in rows) + "</tr>"
-                   for column in columns)
+                   for column in columns if not column.startswith(("blank area", "blank volume")))
     match = "".join(f"<li>{escape(group.words)}</li>" for group in cuts.groups)
-    caption = (f"Cut list: {name}. Left and right with the outer face towards you; end lines from square, positive "
-               "where the board is longer at the top.")
+    caption = (f"Cut list: {name}. Left and right are as you see them with the outer face towards you. An end line is measured "
+               "from square, and is positive where the board is longer at the top. An end bevel is positive where the inner "
+               "face reaches further. A rim bevel is positive where the board leans out.")
     return _close('<table style="border-collapse: collapse"><caption style="text-align: left; padding: 4px 10px; '
                   f'color: inherit">{escape(caption)}</caption><thead><tr>{head}</tr></thead>'
                   f"<tbody>{body}</tbody></table><ul>{match}</ul>")
