@@ -4,6 +4,7 @@ import re
 
 import nbformat
 from places import NOTEBOOKS
+from splaywork.teaching.script_panel import PRINTED
 from splaywork.teaching.scripts import script, scripts
 
 GUIDE = nbformat.read(NOTEBOOKS / "instructor" / "guide.ipynb", as_version=4)
@@ -22,6 +23,12 @@ def test_every_script_is_printed_under_its_title():
         assert [int(full) for _, full in rows] == [row.full for row in script(notebook).rows]
         for row in script(notebook).rows:
             assert f"“{script(notebook).text(row.say)}”" in printed
+
+
+def test_a_printed_guide_leaves_no_heading_alone_at_the_end_of_a_page():
+    """Only so much: that its file has the style. Printed by hand from a page, it was looked at."""
+    cell, = (cell for cell in GUIDE.cells if cell.source == "sw.lesson_panel()")
+    assert any(PRINTED in output.get("data", {}).get("text/html", "") for output in cell.outputs)
 
 
 def test_spoken_lines_are_sentences_to_be_said_aloud():

@@ -9,6 +9,19 @@ from .scripts import apply, script, scripts
 from .scripts.core import LENGTHS
 from .tally_panel import Hands, HandsBar
 
+# The guide, printed from a page that nbconvert made: a lesson's table may go on from page to page, and no heading stands alone
+# at the end of one. Left to themselves, cells are kept whole, and one that is longer than a page leaves its heading behind.
+PRINTED = """<style>
+@media print {
+  .code_cell:has(.output_markdown), .code_cell:has(.output_markdown) :is(.output_wrapper, .output, .output_area)
+    { break-inside: auto !important; display: block !important; }
+  .text_cell { break-inside: auto !important; }
+  h2 { break-inside: avoid; }
+  h2::after { content: ""; display: block; height: 60mm; margin-bottom: -60mm; }
+  .output_markdown p:has(strong):has(+ ul, + table) { break-after: avoid; }
+}
+</style>"""
+
 
 class ScriptPanel(OnPage):
     """*Back*, *Next*, and the sentence to speak, above the panel that the row is about; use `script_panel` to make one.
@@ -99,6 +112,7 @@ class LessonPanel(OnPage):
     """A list of lessons, how long, and *Begin*, which shows its `ScriptPanel` below; use `lesson_panel` to make one."""
 
     instead = "Run this cell, and a list of lessons to give appears here."
+    style = PRINTED
 
     def __init__(self):
         self.lesson = widgets.Dropdown(options=[(f"{number} {script(number).title}", number) for number in scripts()],

@@ -168,9 +168,13 @@ class Dial(widgets.HBox):
 
 
 class OnPage(widgets.VBox):
-    """What a cell shows: its children, named for assistive technology, and `instead` where there is no kernel."""
+    """What a cell shows: its children, named for assistive technology, and `instead` where there is no kernel.
+
+    style: an HTML style that the notebook's file, and a page made from it, keeps beside the panel.
+    """
 
     instead = "Run this cell, and sliders appear here."
+    style = ""
 
     def __init__(self, children: list) -> None:
         super().__init__([*children, names_for_access()])
@@ -183,7 +187,7 @@ class OnPage(widgets.VBox):
     def _ipython_display_(self, **_):
         """Show it, and beside it what stands in its place when the notebook is opened again without its kernel."""
         png, words = self.stored()
-        display({"text/html": REOPENED, "text/plain": ""}, raw=True)
+        display({"text/html": REOPENED + self.style, "text/plain": ""}, raw=True)
         if png:
             picture = {"image/png": b64encode(png).decode(), "text/plain": words}
             display(picture, metadata={"image/png": {"alt": words}}, raw=True)

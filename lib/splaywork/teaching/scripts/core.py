@@ -16,6 +16,7 @@ from ...common.class_corner import ClassCorner, class_corner, leaving_it_out
 from ...corner.corner import Corner
 
 NEXT = "\n"  # in `Row.do`: the next numbered step begins
+THEN = " … "  # on paper, between what is asked and what is said after the answers
 LENGTHS = (20, 45)  # minutes of a short lesson and of a long one
 OURS = ClassCorner(16, 11)  # what the pairs work on where no class corner is kept, or a lesson can't be given with it
 
@@ -289,7 +290,7 @@ def minutes_rows(script: Script, minutes: float | None = None) -> list[tuple]:
         do = script.text(row.do, settings_told(script.settings(row), panels[row.on]) if row.on else "")
         first_line, *steps = do.split(NEXT)
         do = NEXT.join((" ".join(filter(None, (first_line, row.presses))), *steps))
-        say = f"{row.ask} … {row.say}" if row.ask else row.say
+        say = f"{row.ask}{THEN}{row.say}" if row.ask else row.say
         found.append((first, do, script.text(say), script.text(row.sees)))
     return found
 
@@ -297,6 +298,7 @@ def minutes_rows(script: Script, minutes: float | None = None) -> list[tuple]:
 def minutes_table(script: Script) -> str:
     """The script as a Markdown table: minutes, what to do, what to say, what the room sees."""
     lines = ["| 20 | 45 | do | say | the room sees |", "|--:|--:|:--|:--|:--|"]
-    lines += [f"| {'–' if row.short is None else row.short} | {row.full} | {do.replace(NEXT, '<br>')} | “{say}” | {sees} |"
+    lines += [f"| {'–' if row.short is None else row.short} | {row.full} | {do.replace(NEXT, '<br>')} | "
+              f"“{say.replace(THEN, '” … “')}” | {sees} |"
               for row, do, say, sees in minutes_rows(script)]
     return "\n".join(lines)
