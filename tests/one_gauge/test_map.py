@@ -1,5 +1,6 @@
 """The map of where one gauge is good enough and the histogram of setting errors: what they draw is what is so."""
 
+import re
 from io import BytesIO
 
 import numpy as np
@@ -234,6 +235,18 @@ class TestSettingErrors:
     def test_still_says_what_it_shows(self):
         sample = sample_of(0.25)
         assert f"{100 * sample.within(0.5):.0f}%" in setting_errors_still(sample, 0.5).words
+
+    @pytest.mark.parametrize("spread", [0.1, 0.13, 0.25, 0.37])
+    def test_what_is_said_to_be_the_most_is_no_less_than_that(self, spread):
+        """At least that share of the boxes keeps within what the sentence says; counted from the boxes."""
+        sample = sample_of(spread)
+        told = str(say_setting_errors(sample, 0.5))
+        shares = {name: float(found.group(1)) for name, found in (
+            (0.5, re.search(r"In half of .*?at most ([\d.]+) mm", told)),
+            (0.9, re.search(r"nine out of ten.*?at most ([\d.]+) mm", told))) if found}
+        assert 0.9 in shares
+        for share, most in shares.items():
+            assert np.mean(sample.openings.max(axis=(1, 2)) <= most) >= share
 
     @pytest.mark.parametrize(("leans", "place"), [
         ([(15, 12), (15, 12), (15, 0), (15, 0)], "The end lines at a front corner matter most. One of them"),

@@ -503,7 +503,7 @@ def test_words_on_good_enough():
                                                   "more")):
         assert told in say_good_enough(leans, 100, 0.5)
     assert f"of a little more than {gap(opens)} in" in say_good_enough(corner, 100, opens - 1e-4)
-    assert f"of up to {gap(opens)} in" in say_good_enough(corner, 100, opens)
+    assert f"a gap of {gap(opens)} in" in say_good_enough(corner, 100, opens)
     assert f"of a little more than {opens / 25.4:.3f} in in" in say_good_enough(corner, 100, opens - 1e-4, unit="in")
     sample = jitter(corner, 0.25)
     assert f"{100 * sample.within(0.5):.0f}% of them stay within 0.50 mm" in say_setting_errors(sample, 0.5)

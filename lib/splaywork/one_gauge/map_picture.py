@@ -68,7 +68,7 @@ class GaugeMapPicture(OnCanvas):
         self.canvas.text(x, 374, "This corner", weight="bold", size=11)
         self._numbers, self._words = [], []
         for row, meaning in enumerate(("tail lean", "pin lean", "", "error of the worse shortcut line",
-                                       "what we allow for setting a bevel")):
+                                       "your limit for setting a bevel")):
             y = 350 - 22 * row
             self._numbers.append(self.canvas.text(x + 56, y, align="right", weight="bold", size=NUMBERS))
             self._words.append(self.canvas.text(x + 64, y, meaning))
@@ -136,7 +136,10 @@ class GaugeMapPicture(OnCanvas):
     def _label(self, curves, tolerance, outgrown, setting_limit):
         """Name each line at the map's right edge, by a leader from where it crosses the diagonal."""
         right = self.MAP[2]
-        named = [(curve, fine(level, self._unit), INK, "bold" if level == tolerance else "normal")
+        def short(level):
+            return typed(level) if self._unit == "mm" and level in BEYOND else fine(level, self._unit)
+
+        named = [(curve, short(level), INK, "bold" if level == tolerance else "normal")
                  for level, curve in curves.items() if len(curve)]
         spots = [_on_diagonal(curve, self.MAP) for curve, *_ in named]
         heights = stacked([spot[1] for spot in spots], LINE)
@@ -176,7 +179,7 @@ class GaugeMapPicture(OnCanvas):
         allowed = fine(tolerance, self._unit)
         self._verdict.set_text(f"{'Good enough' if opens <= tolerance else 'Not good enough'} for a gap of {allowed}")
         self._key[0].set_text(f"gap {allowed}: your tolerance")
-        self._key[2].set_text(f"error {degrees(setting_limit, 2)}: an angle, what we allow for setting")
+        self._key[2].set_text(f"error {degrees(setting_limit, 2)}: your limit, an angle")
         for artist, level, work in zip(self._shades, TOLERANCES, ("fine", "ordinary", "rough"), strict=False):
             artist.set_text(f"up to {fine(level, self._unit)}: {work}")
         self._shades[3].set_text("wider")
@@ -188,7 +191,7 @@ def gauge_map_still(corner: Corner, width: float = 100.0, tolerance: float = 0.2
 
     >>> import splaywork as sw
     >>> print(sw.gauge_map_still(sw.Corner(16, 11)).words.partition(". ")[0])
-    At 16° and 11° the shortcut leaves a gap of up to 0.75 mm in 100 mm of width
+    At 16° and 11° the shortcut leaves a gap of 0.75 mm in 100 mm of width
     """
     corner = one_corner(corner)
     picture = GaugeMapPicture()

@@ -3,13 +3,13 @@
 import numpy as np
 
 from ..common import checks
-from ..common.printing import MM_PER_INCH, degrees, fine, gap
+from ..common.printing import MM_PER_INCH, fine, gap, gap_at_most
 from ..corner.picture import HEAVY, LIGHT
 from ..drawing.canvas import Canvas, OnCanvas
 from ..drawing.palette import END, GUIDE, INK, PIN, TAIL
 from ..drawing.still import Still
 from .setting_errors import SETTINGS, Jitter, Opened
-from .words import percent, place_of, say_setting_errors
+from .words import hundredths, percent, place_of, say_setting_errors
 
 BARS = 44  # about how many bars the histogram has
 FILL = {"tail": TAIL, "pin": PIN}
@@ -84,12 +84,12 @@ class SettingErrorsPicture(OnCanvas):
             return left + (right - left) * value / edges[-1]
 
         self._draw_ticks(edges[-1], place, unit)
-        marks = sorted([(tolerance, "tolerance"), (half, "half within"), (most, "nine in ten within")])
+        marks = sorted([(tolerance, "tolerance"), (half, "half within"), (most, "nine out of ten within")])
         lines = {}
         for row, (artist, (value, name)) in enumerate(zip(self._marks, marks, strict=True)):
             height = top + 54 - 20 * row  # the leftmost highest: no line runs through another's words
             lines[name] = [(place(value), bottom), (place(value), height + 10)]
-            written = fine(value, unit) if name == "tolerance" else gap(value, unit)
+            written = fine(value, unit) if name == "tolerance" else gap_at_most(value, unit)
             artist.set(position=(place(value) + 6, height), text=f"{name} {written}",
                        fontweight="bold" if name == "tolerance" else "normal")
         self._tolerance.set_segments([lines.pop("tolerance")])
@@ -123,7 +123,8 @@ class SettingErrorsPicture(OnCanvas):
             bar.set_verts([[(x, y), (x + long, y), (x + long, y + 24), (x, y + 24)]])
             board, setting = kind
             place = place_of(sample, Opened(number, board, setting, opened))
-            self._names[row].set(text=f"{board} board's {setting}{place and f', {place}'}, {degrees(limit[setting], 2)} wrong",
+            where = place and f", {place}{' corner' * (place in ('front', 'back'))}"
+            self._names[row].set(text=f"{board} board's {setting}{where}, {hundredths(limit[setting])} wrong",
                                  fontweight="bold" if gap(opened, unit) == gap(most.gap, unit) else "normal")
             self._values[row].set(position=(x + long + 8, y + 8), text=gap(opened, unit))
 

@@ -10,7 +10,7 @@ import numpy as np
 
 from ..common import checks
 from ..common.boards import BOARDS
-from ..common.printing import degrees, fine, gap, intended, length, off, typed
+from ..common.printing import degrees, fine, gap, gap_at_most, intended, length, off, typed
 from ..common.text import Table, Words
 from ..common.tolerances import ROUNDING, SAME_GAP
 from ..corner.corner import Corner, one_corner
@@ -137,7 +137,7 @@ def say_go_round(corner: Corner, height: float, tail_length: float, pin_length: 
                      f"by {missed} where the two are furthest apart.")
     return Words(f"{held} After {_CORNERS_JOINED[corners]} the next board is turned {turned} from where it should stand. Its "
                  "near "
-                 f"end is up to {missed} out of place.")
+                 f"end is {missed} out of place at the widest.")
 
 
 def say_winding(corner: Corner, length_of_side: float, stick: float, unit: str = "mm") -> Words:
@@ -183,7 +183,7 @@ def say_good_enough(corner: Corner, width: float, tolerance: float, setting_limi
 
     >>> import splaywork as sw
     >>> print(sw.say_good_enough(sw.Corner(6, 5), width=100, tolerance=0.2).partition('. ')[0])
-    At 6° and 5° the shortcut leaves a gap of up to 0.05 mm in 100 mm of width
+    At 6° and 5° the shortcut leaves a gap of 0.05 mm in 100 mm of width
     """
     corner = one_corner(corner)
     width = checks.size("width", width)
@@ -195,11 +195,11 @@ def say_good_enough(corner: Corner, width: float, tolerance: float, setting_limi
     opens = max(shortcut.gap_over(width, board) for board in BOARDS)
     error = max(abs(shortcut.error(board)) for board in BOARDS)
     fits = opens <= tolerance
-    more = "a little more than" if just_beyond(opens, tolerance, lambda size: gap(size, unit)) else "up to"
+    more = "a little more than " if just_beyond(opens, tolerance, lambda size: gap(size, unit)) else ""
     verdict = ("within", "so the shortcut is good enough") if fits else ("more than", "so the shortcut isn't good enough")
     angle = "more" if error > setting_limit else "no more"
     worse = "a little more than " if just_beyond(error, setting_limit, off) else ""
-    return Words(f"At {intended(corner.tail_lean)} and {intended(corner.pin_lean)} the shortcut leaves a gap of {more} "
+    return Words(f"At {intended(corner.tail_lean)} and {intended(corner.pin_lean)} the shortcut leaves a gap of {more}"
                  f"{gap(opens, unit)} in {typed(width, unit)} of width. The gap is {verdict[0]} your "
                  f"{fine(tolerance, unit)}, {verdict[1]}. The worse shortcut line is {worse}{off(error)} wrong. We allow "
                  f"{degrees(setting_limit, 2)} for "
@@ -235,8 +235,11 @@ def say_setting_errors(sample: Jitter, tolerance: float, unit: str = "mm") -> Wo
     boxes, corners, _ = sample.openings.shape
     pieces, most = "boxes" if corners > 1 else "corners", sample.matters_most
     line, bevel = sample.limit
-    limits = (f"Every setting is wrong by up to {degrees(line, 2)}." if line == bevel else
-              f"The end lines are wrong by up to {degrees(line, 2)}, and the end bevels by up to {degrees(bevel, 2)}.")
+    limits = (f"Every setting is wrong by up to {hundredths(line)}." if line == bevel else
+              f"The end lines are wrong by up to {hundredths(line)}, and the end bevels by up to {hundredths(bevel)}.")
+    half, most_boxes = (gap_at_most(sample.quantile(share), unit) for share in (0.5, 0.9))
+    told = (f"In nine out of ten {pieces} the widest gap is at most {most_boxes}." if half == most_boxes else
+            f"In half of the {pieces} the widest gap is at most {half}, in nine out of ten at most {most_boxes}.")
     place = place_of(sample, most)
     where = {"": "", "front": " at a front corner", "back": " at a back corner"}.get(
         place, f" at {place}" if place.startswith("corner") else f" at the {place} corner")
@@ -246,13 +249,18 @@ def say_setting_errors(sample: Jitter, tolerance: float, unit: str = "mm") -> Wo
                f"The {most.board} board's {most.setting}{where} matters most. That {most.setting}")
     share = percent(sample.within(tolerance))
     return Words(f"Here are {boxes:,} {pieces}. {limits} The boards are held at their intended "
-                 f"leans. In half of the {pieces} the widest gap is at most {gap(sample.quantile(0.5), unit)}, in nine out of "
-                 f"ten at most {gap(sample.quantile(0.9), unit)}. {_WHOLE.get(share, f'{share} of them')} stay within "
+                 f"leans. {told} {_WHOLE.get(share, f'{share} of them')} stay within "
                  f"{fine(tolerance, unit)}. {matters} alone, "
-                 f"{degrees(line if most.setting == 'end line' else bevel, 2)} wrong, opens {gap(most.gap, unit)}.")
+                 f"{hundredths(line if most.setting == 'end line' else bevel)} wrong, opens {gap(most.gap, unit)}.")
 
 
 _WHOLE = {"0%": "None of them", "100%": "All of them"}
+
+
+def hundredths(angle: float) -> str:
+    """`0.25°` or `0.1°`: a limit in degrees, to the hundredth that it is set to, and no longer than it has to be."""
+    written = degrees(angle, 2)
+    return f"{written[:-2]}°" if written.endswith("0°") else written
 
 
 def percent(share: float) -> str:

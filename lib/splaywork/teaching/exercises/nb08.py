@@ -70,7 +70,7 @@ def _widest_board(draw):
         return None
     said, allows = draw.say(base), fine(allowed, draw.unit)
     return draw.asked(
-        text=f"At {corner.tail_lean:g}° and {corner.pin_lean:g}°, leans held, the shortcut leaves a gap of up to "
+        text=f"At {corner.tail_lean:g}° and {corner.pin_lean:g}°, leans held, the shortcut leaves a gap of "
              f"{fine(gap, draw.unit)} in a slant width of {said}. You will put up with {allows}. How wide may the boards be "
              "for the shortcut to be good enough?",
         label="Widest board", unit="length", answer=answer, tolerance=2 * LENGTH_TOLERANCE,
