@@ -65,7 +65,7 @@ def test_the_picture_of_vectors_bears_its_angles_and_axes(corner):
     shown = texts(still.canvas)
     assert {"w", "x", "y", "z"} <= shown.keys()
     assert ("a" in shown) == (corner.tail_lean != 0) and ("b" in shown) == (corner.pin_lean != 0)
-    assert re.search(r"a or b.*plan angle, w.*x along", still.words)
+    assert re.search(r"leans a and b.*plan angle w.*x runs along", still.words)
     for text in shown.values():  # inside the picture
         x, y = text.get_position()
         assert 0 <= x <= 920 and 0 <= y <= 440

@@ -43,11 +43,11 @@ def square_end_and_baseline_still(corner: Corner, thickness: float = 18.0) -> St
     canvas = Canvas(920, 330)
     _square_end(canvas, corner, (30, 40, 330, 280))
     _baseline(canvas, corner, thickness, (480, 40, 900, 280))
-    words = ("On the left is the tail board's square end, flat. A level line from 1 into the wood comes out on the outer "
+    words = ("On the left is the tail board's square end, flat. A level line from 1 mm into the wood comes out on the outer "
              f"arris, {from_square(corner.level_on_square_end)}. The tangent of {degrees(abs(corner.level_on_square_end))} is "
-             f"the way {'down' if corner.level_on_square_end >= 0 else 'up'} the arris. On the right both boards are seen "
-             f"along the corner line, {degrees(corner.dihedral)} apart. The baseline lies d from the corner line. The sine of "
-             f"{degrees(corner.dihedral)}, times d, is the other board's thickness.")
+             f"the distance {'down' if corner.level_on_square_end >= 0 else 'up'} the arris, in mm. On the right both "
+             f"boards are seen along the corner line, {degrees(corner.dihedral)} apart. The baseline lies d from the corner "
+             f"line. The sine of {degrees(corner.dihedral)}, times d, is the other board's thickness, tₒ.")
     return Still(canvas.png(), words, canvas)
 
 
@@ -131,8 +131,8 @@ def sphere_still(corner: Corner, turn: float = -20.0, tilt: float = 20.0) -> Sti
         For another thing than a corner, or a view that is no number.
 
     >>> import splaywork as sw
-    >>> sw.sphere_still(sw.Corner(28, 24)).words.split(". ")[1]
-    'They are the corners of a triangle'
+    >>> sw.sphere_still(sw.Corner(28, 24)).words.split(". ")[0]
+    'Here the dihedral is 101.0°, so the side C is 79.0°'
     """
     corner = one_corner(corner)
     canvas = Canvas(920, 400)
@@ -162,9 +162,7 @@ def sphere_still(corner: Corner, turn: float = -20.0, tilt: float = 20.0) -> Sti
     x, y = arrows[0][1] + (9, -34)
     canvas.text(x, y, "W", weight="bold")
     canvas.text(270, 8, "A: 90° + a,  B: 90° + b,  C: 180° − dihedral,  W: 180° − w", align="center")
-    words = ("From the middle of a ball three arrows reach its surface: straight up, and along the two normals. They are the "
-             f"corners of a triangle. Its sides are A, 90° + a; B, 90° + b; and C, 180° less the dihedral of "
-             f"{degrees(corner.dihedral)}. The angle W at the plumb line is 180° less the plan angle.")
+    words = f"Here the dihedral is {degrees(corner.dihedral)}, so the side C is {degrees(180 - corner.dihedral)}."
     if corner.plan_angle == 90:
         _napier(canvas, np.array([720.0, 206.0]))
         words += (" Beside the ball stand the five parts of that triangle in Napier's circle: 90° + a, minus η, the end bevel, "

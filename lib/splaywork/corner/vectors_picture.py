@@ -151,14 +151,13 @@ def vectors_still(corner: "Corner") -> Still:
 
     >>> import splaywork as sw
     >>> print(sw.vectors_still(sw.Corner(16, 11)).words.partition(". ")[0])
-    A corner whose tail board, on the right, leans 16° and whose pin board, on the left, leans 11°
+    The tail board, on the right, leans 16°
     """
     corner = one_corner(corner)
     picture = VectorsPicture()
     picture.update(corner)
-    words = (f"A corner whose tail board, on the right, leans {intended(corner.tail_lean)} and whose pin board, on the "
-             f"left, leans {intended(corner.pin_lean)}. From the bottom of the corner line a level direction runs along each "
-             "bottom edge. In each face the dotted lines split the corner line into two steps: up the face, then back along "
-             "the level. Dashed plumb lines show the leans, a or b, and the plan angle, w, stands on the top rim. The axes "
-             "stand apart: x along the tail board's bottom edge, y level and square to that edge, z up.")
+    words = (f"The tail board, on the right, leans {intended(corner.tail_lean)}. The pin board, on the left, leans "
+             f"{intended(corner.pin_lean)}. In each face the dotted lines split the corner line into its two steps. The "
+             "leans a and b are measured from dashed plumb lines. The plan angle w is marked on the top rim. The axes: x runs "
+             "along the tail board's bottom edge, y is level and square to that edge, and z points up.")
     return Still(picture.png(), words, picture.canvas)
