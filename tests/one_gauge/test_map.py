@@ -226,6 +226,14 @@ class TestSettingErrors:
         HISTOGRAM.update(sample, tolerance, unit)
         assert_readable(HISTOGRAM.canvas)
 
+    @pytest.mark.parametrize("back", [(15, 0), (-15, 3), (40, 12)])
+    def test_a_corner_s_name_stays_inside(self, back):
+        front = Corner(15, 12)
+        HISTOGRAM.update(jitter([front, front, Corner(*back), Corner(*back)], 0.35, height=120, thickness=18), 0.5)
+        names = [text for text, _ in boxes(HISTOGRAM.canvas) if ", front corner, by" in text or ", back corner, by" in text]
+        assert names
+        assert_readable(HISTOGRAM.canvas)
+
     def test_artists_are_kept(self):
         HISTOGRAM.update(sample_of(0.25), 0.5)
         before = HISTOGRAM.canvas.artist_count()

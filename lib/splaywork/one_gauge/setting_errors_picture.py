@@ -43,7 +43,7 @@ class SettingErrorsPicture(OnCanvas):
             self.canvas.polygons(fill=fill, edge=INK, width=0.6).set_verts([swatch])
             self._key.append(self.canvas.text(x + 34, 23))
         x = self.BARS_AT
-        self.canvas.text(x, 336, "Gap from each setting alone", weight="bold", size=11)
+        self.canvas.text(x, 336, "Gap if one setting alone is wrong", weight="bold", size=11)
         self._bars = [self.canvas.polygons(fill=FILL[board], edge=INK) for board, _ in KINDS]
         self._names = [self.canvas.text(x, 296 - 70 * row) for row in range(len(KINDS))]
         self._values = [self.canvas.text(0, 272 - 70 * row, weight="bold") for row in range(len(KINDS))]
@@ -124,7 +124,7 @@ class SettingErrorsPicture(OnCanvas):
             board, setting = kind
             place = place_of(sample, Opened(number, board, setting, opened))
             where = place and f", {place}{' corner' * (place in ('front', 'back'))}"
-            self._names[row].set(text=f"{board} board's {setting}{where}, {hundredths(limit[setting])} wrong",
+            self._names[row].set(text=f"{board} board's {setting}{where}, by {hundredths(limit[setting])}",
                                  fontweight="bold" if gap(opened, unit) == gap(most.gap, unit) else "normal")
             self._values[row].set(position=(x + long + 8, y + 8), text=gap(opened, unit))
 

@@ -137,7 +137,7 @@ def say_go_round(corner: Corner, height: float, tail_length: float, pin_length: 
                      f"by {missed} where the two are furthest apart.")
     return Words(f"{held} After {_CORNERS_JOINED[corners]} the next board is turned {turned} from where it should stand. Its "
                  "near "
-                 f"end is {missed} out of place at the widest.")
+                 f"end is as much as {missed} out of place.")
 
 
 def say_winding(corner: Corner, length_of_side: float, stick: float, unit: str = "mm") -> Words:
