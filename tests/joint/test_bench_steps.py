@@ -87,6 +87,15 @@ def test_the_straightedge_marks_the_end_line_s_slant_and_nothing_runs_into_anyth
     assert np.sum(clear < 1e-9) == 1 and clear.min() == pytest.approx(0, abs=1e-9)  # nothing but the point touches
     point = ruler[clear.argmin()]
     assert point == pytest.approx(foot + 0.7 * (head - foot), abs=1e-9)
+    # sawn and pared back at both ends alike, as the step says: the other end serves the other board
+    told = bench_step_words(joint)[2].do[0]
+    said = re.search(r"straightedge (\d+)° out of square, and pare them back (\d+)° from one face", told)
+    way, over = level(joint, laid), joint.planes[f"{laid} outer"].normal
+    for end, sign in ((0, 1), (1, -1)):
+        back = sign * (held.straightedge[1, end, 0] - held.straightedge[1, end, 1]) @ way / 14
+        under = sign * (held.straightedge[0, end, 1] - held.straightedge[1, end, 1]) @ way / 3
+        assert np.degrees(np.arctan([back, under])) == pytest.approx([float(said[1]), float(said[2])])
+    assert (held.straightedge[0] - held.straightedge[1]) @ over == pytest.approx(np.full((2, 2), 3.0))
 
 
 # 4: carried round
@@ -232,9 +241,19 @@ def test_lines_across_the_end_slope_as_said(joint):
         assert falls(each) == ("" if each.from_square < 0.05 else "down" if way < 0 else "up")
     text = " ".join(bench_step_words(joint)[7].do)
     lower, upper = end_cheeks(joint).values()
+    outer, inner = joint.tail_board.blank[:, 0, 0]
+    edge = unit(inner - outer)  # the bottom edge, across the end
     for each in (lower, upper):
-        assert not falls(each) or (
-            f"{offset(each.from_square)}, towards the {'bottom' if falls(each) == 'down' else 'top'} edge" in text)
+        if falls(each) and "parallel to the ripped bottom edge" in text:
+            assert np.linalg.norm(np.cross(unit(each.ends[1] - each.ends[0]), edge)) < 1e-9
+            assert f"Set the bevel to {offset(each.from_square)}." in text
+        else:
+            way = f"from square, towards the {'bottom' if falls(each) == 'down' else 'top'} edge"
+            assert not falls(each) or f"{offset(each.from_square)} {way}" in text
+    same = "" if edge @ joint.corner.vector("corner_line") > -1e-9 else "down"
+    same = "up" if edge @ joint.corner.vector("corner_line") > 1e-9 else same
+    two = "two more settings" in text
+    assert ("Both lines slope much as the bottom edge" in text) == (two and falls(lower) == falls(upper) == same)
     assert ("two more settings" in text) == (abs(lower.from_square - upper.from_square) >= 0.05 or falls(lower) != falls(upper))
 
 

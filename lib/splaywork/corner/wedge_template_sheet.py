@@ -7,11 +7,11 @@ import numpy as np
 from ..common.checks import angle, size
 from ..common.kinds import FilePath
 from ..common.printing import degrees, offset_parts
-from ..common.wedges import wedge_side
+from ..common.wedges import FLAT_TOP, wedge_side
 from ..drawing.paper import Area, Drawing, Label, Stroke
 from ..drawing.print_file import save_pages
 
-TALL, FLAT = 90.0, 12.0  # mm: height of the wedge, and its flat top
+TALL = 90.0  # mm: height of the wedge
 MOST = 45.0  # degrees
 
 
@@ -23,7 +23,7 @@ def wedge_template(lean: float, height: float = TALL) -> Drawing:
     lean, height = abs(angle("lean", lean, -90, 90)), size("height", height)
     if not 1 <= lean <= MOST:
         raise ValueError(f"The lean is {degrees(lean)}, and a wedge is drawn for 1° to {MOST:g}°, out or in: give such a lean.")
-    side = wedge_side(lean, height, FLAT)
+    side = wedge_side(lean, height)
     slide = side[3, 0]
     along, up = offset_parts(lean)
     title = f"Wedge for a lean of {degrees(lean)}"
@@ -34,8 +34,8 @@ def wedge_template(lean: float, height: float = TALL) -> Drawing:
     items = (Area("wedge", side, "wedge"), Stroke("outline", side[[0, 1, 2, 3, 0]], "outline"),
              Stroke("arm", side[[3, 0]], "slope"),
              Label("the board lies here", side[0] + 0.34 * (side[3] - side[0]) + np.array([-3.0, 2.0]), 7.5, 90 - lean),
-             Label("bench", np.array([(slide + FLAT) / 2, -5.0]), 8.0, 0.0, "center"),
-             Label(degrees(lean), np.array([slide + FLAT - 9.0, 0.25 * height]), 9.0, 0.0, "center", "bold"))
+             Label("bench", np.array([(slide + FLAT_TOP) / 2, -5.0]), 8.0, 0.0, "center"),
+             Label(degrees(lean), np.array([slide + FLAT_TOP - 9.0, 0.25 * height]), 9.0, 0.0, "center", "bold"))
     return Drawing(title, notes, items, (("arm", "slope: plane to this line"), ("outline", "saw beside this line")))
 
 

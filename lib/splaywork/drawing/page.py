@@ -62,11 +62,13 @@ class BenchPages:
     """Pages of one kind: `name` in the head of each, `foot` at its foot; written by its methods, read by `pages`.
 
     width: mm that may be written on; x counts from its left. Sizes in points. small: of the head, the captions and the heads
-    of tables; the foot too, where it is given. side: mm that stay white all round, on A4.
+    of tables; the foot too, where it is given. side: mm that stay white all round, on A4. low: mm above that, down to which
+    is written; the foot takes 4.
     """
 
-    def __init__(self, paper: str, name: str, foot: str, small: float | None = None, side: float = SIDE) -> None:
-        self._small, self._tiny, self._side = small or SMALL, small or TINY, side
+    def __init__(self, paper: str, name: str, foot: str, small: float | None = None, side: float = SIDE,
+                 low: float = FOOT) -> None:
+        self._small, self._tiny, self._side, self._low = small or SMALL, small or TINY, side, low
         self._scale = scale_of(paper)
         self._paper = np.array(size_of(paper)) / self._scale
         self.width = float(self._paper[0]) - 2 * self._side
@@ -77,7 +79,7 @@ class BenchPages:
     @property
     def room(self) -> float:
         """mm that are left on this page."""
-        return self._y - self._side - FOOT
+        return self._y - self._side - self._low
 
     @property
     def begun(self) -> int:

@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..common.boards import other
+from ..common.boards import BOARDS, other
 from ..common.planes import Plane, meet
 from ..common.tolerances import SAME_SETTING
-from ..corner.projection import pared_end
 from .pieces import free_at
+from .tails import Cheek
 
 if TYPE_CHECKING:
     from .joint import Joint
@@ -20,6 +20,12 @@ if TYPE_CHECKING:
 
 FIRST = "pin"  # the board that is marked first
 SAWING = 3.0  # mm of wood beyond an end for the saw and the plane: common practice, with no source
+POINT, STEP = 45.0, 5.0  # degrees: a straightedge's point is sawn and bevelled so much, or more, by this step
+PROP, PROP_AT = 20.0, 80.0  # mm that the prop under the tail board is thick, and that it stands from the pin board's inner face
+STANDS, FREE = 60.0, 20.0  # mm that the pin board stands out of the vice, or more, so that the tail board clears the bench
+LONGEST = 200.0  # mm from the corner that a tail board is long, about
+STOP, BEARS = 20.0, 30.0  # mm that the stop is thick, and how much of it lies against the pin board, room for a clamp
+TOUCHES = 0.2  # mm: a chisel that goes so little into wood that stays does no harm
 
 
 def unit_vector(vector: np.ndarray) -> np.ndarray:
@@ -77,13 +83,75 @@ def runs_past(joint: "Joint", board: str) -> float:
     return 5.0 * np.ceil(round((reach + SAWING) / 5, 9))
 
 
+def point_angles(joint: "Joint") -> tuple[float, float]:
+    """How far a straightedge's ends are sawn out of square, and then bevelled, so that on either board only the point touches.
+
+    Degrees, multiples of `STEP`, `POINT` or more; the same for both ends.
+    """
+    needed = []
+    for marked in BOARDS:
+        inner, laid = joint.planes[f"{marked} inner"], other(marked)
+        along, up, out = (joint.corner.vector(f"{laid}_{way}") for way in ("level", "up", "normal"))
+        needed.append([-(inner.normal @ way) / (inner.normal @ along) for way in (-up, out)])
+    worst = np.degrees(np.arctan(np.max(needed, axis=0) + 0.1))
+    slant, bevel = np.maximum(POINT, STEP * np.ceil(worst / STEP))
+    return float(slant), float(bevel)
+
+
+def _off_level(joint):
+    """Tangent of how much the tail board, lying for scribing, rises towards its far end."""
+    return float(np.tan(np.radians(joint.corner.end_bevel)))
+
+
+def stands_out(joint: "Joint") -> float:
+    """How far the pin board's end stands out of the vice for scribing, mm, so that a tail board that drops clears the bench."""
+    return STANDS + 10 * float(np.ceil(max(0.0, FREE - LONGEST * _off_level(joint) - STANDS) / 10))
+
+
+def prop_height(joint: "Joint") -> float:
+    """How tall the prop under the tail board is, mm, on a bench as high as the jaws."""
+    rise, thick = _off_level(joint), joint.pin_thickness
+    rests = thick if joint.end == "square" and rise < 0 else 0.0  # on the inner arris; else from the outer one upwards
+    return stands_out(joint) + min((thick + at - rests) * rise for at in (PROP_AT, PROP_AT + PROP))
+
+
+def stop_above(joint: "Joint") -> float:
+    """How far the stop for the tails' ends stands above the pin board's sawn end, mm, a multiple of 5."""
+    return 5 * float(np.ceil(round(joint.tail_thickness / np.cos(np.radians(joint.corner.end_bevel)) / 5, 9)))
+
+
+def undercut(joint: "Joint", board: str) -> dict[tuple[str, str], float]:
+    """Where a chisel that stands in the baselines' plane, square to the baseline, goes into wood that stays.
+
+    (face that is chopped from, "lower" or "upper" side of the waste) -> how far, half way through, mm; `TOUCHES` or more.
+    """
+    shoulder = joint.planes[f"{other(board)} inner"]
+    up = unit_vector(joint.corner.vector("corner_line"))
+    found = {}
+    for side, cheek in waste_cheeks(joint, board).items():
+        outer, inner = (meet(shoulder, joint.planes[cheek], joint.planes[f"{board} {face}"]) for face in ("outer", "inner"))
+        climbs = float((inner - outer) @ up) / 2  # along the baseline, from the outer face half way in
+        face = "outer" if (climbs > 0) == (side == "lower") else "inner"
+        if abs(climbs) >= TOUCHES:
+            found[face, side] = abs(climbs)
+    return found
+
+
+def waste_cheeks(joint: "Joint", board: str) -> dict[str, Cheek]:
+    """The sawn side at the "lower" and at the "upper" end of the waste between two tails, or of that between two pins."""
+    if board == "pin":
+        return {side: Cheek(1, side) for side in ("lower", "upper")}
+    return {"lower": Cheek(1, "upper"), "upper": Cheek(2, "lower")} if joint.tails > 1 else {}
+
+
 @dataclass(frozen=True)
 class Propped:
     """Two boards on the bench, one running past the other, which touches it; and the line that the straightedge marks.
 
     corners: board -> (2, 2, 2, 3), by face (outer, inner), end and rim. trace: (2, 3), from the bottom edge up, on the
     inner face of the `marked` board and in the plane of the other's outer face. straightedge: (2, 2, 2, 3), by face (upper,
-    under), end (pared to a point, far) and edge (lower, upper); its point, under face and upper edge, touches the trace.
+    under), end (near, far; both pared to a point) and edge (lower, upper); its near point, under face and upper edge, touches
+    the trace.
     """
 
     marked: str
@@ -121,7 +189,9 @@ def propped(joint: "Joint", marked: str, past: float = 0.55, height: float = 0.7
     corners = {marked: rimmed(marked, start, shown), laid: rimmed(laid, near, near + shown)}
     up, out = joint.corner.vector(f"{laid}_up"), joint.corner.vector(f"{laid}_normal")
     touch = trace[0] + height * (trace[1] - trace[0])
-    ends = pared_end(touch, inner, along[laid], up, out), Plane.through(touch + 0.9 * joint.height * along[laid], along[laid])
+    slant, bevel = np.tan(np.radians(point_angles(joint)))
+    ends = [Plane.through(touch + far * joint.height * along[laid], way * along[laid] + slant * up - bevel * out)
+            for far, way in ((0.0, 1), (0.9, -1))]
     faces, edges = (outer.moved(3.0), outer), [Plane.through(touch + x * up, up) for x in (-14.0, 0.0)]
     rule = np.array([[[meet(face, end, edge) for edge in edges] for end in ends] for face in faces])
     return Propped(marked, corners, trace, rule)

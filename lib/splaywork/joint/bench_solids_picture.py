@@ -140,7 +140,11 @@ def jointed(cut: "CutBoard", marks: Any = ()) -> list[Solid]:
 
 
 def _nearer(first, second, towards):
-    """1 when the first solid lies nearer to the viewer than the second, −1 when further; 0 when neither hides the other."""
+    """1 when the first solid lies nearer to the viewer than the second, −1 when further; 0 when neither hides the other.
+
+    Where planes between them put either in front of the other, no line of sight meets both.
+    """
+    found = set()
     for one, two, sign in ((first, second, 1), (second, first, -1)):
         points = two.points
         for face in one.faces:
@@ -150,18 +154,29 @@ def _nearer(first, second, towards):
             if ((points - corners[0]) @ normal).min() > -_NEAR:  # all of the other lies beyond this face
                 facing_us = normal @ towards
                 if abs(facing_us) > 1e-9:
-                    return -sign if facing_us > 0 else sign
-    return 0
+                    found.add(-sign if facing_us > 0 else sign)
+    return found.pop() if len(found) == 1 else 0
+
+
+def _apart(first, second):
+    """Whether two convex outlines (n, 2), anticlockwise, have no more than an edge in common."""
+    for one, two in ((first, second), (second, first)):
+        edges = np.roll(one, -1, axis=0) - one
+        out = np.stack([edges[:, 1], -edges[:, 0]], axis=1)
+        if (((two @ out.T).min(axis=0) - np.sum(one * out, axis=1)) > -_NEAR).any():
+            return True
+    return False
 
 
 def back_to_front(solids: Any, view: "View") -> list[Solid]:
     """The solids in the order in which to draw them, each over those that it hides."""
-    boxes = [(flat.min(axis=0), flat.max(axis=0)) for flat in (view.flat(solid.points) for solid in solids)]
+    outlines = [around(view.flat(solid.points)) for solid in solids]
+    boxes = [(flat.min(axis=0), flat.max(axis=0)) for flat in outlines]
     behind = {number: set() for number in range(len(solids))}
     for i, first in enumerate(solids):
         for j in range(i + 1, len(solids)):
             (low, high), (low_too, high_too) = boxes[i], boxes[j]
-            if (low < high_too).all() and (low_too < high).all():
+            if (low < high_too).all() and (low_too < high).all() and not _apart(outlines[i], outlines[j]):
                 order = _nearer(first, solids[j], view.towards_viewer)
                 if order:
                     behind[i if order > 0 else j].add(j if order > 0 else i)

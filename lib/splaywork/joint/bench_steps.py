@@ -14,7 +14,23 @@ from ..common.printing import degrees, intended, length, offset, offset_parts
 from ..common.tolerances import SAME_SETTING as SAME
 from ..common.wedges import FLAT_TOP, pair_width
 from ..corner.words import series
-from .bench_setups import FIRST, blank_width, comes_off, gauged, lean_wedge, off_straight, packing, propped, runs_past
+from .bench_setups import (
+    FIRST,
+    PROP_AT,
+    blank_width,
+    comes_off,
+    gauged,
+    lean_wedge,
+    off_straight,
+    packing,
+    point_angles,
+    prop_height,
+    propped,
+    runs_past,
+    stands_out,
+    stop_above,
+    undercut,
+)
 from .words import proud
 
 if TYPE_CHECKING:
@@ -72,19 +88,19 @@ def _on_both(joint, words):
 
 def _rip(joint, unit):
     leaning = [board for board in BOARDS if comes_off(joint, board)]
-    within = f"within {ruled_fine(MARK, unit)}"
-    arrow = "Mark each outer face, with an arrow to the top."
+    arrow = "Mark the outer face of each board, with an arrow to its top edge."
     if not leaning:
         light = f"A square on each edge shows no light wider than {ruled_fine(LIGHT, unit)}."
-        return [*_ripped(joint, unit), arrow], light, _PLANE
+        return [arrow, *_ripped(joint, unit)], light, _PLANE
     ways = {board: "outer" if joint.corner.lean(board) > 0 else "inner" for board in leaning}
     over = (f"its {ways[leaning[0]]} face must overhang" if len(set(ways.values())) == 1 else
             "the tail board's {tail} face must overhang, the pin board's {pin} face".format(**ways))
     what = {1: f"the {leaning[0]} board", 2: "each board"}[len(leaning)]
     return (
-        [*_ripped(joint, unit),
-         f"Stand {what} on its bottom edge before you rip the top edge: {over}.", arrow],
-        f"The faces are as wide as said, {within}, at both ends.",
+        [arrow, *_ripped(joint, unit), f"Stand {what} on its bottom edge before you rip the top edge: {over}."],
+        _equally(BOARDS, f"Both faces of each board are {{}} wide, within {ruled_fine(MARK, unit)}, at both ends",
+                 f"Both faces are as wide as this, within {ruled_fine(MARK, unit)}, at both ends",
+                 lambda board: length(joint.corner.slant_width(joint.height, board), unit)),
         _RIP,
     )
 
@@ -109,11 +125,11 @@ def _ripped(joint, unit):
             _equally(boards, "With the marking gauge scribe a line {} from each of these arrises, on the face",
                      "With the marking gauge scribe a line from each of these arrises, on the face",
                      lambda board: length(gauged(joint, board), unit)),
-            _equally(boards, "From the line to the other arris rip {} out of square, beside the line, and plane to it",
-                     "From the line to the other arris rip out of square, beside the line, and plane to it",
+            _equally(boards, "From that line to the edge's other arris rip {} out of square",
+                     "From that line to the edge's other arris rip out of square",
                      lambda board: intended(abs(joint.corner.lean(board)))),
-            "Hold the board end up in the vice, and turn the saw until it follows line and arris.",
-            _equally(boards, "Each face is then {} wide", "The width of each face is then", wide.get),
+            "Hold the board end up in the vice, and turn the saw until it follows line and arris. Saw in the waste, and plane "
+            "to the line.",
         ]
     return do + [f"Plane the edges of the {board} board square, {wide[board]} apart." for board in square]
 
@@ -146,14 +162,21 @@ def _make_wedges(joint, unit):
             for angle, count in wedge_pairs(joint).items()]
     if not made:
         return []
-    flat = length(FLAT_TOP, unit)
+    flat = rounded(FLAT_TOP, unit)
+    each, block = ("the", "The block is") if sum(wedge_pairs(joint).values()) == 1 else (
+        "each", "Each block makes one pair. It is")
     return [
-        f"Saw wedges in pairs, each from one block {length(joint.height, unit)} tall and {length(WEDGE, unit)} thick, grain "
-        f"upright: {'; '.join(made)}.",
-        f"Mark each block {flat} in from the left at the bottom, and {flat} in from the right at the top. Saw from mark to "
+        f"Saw wedges in pairs: {'; '.join(made)}. {block} {rounded(joint.height, unit)} tall and {rounded(WEDGE, unit)} thick, "
+        "grain upright.",
+        f"Mark {each} block {flat} in from the left at the bottom, and {flat} in from the right at the top. Saw from mark to "
         "mark, and "
         "plane both slopes.",
     ]
+
+
+def rounded(size: float, unit: str) -> str:
+    """A length that hands needn't keep to a tenth: `65 mm`; one that isn't whole, or in inches, as everywhere."""
+    return length(size, unit).replace(".0 mm", " mm")
 
 
 def ruled_fine(size: float, unit: str) -> str:
@@ -163,8 +186,8 @@ def ruled_fine(size: float, unit: str) -> str:
 
 _PLANE = "Plane irons cut: keep fingers off the edge that you test."
 _RIP = (
-    "Rip boards as short as these by hand. At a machine rip one long board. Set the fence parallel to the blade, fit guard and "
-    "riving knife, and leave the offcut free to fall away. Never rip freehand."
+    "Rip boards as short as these by hand. At a machine rip one long board, with fence, guard and riving knife, and the offcut "
+    "free to fall away. Never rip freehand."
 )
 
 
@@ -179,8 +202,8 @@ def _prop(joint, unit):
         if max(abs(joint.planes[f"{FIRST} inner"].height_of(near))) < 1e-6
         else f" They touch at the {'bottom' if at_foot else 'top'} only: the gap {'above' if at_foot else 'below'} is right."
     )
-    light = (f"Lay {angle} flat on the bench inside the corner: no light is wider than {ruled_fine(LIGHT, unit)} beside it, or "
-             "under an edge.")
+    light = (f"Lay {angle} flat on the bench inside the corner: beside it and under the boards no light is wider than "
+             f"{ruled_fine(LIGHT, unit)}.")
     return (
         [
             *_make_wedges(joint, unit),
@@ -188,8 +211,8 @@ def _prop(joint, unit):
             "right.",
             *_held(joint),
             f"Push the {second} board's end against the {FIRST} board's inner face.{touch}",
-            f"Let the {FIRST} board run {length(runs_past(joint, FIRST), unit)} or more past the bottom of the {second} "
-            "board's outer face, so that the whole line falls on wood.",
+            f"Let the {FIRST} board run {rounded(runs_past(joint, FIRST), unit)} or more past the bottom of the {second} "
+            "board's outer face: the whole line then falls on wood.",
         ],
         f"{_lean_check(joint, unit)}{light}",
         f"A board that only rests on a {'wedge' if wedge_pairs(joint) else 'block'} topples, or slides off it.",
@@ -200,16 +223,18 @@ def _held(joint):
     """Sentences: what each board leans on, near its far end, and how the clamps hold it there."""
     leans = {board: joint.corner.lean(board) for board in BOARDS}
     leaning = [board for board in BOARDS if abs(leans[board]) >= SAME]
-    block = "has a square block against its outer face: clamp the two together, and the block to the bench"
+    block = ("Set a square block against {} outer face, near the far end. Clamp the board to the block, and the block to the "
+             "bench.")
     if not leaning:
-        return [f"Near its far end each board {block}."]
-    own = "its own pair" if len({intended(abs(leans[board])) for board in leaning}) == 2 else "a pair"
-    who = f"each board has {own}" if len(leaning) == 2 else f"the {leaning[0]} board has {own}"
+        return [block.format("each board's")]
+    own = "each board's own pair" if len({intended(abs(leans[board])) for board in leaning}) == 2 else "a pair"
+    where = "each board's far end" if len(leaning) == 2 else f"the {leaning[0]} board's far end"
     return [
-        f"Near its far end {who}: one wedge, thick end down, under the face that overhangs, its twin upside down on the other "
-        "side.",
-        "Clamp across all three: the clamp's jaws lie parallel. A second clamp holds the outside wedge down on the bench.",
-        *(f"The {board} board {block}." for board in BOARDS if board not in leaning),
+        f"Set {own} of wedges near {where}. One wedge goes under the face that overhangs, thick end down. Its twin goes "
+        "upside down on the other side.",
+        "Clamp wedge, board and twin together: the clamp's jaws lie parallel. A second clamp holds the outside wedge down on "
+        "the bench.",
+        *(block.format(f"the {board} board's") for board in BOARDS if board not in leaning),
     ]
 
 
@@ -221,8 +246,7 @@ def _lean_check(joint, unit):
     away = _on_both(joint, reads.get) if len(reads) == 2 else "".join(f"{size} on the {board} board"
                                                                      for board, size in reads.items())
     return ("Beside the wedge slide a square along the bench, until its blade touches the top arris of the face that "
-            "overhangs. "
-            f"From the blade to that face's bottom arris is {away}, within {ruled_fine(MARK, unit)}. ")
+            f"overhangs. Measure from the blade to that face's bottom arris: {away}, within {ruled_fine(MARK, unit)}. ")
 
 
 def _project(joint, unit):
@@ -239,16 +263,17 @@ def _project(joint, unit):
     topples = "the boards stand on wedges" if leaning else "a board can topple"
     return (
         [
-            "Saw both ends of a thin wooden straightedge at a slant. Plane a bevel on each, so that its point lies in the face "
-            "that goes against the board. If more than the point touches, pare more.",
-            f"Lay it flat on the {second} board's outer face, pointed edge up, its point against the {FIRST} board.",
+            "Saw both ends of a thin wooden straightedge {:.0f}° out of square, and pare them back {:.0f}° from one face. Each "
+            "point then lies at the longer edge, in the other face. One end serves each board.".format(*point_angles(joint)),
+            f"Lay that other face flat on the {second} board's outer face, longer edge up, the point against the {FIRST} "
+            "board. If more than the point touches, pare more.",
             "Mark where the point touches, low and high. Join the marks, from edge to edge.",
-            f"Now swap: unclamp, and push the {FIRST} board, by its end nearest that line, against the {second} board.",
-            f"The {second} board's end that touched runs {length(runs_past(joint, second), unit)} or more past. Clamp again, "
-            "and check as in step 2.",
+            f"Now swap. Unclamp, and push the {FIRST} board's end nearest that line against the {second} board's inner face.",
+            f"Let the {second} board's end that touched run {rounded(runs_past(joint, second), unit)} or more past the {FIRST} "
+            "board's outer face. Clamp again, and check as in step 2.",
             f"Mark the {second} board from the {FIRST} board's outer face.",
         ],
-        f"{lines} The pencil line agrees to {ruled_fine(1.0, unit)} in {hundred(unit)}. If not, a board {why}: "
+        f"{lines} The pencil line may differ by {ruled_fine(1.0, unit)} in {hundred(unit)}. If it differs more, a board {why}: "
         "go back to step 2.",
         f"Press the straightedge on lightly, with a flat hand: {topples}.",
     )
@@ -258,19 +283,21 @@ def _carry(joint, unit):
     bottom = next(each.from_square for each in joint.lines_on("tail", "bottom") if each.name == "end line")
     tool = "a square" if bottom < SAME else "the same bevel"
     ripped = any(comes_off(joint, board) for board in BOARDS)
-    across = ("Square the mark's lower end" if bottom < SAME else
-              f"With a bevel {degrees(bottom)} from square, carry the mark's lower end")
+    across = ("square a line" if bottom < SAME else f"draw a line {degrees(bottom)} from square")
+    stock = "a square's stock" if bottom < SAME else "a bevel's stock"
+    knife = all(abs(joint.corner.end_line(board)) < SAME for board in BOARDS)
     return (
         [
-            "Each mark lies on an inner face.",
-            f"{across} across the bottom edge to the outer face, {tool}'s stock on the inner face.",
+            "Each pencil line lies on an inner face.",
+            f"Hold {stock} on the inner face"
+            + (". At a ripped edge the stock touches along one line only: keep the blade flat on the edge." if ripped else "."),
+            f"From the pencil line's lower end {across} across the bottom edge to the outer face.",
             *_turn_over(joint),
-            *(["On a ripped edge the stock touches along one line only: keep the blade flat, and slide it to the mark."]
-              if ripped else []),
             "On the top edge join the upper ends of the two lines.",
         ],
         (f"Lay {tool} across the top edge, its blade flat on it: the blade follows that line to {ruled_fine(LINE, unit)}."),
-        ("A marking knife slips: keep the other hand behind it."),
+        ("A marking knife slips: keep the other hand behind it." if knife else
+         "A fresh arris cuts, and gives splinters: slide the tool along it, and not your hand."),
     )
 
 
@@ -281,7 +308,7 @@ def _turn_over(joint):
         return ["From there square the end line up the outer face."]
     both = len(slanted) == 2
     do = [
-        ("Set the bevel to the mark on the inner face" if both else f"On the {slanted[0]} board set the bevel to the mark")
+        ("Set the bevel to the pencil line" if both else f"On the {slanted[0]} board set the bevel to the pencil line")
         + ", its stock along the bottom edge.",
         "Turn the bevel over, and strike the end line up the outer face, towards the same end of the board.",
     ]
@@ -299,20 +326,25 @@ def _bevel(joint, unit):
         named = [f"{offset(abs(lines['tail']), unit)} for both end lines"]
     do = [
         f"On a scrap with a straight edge square a line up, {hundred(unit)} long.",
-        "From its top measure the offset along, parallel to the edge, and mark it.",
+        "From the top of that line measure the offset sideways, parallel to the edge, and mark the place"
+        + (f": {'; '.join(named)}." if named else "."),
         "Lay the stock on the edge and the blade through the line's lower end and the mark.",
     ]
-    do += [f"The offset is {'; '.join(named)}."] if named else ["Both end lines are square, and need no bevel."]
+    do += [] if named else ["Both end lines are square, and need no bevel."]
     if named:
         slanted = [board for board in BOARDS if abs(lines[board]) >= SAME]
         which = f"the {slanted[0]} board's end line" if len(slanted) == 1 else "both end lines"
-        do.append(f"A bevel's line is more exact than a pencil's. Strike {which} again with the bevel, on both faces, from "
-                  "the same lower ends. Join the new lines on the top edge, and cross out the old ones.")
+        do.append(f"The bevel's line is more exact than the pencil line. Strike {which} again with bevel and knife, on both "
+                  "faces, from the same lower ends. Join the new lines on the top edge, and cross out the old ones.")
         do += [f"The {other(slanted[0])} board keeps its square line."] if len(slanted) == 1 else []
+    tilt = abs(joint.corner.end_bevel) if joint.end == "flush" else 0.0
+    if named or tilt >= SAME:
+        also = f", and draw the offset of step 6, {aside(tilt, unit)}, on it too" if tilt >= SAME else ""
+        do.append(f"Keep the scrap{also}: from its lines you set the bevel again.")
     return (
         do,
         f"Strike a line with the bevel and measure the offset again: within {ruled_fine(LINE, unit)}.",
-        ("Lock the bevel and lay it down flat: a blade that sticks up cuts."),
+        "Keep the other hand behind the knife. Lay the bevel down flat: a blade that sticks up cuts.",
     )
 
 
@@ -347,7 +379,8 @@ def _saw_end(joint, unit):
     deep = max(joint.corner.slant_width(joint.height, board) / np.cos(np.radians(joint.corner.end_line(board)))
                for board in BOARDS)
     do = [f"Take the panel saw, which has no back: the cut is {length(float(deep), unit)} deep.",
-          "Hold the board in the vice, bottom edge down, its face plumb, the outer face towards you.", *_tip(joint)]
+          "Hold the board in the vice, bottom edge down, its face plumb, the outer face towards you. Keep the end line clear "
+          "of the jaws.", *_tip(joint)]
     plane = "Saw in the waste. Plane to the lines, from both edges towards the middle."
     if abs(tilt) < SAME:
         do += ["Saw plumb and square to the face, along the end line and the line across the top edge.", plane]
@@ -380,7 +413,7 @@ def _saw_end(joint, unit):
         do,
         f"{set_first}At right angles to the end line, hold {how} between the outer face and the end. "
         f"No light is wider than {ruled_fine(LIGHT, unit)}. {_stop(joint, unit)}",
-        "Tug the board before you saw. A saw wanders towards the hand that holds the board: keep that hand clear.",
+        "Tug the board before you saw. A saw jumps out of its cut: keep the other hand clear of it.",
     )
 
 
@@ -394,10 +427,12 @@ def light_of_line(joint: "Joint") -> float:
 def _stop(joint, unit):
     """Sentences: the butted corner, looked at before the joint is marked, and what light a good line may still leave."""
     closes = joint.end == "flush" or abs(joint.corner.end_bevel) < SAME
+    cure = ("Plane the end where it touches: an arris, or the top or bottom part." if closes else
+            "Plane that arris where it touches.")
     return (
         "Stand both boards at their leans again. Each end in turn touches the other board's inner face "
-        f"{'all over' if closes else 'along one arris'}. A line {ruled_fine(LINE, unit)} out leaves light up to "
-        f"{ruled_fine(light_of_line(joint), unit)} wide: a little planing here is normal. Do it before you mark a tail."
+        f"{'all over' if closes else 'along one arris'}. Light up to {ruled_fine(light_of_line(joint), unit)} wide is "
+        f"normal. {cure} Do it before you mark a tail."
     )
 
 
@@ -413,7 +448,7 @@ def _saw_tails(joint, unit):
         do.append(
             "Follow the lines on the end: they don't run straight across."
             if off_straight(joint) > STRAIGHT
-            else "The cuts run straight across. Tilt the saw along each tail's side."
+            else "The cuts run straight across the end. Tilt the saw to each tail's side."
         )
     else:
         thick = ("bottom", "top") if wedge > 0 else ("top", "bottom")
@@ -423,7 +458,7 @@ def _saw_tails(joint, unit):
             f"Hold the tail board end up, its bottom edge plumb, between {pair}, their backs on the jaws: the vice opens "
             f"{length(vice_opening(joint), unit)}.",
             f"The outer face's wedge is thick at the {thick[0]} edge, the inner face's at the {thick[1]} edge.",
-            "The cuts then run straight across the vice. Tilt the saw along each tail's side.",
+            "The cuts then run straight across the vice. Tilt the saw to each tail's side.",
         ]
     do += [
         "Saw in the waste beside each tail's side, down to both baselines.",
@@ -432,8 +467,9 @@ def _saw_tails(joint, unit):
     ]
     return (
         do,
-        f"A rule laid along a sawn side touches from face to face, with no light wider than {ruled_fine(LIGHT, unit)}.",
-        "A board on wedges can slip in the vice: tug it first." if wedged(joint) else "Keep both hands behind the saw.",
+        f"A rule laid across a sawn side touches from face to face, with no light wider than {ruled_fine(LIGHT, unit)}.",
+        "A board on wedges can slip in the vice: tug it first. If it slips, lay sandpaper between." if wedged(joint) else
+        "Keep both hands behind the saw.",
     )
 
 
@@ -451,8 +487,8 @@ def _half_pins(joint, unit):
     turn = "" if abs(tilt) < SAME else f"turn the saw's tip to the {'right' if tilt > 0 else 'left'}"
     how = ", and ".join(filter(None, (tip, turn)))
     return [
-        "Join the baselines across both edges. Hold the board as in step 6 to saw off the piece above the last tail.",
-        f"Follow those lines{_as_ends(joint, unit)}.",
+        "Join the baselines across both edges, to guide the saw.",
+        f"Hold the board as in step 6, and saw off the piece above the last tail{_as_ends(joint, unit)}.",
         "For the piece below the first tail turn the board upside down: its end is then at your right"
         + (f". Now {how}." if how else "."),
     ]
@@ -497,8 +533,8 @@ def _strike_baselines(joint, reach, unit):
         return [f"Strike the baselines on both faces with the marking gauge: {reach}."]
     if joint.end == "flush":
         return [
-            f"Baselines: on each face measure in from the end's arris, square to it, at two places, and join: {reach}.",
-            "That is as broad as the other board's sawn end, square across it. A marking gauge would rock there.",
+            f"Baselines: on each face measure square in from the end's arris, at two places, and join: {reach}.",
+            "A marking gauge would rock there.",
         ]
     outs = _on_both(joint, lambda board: f"{length(proud(joint, board)[0], unit)} on its {proud(joint, board)[1]} face")
     return [
@@ -517,17 +553,18 @@ def _mark_tails(joint, unit):
     return (
         [
             *strike,
-            f"On the tail board's outer face mark {count} on the end line, at these heights square to the bottom edge: "
+            f"On the tail board's outer face mark {count} on the end line, so far square up from the bottom edge: "
             f"{series(marks)}.",
-            "Square two lines up that face from the bottom edge. Measure each height on both, from the bottom arris. A rule "
-            "through both marks finds the end line.",
-            f"Below the first mark and above the last is waste, room for the half pins: {halves}.",
+            *(["Square two lines up that face from the bottom edge. Measure each height on both, from the bottom arris. A rule "
+               "laid through the two marks finds the place on the end line."]
+              if abs(joint.corner.tail_end_line) >= SAME else []),
+            f"Below the first mark and above the last is waste, where the half pins go: {halves}.",
             f"On the baseline mark the same tails, narrower: {series([length(root, unit) for root in tail_roots(joint)])}.",
             "Join the pairs of marks.",
             f"Each tail's sides then spread 1 in {joint.tail_slope:g}, equally from a level centre line.",
         ],
         (f"The last mark is {top} from the top edge, within {ruled_fine(MARK, unit)}."),
-        ("Keep the other hand behind the knife. Hatch the waste now: a line in the wrong wood can't be taken back."),
+        ("Keep the other hand behind the knife. Hatch the waste now, so that you don't saw on the wrong side of a line."),
     )
 
 
@@ -547,6 +584,13 @@ def falls(each: "Line") -> str:
     return "down" if high[1] < low[1] else "up"
 
 
+def _edge_falls(joint):
+    """Which way the tail board's bottom edge slopes across its end towards the inner face, as `falls`; "" where square."""
+    outer, inner = joint.tail_board.blank[:, 0, 0]
+    slope = float((inner - outer) @ joint.corner.vector("corner_line"))
+    return "" if abs(slope) < 1e-9 else "down" if slope < 0 else "up"
+
+
 def _across(joint, unit):
     lines = end_cheeks(joint)
     lower, upper = lines["lower"], lines["upper"]
@@ -555,30 +599,35 @@ def _across(joint, unit):
     def struck(each):
         way = falls(each)
         to = f"towards the {'bottom' if way == 'down' else 'top'} edge as it nears the inner face"
-        return "square" if not way else f"{offset(abs(each.from_square), unit)}, {to}"
+        return "square" if not way else f"{offset(abs(each.from_square), unit)} from square, {to}"
 
     if abs(lower.from_square - upper.from_square) < SAME and falls(lower) == falls(upper):
         tool = "square" if not falls(lower) else "bevel"
         do = [
-            f"With a {tool}: hold its stock against the outer face, its blade across the end"
-            + (f": {struck(lower)}." if falls(lower) else "."),
-            *(["On a bevelled end the stock touches along one line only: keep the blade flat."] if bevelled else []),
+            *([f"Set the bevel to {offset(abs(lower.from_square), unit)}."] if falls(lower) else []),
+            f"Hold the {tool}'s stock against the outer face, its blade across the end"
+            + ("." if not falls(lower) else ": the blade lies parallel to the ripped bottom edge." if joint.rims == "level" else
+               f", {struck(lower)}."),
+            *(["On a flush end the stock touches along one line only: keep the blade flat."] if bevelled else []),
             "Draw a line across the end from each tail's side.",
         ]
         if joint.end == "flush" or abs(joint.corner.end_bevel) < SAME:
             do += [
-                "Or set nothing: while the board stands at its lean, these lines are level.",
-                "Slide a pencil on a block along the bench, the block packed with scraps until the point touches each mark.",
+                f"Or use no {tool}: while the board stands at its lean, these lines are level.",
+                "Lay a pencil on a block. Pack the block with scraps until the point touches a mark, and slide it along the "
+                "bench.",
             ]
     else:
         do = [
             f"A square end needs two more settings, because its lines aren't level. Lower sides: {struck(lower)}.",
             f"Upper sides: {struck(upper)}.",
-            "Hold the bevel's stock against the outer face, its blade across the end.",
         ]
+        if falls(lower) == falls(upper) == _edge_falls(joint):
+            do.append("Both lines slope much as the bottom edge does there.")
+        do.append("Hold the bevel's stock against the outer face, its blade across the end.")
     inner, roots = ([length(mark, unit) for mark in marks] for marks in (inner_marks(joint), tail_roots(joint, "inner")))
     again = "the same heights as outside" if roots == [length(root, unit) for root in tail_roots(joint)] else series(roots)
-    do.append(f"On the inner face mark the baseline at {again}, and join each mark to the line on the end.")
+    do.append(f"On the inner face mark the baseline at {again}. Join each mark to its line across the end.")
     return (
         do,
         (f"On the inner face the lines meet the end {series(inner)} up from the bottom edge, within {ruled_fine(LINE, unit)}."),
@@ -589,18 +638,22 @@ def _across(joint, unit):
 def scribing(joint: "Joint", unit: str = "mm") -> list[str]:
     """How the pins are scribed, the one way that works (sentences); the solids allow it (`bench_setups.scribing_shift`)."""
     wedge = packing(joint)
-    line = "Push its sawn tail ends against a straight stop clamped to the pin board's outer face."
-    lying = "Lay the tail board on it, inner face down, the two bottom edges in one plane."
-    tipped = ", tipped until its sawn end is level along its width" if abs(joint.corner.pin_end_line) >= SAME else ""
-    do = [f"Hold the pin board end up in the vice, its outer face away from the bench{tipped}.", lying]
+    lying = "Lay the tail board on the sawn end, inner face down, the two bottom edges in one plane."
+    do = ["Hold the pin board end up in the vice, its outer face away from the bench."]
+    if abs(joint.corner.pin_end_line) >= SAME:
+        do.append("Tip the board until its sawn end is level from edge to edge.")
+    do.append(f"The end's outer arris stands {rounded(stands_out(joint), unit)} above the jaws.")
     if wedge >= SAME:
         do += [
+            lying,
             f"Because the end is square, lay thin packing of {degrees(wedge)} under the tail board: the boards then stand at "
             f"{degrees(joint.corner.dihedral)} to one another.",
             "Bring the end line on the tail board's inner face in line with the pin board's outer face.",
         ]
     else:
-        do.append(line)
+        do += ["Clamp a straight stop to the pin board's outer face, beside both edges, "
+               f"{rounded(stop_above(joint), unit)} of it above the end.", lying,
+               "Push the sawn tail ends against the stop."]
     do += [_far_end(joint, unit), "Let nothing slide, and scribe along the tails' sides with a knife."]
     if wedge >= SAME:
         do.append("Carry each mark down to the end along the pin board's length.")
@@ -608,13 +661,11 @@ def scribing(joint: "Joint", unit: str = "mm") -> list[str]:
 
 
 def _far_end(joint, unit):
-    """How the tail board lies for scribing, seen from the side, and how its far end is held."""
-    tilt = joint.corner.end_bevel
-    lies = ("lies level" if abs(tilt) < SAME else
-            f"{'rises' if tilt > 0 else 'drops'} {offset(abs(tilt), unit)}")
-    return (f"Seen from the side, the tail board {lies} towards its far end. Put a prop there, parallel to the pin board's "
-            "end, too tall at first, and plane it until the board lies on that end without light. Clamp board and prop to "
-            "the bench.")
+    """How the tail board's far end is held for scribing."""
+    return (f"Put a prop under the tail board, {rounded(PROP_AT, unit)} from the pin board and parallel to the pin board's "
+            f"end. On a bench as high as the jaws the prop is {length(prop_height(joint), unit)} tall. Begin a little taller, "
+            "and plane it until the tail board lies on the end without light. Clamp board and prop to the bench, or use a "
+            "holdfast.")
 
 
 def _scribe(joint, unit):
@@ -623,14 +674,14 @@ def _scribe(joint, unit):
             else "Lay a rule over the outer arrises of both bottom edges")
     touch = " Every tail's end touches the stop." if flush else ""
     angle = joint.corner.pin_end_line
-    tool = "with a square" if abs(angle) < SAME else f"with the bevel at the pin board's end line ({offset(abs(angle), unit)})"
+    tool = "with a square" if abs(angle) < SAME else f"with the bevel at {offset(abs(angle), unit)}"
     return (
         [*scribing(joint, unit),
-         f"Draw the pins' sides down both faces to the baselines, parallel to the bottom edge, {tool}.",
-         "Hold its stock on the sawn end." if abs(angle) < SAME else
-         "Hold its stock on the sawn end, and turn it over for the inner face."],
+         f"Draw the pins' sides down both faces to the baselines: {tool} they run parallel to the bottom edge.",
+         "Hold the square's stock on the sawn end." if abs(angle) < SAME else
+         "Hold the bevel's stock on the sawn end, and turn the bevel over for the inner face."],
         f"{rule}: no light is wider than {ruled_fine(LIGHT, unit)}.{touch}",
-        "The knife points at the hand that holds the board: scribe away from it.",
+        "Both boards are clamped: keep the other hand behind the knife.",
     )
 
 
@@ -647,6 +698,30 @@ def _chop(joint, unit):
     """How the chisel stands on the baselines where these aren't square to the face."""
     tilt = abs(joint.corner.end_bevel)
     return f"tilted {degrees(tilt)}" + (_parallel(joint) or f" ({offset(tilt, unit)})")
+
+
+def _clear(joint, unit):
+    """Sentences: beside which sides of the waste wood that stays lies under the chisel; nothing where it nowhere does."""
+    told = {board: _beside(undercut(joint, board)) for board in BOARDS}
+    where = {board: words for board, words in told.items() if words}
+    if not where:
+        return []
+    away = max(size for board in BOARDS for size in undercut(joint, board).values())
+    if len(set(told.values())) == 1:
+        lies = f"Wood that stays lies under the chisel: {told['tail']}."
+    else:
+        lies = "Wood that stays lies under the chisel. " + " ".join(
+            f"{board.capitalize()} board: {words}." for board, words in where.items())
+    return [lies, f"Lean the chisel along the sawn side there, or keep {rounded(float(np.ceil(away)), unit)} away, and pare "
+                  "last."]
+
+
+def _beside(sides):
+    """`on the outer face at the waste's upper side, on the inner face at its lower side`, from `undercut`."""
+    found = {face: [side for side in ("upper", "lower") if (face, side) in sides] for face in ("outer", "inner")}
+    told = [f"on the {face} face at {{}} {'both sides' if len(which) == 2 else f'{which[0]} side'}"
+            for face, which in found.items() if which]
+    return ", ".join(told).replace("{} both sides", "both sides of the waste").format("the waste's", "its")
 
 
 def _in(joint):
@@ -666,20 +741,21 @@ def _together(joint, unit):
         "the lines on the end, down to both baselines.",
         f"Chop to the baselines from both faces, the chisel {chop}.",
         *_leans_over(joint),
+        *_clear(joint, unit),
         *_in(joint),
         "A tipped board binds. Pare a pin where it rubs, never a tail.",
     ]
     if joint.end == "square" and abs(tilt) >= SAME:
         do.append("After the glue has dried, plane the proud ends down to the faces.")
     level = (
-        "On a level laid on the pin board's top edge the bubble stays centred"
+        "A level laid on the pin board's top edge reads as it does on the bench, all the way."
         if joint.rims == "level"
-        else "The pin board's bottom edge stays level"
+        else "The pin board's bottom edge stays level all the way."
     )
     return (
         do,
-        f"{level} all the way. A {ruled_fine(LIGHT, unit)} feeler goes into no gap.",
-        ("Chop with the board clamped flat, both hands behind the cutting edge. Keep the mallet's path clear."),
+        f"{level} A {ruled_fine(LIGHT, unit)} feeler goes into no gap.",
+        ("Chop with the board clamped flat, both hands behind the cutting edge."),
     )
 
 

@@ -19,7 +19,11 @@ from ..drawing.paper import Label, Picture, Stroke
 from ..drawing.still import Still
 from ..drawing.view import View
 from .bench_setups import (
+    BEARS,
     FIRST,
+    PROP,
+    PROP_AT,
+    STOP,
     carried_round,
     comes_off,
     end_up,
@@ -29,7 +33,11 @@ from .bench_setups import (
     propped,
     scribing_shift,
     section,
+    stands_out,
+    stop_above,
+    undercut,
     unit_vector,
+    waste_cheeks,
 )
 from .bench_sketch_picture import HEIGHT, SIZE, WIDTH, Frame, Sketch, least_height
 from .bench_solids_picture import Shape, Solid, around, bar, block, jointed, plank, prism, seen
@@ -42,9 +50,9 @@ if TYPE_CHECKING:
     from .bench_steps import BenchStep
 
 DRAWN = 88.0  # mm that a drawing is wide on paper
-CLOSE = 0.84  # of the usual height of a line: eleven steps have to find room on two pages
+CLOSE = 0.82  # of the usual height of a line: eleven steps have to find room on two pages
 PAPER_PIXEL = INCH / 100  # mm of a pixel of a picture on paper
-PROP = 20.0  # mm that the prop under the tail board is thick
+SCENE = 140.0  # mm that boards are long at least, as they lie for scribing: room for the jaws and for the prop
 MOST_MARKS, MANY = 12, 6  # callouts that find room beside the marked tails; so many that half pins go without one
 HOUSED = 1.5  # times as large on a page of a notebook
 
@@ -262,7 +270,7 @@ def _project(joint, marked, unit):
     shapes += pencil(at, lean, 0.42 * joint.height)
     callouts = [
         ("point: mark\nwhere it touches", at),
-        ("pencil's mark", view.flat(foot + 0.35 * (head - foot))),
+        ("pencil line", view.flat(foot + 0.35 * (head - foot))),
         ("inner face", view.flat(0.55 * held.corners[marked][1, 0].mean(axis=0) + 0.45 * (foot + 0.3 * (head - foot)))),
     ]
     if marked == FIRST:
@@ -342,7 +350,7 @@ def _carry(joint, board, unit):
     callouts = [
         (f"3 outer face:\n{setting}" if first else f"3: {setting}", (foot + head) / 2),
         (f"2 bottom edge:\n{across}" if first else "2", lines["bottom"].mean(axis=0)),
-        ("1 inner face:\nthe pencil's mark" if first else "1", lines["inner"].mean(axis=0)),
+        ("1 inner face:\nthe pencil line" if first else "1", lines["inner"].mean(axis=0)),
     ]
     if first:
         callouts.append(("folds back\nhere, and above", np.array([wood["bottom"][1, 0], deep])))
@@ -377,7 +385,7 @@ def _set_bevel(angle, what, unit):
         line("trace", foot, mark, name="setting"),
     ]
     dots = [
-        ("0: on the edge", foot),
+        ("start on the edge", foot),
         (f"{whole} up,\nsquare to the edge", head / 2 + [0, 22]),
         (f"{aside(angle, unit)} along", (head + mark) / 2 + [0, 0]),
     ]
@@ -514,7 +522,7 @@ def step_mark_tails(joint: Joint, unit: str) -> tuple[Frame, ...]:
         callouts = callouts[: MOST_MARKS // 2] + callouts[-MOST_MARKS // 2 :]
     halves = (joint.marks[0, 0] / 2, (joint.marks[-1, 1] + tall) / 2) if len(callouts) <= MANY else ()
     callouts += [("half pin:\nwaste", np.array([slant * y + 2, y])) for y in halves]
-    return (Frame(tuple(shapes), tuple(callouts), "Up from the bottom edge: on the end line; on the baseline"),)
+    return (Frame(tuple(shapes), tuple(callouts), "Heights from the bottom edge: at the end line; at the baseline"),)
 
 
 # Step 8
@@ -640,7 +648,7 @@ def _turned(joint):
         shapes.append(line("cheek", (middle, y - reach), (middle, y + reach), name="saw cut"))
     cut = np.array([-joint.marks.ravel()[-1], -thick / 2]) @ spin
     callouts = [
-        ("saw straight\nacross" if abs(wedge) >= SAME else "no wedge: saw\nstraight across", cut),
+        ("saw straight\nacross", cut),
         *((f"wedge {intended(abs(wedge))}", around(each).mean(axis=0)) for each in (back, front) if abs(wedge) >= SAME),
         ("vice jaw", np.array([high, top + 8])),
         ("outer face", board[[0, 0, 1]].mean(axis=0)),
@@ -682,9 +690,10 @@ def _tails_left(joint):
 def scribing_scene(joint: Joint) -> tuple:
     """(solids, turn): the boards as they lie for scribing, the pin board end up in the vice, in axes of `end_up`.
 
-    Solids: the pin board, the pieces of the tail board, packing under a square end, two jaws, the stop against the tails'
-    ends, a prop on the bench top, and the clamp that holds the board and the prop to the bench.
+    Solids: the pin board, the pieces of the tail board, two jaws, a prop on the bench top, and the clamp that holds the board
+    and the prop to the bench; packing under a square end, or the stop against the tails' ends with its two clamps.
     """
+    joint = replace(joint, length=max(joint.length or 0.0, SCENE))
     turn = end_up(joint, "pin")
     tail = joint.tail_board.moved(scribing_shift(joint))
     wide, thick = np.linalg.norm(joint.pin_board.blank[0, 0, 1] - joint.pin_board.blank[0, 0, 0]), joint.pin_thickness
@@ -694,29 +703,56 @@ def scribing_scene(joint: Joint) -> tuple:
 
     pin = plank("pin", joint.pin_board.blank).moved(held)
     tails = [piece.moved(held) for piece in jointed(tail)]
-    left = held(joint.pin_board.blank[:, 0])[..., 0].min()
-    top = held(joint.pin_board.blank[0, 0])[:, 2].max()
-    low = top - 0.95 * min(joint.length, joint.height)
+    end = held(joint.pin_board.blank[:, 0])
+    left, top = end[..., 0].min(), end[0, 0, 2]  # the outer arris of the end
+    bench = top - stands_out(joint)  # its top lies level with the jaws'
     jaws = [
-        block("jaw", "jaw", (left - 16, y, low), (wide + 32, 0, 0), (0, deep, 0), (0, 0, 0.42 * joint.height))
+        block("jaw", "jaw", (left - 16, y, bench - 42), (wide + 32, 0, 0), (0, deep, 0), (0, 0, 42))
         for y, deep in ((0, 22), (-thick, -22))
     ]
-    stop_top = max(point[2] for piece in tails for point in piece.points if abs(point[1]) < 12)
-    proud = max(0.0, max(point[1] for piece in tails for point in piece.points))
-    stop = block("stop", "prop", (left - 4, proud, top - 20), (wide + 8, 0, 0), (0, 16, 0), (0, 0, stop_top - top + 14))
     far = tails[0].points[:, 1].min()
-    y = 0.8 * far
+    y = -thick - PROP_AT - PROP
     ys = (y, y + PROP)
     xs = _under(tails[0], ys)
-    under = _over(tails[0], "inner", xs, ys).min()
-    bench = min(low + 0.42 * joint.height, under - 15)  # its top lies level with the jaws', or as low as the board needs
-    tall = under - bench
+    tall = _over(tails[0], "inner", xs, ys).min() - bench
     prop = block("prop", "prop", (xs[0], y, bench), (xs[1] - xs[0], 0, 0), (0, PROP, 0), (0, 0, tall))
     edges = min(left - 16, xs[0] - 6), max(left + wide + 16, xs[1] + 6)
     top_slab = block("bench top", "wedge", (edges[0], far - 3, bench - 18), (edges[1] - edges[0], 0, 0),
                      (0, -thick - 23 - far + 3, 0), (0, 0, 18))
     clamp = _clamp(tails[0], sum(xs) / 2, y + PROP / 2, far, bench - 18)
-    return [pin, *tails, *_packing(joint, held, tails[0]), *jaws, stop, top_slab, prop, *clamp], turn
+    holds = _packing(joint, held, tails[0]) if packing(joint) >= SAME else _stop(joint, pin, tails, left, wide, top)
+    return [pin, *tails, *holds, *jaws, top_slab, prop, *clamp], turn
+
+
+def _stop(joint, pin, tails, left, wide, top):
+    """The stop on the pin board's outer face, and the clamps that hold it, one beside each edge, under the tail board."""
+    high, deep = (top - 28.0, top - 16.0), joint.pin_thickness
+    reached = np.array([point[0] for piece in tails for point in piece.points if abs(point[1]) < 1e-6])
+    ends = min(left, reached.min()) - 4, max(left + wide, reached.max()) + 4
+    stop = block("stop", "prop", (ends[0], 0, top - BEARS), (ends[1] - ends[0], 0, 0), (0, STOP, 0),
+                 (0, 0, BEARS + stop_above(joint)))
+    clamps = []
+    for way in (-1, 1):  # towards less x, and towards more
+        edge = [_arris_at(pin, way, z) for z in high]  # of the pin board, at the height of the clamp's jaws
+        stop_end = ends[0] if way < 0 else ends[1]
+        out, into = (pick([*edge, stop_end]) for pick in ((min, max) if way < 0 else (max, min)))
+        reach = into - out - 12.0 * way
+        size = np.array([0, 0, high[1] - high[0]])
+        clamps += [block("stop clamp", "tool", (out + 2 * way, y, high[0]), (reach - 2 * way, 0, 0), (0, thick, 0), size)
+                   for y, thick in ((-deep, -9.0), (STOP, 9.0))]
+        clamps.append(block("stop clamp", "tool", (out + 2 * way, -deep - 9, high[0]), (7.0 * way, 0, 0),
+                            (0, deep + STOP + 18, 0), size))
+    return [stop, *clamps]
+
+
+def _arris_at(pin, way, z):
+    """How far the pin board reaches towards less or more x (way −1 or 1) at a height, as it is held for scribing."""
+    reached = []
+    for face in pin.faces:
+        for first, second in zip(face.corners, np.roll(face.corners, -1, axis=0), strict=True):
+            if min(first[2], second[2]) <= z <= max(first[2], second[2]) and first[2] != second[2]:
+                reached.append(first[0] + (z - first[2]) / (second[2] - first[2]) * (second[0] - first[0]))
+    return max(reached, key=lambda x: way * x)
 
 
 def _under(body, ys):
@@ -743,7 +779,7 @@ def _clamp(body, x, y, far, low):
     """A bar clamp round the far end of the tail board: its screw over the prop at (x, y), its lower arm under the bench."""
     side, deep = np.array([10.0, 0, 0]), y + 5 - (far - 16)
     touch = _over(body, "outer", (x - 4, x + 4), (y - 4, y + 4)).max()
-    arm, back = touch + 12, (x - 5, far - 16, low - 10)
+    arm, back = max(touch + 12, body.points[:, 2].max() + 2), (x - 5, far - 16, low - 10)
     return [
         block("clamp", "tool", back, side, (0, 10, 0), (0, 0, arm + 9 - back[2])),
         block("clamp", "tool", (x - 5, far - 6, low - 10), side, (0, deep - 10, 0), (0, 0, 10)),
@@ -753,9 +789,7 @@ def _clamp(body, x, y, far, low):
 
 
 def _packing(joint, held, body):
-    """The thin wedge between a square pin end and the tail board's inner face; nothing on a flush end."""
-    if not packing(joint):
-        return []
+    """The thin wedge between a square pin end and the tail board's inner face."""
     end = held(joint.pin_board.blank[:, 0])
     inner = next(face for face in body.faces if face.kind == "tail inner").corners
     normal = np.cross(inner[1] - inner[0], inner[2] - inner[0])
@@ -787,22 +821,25 @@ def _lying(joint, solids):
     callouts = [
         ("tail board", view.flat(named["tail board"].faces[0].corners.mean(axis=0))),
         ("knife", tip),
-        ("stop", view.flat(named["stop"].points.mean(axis=0))),
-        ("pin board", view.flat(pin[[0, 3]].mean(axis=0) - [0, 0, 0.35 * joint.height])),
+        ("pin board", view.flat(0.1 * pin[[0, 3]].mean(axis=0) + 0.9 * pin[[1, 2]].mean(axis=0))),
         ("jaw", view.flat(named["jaw"].points.max(axis=0) - [12, 0, 20])),
     ]
     if "packing" in named:
         callouts.append((f"packing of {degrees(packing(joint))}", view.flat(named["packing"].points.mean(axis=0))))
+    else:
+        callouts += [("stop", view.flat(named["stop"].points.mean(axis=0))),
+                     ("its clamp", max(((*view.flat(point), point @ view.towards_viewer) for solid in solids
+                                        if solid.name == "stop clamp" for point in solid.points), key=lambda at: at[2])[:2])]
     return Frame(tuple(shapes), tuple(callouts), "In the vice")
 
 
 def _from_the_side(joint, solids, unit):
     """Every solid's outline seen along the pin board's end, the outer face at the right."""
     outlines, shapes = {}, []
-    order = ("bench top", "jaw", "pin board", "packing", "tail board", "stop", "prop", "clamp", "screw")
+    order = ("bench top", "jaw", "pin board", "packing", "tail board", "stop", "prop", "clamp", "screw", "stop clamp")
     kinds = {"bench top": "wedge", "pin board": "pin wood", "tail board": "tail wood", "packing": "wedge", "stop": "prop",
              "prop": "prop",
-             "jaw": "jaw", "clamp": "tool", "screw": "steel"}
+             "jaw": "jaw", "clamp": "tool", "screw": "steel", "stop clamp": "tool"}
     for solid in sorted(solids, key=lambda each: order.index(each.name)):
         outlines.setdefault(solid.name, []).append(outline := around(solid.points[:, 1:]))
         shapes += outlined(Shape(kinds[solid.name], outline), solid.name)
@@ -813,8 +850,10 @@ def _from_the_side(joint, solids, unit):
         ("clamp", outlines["clamp"][2].mean(axis=0)),
         ("prop", outlines["prop"][0].mean(axis=0)),
         ("bench top", outlines["bench top"][0].mean(axis=0)),
-        ("stop", outlines["stop"][0].mean(axis=0)),
     ]
+    if "stop" in outlines:
+        callouts += [("stop", outlines["stop"][0][np.argmax(outlines["stop"][0].sum(axis=1))]),
+                     ("its clamp", outlines["stop clamp"][2].mean(axis=0))]
     return Frame(tuple(shapes), tuple(callouts), "From the side")
 
 
@@ -823,7 +862,7 @@ def _from_the_side(joint, solids, unit):
 
 def step_together(joint: Joint, unit: str) -> tuple[Frame, ...]:
     """The chisel in section, along the other board's face; and the pin board on its way in, a level on its top edge."""
-    return _chop(joint, unit), _slide_in(joint)
+    return _chop(joint, unit), *_beneath(joint), _slide_in(joint)
 
 
 def _chop(joint, unit):
@@ -850,6 +889,34 @@ def _chop(joint, unit):
     return Frame(tuple(shapes), callouts, "Chop from both faces", 0.85)
 
 
+def _beneath(joint):
+    """A board cut along the baseline: the waste between two sawn sides, and wood under a chisel; nothing where none is."""
+    board = next((each for each in BOARDS if undercut(joint, each)), None)
+    if board is None:
+        return ()
+    shoulder, up = joint.planes[f"{other(board)} inner"], unit_vector(joint.corner.vector("corner_line"))
+    deep = float(joint.corner.baseline_offset(joint.thickness(board)))
+    faces = {"outer": deep, "inner": 0.0}  # drawn with the outer face up, the top edge at the right
+    side = {name: np.array([[float(meet(shoulder, joint.planes[cheek], joint.planes[f"{board} {face}"]) @ up), y]
+                            for face, y in faces.items()]) for name, cheek in waste_cheeks(joint, board).items()}
+    low, high = side["lower"][:, 0].min() - 0.6 * deep, side["upper"][:, 0].max() + 0.6 * deep
+    shapes = [Shape("waste wood", np.array([*side["lower"], *side["upper"][::-1]]), "waste")]
+    for name, at in (("lower", low), ("upper", high)):
+        shapes += outlined(Shape(f"{board} wood", np.array([(at, deep), *side[name], (at, 0)])), f"{board} board")
+    face, which = max(undercut(joint, board), key=lambda found: found[0] == "outer")
+    at = side[which][0 if face == "outer" else 1]
+    beneath = at + [0, (-deep if face == "outer" else deep) / 2]
+    shapes.append(line("wrong", at, beneath, name="straight in"))
+    way = unit_vector(side[which][0] - side[which][1])
+    beside = np.array([1.2 if which == "lower" else -1.2, 0])
+    shapes += chisel(at + beside, np.degrees(np.arctan2(way[1], way[0])), 1.7 * deep, 0.07 * deep)
+    callouts = [("chisel", at + 1.2 * deep * way), ("wood that\nstays", beneath),
+                ("outer face", np.array([high - 0.2 * deep, deep])),
+                ("waste", np.mean([*side["lower"], *side["upper"]], axis=0)),
+                ("top edge\nthis way", np.array([high, 0.3 * deep]))]
+    return (Frame(tuple(shapes), tuple(callouts), f"{board.capitalize()} board's waste", 0.9),)
+
+
 def _slide_in(joint):
     distance = 0.55 * scribing_shift(joint)
     pin = joint.pin_board.moved(distance)
@@ -868,7 +935,8 @@ def _slide_in(joint):
     callouts = [("push", (rear + ahead) / 2)]
     if joint.rims == "level":
         callouts.append(("bubble\ncentred", view.flat(tool.points.mean(axis=0))))
-    return Frame(tuple(shapes), tuple(callouts), "Push the pin board in")
+    leaning = any(abs(joint.corner.lean(each)) >= SAME for each in BOARDS)
+    return Frame(tuple(shapes), tuple(callouts), f"Push it in{', wedges left out' * leaning}")
 
 
 STEPS = (
@@ -892,37 +960,50 @@ def frames(joint: Joint, number: int, unit: str = "mm") -> tuple[Frame, ...]:
 
 
 def step_row(shown: tuple[Frame, ...], step: "BenchStep", size: float, width: float, tall: float, wide: float = DRAWN) -> tuple:
-    """A `BenchStep` on paper, hung from (0, 0): its `frames` at the left, what to do at the right; and how tall it is, mm.
+    """A `BenchStep` on paper, hung from (0, 0): its `frames` at the left, its words beside and below; and how tall it is, mm.
 
-    The check and the caution stand beside the drawing where there is room for all of them, or else below it over the whole
-    width: no paragraph is broken. width: mm of all. All letters are of `size` points, those of the drawing too, which is `wide`
-    mm wide and as tall as what to do, its callouts and `tall` need.
+    width: mm of all. All letters are of `size` points, those of the drawing too, which is `wide` mm wide and as tall as its
+    callouts and `tall` need.
     """
     nominal = wide / PAPER_PIXEL * SIZE / size  # pixels of the sketch's own scale over which the drawing is laid
-    left = wide + 3
+    left, high = wide + 3, max(least_height(shown, nominal) * wide / nominal, tall)
     items, y = paragraph("", f"{step.number}  {step.title}", size + 1.2, left, 0.6, width, "bold")
-    do, y = paragraph("", " ".join(step.do), size, left, y, width)
-    high = max(least_height(shown, nominal) * wide / nominal, y, tall)
-    items += do
-    for lead, text in (("Check: ", step.check), ("Take care: ", step.caution)):
-        beside, end = paragraph(lead, text, size, left, y, width)
-        if left and end > high:
-            left, y = 0.0, high
-            beside, end = paragraph(lead, text, size, left, y, width)
-        items, y = items + beside, end
+    for lead, text in (("", " ".join(step.do)), ("Check: ", step.check), ("Take care: ", step.caution)):
+        told, y = _around(lead, text, size, left, high, y, width)
+        items += told
 
     def draw(canvas):
         Sketch(canvas, scale=canvas.width / nominal).draw(shown, nominal, nominal * high / wide)
 
     items += [Picture(draw, np.array([[0, -high], [wide, 0]])), Stroke("rule", np.array([[0, 0], [width, 0]]))]
-    return items, max(high, y) + 0.8
+    return items, max(high, y) + 0.5
+
+
+def _around(lead, text, points, left, high, y, width):
+    """A paragraph as of `paragraph`, from `left` as far as `high` mm down, and over the whole width below that."""
+    rows = max(0, int(np.ceil((high - y - 0.3) / (CLOSE * height_of(points)))))
+    if not rows:
+        return paragraph(lead, text, points, 0.0, y, width)
+    beside = _lines(lead, text, points, width - left)
+    if len(beside) <= rows:
+        return paragraph(lead, text, points, left, y, width)
+    first = " ".join(beside[:rows])
+    items, y = paragraph(lead, first.removeprefix(lead), points, left, y, width)
+    below, y = paragraph("", " ".join(beside[rows:]), points, 0.0, y, width)
+    return items + below, y
+
+
+def _lines(lead, text, points, width, weight="normal"):
+    """The lines of a paragraph with its `lead`, which is bold."""
+    bolder, text = width_of(lead, points, "bold") - width_of(lead, points), f"{lead}{text}"
+    first = wrapped(text, points, width - 0.5 - bolder, weight)[0]
+    return [first, *wrapped(text.removeprefix(first), points, width - 0.5, weight)]
 
 
 def paragraph(lead: str, text: str, points: float, left: float, y: float, width: float, weight: str = "normal") -> tuple:
     """A paragraph as `Label`s, from `left` to `width` and from `y` down, its `lead` bold; and how far down it reaches, mm."""
     items, row = [], CLOSE * height_of(points)
-    bolder = width_of(lead, points, "bold") - width_of(lead, points)
-    for number, words in enumerate(wrapped(f"{lead}{text}", points, width - left - 0.5 - bolder, weight)):
+    for number, words in enumerate(_lines(lead, text, points, width - left, weight)):
         at = np.array([left, -y - 0.8 * row])
         if lead and number == 0:
             items.append(Label(lead.rstrip(), at, points, weight="bold", colour=INK))

@@ -3,7 +3,7 @@
 The stock, the slope and the number of tails that the sheet recommends are common practice, with no source.
 """
 
-from math import ceil
+from math import ceil, floor
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -12,19 +12,19 @@ import numpy as np
 from ..common import checks
 from ..common.boards import BOARDS
 from ..common.kinds import FilePath
-from ..common.printing import degrees, intended, length
+from ..common.printing import intended, length
 from ..common.text import Table
 from ..common.tolerances import SAME_SETTING
 from ..common.wedges import pair_width
 from ..corner.dry_fit import LINE, SIGNS, line_signs, with_tails
 from ..corner.words import corner_settings, series
-from ..drawing.lettering import height_of, wrapped
+from ..drawing.lettering import height_of
 from ..drawing.page import BenchPages, numbered, scale_of
 from ..drawing.paper import Label, Stroke
 from ..drawing.print_file import save_pages
-from .bench_setups import blank_width, lean_wedge
-from .bench_steps import WEDGE, aside, bench_step_words, end_cheeks, hundred, wedge_pairs
-from .bench_steps_picture import CLOSE, frames, paragraph, step_row
+from .bench_setups import BEARS, PROP, STOP, blank_width, lean_wedge, packing, prop_height, stop_above
+from .bench_steps import WEDGE, aside, bench_step_words, end_cheeks, hundred, rounded, wedge_pairs
+from .bench_steps_picture import frames, paragraph, step_row
 from .joint import Joint
 from .templates import checked_name
 
@@ -32,28 +32,36 @@ if TYPE_CHECKING:
     from ..drawing.paper import Page
 
 PAST = 60.0  # mm that a blank is longer, so that either board can run past the other
+LONG = 200.0  # mm, about, that a straightedge is long: common practice, with no source
 PAGES = 2
 SMALLEST = 7.0  # points of letters that are read at a bench
 SIZES = 8.0, 7.5, 7.25, 7.0, 6.5, 6.0, 5.5  # points of its letters
-WIDE = 92.0, 88.0, 84.0, 80.0, 76.0, 72.0, 68.0, 64.0  # mm that its drawings are wide
+WIDE = 92.0, 88.0, 84.0, 80.0, 76.0, 72.0, 68.0, 64.0, 60.0, 56.0  # mm that its drawings are wide
+TALL = 40.0, 36.0, 32.0, 28.0, 24.0, 0.0  # mm that its drawings are tall at least; 0: as tall as their callouts
 # letters that are read first of all, then the largest letters with the widest drawings
 LAYOUTS = sorted(((size, wide) for size in SIZES for wide in WIDE), key=lambda laid: (laid[0] < SMALLEST, -laid[0] * laid[1]))
-TALL = 40.0, 36.0, 32.0, 28.0, 24.0, 0.0  # mm that its drawings are tall at least; 0: as tall as their words
+FLAT = 0.34  # how tall a drawing is at least for its width, as long as letters that are read find room with it
 TITLE = 11.0  # points
-SIDE = 8.6  # mm that stay white all round
-AIR = 0.3  # mm that a row of a table is higher than its letters
+SIDE, LOW = 8.6, 4.6  # mm that stay white all round, and that the foot takes above them
+AIR = -0.5  # mm that a row of a table is higher than a line of letters elsewhere
 STOCK_TAILS, STOCK_SLOPE = 2, 6
 
 _CAUTIONS = (
     "Wear eye protection, clamp the work, keep both hands behind the cutting edge, and keep edges sharp. Your tools' manuals, "
     "the rules where you work and qualified instruction come before this sheet."
 )
-_RECOMMENDED = "For a first corner take flat, dry softwood without knots."
-_COMMON = "These are the usual choices for a first corner (common practice, with no source)."
+_RECOMMENDED = "Take flat, dry softwood without knots."
+_COMMON = "These are usual choices for a first corner (common practice, with no source)."
 _LINES = (
-    "Lines: each board is marked from the other's outer face, on its own inner face. Its end line comes round to its outer "
-    "face, its baselines lie on both faces. The tails are marked on the tail board's outer face, the pins on the pin board's "
-    "sawn end."
+    "Where each line is marked: the end line on a board's inner face, from the other board's outer face, and then on its outer "
+    "face. The baselines on both faces, from the end's arris. The tails on the tail board's outer face, up from its bottom "
+    "arris; then across its end and on its inner face. The pins on the pin board's end, from the tails; then down both faces."
+)
+_WORDS = (
+    "Lean: how far a face tips from plumb. Arris: where two surfaces meet. End: the surface sawn across the grain; "
+    "a flush end lies flush with the other board's outer face. End line: the line on a face to which the end is sawn. "
+    "Offset: how far aside a line goes. End bevel: how far an end is sawn out of square to its face. Level line: parallel to "
+    "the bottom edge. Baseline: the line down to which tails and pins are cut. Shoulder: the surface cut there."
 )
 _EASIER = "A first corner is easier with {instead} (common practice, with no source): it has a sheet of its own."
 
@@ -93,20 +101,17 @@ def trial_settings(joint: Joint, unit: str = "mm") -> list[tuple[str, ...]]:
         return [row(f"{board} board: {what}", steps[board], edge, angle[f"{board}_{key}"]) for board in BOARDS]
 
     angle = {setting.key: setting.angle for setting in corner_settings(joint.corner)}
-    rows = each("lean, from plumb", {"tail": "2, 8, 9, 11", "pin": "2"}, "bench", "rim_bevel")
+    rows = each("lean, for edges and wedges", {"tail": "1, 2, 8, 9, 11", "pin": "1, 2"}, "plumb", "rim_bevel")
     rows += each("end line", {"tail": "3 to 6", "pin": "3 to 6, 10"}, "bottom edge", "end_line")
     bevel = angle["end_bevel"] if joint.end == "flush" else 0.0
     used = "6" if abs(bevel) < SAME_SETTING else "6, 9, 11"
-    rows.append(row("both ends: slant through the thickness", used, "outer face", bevel))
+    rows.append(row("both ends: end bevel", used, "outer face", bevel))
     lines = end_cheeks(joint)
     if abs(lines["lower"].from_square - lines["upper"].from_square) < SAME_SETTING:
         rows.append(row("tail board: lines across its end", "8", "outer face", lines["lower"].from_square))
     else:
         rows += [row(f"tail board: {which} lines across its end", "8", "outer face", each.from_square)
                  for which, each in lines.items()]
-    side = np.degrees(np.arctan(1 / joint.tail_slope))
-    spread = f"{aside(side, unit)} to the side", f"{degrees(side)} from level"
-    rows.append(("tails' sides, to check by", "7", "a drawn level line", *spread))
     across = next(each.from_square for each in joint.lines_on("tail", "bottom") if each.name == "end line")
     if across >= SAME_SETTING:
         rows.append(row("marks across the bottom edges", "4", "outer arris", across))
@@ -155,13 +160,17 @@ def stock(joint: Joint, unit: str = "mm") -> list[tuple[str, ...]]:
     for angle, count in wedge_pairs(joint).items():
         name = f"{'block' if count == 1 else f'{count} blocks'} for wedges of {angle}, any wood"
         rows.append((name, high, length(pair_width(leans[angle], joint.height), unit), length(WEDGE, unit)))
-    stop = 10 * ceil((width + 1) / 10), WEDGE, 20.0
-    rows.append(("stop, any wood, straight", *(length(side, unit) for side in stop)))
+    if packing(joint) < SAME_SETTING:
+        end = joint.corner.slant_width(joint.height, "pin") / np.cos(np.radians(joint.corner.pin_end_line))
+        stop = 10 * ceil((end + 10) / 10), stop_above(joint) + BEARS, STOP
+        rows.append(("stop, any wood, straight", *(length(side, unit) for side in stop)))
+    prop = 10 * floor((width - 20) / 10), 10 * ceil((prop_height(joint) + 3) / 10), PROP
+    rows.append(("prop, any wood", *(length(float(side), unit) for side in prop)))
     return rows
 
 
 def stock_table(joint: Joint, unit: str = "mm") -> Table:
-    """The wood of a trial corner as a `Table` for a page: the blanks, the blocks for its wedges, and the stop of step 10.
+    """The wood of a trial corner as a `Table` for a page: the blanks, blocks for its wedges, and stop and prop of step 10.
 
     >>> import splaywork as sw
     >>> print(sw.stock_table(sw.Joint(sw.Corner(30, 30), 100, 18, tails=2)))
@@ -169,7 +178,8 @@ def stock_table(joint: Joint, unit: str = "mm") -> Table:
     tail board                             240.0 mm  125.9 mm  18.0 mm
     pin board                              240.0 mm  125.9 mm  18.0 mm
     2 blocks for wedges of 30°, any wood   100.0 mm  97.7 mm   40.0 mm
-    stop, any wood, straight               130.0 mm  40.0 mm   20.0 mm
+    stop, any wood, straight               140.0 mm  50.0 mm   20.0 mm
+    prop, any wood                         100.0 mm  90.0 mm   20.0 mm
     """
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
     return Table(("wood, planed, edges square", "long", "wide", "thick"), stock(joint, unit))
@@ -185,9 +195,11 @@ def trial_pages(joint: Joint, paper: str = "A4", unit: str = "mm", name: str = "
     def laid(size, wide, tall):
         return _laid(joint, paper, unit, name, size / smaller, wide, tall, told)
 
-    for size, wide in LAYOUTS:
-        if laid(size, wide, TALL[-1]):  # and then the tallest drawings that fit
-            return numbered(next(pages for tall in TALL if (pages := laid(size, wide, tall))), size / smaller)
+    read = [(*each, FLAT) for each in LAYOUTS if each[0] >= SMALLEST]
+    for size, wide, flat in (*read, *((*each, 0.0) for each in LAYOUTS)):
+        if pages := laid(size, wide, flat * wide):  # and then the tallest drawings that fit
+            taller = (more for tall in TALL if tall > flat * wide and (more := laid(size, wide, tall)))
+            return numbered(next(taller, pages), size / smaller)
     raise ValueError(f"The trial sheet for {joint.tails} tails takes more than {PAGES} pages: print it for a joint with fewer.")
 
 
@@ -198,49 +210,54 @@ def _laid(joint, paper, unit, name, size, wide, tall, told):
     """
     blanks, settings, shortcut, steps = told
     foot = "Trial corner: every number is this corner's own. Tolerances are common practice, with no source."
-    pages = BenchPages(paper, f"Cut a trial corner: {name}", foot, size, SIDE)
+    pages = BenchPages(paper, f"Cut a trial corner: {name}", foot, size, SIDE, LOW)
     leans = " and ".join(intended(joint.corner.lean(board)) for board in BOARDS)
-    pages.begin(f"Cut a trial corner: leans {leans}, stock {_thick(joint, unit)}", size=TITLE)
+    pages.begin("", size=TITLE)
+    pages.skip(-3.8)
+    title = f"Cut a trial corner: leans {leans}, stock {_thick(joint, unit)}"
+    pages.place(*paragraph("", title, TITLE, 0.0, 0.0, pages.width, "bold"))
     for text in (f"{_head(joint, unit)} {_CAUTIONS}", f"{_stock_told(blanks)} {_tools(joint, unit)}"):
         pages.place(*paragraph("", text, size, 0.0, 0.0, pages.width))
-        pages.skip(0.6)
+        pages.skip(0.3)
     pages.table((("Setting", 46, "left"), ("in steps", 14, "left"), ("held against", 22, "left"),
                  (f"offset in {hundred(unit)}", 20, "left"), ("from square", 15, "left")), settings, size, air=AIR)
     pages.skip(-2.6)
     pages.place(*paragraph("", f"{_LINES} {shortcut}".strip(), size, 0.0, 0.0, pages.width))
-    pages.skip(1.0)
+    pages.skip(0.6)
+    words = paragraph("Words: ", _WORDS, size, 0.0, 0.2, pages.width)
     for shown, step in steps:
         items, height = step_row(shown, step, size, pages.width, tall, wide)
         if pages.room < height:
+            if words and pages.room >= words[1]:  # at the foot of the first page, or else at the end
+                pages.place(*words)
+                words = None
             pages.begin("", size=TITLE)
-            pages.skip(-3)
+            pages.skip(-5.5)  # its rule is the head's
         pages.place(items, height)
         if pages.begun > PAGES:
             return None
-    items, height = _gaping(joint, size, pages.width)
-    if pages.room < height:
-        return None
-    pages.place(items, height)
+    for items, height in (_gaping(joint, size, pages.width), *([words] if words else [])):
+        if pages.room < height:
+            return None
+        pages.place(items, height)
     done = pages.pages()
     return done if len(done) == PAGES else None
 
 
 def _gaping(joint, size, width):
     """What a dry fit shows and what to do, in two columns hung from (0, 0); and how tall they are, mm."""
-    half, row, head = (width - 4) / 2, CLOSE * height_of(size), height_of(size + 1.2)
-    told = [[*((line, "bold") for line in wrapped(seen, size, half, "bold")),
-             *((line, "normal") for line in wrapped(do, size, half))] for seen, do in _gapes(joint)]
-    tall = [row * len(lines) + 0.8 for lines in told]
+    half, head = (width - 4) / 2, height_of(size + 1.2)
+    told = [(f"{seen}. ", do) for seen, do in _gapes(joint)]
+    tall = [paragraph(seen, do, size, 0.0, 0.0, half)[1] + 0.4 for seen, do in told]
     first = min(range(1, len(told)), key=lambda count: max(sum(tall[:count]), sum(tall[count:])))
     heading = Label("When the dry fit gapes: what you see, and what to do", np.array([0, -0.8 * head]), size + 1.2,
                     weight="bold")
     items: list = [heading, Stroke("rule", np.array([[0, 0], [width, 0]]))]
     for left, part in ((0.0, told[:first]), (half + 4, told[first:])):
-        y = -head - 0.5
-        for lines in part:
-            items += [Label(words, np.array([left, y - 0.8 * row - row * number]), size, weight=weight)
-                      for number, (words, weight) in enumerate(lines)]
-            y -= row * len(lines) + 0.8
+        y = head + 0.5
+        for seen, do in part:
+            items += paragraph(seen, do, size, left, y, left + half)[0]
+            y = paragraph(seen, do, size, left, y, left + half)[1] + 0.4
     return items, head + 0.5 + max(sum(tall[:first]), sum(tall[first:]))
 
 
@@ -251,24 +268,26 @@ def _thick(joint, unit):
 
 def _stock_told(blanks):
     """The rows of the stock as one sentence."""
-    sizes = {what: " × ".join(sides) for what, *sides in blanks[:2]}
-    scrap = "; ".join(f"{what}: {' × '.join(sides)}" for what, *sides in blanks[2:])
+    def size(sides):
+        return " × ".join(side.replace(".0 mm", " mm") for side in sides)  # what is sawn to a rule's mark needs no tenth
+
+    sizes = {what: size(sides) for what, *sides in blanks[:2]}
+    scrap = "; ".join(f"{what}: {size(sides)}" for what, *sides in blanks[2:])
     told = f"both boards {next(iter(sizes.values()))}" if len(set(sizes.values())) == 1 else "; ".join(
         f"{what} {size}" for what, size in sizes.items())
-    return (f"Wood, planed, edges square, long × wide × thick: {told}; {scrap}; a prop, a block for the pencil and a piece "
-            f"with "
-            "a straight edge from scrap.")
+    return (f"Wood, planed, edges square, long × wide × thick: {told}; {scrap}; a block for the pencil and a piece with a "
+            "straight edge from scrap.")
 
 
 def _tools(joint, unit):
     """What the steps are done with, as a sentence or two."""
     narrow = "" if joint.narrowest_gap is None else f" no wider than {length(joint.narrowest_gap, unit)}"
     nearest, feeler = ("half millimetre", "0.2 mm") if unit == "mm" else ("1/64 in", "1/128 in")
-    return (f"Tools: bevel gauge, marking gauge, square (its blade longer than the corner is high), rule (mark to the "
-            f"nearest {nearest}), thin wooden straightedge, short spirit "
-            f"level, knife, pencil, vice, six clamps, rip saw, panel saw, fine saw, plane, chisel{narrow}, mallet. Two "
-            f"sheets of writing "
-            f"paper are a feeler of about {feeler}.")
+    blade = max(joint.corner.slant_width(joint.height, board) for board in BOARDS)
+    return (f"Tools: flat bench (it needn't be level), bevel gauge, marking gauge, square (blade longer than "
+            f"{length(blade, unit)}), rule (mark to the nearest {nearest}), thin wooden straightedge, about "
+            f"{rounded(LONG, unit)} long, short spirit level, knife, pencil, vice, six clamps, rip saw, panel saw, fine saw, "
+            f"plane, chisel{narrow}, mallet. Two sheets of writing paper are a feeler of about {feeler}.")
 
 
 def _shortcut(joint, unit):
@@ -283,8 +302,9 @@ def _shortcut(joint, unit):
     told = [f"{struck} instead of {true} on the {board} board" for board, struck, true in wrong if struck != true]
     if len({(struck, true) for _, struck, true in wrong}) == 1 < len(told):
         told = [told[0].replace("the tail board", "both boards")]
-    return (f"No step sets the bevel to a lean: for an end line, in {hundred(unit)}, a lean would strike {series(told)}."
-            ) if told else ""
+    if not told:
+        return ""
+    return f"No end line is struck with the bevel at a lean (the shortcut): in {hundred(unit)} that would be {series(told)}."
 
 
 def save_trial_sheet(path: FilePath, joint: Joint, paper: str = "A4", unit: str = "mm", name: str = "") -> tuple[Path, ...]:
