@@ -651,7 +651,7 @@ def scribing(joint: "Joint", unit: str = "mm") -> list[str]:
             "Bring the end line on the tail board's inner face in line with the pin board's outer face.",
         ]
     else:
-        do += ["Clamp a straight stop to the pin board's outer face, beside both edges, "
+        do += ["Clamp a straight stop to the pin board's outer face, a clamp at each edge, "
                f"{rounded(stop_above(joint), unit)} of it above the end.", lying,
                "Push the sawn tail ends against the stop."]
     do += [_far_end(joint, unit), "Let nothing slide, and scribe along the tails' sides with a knife."]
