@@ -905,7 +905,7 @@ def _beneath(joint):
         shapes += outlined(Shape(f"{board} wood", np.array([(at, deep), *side[name], (at, 0)])), f"{board} board")
     face, which = max(undercut(joint, board), key=lambda found: found[0] == "outer")
     at = side[which][0 if face == "outer" else 1]
-    beneath = at + [0, (-deep if face == "outer" else deep) / 2]
+    beneath = at + np.array([0, (-deep if face == "outer" else deep) / 2])
     shapes.append(line("wrong", at, beneath, name="straight in"))
     way = unit_vector(side[which][0] - side[which][1])
     beside = np.array([1.2 if which == "lower" else -1.2, 0])
