@@ -3,9 +3,10 @@
 import math
 import os
 import re
-from itertools import combinations
+from collections import Counter
 from math import cos, radians, sin, tan
 
+import numpy as np
 import pdfplumber
 import pytest
 from exercise_answers import Planes, answer_of
@@ -20,9 +21,17 @@ from writers import assert_nothing_written
 SIZES = {"A4": (595, 842), "A3": (842, 1191), "Letter": (612, 792)}
 
 
+PAPERS_AND_UNITS = dict(zip(TITLES, zip(["A4", "A3", "Letter"] * 4, ["mm", "in", "mm", "in"] * 3, strict=True), strict=False))
+SEED = 3
+
+
+def text_on(page):
+    return re.sub(r"\s+", " ", page.extract_text())
+
+
 def text_of(path):
     with pdfplumber.open(path) as file:
-        return re.sub(r"\s+", " ", " ".join(page.extract_text() for page in file.pages))
+        return " ".join(text_on(page) for page in file.pages)
 
 
 def written(folder, pages, paper="A4", name="sheet.pdf"):
@@ -30,35 +39,67 @@ def written(folder, pages, paper="A4", name="sheet.pdf"):
     return path
 
 
+@pytest.fixture(scope="module")
+def printed(tmp_path_factory):
+    """(what makes the pages, its arguments) -> (the pages, the open PDF), each written once; `bench_cards` are in one file."""
+    folder, files = tmp_path_factory.mktemp("sheets"), {}
+
+    def get(make, *given, paper="A4"):
+        key = make, given, paper
+        if key not in files:
+            pages = make(*given, paper=paper)
+            files[key] = pages, pdfplumber.open(written(folder, pages, paper, f"{len(files)}.pdf"))
+        return files[key]
+
+    yield get
+    for _, file in files.values():
+        file.close()
+
+
+def of_a_lesson(printed, make, lesson):
+    """The pages of a lesson's handout or key, and its PDF, on a paper and in a unit that differ from lesson to lesson."""
+    paper, unit = PAPERS_AND_UNITS[lesson]
+    return printed(make, lesson, SEED, unit, paper=paper)
+
+
+def bench_cards(*corners, height=120.0, thickness=18.0, unit="mm", name="", paper="A4"):
+    """A card for each corner, one after the other."""
+    return [page for corner in corners for page in bench_card(corner, height, thickness, unit, name, paper)]
+
+
 def test_every_notebook_with_exercises_has_its_sheets():
     assert tuple(TITLES) == notebooks_with_exercises()
 
 
-def assert_clean(path, paper):
-    """Every page has its size and number, keeps its margins, and no word of it lies over another."""
-    with pdfplumber.open(path) as file:
-        for number, page in enumerate(file.pages, start=1):
-            assert (round(page.width), round(page.height)) == SIZES[paper]
-            assert f"page {number} of {len(file.pages)}" in page.extract_text()
-            words = page.extract_words()
-            assert all(word["x0"] > 30 and word["x1"] < page.width - 30 and word["top"] > 25
-                       and word["bottom"] < page.height - 25 for word in words)
-            for one, other in combinations(words, 2):  # a line's letters may reach a little into the next line's room
-                if min(one["x1"], other["x1"]) - max(one["x0"], other["x0"]) > 0.5:
-                    shared = min(one["bottom"], other["bottom"]) - max(one["top"], other["top"])
-                    assert shared < 0.45 * min(one["height"], other["height"]), (one["text"], other["text"])
-        return len(file.pages)
+def assert_clean(page, paper, number="page 1 of 1"):
+    """A page has its size and number, keeps its margins, and no word of it lies over another."""
+    assert (round(page.width), round(page.height)) == SIZES[paper]
+    assert number in page.extract_text()
+    words = page.extract_words()
+    x0, top, x1, bottom = (np.array([word[side] for word in words]) for side in ("x0", "top", "x1", "bottom"))
+    assert len(words) > 20 and (x0 > 30).all() and (x1 < page.width - 30).all()
+    assert (top > 25).all() and (bottom < page.height - 25).all()
+    beside = np.minimum(x1[:, None], x1) - np.maximum(x0[:, None], x0) > 0.5
+    shared = np.minimum(bottom[:, None], bottom) - np.maximum(top[:, None], top)
+    # a line's letters may reach a little into the next line's room
+    over = np.argwhere(beside & (shared >= 0.45 * np.minimum(bottom - top, (bottom - top)[:, None])))
+    pairs = [(one, other) for one, other in over if one < other]
+    assert not pairs, [(words[one]["text"], words[other]["text"]) for one, other in pairs]
 
 
-@pytest.mark.parametrize(("lesson", "paper", "unit"), list(zip(
-    TITLES, ["A4", "A3", "Letter"] * 4, ["mm", "in", "mm", "in"] * 3, strict=False)))
-def test_pages_are_clean(tmp_path, lesson, paper, unit):
-    assert assert_clean(written(tmp_path, handout(lesson, 3, unit, paper), paper), paper) <= 4
-    assert assert_clean(written(tmp_path, answer_key(lesson, 3, unit, paper), paper), paper) <= 4
+@pytest.mark.parametrize("make", [handout, answer_key])
+@pytest.mark.parametrize("lesson", TITLES)
+def test_pages_are_clean_and_have_every_letter(printed, lesson, make):
+    pages, file = of_a_lesson(printed, make, lesson)
+    assert len(file.pages) == len(pages) <= 4
+    for number, (laid, page) in enumerate(zip(pages, file.pages, strict=True), start=1):
+        assert_clean(page, PAPERS_AND_UNITS[lesson][0], f"page {number} of {len(pages)}")
+        wanted = Counter("".join(flowing([laid]).split()))
+        assert wanted and not wanted - Counter("".join(char["text"] for char in page.chars))
 
 
 @pytest.mark.parametrize("lesson", TITLES)
-def test_handouts_are_set_in_eleven_points(tmp_path, lesson):
+def test_handouts_are_set_in_eleven_points(lesson):
     """What a class reads on paper; the running head, foot and page number are smaller, and so is a drawing's lettering."""
     for page in handout(lesson, 2):
         sizes = [item.size for item in page.around if isinstance(item, Label) and 28 < item.at[1] < page.height - 28]
@@ -88,8 +129,8 @@ def test_no_slip_on_a_key_is_printed_as_the_answer(lesson):
 
 @pytest.mark.parametrize("lesson", TITLES)
 @pytest.mark.parametrize("seed", [1, 7])
-def test_keys_give_what_the_planes_give(tmp_path, lesson, seed):
-    text = text_of(written(tmp_path, answer_key(lesson, seed)))
+def test_keys_give_what_the_planes_give(lesson, seed):
+    text = flowing(answer_key(lesson, seed))
     for exercise in exercises_for(lesson):
         asked = exercise.ask(seed)
         answer = answer_of(asked)
@@ -120,10 +161,12 @@ def test_keys_carry_every_step_and_remark_in_the_unit_chosen(lesson, unit):
 
 
 @pytest.mark.parametrize("lesson", TITLES)
-def test_handouts_ask_and_do_not_tell(tmp_path, lesson):
-    text = text_of(written(tmp_path, handout(lesson, 5)))
+def test_handouts_ask_and_do_not_tell(printed, lesson):
+    """Read from the file: what a drawing is labelled with counts, too."""
+    _, file = of_a_lesson(printed, handout, lesson)
+    text = " ".join(map(text_on, file.pages))
     for exercise in exercises_for(lesson):
-        asked = exercise.ask(5)
+        asked = exercise.ask(SEED, PAPERS_AND_UNITS[lesson][1])
         assert re.sub(r"\s+", " ", asked.text)[:50] in text
         if asked.choices:
             assert all(re.sub(r"\s+", " ", choice) in text for choice in asked.choices)
@@ -132,13 +175,12 @@ def test_handouts_ask_and_do_not_tell(tmp_path, lesson):
         assert not any(re.sub(r"\s+", " ", hint) in text for hint in asked.hints)
 
 
-def test_handouts_have_a_name_a_date_and_a_picture(tmp_path):
+def test_handouts_have_a_name_a_date_and_a_picture(printed):
     for lesson in TITLES:
-        with pdfplumber.open(written(tmp_path, handout(lesson))) as file:
-            first = file.pages[0]
-            assert "Name" in first.extract_text() and "Date" in first.extract_text()
-            assert len(first.curves) > 3  # the wood
-            assert not first.images  # it is drawn, not photographed
+        first = of_a_lesson(printed, handout, lesson)[1].pages[0]
+        assert "Name" in first.extract_text() and "Date" in first.extract_text()
+        assert len(first.curves) > 3  # the wood
+        assert not first.images  # it is drawn, not photographed
 
 
 def test_a_question_with_a_drawing_has_it_on_the_handout():
@@ -149,14 +191,19 @@ def test_a_question_with_a_drawing_has_it_on_the_handout():
 CARDS = [(16, 11, 90), (16, 0, 90), (0, 0, 90), (-35, 28, 90), (-12, -20, 90), (70, 60, 90), (20, 15, 72), (-20, -30, 140)]
 
 
+def galley_cards(*leans, paper):
+    return bench_cards(*(Corner(*each) for each in leans), name="Galley locker", paper=paper)
+
+
 def turned(angle):
     return "square" if abs(angle) < 0.005 else degrees(abs(angle))
 
 
 @pytest.mark.parametrize("leans", CARDS)
-def test_the_bench_card_agrees_with_planes_met_by_hand(tmp_path, leans):
+def test_the_bench_card_agrees_with_planes_met_by_hand(printed, leans):
     """Each value, and which way it goes, from the vectors of two leaning faces."""
-    text = text_of(written(tmp_path, bench_card(Corner(*leans), 120, 18, name="Galley locker")))
+    _, file = printed(galley_cards, *CARDS)
+    text = text_on(file.pages[CARDS.index(leans)])
     assert "Galley locker" in text and "eye protection" in text
     planes = Planes(*leans)
     tail, pin = (planes.end_line(board) for board in ("tail", "pin"))
@@ -183,55 +230,59 @@ def test_the_bench_card_agrees_with_planes_met_by_hand(tmp_path, leans):
     assert f"{' '.join(widths)} {18 / sin(radians(planes.dihedral)):.1f} mm" in text
 
 
-def crossed_out(path):
+def crossed_out(page):
     """The words of a card with a heavy stroke through their middle."""
-    with pdfplumber.open(path) as file:
-        page, = file.pages
-        strokes = [line for line in page.lines if line["linewidth"] > 1.5]
-        return [word["text"].rstrip(",") for stroke in strokes for word in page.extract_words()
-                if word["top"] < stroke["top"] < word["bottom"] and word["x0"] < stroke["x1"] - 1
-                and stroke["x0"] < word["x1"] - 1]
+    strokes = [line for line in page.lines if line["linewidth"] > 1.5]
+    return [word["text"].rstrip(",") for stroke in strokes for word in page.extract_words()
+            if word["top"] < stroke["top"] < word["bottom"] and word["x0"] < stroke["x1"] - 1
+            and stroke["x0"] < word["x1"] - 1]
 
 
-@pytest.mark.parametrize(("leans", "wrong"), [
-    ((16, 11), ["11.0°", "16.0°", "16.0°", "16.0°"]), ((-35, 28), ["28.0°", "35.0°", "35.0°", "35.0°"]),
-    ((16, 0), []), ((0, 11), []), ((0, 0), []), ((30, 30), ["30.0°"] * 4)])
-def test_a_gauge_set_to_a_lean_is_crossed_out_where_it_misses(tmp_path, leans, wrong):
-    path = written(tmp_path, bench_card(Corner(*leans)))
-    assert crossed_out(path) == wrong
+CROSSED = {(16, 11): ["11.0°", "16.0°", "16.0°", "16.0°"], (-35, 28): ["28.0°", "35.0°", "35.0°", "35.0°"],
+           (16, 0): [], (0, 11): [], (0, 0): [], (30, 30): ["30.0°"] * 4}
+
+
+@pytest.mark.parametrize(("leans", "wrong"), CROSSED.items())
+def test_a_gauge_set_to_a_lean_is_crossed_out_where_it_misses(printed, leans, wrong):
+    page = printed(bench_cards, *(Corner(*each) for each in CROSSED))[1].pages[list(CROSSED).index(leans)]
+    assert crossed_out(page) == wrong
     if leans == (-35, 28):  # by hand: atan(tan 28° cos 35°) is 23.54°, atan(tan 35° cos 28°) 31.73°
-        assert "not 28.0°, 4.5° too much" in text_of(path) and "not 35.0°, 3.3° too much" in text_of(path)
+        assert "not 28.0°, 4.5° too much" in text_on(page) and "not 35.0°, 3.3° too much" in text_on(page)
 
 
 @pytest.mark.parametrize("paper", SIZES)
 @pytest.mark.parametrize("unit", ["mm", "in"])
 def test_the_bench_card_is_one_clean_page(tmp_path, paper, unit):
-    for leans in CARDS:
-        path = written(tmp_path, bench_card(Corner(*leans), 613.7, 23.9, unit, "W" * 60, paper), paper)
-        assert assert_clean(path, paper) == 1
+    pages = bench_cards(*(Corner(*leans) for leans in CARDS), height=613.7, thickness=23.9, unit=unit, name="W" * 60,
+                        paper=paper)
+    with pdfplumber.open(written(tmp_path, pages, paper)) as file:
+        assert len(file.pages) == len(CARDS)
+        for page in file.pages:
+            assert_clean(page, paper)
 
 
 @pytest.mark.parametrize("plan", [60, 75, 120, 135])
 def test_what_holds_in_a_square_plan_is_said_of_no_other(tmp_path, plan):
     """At this pin lean the tail board's end line is square though the pin board leans; no shortcut is spoken of."""
     pin = -math.degrees(math.atan(math.tan(math.radians(20)) * math.cos(math.radians(plan))))
-    for leans in ((20, pin), (20, 15), (20, 0), (0, 0)):
-        corner = Corner(*leans, plan)
-        path = written(tmp_path, bench_card(corner, 120, 18))
-        text = text_of(path)
-        assert ("the pin board is upright" in text) == (abs(corner.pin_lean) < 0.005 and abs(corner.tail_end_line) < 0.005)
-        assert ("the tail board is upright" in text) == (abs(corner.tail_lean) < 0.005 and abs(corner.pin_end_line) < 0.005)
-        assert not crossed_out(path) and "board leans" not in text and " not " not in text
+    corners = [Corner(*leans, plan) for leans in ((20, pin), (20, 15), (20, 0), (0, 0))]
+    with pdfplumber.open(written(tmp_path, bench_cards(*corners))) as file:
+        for corner, page in zip(corners, file.pages, strict=True):
+            text = text_on(page)
+            assert ("the pin board is upright" in text) == (
+                abs(corner.pin_lean) < 0.005 and abs(corner.tail_end_line) < 0.005)
+            assert ("the tail board is upright" in text) == (
+                abs(corner.tail_lean) < 0.005 and abs(corner.pin_end_line) < 0.005)
+            assert not crossed_out(page) and "board leans" not in text and " not " not in text
     assert abs(Corner(20, pin, plan).tail_end_line) < 1e-9
 
 
-def test_the_bench_card_is_read_at_arms_length(tmp_path):
+def test_the_bench_card_is_read_at_arms_length(printed):
     """Letters 3 mm high, capitals, for every setting and what it is; the cautions may be smaller. Our own measure."""
-    with pdfplumber.open(written(tmp_path, bench_card(Corner(16, 11), 120, 18))) as file:
-        page, = file.pages
-        cautions = next(word["top"] for word in page.extract_words() if word["text"] == "Before")
-        sizes = [letter["size"] for letter in page.chars if 55 < letter["top"] < cautions - 2]
-        assert min(sizes) >= 12
+    page = printed(galley_cards, *CARDS)[1].pages[CARDS.index((16, 11, 90))]
+    cautions = next(word["top"] for word in page.extract_words() if word["text"] == "Before")
+    sizes = [letter["size"] for letter in page.chars if 55 < letter["top"] < cautions - 2]
+    assert min(sizes) >= 12
 
 
 def test_the_same_sheet_gives_the_same_bytes(tmp_path):
