@@ -7,6 +7,8 @@ sizes: ISO 216 (A4, A3) and ANSI/ASME Y14.1 (Letter, 8½ × 11 in), from memory.
 import os
 import subprocess
 import sys
+from collections import Counter
+from functools import cache
 from itertools import combinations, pairwise, product
 from pathlib import Path
 from xml.etree import ElementTree
@@ -49,6 +51,7 @@ HUGE = Joint(Corner(24, 15), 420, 95, tails=3)  # wider and higher than two page
 IMAGES = list(product(("right", "left"), ("outside", "inside")))
 
 every_joint = pytest.mark.parametrize("joint", JOINTS.values(), ids=JOINTS)
+every_name = pytest.mark.parametrize("name", JOINTS)
 every_paper = pytest.mark.parametrize("paper", SIZES)
 
 
@@ -87,6 +90,21 @@ def printed(path):
 def print_out(tmp_path, drawings, paper="A4"):
     (path,) = save_pages(tmp_path / "out.pdf", drawings, paper)
     return printed(path)
+
+
+@pytest.fixture(scope="module")
+def wrapped(tmp_path_factory):
+    """A joint's name -> {(board, hand, reading): its wrap template as printed}, all of a joint in one file, written once."""
+    folder = tmp_path_factory.mktemp("wrapped")
+
+    @cache
+    def get(name):
+        sheets = [(board, *image) for board, image in product(("tail", "pin"), IMAGES)]
+        drawings = [drawing for board, *image in sheets for drawing in wrap_template(JOINTS[name], board, *image)]
+        (path,) = save_pages(folder / f"{name}.pdf", drawings)
+        return dict(zip(sheets, printed(path), strict=True))
+
+    return get
 
 
 def length(line):
@@ -141,11 +159,12 @@ def test_the_bars_and_a_fold_come_out_true_when_the_page_is_drawn(tmp_path):
     assert np.abs(marks - (outer + joint.corner.baseline_offset(12))).min() < 0.05
 
 
-@pytest.mark.parametrize("joint", FLUSH.values(), ids=FLUSH)
-def test_arrises_and_baselines_measure_what_the_closed_forms_say(tmp_path, joint):
+@pytest.mark.parametrize("name", FLUSH)
+def test_arrises_and_baselines_measure_what_the_closed_forms_say(wrapped, name):
+    joint = FLUSH[name]
     corner = joint.corner
-    for page, (board, other) in zip(print_out(tmp_path, every_sheet(joint)[0:8:4]), (("tail", "pin"), ("pin", "tail")),
-                                    strict=True):
+    for board, other in (("tail", "pin"), ("pin", "tail")):
+        page = wrapped(name)[board, *IMAGES[0]]
         folds = page.folds()
         assert [length(fold) for fold in folds] == pytest.approx([joint.height / np.sin(np.radians(corner.corner_rise))] * 2,
                                                                  abs=0.05)
@@ -199,14 +218,14 @@ def moved_to(given, wanted):
 
 
 @pytest.mark.parametrize("hand, reading", IMAGES)
-@every_joint
-def test_cut_and_folded_it_lies_on_the_wood_line_by_line(tmp_path, joint, hand, reading):
+@every_name
+def test_cut_and_folded_it_lies_on_the_wood_line_by_line(wrapped, name, hand, reading):
     """For a left hand the wood is the mirror image; folding and moving paper mirrors nothing, so the print must."""
-    boards = ("tail", "pin")
-    drawings = sum((wrap_template(joint, board, hand, reading) for board in boards), ())
+    joint = JOINTS[name]
     wood = np.array([-1, 1, 1] if hand == "left" else [1, 1, 1])
     first_fold = np.radians(180 - joint.corner.dihedral) if joint.end == "flush" else np.pi / 2
-    for page, board in zip(print_out(tmp_path, drawings), boards, strict=True):
+    for board in ("tail", "pin"):
+        page = wrapped(name)[board, hand, reading]
         cut = joint.tail_board if board == "tail" else joint.pin_board
         # print outwards, a left end is on the left of the outer face
         outer_on_right = (board_end(board, hand) == "left") == (reading == "outside")
@@ -256,10 +275,10 @@ def test_waste_is_what_is_not_wood_between_the_gauge_lines(joint, board):
 # --- four mirror images --------------------------------------------------------------------------------------------
 
 
-@every_joint
+@every_name
 @pytest.mark.parametrize("board", ["tail", "pin"])
-def test_the_four_images_are_mirror_images_with_readable_text(tmp_path, joint, board):
-    images = {image: wrap_template(joint, board, *image)[0] for image in IMAGES}
+def test_the_four_images_are_mirror_images_with_readable_text(wrapped, name, board):
+    images = {image: wrap_template(JOINTS[name], board, *image)[0] for image in IMAGES}
     native = images["right", "outside"]
     for (hand, reading), drawing in images.items():
         way = np.array([1 if (hand == "right") == (reading == "outside") else -1, 1])
@@ -271,8 +290,9 @@ def test_the_four_images_are_mirror_images_with_readable_text(tmp_path, joint, b
         assert f"tail board is on your {hand}" in drawing.notes[0]
         words = {"outside": ("fold it back", "print outwards"), "inside": ("fold it forward", "print against the wood")}
         assert all(phrase in drawing.notes[2] for phrase in words[reading])
-    for page in print_out(tmp_path, images.values()):
-        for letter in page.letters:
+        letters = wrapped(name)[board, hand, reading].letters
+        assert len(letters) > 100
+        for letter in letters:
             a, b, c, d, *_ = letter["matrix"]
             assert a > 0 and a * d - b * c > 0
 
@@ -452,9 +472,16 @@ def test_no_name_is_made_up_from_the_leans_and_a_long_one_is_refused():
 # --- cards ---------------------------------------------------------------------------------------------------------
 
 
-@every_joint
-def test_each_wedge_has_the_angle_of_its_setting(tmp_path, joint):
-    (page,) = print_out(tmp_path, bevel_card(joint))
+@pytest.fixture(scope="module")
+def bevel_cards(tmp_path_factory):
+    """A joint's name -> its bevel card as printed; all are in one file."""
+    drawings = [drawing for joint in JOINTS.values() for drawing in bevel_card(joint)]
+    return dict(zip(JOINTS, print_out(tmp_path_factory.mktemp("cards"), drawings), strict=True))
+
+
+@every_name
+def test_each_wedge_has_the_angle_of_its_setting(bevel_cards, name):
+    page, joint = bevel_cards[name], JOINTS[name]
     arms = page.lines_like(lambda points, line: len(points) == 3)
     found = []
     for stock, apex, blade in arms:
@@ -485,11 +512,25 @@ def test_cards_fit_one_page_of_any_paper(tail, pin, plan, end, rims, tails, unit
         assert len(lay_out(card, paper)) == 1
 
 
+def texts(drawings):
+    """All that drawings and their pages' headings say, line after line."""
+    return " ".join(item.text for drawing in drawings for page in lay_out(drawing)
+                    for item in (*page.around, *page.inside) if isinstance(item, Label))
+
+
+def test_every_letter_of_a_procedure_is_in_the_file(tmp_path):
+    """With its drawings, whose own letters come on top."""
+    cards = procedure_card(JOINTS["steep"])
+    letters = Counter("".join(letter["text"] for page in print_out(tmp_path, cards) for letter in page.letters))
+    wanted = Counter("".join(texts(cards).split()))
+    assert sum(wanted.values()) > 2000 and not wanted - letters
+
+
 @every_joint
-def test_the_procedure_carries_this_joint_s_numbers_and_the_cautions(tmp_path, joint):
-    pages = print_out(tmp_path, procedure_card(joint))
-    assert len(pages) == 2
-    text = " ".join(" ".join(page.text.split()) for page in pages)
+def test_the_procedure_carries_this_joint_s_numbers_and_the_cautions(joint):
+    cards = procedure_card(joint)
+    assert [len(lay_out(card)) for card in cards] == [1, 1]
+    text = texts(cards)
     corner = joint.corner
     numbers = [f"{corner.baseline_offset(joint.thickness(board)):.1f} mm" for board in ("tail", "pin")]
     numbers += [f"{mark:.1f}" for mark in joint.marks.ravel()]
@@ -532,18 +573,23 @@ for name in ("all.pdf", "all.svg"):
 """
 
 
-def test_files_are_the_same_byte_for_byte_in_another_session(tmp_path):
-    for seed in ("1", "2"):
-        (folder := tmp_path / seed).mkdir()
-        environment = {**os.environ, "PYTHONHASHSEED": seed, "PYTHONPATH": str(Path(splaywork.__file__).parents[1])}
-        subprocess.run([sys.executable, "-c", _WRITE, folder], check=True, env=environment)
-    names = sorted(os.listdir(tmp_path / "1"))
-    assert names == ["all-1.svg", "all-2.svg", "all-3.svg", "all-4.svg", "all.pdf"] == sorted(os.listdir(tmp_path / "2"))
+def test_files_are_the_same_byte_for_byte_in_another_session(tmp_path, monkeypatch):
+    here, there = tmp_path / "here", tmp_path / "there"
+    here.mkdir()
+    there.mkdir()
+    with monkeypatch.context() as given:
+        given.setattr(sys, "argv", ["", str(here)])
+        exec(_WRITE, {})
+    seed = "2" if os.environ.get("PYTHONHASHSEED") == "1" else "1"
+    environment = {**os.environ, "PYTHONHASHSEED": seed, "PYTHONPATH": str(Path(splaywork.__file__).parents[1])}
+    subprocess.run([sys.executable, "-c", _WRITE, there], check=True, env=environment)
+    names = sorted(os.listdir(here))
+    assert names == ["all-1.svg", "all-2.svg", "all-3.svg", "all-4.svg", "all.pdf"] == sorted(os.listdir(there))
     for name in names:
-        first, second = ((tmp_path / seed / name).read_bytes() for seed in ("1", "2"))
+        first, second = ((folder / name).read_bytes() for folder in (here, there))
         assert first == second
         assert b"CreationDate" not in first and b"dc:date" not in first
-    pdf = (tmp_path / "1" / "all.pdf").read_bytes()
+    pdf = (here / "all.pdf").read_bytes()
     assert b"/FontFile2" in pdf and b"/Type3" not in pdf  # letters are in the file, as TrueType
 
 
@@ -571,7 +617,7 @@ def test_svg_has_its_true_size_and_a_true_bar(tmp_path):
 
 def test_progress_is_told_page_by_page(tmp_path):
     told = []
-    drawings = bevel_card(JOINTS["mild"]) + procedure_card(JOINTS["mild"])
+    drawings = [Drawing(title, (), (Stroke("cheek", np.array([[0, 0], [50, 30]])),)) for title in "abc"]
     for ending in ("pdf", "svg"):
         save_pages(tmp_path / f"cards.{ending}", drawings, progress=lambda *step: told.append(step))
     assert told == [(1, 3), (2, 3), (3, 3)] * 2
