@@ -100,8 +100,8 @@ WHOLE = (*WRITTEN_OUT, 61, 72, 80, 97, 105, 134)
 
 
 def test_the_plan_angles_are_of_both_kinds():
-    for plan in range(60, 136):
-        kept = closed_form("dihedral", plan).has(sp.cos(sp.Rational(plan, 180) * sp.pi, evaluate=False))
+    for plan in (60 + half / 2 for half in range(151)):
+        kept = closed_form("dihedral", plan).has(sp.cos(sp.Rational(plan) / 180 * sp.pi, evaluate=False))
         assert kept == (plan not in WRITTEN_OUT), plan
 
 
@@ -138,15 +138,15 @@ def test_c_functions_compile_without_a_warning_and_agree(tmp_path, plan_angle, n
 
 
 @GCC
-def test_c_at_every_half_degree_of_plan_angle(tmp_path):
-    """151 plan angles in four translation units: no warning, no macro that C99 lacks, and the numbers of `compute`.
+def test_c_at_plan_angles_of_both_kinds(tmp_path):
+    """Whole and half degrees in four translation units: no warning, no macro that C99 lacks, and the numbers of `compute`.
 
     Forms that no plan angle is in are the same at each, and are compiled above.
     """
-    halves = [60 + number / 2 for number in range(151)]
+    plans = sorted({*WHOLE, *(plan + 0.5 for plan in WHOLE if plan < 135)})
     names = [name for name in GENERAL if "plan_angle" in REGISTRY[name].quantities]
     sources, calls, true = [[], [], [], []], [], []
-    for number, plan in enumerate(halves):
+    for number, plan in enumerate(plans):
         source = write_up(names, "c", plan).replace("#include <math.h>\n", "")
         for name, signature in re.findall(r"^double (\w+)\((.*)\)$", source, re.MULTILINE):
             calls.append(called(f"{name}_{number}", signature))
@@ -154,7 +154,7 @@ def test_c_at_every_half_degree_of_plan_angle(tmp_path):
             true.append(float(compute(name, **given, plan_angle=plan)))
         sources[number % 4].append(re.sub(r"^double (\w+)\(", rf"double \g<1>_{number}(", source, flags=re.MULTILINE))
     printed = in_c(tmp_path, ["#include <math.h>\n" + "\n".join(unit) for unit in sources], calls)
-    assert len(printed) == len(true) == 151 * len(names) and len(names) > 12
+    assert len(printed) == len(true) == 19 * len(names) and len(names) > 12
     assert printed == pytest.approx(true, rel=1e-9, abs=1e-12)
 
 
