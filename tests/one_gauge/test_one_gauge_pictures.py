@@ -199,7 +199,9 @@ class TestCloseTheCorners:
                                                   (Corner(35, 35), True), (Corner(40, 40), True), (Corner(45, 45), True)])
     def test_the_intended_box_is_dashed_where_it_can_be_told_from_the_other(self, corner, told):
         picture = drawn("close the corners", corner)
-        assert len(picture.made.ghost.get_segments()) == 8 * told
+        assert len(picture.made.ghost.get_segments()) == 4 * told
+        lower, upper = (np.ptp(np.asarray(box.tall.get_segments()[0])[:, 1]) for box in (picture.made, picture.intended))
+        assert lower / upper == pytest.approx(OneGauge(corner).height_factor, abs=1e-9)
         assert ("dashed" in picture.made.words.get_text()) == told
 
     def corners_drawn(self, picture):

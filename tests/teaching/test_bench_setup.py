@@ -33,9 +33,11 @@ def test_boards_and_wedges_have_the_sizes_of_the_kit(notebook):
     for lean in leans:
         assert f"{lean}°" in told and f"{LONG:.1f} × {ROOM / cos(radians(lean)):.1f} × {THICK:.1f} mm" in told
     areas = [item for item in items if isinstance(item, Area)]
-    inner = {item.name: np.ptp(item.points, axis=0) / PLAN for item in areas if item.kind.endswith("inner")}
-    for board, lean, along in (("tail", leans[0], 0), ("pin", leans[1], 1)):
-        assert inner[f"{board} board"][1 - along] == pytest.approx(ROOM * np.tan(radians(lean)))
+    inner = {item.name: item.points / PLAN for item in areas if item.kind.endswith("inner")}
+    for board, lean in zip(("tail", "pin"), leans, strict=True):  # from the bottom edge to the top edge, level
+        start, stop, top = inner[f"{board} board"][:3]
+        along = (stop - start) / np.linalg.norm(stop - start)
+        assert abs(along[0] * (top - start)[1] - along[1] * (top - start)[0]) == pytest.approx(ROOM * np.tan(radians(lean)))
     wedges = [item.points for item in areas if item.name == "wedge"][-2:]
     for outline in wedges:  # from their end: one as it stands, one upside down
         assert np.ptp(outline, axis=0) / END == pytest.approx(np.ptp(wedge_side(leans[0], ROOM), axis=0))

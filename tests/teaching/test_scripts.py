@@ -246,7 +246,9 @@ def test_names_in_bold_stand_on_the_panels(notebook):
     names = set()
     for widget in (each for name in lesson.panels for each in _within(lesson.panel(name))):
         names |= {getattr(widget, "description", "")} | set(getattr(widget, "titles", ()))
-    assert bold <= names | set(lesson.called.values())
+    assert bold <= names | set(lesson.called.values()) | {"Next"}
+    for row in lesson.rows:
+        assert row.do.count("**Next**") == 2 * row.waits
 
 
 @each

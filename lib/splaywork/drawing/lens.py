@@ -30,7 +30,7 @@ def tenths(angle: float) -> str:
 
 def times(factor: float) -> str:
     """"20 ×", or "2.6 ×" for what isn't a whole number: how many times as large something is drawn."""
-    return f"{factor:.0f} ×" if factor >= 10 or factor == round(factor) else f"{factor:.1f} ×"
+    return f"{factor:.0f} ×" if factor >= 10 or abs(factor - round(factor)) < 0.05 else f"{factor:.1f} ×"
 
 
 def largest_step(most: float, steps: tuple[int, ...] = STEPS, least: int = 1) -> int:

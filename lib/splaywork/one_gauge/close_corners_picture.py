@@ -24,8 +24,10 @@ if TYPE_CHECKING:
 IN_TURN = ("tail", "pin", "tail", "pin")
 OUTWARD = np.array([[0, -1, 0], [1, 0, 0], [0, 1, 0], [-1, 0, 0]])  # of the boards in turn, level
 VIEW = View(bearing=246, tilt=22)
-DASHED, ALIKE = "dashed: the intended box", "too like the intended box to draw both"
+DASHED, ALIKE = "dashed: the intended rim", "the difference is too small to see here"
 LEAST = 1e-6  # degrees: less is no angle, but the last digits of a computed one
+EXACT = "the same box"
+BAR = 60.0, 34.0  # pixels from the frame's lower right corner to the foot of the bar that shows the height
 TOLD = 6.0  # pixels that a corner of the box must be out for the intended one to be drawn over it and told from it
 
 
@@ -46,14 +48,24 @@ class StandingBox:
         self._bench = canvas.polygons(fill=BENCH)
         self.boards = Sheets(canvas)
         self.ghost = canvas.lines(GUIDE, LIGHT, DASH, edged=True)
+        self.tall = canvas.lines(colour, HEAVY)  # its height alone, beside the box, where leaning hides that it sinks
+        self._full = canvas.lines(GUIDE, LIGHT, (0, (1, 2)))
 
-    def update(self, outlines: Any, height: float, unit: str, place: Callable, bench: np.ndarray, ghost: Sequence = ()) -> None:
-        """Draw outlines (4, 4, 3) in mm; `place` maps to pixels, bench: (4, 3) mm; height in mm, to be written."""
+    def update(self, outlines: Any, height: float, unit: str, place: Callable, bench: np.ndarray, ghost: Sequence = (),
+               full: float = 0.0) -> None:
+        """Draw outlines (4, 4, 3) in mm; `place` maps to pixels, bench: (4, 3) mm; height in mm, written; full: the height
+        that was intended."""
         number, name = length_parts(height, unit)
         self.height.set(number, f"{name} high")
         self._bench.set_verts([place(bench)])
         self.boards.update(back_to_front(sheets_of(outlines), VIEW), VIEW, place)
         self.ghost.set_segments([place(line) for line in ghost])
+        foot = np.array([self.frame[2] - BAR[0], self.frame[1] + BAR[1]])
+        ways = np.array([0, np.diff(place(np.array([[0, 0, 0], [0, 0, 1.0]])), axis=0)[0, 1]])  # pixels to the mm, straight up
+        self.tall.set_segments([[foot, foot + height * ways], *([foot + end - (8, 0), foot + end + (8, 0)]
+                                                                for end in (0 * ways, height * ways))])
+        self._full.set_segments([[foot + height * ways, foot + full * ways],
+                                 [foot + full * ways - (14, 0), foot + full * ways + (14, 0)]] if full > height + 1e-6 else [])
 
 
 class EndOn:
@@ -73,7 +85,7 @@ class EndOn:
         self.rows = [Reading(canvas, left + 92, top - 64 - 22 * row, colour, words=words)
                      for row, (colour, words) in enumerate(((INK, "intended"), (SHORTCUT, "further")))]
         self._sample_made = canvas.lines(SHORTCUT, MEDIUM)
-        self._sample = np.array([[left, top - 30], [left + 20, top - 30]])
+        self._sample = np.array([[left + 2, top - 37], [left + 13, top - 21]])  # leaning: level, it would be read as a minus
         canvas.lines(INK, HEAVY).set_segments([self._sample - (0, 30)])
 
     def update(self, intended: Any, made: np.ndarray, leans: tuple[float, ...], unit: str, fit_lens: bool) -> None:
@@ -136,13 +148,14 @@ class CloseCornersPicture(OnCanvas):
         heights = height, height * shortcut.height_factor
         scale, shift = _fit(flat, self.made.frame, largest=1)
         clear = np.linalg.norm(VIEW.flat(made) - VIEW.flat(intended), axis=-1).max() * scale > TOLD
-        ghost = [line for outline in intended for line in (outline[[2, 3]], outline[[1, 2]])] if clear and not apart else []
+        ghost = [outline[[2, 3]] for outline in intended] if clear and not apart else []
         boxes = (self.intended, intended, heights[0], ()), (self.made, drawn, heights[1], ghost)
         for standing, outlines, tall, lines in boxes:
             scale, shift = _fit(flat, standing.frame, largest=1)
             place = partial(_placed, scale=scale, shift=shift)
-            standing.update(outlines, tall, unit, place, bench, lines)
-        self.made.words.set_text("pulled apart at its corners" if apart else DASHED if clear else ALIKE)
+            standing.update(outlines, tall, unit, place, bench, lines, height)
+        alike = EXACT if np.allclose(made, intended, atol=1e-6) else ALIKE
+        self.made.words.set_text("pulled apart at its corners" if apart else DASHED if clear else alike)
         for index, board in enumerate(BOARDS):
             true, shown = ((outlines[index][3] - outlines[index][0]) @ np.array([OUTWARD[index], [0, 0, 1]]).T
                            for outlines in (intended, made))

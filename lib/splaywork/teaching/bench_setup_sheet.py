@@ -1,6 +1,6 @@
 """What lies where on the teacher's bench: a drawing for the printed lesson, from above and from one end, with sizes."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import cos, radians, tan
 from typing import Any
 
@@ -18,7 +18,7 @@ TALL = 49.0  # mm that the drawing takes of the page
 TYPE = 9.0  # points
 PLAN, END = 1 / 7, 1 / 4  # scale from above, and from one end
 BENCH = np.array([[0.0, -44.0], [122.0, -6.5]])  # mm on the page
-CORNER = np.array([96.0, -26.0])  # where the bottom edges meet, inside
+CORNERS = {"04": (96.0, -26.0, 0.0), "07": (96.0, -32.0, -45.0)}  # where the bottom edges meet, inside, and how it is turned
 SECTION = np.array([152.0, -45.0])  # bottom arris of the outer face, of the board that is seen from its end
 PAST = 112.0  # mm that the board to be marked runs past the other
 WEDGE_THICK = 40.0  # mm
@@ -57,7 +57,7 @@ def _box(what, at, lean):
 
 
 THINGS = {
-    "04": (Thing("straightedge, pointed", ((0, 26), (0, 18), (12, 0), (290, 0), (302, 18), (302, 26)), (12, -12.4), (0, -3.8)),
+    "04": (Thing("straightedge, 140 mm, pointed", ((0, 0), (18, 20), (122, 20), (140, 0)), (12, -12.4), (0, -3.8)),
            Thing("rule", _bar(150, 18), (12, -22.2), (0, -3.8)),
            Thing("pencil", _bar(120, 8), (12, -30.4), (0, -3.8)),
            Thing("try square", _bar(110, 18), (5, -39.6), (0, -3.6), "tail end", (_bar(140, 18, 90),)),
@@ -85,7 +85,8 @@ def bench_setup(notebook: str) -> list[Any]:
              _label("you", 104, -4.4), _label("The bench from above", 0, -4.4, "bold"), _label("the class", 34, -48)]
     for thing in THINGS[notebook]:
         items += _drawn(thing)
-    items += _sawn(corner) if closed else _butted(corner)
+    items += [_set(item, *CORNERS[notebook]) for item in (_sawn(corner) if closed else _butted(corner))]
+    items += _notes(closed)
     return items + _from_the_end(corner)
 
 
@@ -135,7 +136,7 @@ def _placed(points, across):
     """From a board's own frame to the page: the tail board lies along the front edge of the bench, to the left of the corner,
     and the pin board (across) along its right edge."""
     points = np.array([np.asarray(point, dtype=float) for point in points])
-    return (np.stack([-points[:, 1], points[:, 0]], axis=1) if across else points * (-1, 1)) * PLAN + CORNER
+    return (np.stack([-points[:, 1], points[:, 0]], axis=1) if across else points * (-1, 1)) * PLAN
 
 
 def _corner(corner, ends, wedges):
@@ -156,7 +157,7 @@ def _butted(corner):
     """Square ends: the pin board runs past the tail board's end."""
     whole, past = [(0, LONG)] * 2, [(-PAST, LONG - PAST)] * 2
     items = _corner(corner, {"tail": whole, "pin": past}, {"tail": LONG - 50, "pin": LONG - PAST - 50})
-    return [*items, _label("this board is marked", 84, -48), Stroke("rule", np.array([[102.0, -45.2], [102.0, -38.0]]))]
+    return items
 
 
 def _sawn(corner):
@@ -164,8 +165,19 @@ def _sawn(corner):
     tail, pin = (ROOM * tan(radians(corner.lean(board))) for board in BOARDS)
     ends = {"tail": [(0, LONG), (-pin, LONG)], "pin": [(0, 130), (-tail, 130)]}
     items = _corner(corner, ends, {"tail": LONG - 50, "pin": 80})
-    card = np.array([[-66.0, 10.0], [-12.0, 64.0]]) * PLAN + CORNER
-    return [*items, Stroke("cheek", card, "white card"), _label("white card", *(card[1] + (-19, 0.6)))]
+    return [*items, Stroke("cheek", np.array([[-66.0, 10.0], [-12.0, 64.0]]) * PLAN, "white card")]
+
+
+def _set(item, x, y, turn):
+    """A part of the corner on the page, turned with it."""
+    return replace(item, points=item.points @ turned(turn) + (x, y))
+
+
+def _notes(closed):
+    """What is written beside the corner."""
+    if closed:
+        return [_label("white card", 88.2, -13.6)]
+    return [_label("this board is marked", 84, -48), Stroke("rule", np.array([[102.0, -45.2], [102.0, -38.0]]))]
 
 
 def _from_the_end(corner):

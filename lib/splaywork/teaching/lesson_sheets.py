@@ -36,8 +36,8 @@ def lesson_sheet(notebook: str, minutes: float = 20, paper: str = "A4") -> "list
     lesson.at(minutes)
     pages = BenchPages(paper, f"Lesson {notebook}", f"Leaning corners · {minutes} minutes · for the teacher", side=11)
     pages.begin(f"Lesson {notebook}: {lesson.title}",
-                f"{minutes} minutes. Say what is bold. What stands in brackets is on the screen; [Next] sets the next row's "
-                "panel.")
+                f"{minutes} minutes. Say what is bold. What stands in brackets is on the screen; [Next] sets all that a row "
+                "sets.")
     pages.heading("What lies ready")
     ready = f"{lesson.props} {lesson.more}" if minutes == 45 else lesson.props
     pages.points([capital(_plain(thing.rstrip("."))) for thing in re.split("; |(?<=\\.) ", lesson.text(ready))], TYPE)
@@ -61,7 +61,7 @@ def lesson_sheet(notebook: str, minutes: float = 20, paper: str = "A4") -> "list
         pages.heading("What a class asks", keep=30)
         pages.points([f"{_plain(question)} {_plain(answer)}" for question, answer in questions], TYPE)
     question, answer = lesson.short if lesson.short and minutes == 20 else (lesson.ask, lesson.answer)
-    pages.heading("Ask", keep=14)
+    pages.heading("Ask, after the last row", keep=14)
     pages.write(f"{_plain(question)} ({_plain(answer)})", TYPE)
     return numbered(pages.pages())
 

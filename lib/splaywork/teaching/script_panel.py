@@ -39,6 +39,7 @@ class ScriptPanel(OnPage):
         self.next = widgets.Button(description="Next", tooltip="The next row", layout={"width": "76px"})
         self.said = widgets.HTML()
         self.hands = {number: Hands(asks.hands) for number, (_, asks) in enumerate(self.rows) if asks.hands}
+        self.next.add_class("splaywork-next")  # it has the focus in a filled window: a key leaves by no accident
         self.back.on_click(lambda _: self.go(self.at - 1))
         self.next.on_click(lambda _: self.go(self.at, reveal=True) if self.waits else self.go(self.at + 1))
         self._bar = widgets.HBox([self.back, self.next, self.said], layout={"align_items": "center"})
@@ -83,7 +84,7 @@ class ScriptPanel(OnPage):
         self.asked.value = f'<div style="{size}"><b>{escape(large)}</b></div>'
         self.asked.layout.display = "" if large and self.panels else "none"
         for each, own in self._own.items():
-            for place, part in enumerate(own[:3]):
+            for place, part in enumerate((*own[:3], *own[5:-2])):  # and what is folded away below
                 hidden = covered or (large and place == 2)  # the answer takes the sentence's room
                 part.layout.display = "none" if hidden and each == name else ""
 

@@ -88,6 +88,11 @@ const start = () => {
     each(".splaywork-act .widget-html-content", line => set(line, "role", "status"));
     tell();
     present();
+    const next = root.querySelector(".splaywork-next");  // made anew on each panel: there the keys go on, and don't leave
+    if (next && filling() && !next.dataset.reached) {
+      next.dataset.reached = "yes";
+      if (document.activeElement === fill || !root.contains(document.activeElement)) next.focus({preventScroll: true});
+    }
   };
 
   // a panel whose kernel has ended says so, and takes no more clicks; what it was doing is not to be waited for

@@ -69,10 +69,8 @@ class Row:
 
     @property
     def presses(self) -> str:
-        """What is pressed on the screen beside the row's own controls, in words; "" where *Next* alone is."""
-        waits = {(True, False): "**Next**: the start; **Next** again: the end.",
-                 (True, True): "**Next**: the question; **Next** again: the picture."}.get((self.waits, self.covered), "")
-        return " ".join(filter(None, (waits, "Press the answers to count hands." if self.hands else "")))
+        """What is pressed where hands are counted, unless `do` says when; otherwise ""."""
+        return "Press the answers to count them." if self.hands and not self.waits else ""
 
 
 @dataclass(frozen=True)

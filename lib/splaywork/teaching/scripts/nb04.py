@@ -77,10 +77,11 @@ def _too_long(panel):
 SCRIPT = Script(
     "04", "Both boards lean",
     props="two offcuts and four wedges at 30° for the room (sizes: the kit of this lesson); a bevel, a thin wooden "
-          "straightedge, a rule, a try square, a thick pencil and four clamps.",
+          "straightedge 140 mm long, a rule, a try square, a thick pencil and four clamps.",
     more="for each pair two wedges at {tail}, two at {pin}, two offcuts with planed edges, *two* bevels, a straightedge, a "
          "knife and four clamps.",
-    beforehand=("Pare both ends of the straightedge to a point at the same edge, in the face that goes against the boards.",
+    beforehand=("Saw both ends of the straightedge at a slant. Plane a bevel on each, so that its point lies in the face that "
+                "goes against the board.",
                 "Stand the two offcuts at a corner of the bench, bottom edges square to each other. One runs past the other's "
                 "end.",
                 "Near its far end clamp each board between its pair of wedges: one, thick end down, under the face that "
@@ -91,12 +92,12 @@ SCRIPT = Script(
             "corner": ("corner_panel", {"tail_lean": TAIL, "pin_lean": PIN})},
     called={"hands": "hands", "corner": "whole corner"},
     rows=(
-        Bench(0, 0, "Beside the two boards of 30°: hold the bevel up to the one that leans towards you, then point at the "
-                    "other. *Predict.* Hands up.",
-              "This bevel has this board's lean. May I strike the other board's end line with it? We call that the shortcut.",
+        Bench(0, 0, "Hold the bevel up to the board that leans towards the class, then point at the other one. *Predict.* "
+                    "Hands up.",
+              "This bevel has this board's lean. The shortcut is to strike the other board's end line with it. May I?",
               "Nearly all: yes.", hands=("yes", "no")),
-        Row(3, 4, "Panel **whole corner**: set {set}. Point at the tail board and at the pin board.", "{lines}",
-            "Both lines: each slants a little less than the *other* board's lean.", "corner",
+        Row(3, 4, "Panel **whole corner**: set {set}. Point at each line's number, and at the shortcut's below it.", "{lines}",
+            "Black numbers a little less than red: each line slants less than the *other* board's lean.", "corner",
             (("tail_lean", TAIL), ("pin_lean", PIN)), lambda panel: slant_less(panel) and _off_by(panel, most=2)),
         Row(5, 7, "Panel **whole corner**: set {set}. Point at the faces laid flat.",
             "At 30 degrees the two lines part. The corner needs the heavy black line; my bevel says the dashed red one.",
@@ -113,19 +114,20 @@ SCRIPT = Script(
                      "four have the same lean.\n"
                      "5. Hold the bevel's stock against the marked board's bottom edge. That edge is bevelled, so only its "
                      "upper arris touches the stock. The blade slants the same way as the pencil line. Draw along the blade, "
-                     "from the bottom of the pencil line.\n"
+                     "from the bottom of the pencil line. Say the line.\n"
                      "6. Go 100 mm up with the try square. Measure from one line to the other, parallel to the bottom edge.",
               "The straightedge carries this face on to that board: the pencil line. My bevel, set to the lean, misses it.",
               f"The two lines are {mm(_apart(_STRONG, 'tail'))} apart, 100 mm up the face.",
               check=lambda _: all(7.65 < _apart(_STRONG, board) < 7.75 for board in BOARDS)),
-        Row(12, 17, "Panel **hands**: set {set}. It shows the outer face; the mark inside has the same slant.",
-            f"In 100 mm of height the other board leans out {_RUN:.1f}. This face is {_STRONG.slant_width(100, 'tail'):.1f} "
-            f"long there, so its line goes only {_ALONG:.0f} in 100.",
-            f"Flat, the line goes 100 mm up and {mm(_ALONG, 0)} along.", "hands",
+        Row(12, 17, "Panel **hands**: set {set}. Point at the upper triangle, then at the lower. The mark inside has the same "
+                    "slant.",
+            f"Straight up 100 mm, the other board leans out {_RUN:.1f}. Up this slope it's "
+            f"{_STRONG.slant_width(100, 'tail'):.1f} mm for the same {_RUN:.1f}: only {_ALONG:.0f} in 100.",
+            f"Flat, the line goes 100 mm up the face and {mm(_ALONG, 0)} along.", "hands",
             (("stage", FLAT), ("pencil", 100)), _same_run),
-        Row(15, 21, "Panel **whole corner**: drag **Pin lean** slowly down: {set}.",
-            "As one board stands up, the dashed line comes to the heavy one. Then the bevel is right.",
-            "The dashed line slides onto the heavy one.", "corner",
+        Row(15, 21, "**Next**: the start, panel **whole corner**. Drag **Pin lean** slowly down to 0. **Next** again: {set}.",
+            "As one board stands up, the two lines come together. Only then may I use the shortcut.",
+            "The two lines become one, and “exact” stands beside both.", "corner",
             (("tail_lean", 30), ("pin_lean", 0)),
             lambda panel: _off_by(panel, most=1e-9), own="One board stands up here.",
             start=(("tail_lean", 30), ("pin_lean", 30))),
@@ -138,9 +140,10 @@ SCRIPT = Script(
                         "its offcuts, boards and wedges clamped. Mark with a knife or a sharp pencil. In step 5 hold the "
                         "bevel that has the *other* board's lean.",
               "{miss}", "{seen}", check=lambda here: _misses(here)[0] >= 0.45),
-        Row(17, 38, "Hold up the marked board, and point at the bevel's line. Hands up. Then {set}.",
-            "I saw along the bevel's line. Is this board too long, right, or too short at the top?",
-            "Too long: the red line lies outside each coloured face.", "corner",
+        Row(17, 38, "**Next**: the question. Hold up the marked board, and point at the bevel's line. Hands up; press the "
+                    "answers to count them. **Next** again: {set}.",
+            "I cut along the bevel's line. Is this board too long, right, or too short at the top?",
+            "Too long: laid flat, the red line lies outside each coloured face.", "corner",
             (("tail_lean", 30), ("pin_lean", 30)), _too_long, hands=("too long", "right", "too short"),
             own="At 30° the lines are far apart.", covered=True,
             answer="Too long at the top: laid flat, the red line lies outside."),

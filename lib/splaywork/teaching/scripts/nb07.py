@@ -41,10 +41,13 @@ SCRIPT = Script(
     "07", "One gauge is not enough",
     props="two bevels, each set on a wedge of the corner in wood, to 28° and to 24° from square, and two offcuts to hold them "
           "on; paper and a pencil for everybody; the paper boxes at 40° all round, with their wedges and the height strip; one "
-          "corner sawn to shortcut lines, each board clamped between two wedges, white card behind it: the tail board leans "
-          "28° and has a line of 24°, the pin board leans 24° and has a line of 28° (the kit of this lesson has all sizes).",
+          "corner sawn to shortcut lines, its wedges, four clamps and a white card (the kit of this lesson has all sizes): the "
+          "tail board leans 28° and has a line of 24°, the pin board leans 24° and has a line of 28°.",
     more="winding sticks, and a drawer's side to twist.",
-    beforehand=("Print the paper boxes with the guide's button **Paper boxes**. Cut and fold them, scissors away from "
+    beforehand=("Set each bevel on a wedge, and mark one offcut TAIL, the other PIN.",
+                "Clamp each board of the corner between its own pair of wedges, as lesson 04 says, the ends touching at the "
+                "top. The corner points at the class; the card stands inside, behind the gap.",
+                "Print the paper boxes with the guide's button **Paper boxes**. Cut and fold them, scissors away from "
                 "yourself.",
                 f"Write 40 on the intended box, and {_EQUAL.closed_lean('tail'):.0f} on the box with the shortcut lines.",
                 "Hold the paper wedges to the boxes once: each box stands at its own lean."),
@@ -56,31 +59,33 @@ SCRIPT = Script(
     rows=(
         Bench(0, 0, "Show the shortcut with two bevels on two offcuts: the tail board's 28° on the pin board, the pin board's "
                     "24° on the tail board. *Predict.* Everybody writes yes or no. Hands up.",
-              "I strike all eight end lines with this shortcut. Nobody keeps the boards at their leans. Do all four corners "
+              "I strike all eight end lines with this shortcut. Nobody holds the boards at their leans. Do all four corners "
               "close?",
               "Most: no.", hands=("yes", "no")),
-        Row(3, 4, "Panel **hold the leans**: ask, and then press {set}. Point at the corner in wood, too.",
+        Row(3, 4, "**Next**: the question, panel **hold the leans**. **Next** again: {set}. Then point at the corner in "
+                  "wood.",
             "The ends touch at the top and gape at the bottom.",
-            "Both gaps on the panel, and those in the wood, at the bottom.", "hold", (_STRONG,),
+            "Both gaps on the panel, and the opening in the wood, at the bottom.", "hold", (_STRONG,),
             lambda panel: _gapes_at_the_bottom(panel) and red(panel) > 200, covered=True,
             ask="I hold both boards at their leans. Do the ends gape at the top, or at the bottom?"),
-        Row(6, 8, "The same panel: press {set}, which chooses the magnification.",
+        Row(6, 8, "The same panel: {set}.",
             "The gap is about a tenth of a millimetre, and you need the lens to see it.",
             "Only the lens shows a gap.", "hold", (_SLIGHT, ("fit", None)),
             lambda panel: all(abs(gap - 0.1) < 0.05 for gap in gaps(panel))),
-        Row(7, 12, "Panel **close the corners**: press {set}. Point at both heights.",
+        Row(7, 12, "Panel **close the corners**: {set}. Point at both heights.",
             f"Nobody holds the leans now. The corners close, at {_CLOSED.closed_lean('tail'):.0f} and "
             f"{_CLOSED.closed_lean('pin'):.0f} degrees: a different box.",
             f"All four corners close. The box leans further (red beside black) and stands lower: {_LOWER} instead of "
             f"{_SIDES[0]} mm.", "close", (_STRONG,),
             _leans_further),
-        Row(10, 16, "The same panel: press **both equal**. Then drag **Tail lean** slowly from 0 to 45. At the end: {set}.",
+        Row(10, 16, "**Next**: the start, with **both equal** pressed. Drag **Tail lean** slowly from 0 to 45; both sliders "
+                    "move. **Next** again: {set}.",
             "Watch the height: it sinks faster and faster.", "At the end the box lies flat on the bench.", "close",
             (("equal", True), ("tail_lean", 45)),
             lambda panel: at(panel, "pin_lean") == 45 and OneGauge(corner(panel)).lies_flat,
             start=(("equal", True), ("tail_lean", 0))),
-        Row(13, 20, "Stand both paper boxes on a table, each against its wedges, the height strip beside it. Paper won't "
-                      "stand at its lean by itself. The class comes to the table. On the panel: {set}.",
+        Row(13, 20, "Stand both paper boxes on the bench, each against its wedges, the height strip beside it. Paper won't "
+                      "stand at its lean by itself. The class comes to the bench. On the panel: {set}.",
               "All corners of both boxes close. This one leans 40 degrees as intended, and that one leans "
               f"{_EQUAL.closed_lean('tail'):.0f}.", "Both close; one leans further, and is lower.",
               "close", (("equal", True), ("tail_lean", 40)),
@@ -97,10 +102,10 @@ SCRIPT = Script(
         Bench(None, 36, "Sight a real side with the sticks, one end held twisted.",
               "One of you sights along the tops. I twist this end; tell us which tip rises.",
               "One tip rises above the other stick."),
-        Bench(17, 41, "Count the hands once more, by the written answers.",
-              "Who wrote no? The box closes, but it leans further and stands lower. It won't fit where the intended one "
-              "belongs.",
-              "Hands go up.", hands=("yes", "no"), covered=True),
+        Row(17, 41, "**Next**: the question. Hands up; press the answers to count them. **Next** again: {set}.",
+            "The box closes, but it leans further and stands lower. It won't fit where the intended one belongs.",
+            "All four corners closed, two heights.", "close", (_STRONG,), _leans_further, hands=("wrote yes", "wrote no"),
+            ask="Who wrote no?", covered=True),
     ),
     wrong=(("The box won't close.", "*Close the corners*, at 28 and 24."),
            ("Then the shortcut does no harm.", "*Hold the leans* and *wind the sides*, at 28 and 24."),
@@ -108,6 +113,8 @@ SCRIPT = Script(
            ("I would see the gap.", "*Hold the leans*, at 8 and 6: find the gap outside the lenses.")),
     questions=(
         ("Why do four wrong corners close?", "The lines agree with one another. They are right for a different box."),
+        ("Why does the paper need wedges, if nobody holds the leans?",
+         "Paper bends at its folds. Boards sawn so, and held closed, can stand at no other lean."),
         ("The paper closes because it is folded, doesn't it?",
          "Three corners are folds. Watch the fourth, with the tab: its two edges meet as well."),
         (f"What is wrong with {_CLOSED.closed_lean('tail'):.0f} instead of 28?",
