@@ -122,6 +122,7 @@ def test_the_file_reads_back(tmp_path):
     for words in ("Cut a trial corner", "locker drawer", "page 2 of 2", "50.0 mm", "When the dry fit gapes",
                   "right through under one board", "pencil line"):
         assert words in text
+    assert [text.count(f"{step.number} {step.title}") for step in bench_step_words(JOINTS[0])] == [1] * 11
     svgs = save_trial_sheet(tmp_path / "trial.svg", JOINTS[0], "Letter", "in")
     assert [path.name for path in svgs] == ["trial-1.svg", "trial-2.svg"]
 

@@ -967,7 +967,7 @@ def step_row(shown: tuple[Frame, ...], step: "BenchStep", size: float, width: fl
     """
     nominal = wide / PAPER_PIXEL * SIZE / size  # pixels of the sketch's own scale over which the drawing is laid
     left, high = wide + 3, max(least_height(shown, nominal) * wide / nominal, tall)
-    items, y = paragraph("", f"{step.number}  {step.title}", size + 1.2, left, 0.6, width, "bold")
+    items, y = paragraph("", f"{step.number} {step.title}", size + 1.2, left, 0.6, width, "bold")
     for lead, text in (("", " ".join(step.do)), ("Check: ", step.check), ("Take care: ", step.caution)):
         told, y = _around(lead, text, size, left, high, y, width)
         items += told
@@ -995,7 +995,7 @@ def _around(lead, text, points, left, high, y, width):
 
 def _lines(lead, text, points, width, weight="normal"):
     """The lines of a paragraph with its `lead`, which is bold."""
-    bolder, text = width_of(lead, points, "bold") - width_of(lead, points), f"{lead}{text}"
+    bolder, text = width_of(lead, points, "bold") - width_of(lead, points), " ".join(f"{lead}{text}".split())
     first = wrapped(text, points, width - 0.5 - bolder, weight)[0]
     return [first, *wrapped(text.removeprefix(first), points, width - 0.5, weight)]
 
