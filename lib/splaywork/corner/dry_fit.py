@@ -40,8 +40,9 @@ END = Sign("An end gapes inside or outside, all the way up", "That end isn't at 
            "Plane the arris that touches, until the end closes. Clamp a scrap behind the far arris, so that it doesn't break.",
            "Test the ends and the shoulders with the bevel of step 6. Pare the arris that touches: "
            "the one away from the gap.")
-LINE = Sign("An end gapes at the top or at the bottom only", "One end line is wrong, or both are.",
-            "Read both lines. Strike the true line far enough in that wood is left all along it, and plane down to it.", AGAIN)
+LINE = Sign("An end gapes at the top or at the bottom only", "That board's end line is wrong.",
+            "Read both lines, because the other may be wrong too. Strike the true line far enough in that "
+            "wood is left all along it, and plane down to it.", AGAIN)
 PLAN = Sign("Closed, but not square, seen from above",
             "The ends aren't at their end bevel, and the corner was pulled closed.",
             "Plane the ends to their end bevel.", "Test and pare as for a gap inside or outside.", wedges=False)

@@ -60,8 +60,8 @@ class TrialFaultsPanel(FittedPanel):
             "tail_lean": Dial("Tail lean", corner.tail_lean, -MOST_LEAN, MOST_LEAN, 0.5, label=GAP_LABEL),
             "pin_lean": Dial("Pin lean", corner.pin_lean, -MOST_LEAN, MOST_LEAN, 0.5, label=GAP_LABEL),
             "edge": Dial("Under the edge", round(abs(gaps["edge"]), 2), 0, 30, 0.05, "length", write=fine, label=GAP_LABEL),
-            "end": Dial("In the end", round(abs(gaps["end"]), 2), 0, 30, 0.05, "length", write=fine, label=GAP_LABEL),
-            "line": Dial("Along the corner", round(abs(gaps["line"]), 2), 0, 30, 0.05, "length", write=fine, label=GAP_LABEL),
+            "end": Dial("Across the end", round(abs(gaps["end"]), 2), 0, 30, 0.05, "length", write=fine, label=GAP_LABEL),
+            "line": Dial("Up the end", round(abs(gaps["line"]), 2), 0, 30, 0.05, "length", write=fine, label=GAP_LABEL),
             "height": Dial("Height", height, 40, 300, 1, "length"),
             "thickness": Dial("Thickness", thickness, 6, 40, 0.5, "length"),
         }
@@ -70,9 +70,9 @@ class TrialFaultsPanel(FittedPanel):
         self.sides = {"edge": self._choice(arrises, _way(gaps["edge"]),
                                            tooltip="Gap under the edge: where it opens"),
                       "end": self._choice(arrises, _way(gaps["end"]),
-                                          tooltip="Gap in the end: where it opens"),
+                                          tooltip="Gap across the end: where it opens"),
                       "line": self._choice([("at the bottom", 1), ("at the top", -1)], _way(gaps["line"]),
-                                           tooltip="Gap at the corner line: where it opens")}
+                                           tooltip="Gap up the end: where it opens")}
         self.unit, self.start_again = unit_switch(decimal=True), reset_button()
         self.picture = FaultsPicture()
         rows = [row(dials[name], side) for name, side in self.sides.items()]

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 SPANS = (0.5, 1, 2, 5, 10, 20, 40, 60, 80, 100, 150, 200)  # degrees either side of the intended angle on a scale
 MAGNIFIED = (4, 8, 16, 32)  # times as large as on the face beside it
-WIDER = (2, 5, 10, 20)  # times as wide as it is: a gap along the corner line
+WIDER = (2, 5, 10, 20)  # times as wide as it is: a gap up the end
 
 
 class EndLens(Magnifier):
@@ -261,9 +261,9 @@ class FaultsPicture(OnCanvas):
 
     def __init__(self) -> None:
         self.canvas = Canvas(self.WIDTH, self.HEIGHT)
-        self._edge = Sketch(self.canvas, (8, 4, 300, 278), "Under an edge, in section", 4.5)
-        self._end = Sketch(self.canvas, (314, 4, 606, 278), "In the end, in section", 4.5, beside=58)
-        self._corner = Sketch(self.canvas, (620, 4, 912, 278), "Along the corner line", 1.2,
+        self._edge = Sketch(self.canvas, (8, 4, 300, 278), "Under an edge, cut through", 4.5)
+        self._end = Sketch(self.canvas, (314, 4, 606, 278), "Across the end, cut through", 4.5, beside=58)
+        self._corner = Sketch(self.canvas, (620, 4, 912, 278), "Up the end, on the face", 1.2,
                               named=("outer face", ""))
 
     def update(self, corner: "Corner", edge: float, end: float, line: float, board: str = "tail", height: float = 120.0,

@@ -10,7 +10,7 @@ import numpy as np
 
 from ..common import checks
 from ..common.boards import BOARDS
-from ..common.printing import MM_PER_INCH, degrees, gap, in_mm, intended, mm, offset_parts, typed
+from ..common.printing import MM_PER_INCH, degrees, gap, in_mm, intended, mm, offset_parts, short, typed
 from ..common.text import Table, Words
 from ..common.tolerances import ROUNDING, SAME_SETTING
 from ..corner.corner import Corner, one_corner
@@ -166,8 +166,8 @@ def what_to_measure(corner: Corner, unit: str = "mm") -> Table:
                  intended(corner.plan_angle),
                  f"Mark {near} along one line and {far} along the other. The marks should be {apart} apart."))
     rows += [(what, where, "none", "no slip of paper goes in") for what, where in (
-        ("light under each bottom edge", "a flat board under the corner"), ("gap in each end", "inside and outside"),
-        ("gap along the corner line", "top and bottom"))]
+        ("light under each bottom edge", "a flat board under the corner"), ("gap across each end", "inside and outside"),
+        ("gap up each end", "top and bottom"))]
     return Table(("what", "how", "intended", "what you should find"), rows)
 
 
@@ -228,13 +228,12 @@ def say_end_line_gap(corner: Corner, height: float, size: float, board: str = "t
     """What a gap that narrows along the corner line says; `size` in mm, as `faults.end_line_gap`."""
     true = corner.end_line(board)
     if abs(size) < _NOTHING:
-        return Words(f"The corner line is closed: the {board} board's end line is {degrees(true)} from square, as it should "
+        return Words(f"No gap shows up the end: the {board} board's end line is {degrees(true)} from square, as it should "
                      "be.")
     wide, narrow = ("bottom", "top") if size > 0 else ("top", "bottom")
     cut, should = told_apart(end_line_from_gap(corner, height, size, board), true)
-    return Words(f"The corner line gapes {gap(abs(size), unit)} at the {wide} and closes at the {narrow}. The {board} "
-                 "board's end "
-                 f"line was cut at {cut} from square; it should be {should}.")
+    return Words(f"The {board} board's end gapes {gap(abs(size), unit)} at the {wide} and closes at the {narrow}. That "
+                 f"board's end line was cut at {cut} from square; it should be {should}.")
 
 
 def told_apart(*angles: float) -> list[str]:
@@ -270,13 +269,21 @@ def _shows(fault, corner, unit):
 
 
 _NAMES = dict(zip(CAUSES, ("Edge left square to the face", "End left square to the face",
-                           "Both end lines struck for a wrong lean", "End lines struck with the shortcut"), strict=True))
+                           "Both end lines struck for a lean of this board that is {way}",
+                           "End lines struck with the shortcut"), strict=True))
 _REMEDIES = dict(zip(CAUSES, (
     "Plane the arris that touches, to the rim bevel, until the light is gone. The board then stands lower: plane as much off "
     "the other board's bottom edge, or cut a new board.",
     "Plane the arris that touches, to the end bevel, until the end closes.",
-    "Strike both lines again for the right leans. Plane to the new lines, until the old lines are gone.",
-    "Project each board onto the other, strike the true lines, and plane down to them."), strict=True))
+    "Strike both lines again for the right leans, far enough in that wood is left all along them. Plane down to "
+    "the new lines.",
+    "Mark each board from the other with the straightedge (notebook 04), and plane down to the new lines."), strict=True))
+
+
+def _name(cause, off):
+    """A fault's name; off: degrees by which a wrong lean is too much, negative too little."""
+    way = f"{short(abs(off))}° too {'little' if off < 0 else 'much'}"
+    return _NAMES[cause].format(way=way)
 
 
 def faults_table(corner: Corner, height: float, thickness: float, lean_off: float = 1.0, unit: str = "mm") -> Table:
@@ -288,13 +295,14 @@ def faults_table(corner: Corner, height: float, thickness: float, lean_off: floa
     """
     found = {(one.cause, one.board): one for one in faults(corner, height, thickness, lean_off)}
     return Table(("fault", *(f"{board} board shows" for board in BOARDS), "what to do"),
-                 [(_NAMES[cause], *(_shows(found[cause, board], corner, unit) for board in BOARDS), _REMEDIES[cause])
+                 [(_name(cause, lean_off), *(_shows(found[cause, board], corner, unit) for board in BOARDS), _REMEDIES[cause])
                   for cause in CAUSES])
 
 
 def say_fault(corner: Corner, fault: Fault, unit: str = "mm") -> Words:
     """One `Fault` in a sentence."""
-    return Words(f"{_NAMES[fault.cause]}, {fault.board} board: {_shows(fault, corner, unit)}.")
+    off = fault.lean - corner.lean(fault.board)
+    return Words(f"{_name(fault.cause, off)}, {fault.board} board: {_shows(fault, corner, unit)}.")
 
 
 def say_pulled_tight(corner: Corner, end_bevel: float = 0.0) -> Words:

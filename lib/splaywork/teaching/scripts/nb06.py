@@ -27,7 +27,7 @@ SCRIPT = Script(
               "Stop at the first row that fits.", "The first row that fits names the fault."),
         Row(8, 11, "Panel **which cut was wrong**: set {set}. Choose the board in the list, and type the gap that they "
                    "measured under its edge.",
-            "No gap in the end, none along the corner line. So which cut is wrong?",
+            "No gap across the end, none up the end. So which cut is wrong?",
             "The panel names the cut that made the gap.",
             "faults", (("end", 0), ("line", 0)), lambda panel: at(panel, "edge") > 0),
         Bench(None, 16, "The pairs share the corners and pass them on. Each pair finds a fault, and says what to cut.",
