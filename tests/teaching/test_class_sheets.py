@@ -145,12 +145,10 @@ def test_a_lesson_without_time_for_its_script_says_what_is_left_of_it():
 def test_the_table_of_evenings_adds_up_and_names_every_kit_once(pairs):
     *rows, whole = course_table(pairs).rows
     assert len(rows) == len(EVENINGS)
-    for (_, lessons, minutes, _, props), (_, parts, _) in zip(rows, EVENINGS, strict=True):
+    for (_, lessons, minutes, _), (_, parts, _) in zip(rows, EVENINGS, strict=True):
         assert sum(map(int, minutes.split(", "))) == 120 and len(lessons.split(", ")) == len(parts)
-        for name in {part[1] for part in parts} & set(KITS) - {"10"}:  # shown on the panel, without its wood
-            assert all(thing in props for thing in (*KITS[name].more, *KITS[name].shared))
-            assert "sawn to shortcut lines" in props or not KITS[name].shortcut
-    kits = [KITS[name] for name in {part[1] for _, parts, _ in EVENINGS for part in parts} & set(KITS) - {"10"}]
+    shown = {part[1] for _, parts, _ in EVENINGS for part in parts} - {"10"}  # which is shown on the panel, without its wood
+    kits = [KITS[name] for name in shown & set(KITS)]
     assert abs(float(whole[3]) - sum(each.minutes * pairs + each.before for each in kits) / 60) < 0.051 * len(rows)
     assert f"{sum(float(row[3]) for row in rows):.1f}" == whole[3]  # as anybody adds up the column
 

@@ -32,7 +32,6 @@ MARKS = (3, 2, 1)
 
 EVENING = 120  # minutes
 ON_THE_PANEL = ("10",)  # shown on an evening without its kit
-TO_SHOW = {"00": ("a finished box whose boards lean", "a plain box")}  # of the notebook without a kit
 
 # minutes from the start, notebook, what is done, what is cut
 EVENINGS = (
@@ -78,7 +77,7 @@ def course(paper: str = "A4") -> "list[Page]":
 
 
 def course_table(pairs: float = 6) -> Table:
-    """`Table` of the four evenings: lessons, the minutes of each, hours to prepare the wood for so many pairs, and props.
+    """`Table` of the four evenings: lessons, the minutes of each, and hours to prepare the wood for so many pairs.
 
     pairs: 1 to 40; ValueError for others. A notebook's kit is prepared for the first evening that has it.
 
@@ -93,24 +92,11 @@ def course_table(pairs: float = 6) -> Table:
         spent = [end - minute for end, (minute, *_) in zip(ends, parts, strict=True)]
         names = list(dict.fromkeys(notebook for _, notebook, *_ in parts if notebook))
         cut = [name for name in names if name in KITS and name not in ON_THE_PANEL]
-        kits = [KITS[name] for name in cut]
         hours = round(sum(KITS[name].minutes * pairs + KITS[name].before for name in cut if name not in ready) / 60, 1)
         whole, ready = whole + hours, ready.union(names)
         rows.append((f"{number} {title}", ", ".join(notebook or "form" for _, notebook, *_ in parts),
-                     ", ".join(map(str, spent)), f"{hours:.1f}", _props(names, kits)))
-    return Table(("evening", "lessons", "minutes", "hours to prepare", "props"), [*rows, ("all", "", "", f"{whole:.1f}", "")])
-
-
-STRUCK = "a corner sawn to shortcut lines, with its wedges"
-
-
-def _props(names, kits):
-    """What lies ready on an evening, each thing once: wood and bevels first."""
-    bevels = max(kit.bevels for kit in kits)
-    things = ["offcuts and wedges", f"{bevels} bevel{'s' * (bevels > 1)} a pair"]
-    things += [thing for name in names for thing in TO_SHOW.get(name, ())]
-    things += [thing for kit in kits for thing in (*kit.more, *kit.shared, *(STRUCK,) * kit.shortcut)]
-    return "; ".join(dict.fromkeys(things))
+                     ", ".join(map(str, spent)), f"{hours:.1f}"))
+    return Table(("evening", "lessons", "minutes", "hours to prepare"), [*rows, ("total", "", "", f"{whole:.1f}")])
 
 
 def assessment(corner: Corner | None = None, height: float | None = None, unit: str = "mm",

@@ -46,7 +46,7 @@ def lesson_sheet(notebook: str, minutes: float = 20, paper: str = "A4") -> "list
     if drawing := bench_setup(notebook):
         pages.place(drawing, TALL)
     rows = [(minute, *_parted(do), say, sees) for minute, do, say, sees in minutes_rows(lesson, minutes)]
-    pages.table([("min", 0.6, "right"), ("do", 3.3, "left"), ("say", 3.2, "left"), ("the room sees", 1.9, "left")],
+    pages.table([("min", 0.6, "right"), ("do", 3.3, "left"), ("say", 3.2, "left"), ("the class sees", 1.9, "left")],
                 [(str(minute), _plain(do) + " The steps stand below." * bool(steps), _plain(say), _plain(sees))
                  for minute, do, steps, say, sees in rows], TYPE, bold=(0, 2))
     for minute, _, steps, _, _ in rows:

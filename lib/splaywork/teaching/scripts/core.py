@@ -147,15 +147,16 @@ class Script:
         return f"Script({self.notebook!r}, {self.title!r}, {len(self.rows)} rows)"
 
     def _repr_markdown_(self) -> str:
-        """The page of the guide: what lies ready, the table of minutes, wrong ideas, and the question."""
+        """The page of the guide: what lies ready; folded, the table of minutes and wrong ideas; and the question."""
         wrong = "\n".join(f"* *{idea}* {upset}" for idea, upset in self.wrong)
         asked = "".join(f"* *{question}* {answer}\n" for question, answer in self.questions)
         asked = f"**What a class asks.**\n\n{asked}\n" if asked else ""
         before = "".join(f"{number}. {self.text(step)}\n" for number, step in enumerate(self.beforehand, 1))
         before = f"**Before the class comes.**\n\n{before}\n" if before else ""
         more = f" **In the lesson of 45 minutes also:** {self.text(self.more)}" if self.more else ""
-        return (f"**Props:** {self.text(self.props)}{more}\n\n{before}{minutes_table(self)}\n\n"
-                f"**Wrong ideas, and what upsets them.**\n\n{wrong}\n\n{asked}{self._asked()}\n")
+        return (f"**Props:** {self.text(self.props)}{more}\n\n<details><summary>Show the script</summary>\n\n{before}"
+                f"{minutes_table(self)}\n\n**Wrong ideas, and what upsets them.**\n\n{wrong}\n\n{asked}</details>\n\n"
+                f"{self._asked()}\n")
 
     def _asked(self):
         if self.short:
@@ -295,7 +296,7 @@ def minutes_rows(script: Script, minutes: float | None = None) -> list[tuple]:
 
 def minutes_table(script: Script) -> str:
     """The script as a Markdown table: minutes, what to do, what to say, what the room sees."""
-    lines = ["| 20 | 45 | do | say | the room sees |", "|--:|--:|:--|:--|:--|"]
+    lines = ["| 20 | 45 | do | say | the class sees |", "|--:|--:|:--|:--|:--|"]
     lines += [f"| {'–' if row.short is None else row.short} | {row.full} | {do.replace(NEXT, '<br>')} | "
               f"“{say.replace(THEN, '” … “')}” | {sees} |"
               for row, do, say, sees in minutes_rows(script)]

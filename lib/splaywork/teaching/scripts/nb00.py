@@ -4,16 +4,16 @@ from .core import Bench, Script
 
 SCRIPT = Script(
     "00", "Start here",
-    props="one finished box whose boards both lean at a corner, 16° or more; a plain box beside it; a square and a rule for "
-          "each "
-          "pair.",
+    props="one finished box with a corner at which both boards lean, 16° or more; a plain box beside it; a square and a rule "
+          "for each pair.",
     rows=(
         Bench(0, 0, "Pass both boxes round.", "Where would you set the bevel gauge for this corner?",
               "Most will say: at the lean."),
         Bench(3, 5, "Show the picture that names the parts, and point at each part on the real box.",
-              "One word for one thing: this is the lean, this is the end line, and these two run level.",
+              "One word for each thing: this is the lean, this is the end line, and these edges run level.",
               "Each name has its place on the wood."),
-        Bench(8, 15, "*Predict*, as on the page. Hands up.", "Write down what you expect, and don't tell anybody yet.",
+        Bench(8, 15, "*Predict*, as in the notebook. Everybody writes. Then hands up.",
+              "Write down what you expect. Then I count hands.",
               "Nearly all expect the boards to meet.", hands=("they meet", "they don't")),
         Bench(10, 20, "Run the cell under *What the numbers say*.", "Two leans, two end lines, and no two of the four agree.",
               "Four numbers, all different."),
@@ -21,11 +21,11 @@ SCRIPT = Script(
                         "the sign.",
               "A lean is two lengths on a rule before it is an angle.", "Pairs with a run, a rise and a sign."),
         Bench(13, 35, "Read the cautions aloud.", "Eye protection on, the work clamped, both hands behind the cutting edge."),
-        Bench(16, 40, "Questions 1 and 2 of the page.", "Positive means longer at the top.", "Signs agree round the room."),
+        Bench(16, 40, "Questions 1 and 2 of the notebook.", "Positive means longer at the top.", "Signs agree round the room."),
     ),
     wrong=(("The end line is the lean.", "The cell under *What the numbers say*. Let the question hang: 02 to 04 answer it."),
            ("Dihedral and plan angle are the same.", "Hold a square in the corner of the box, first level, then square to the "
                                                      "corner line.")),
     ask="Which settings are struck on a face, which go across an end, and which belong to an edge?",
-    answer="The two end lines; the level lines, with the end bevel that the end is sawn to; the two rim bevels.",
+    answer="On a face: the two end lines. Across an end: the level lines and the end bevel. On an edge: the two rim bevels.",
 )

@@ -19,7 +19,7 @@ SCRIPT = Script(
               "Point at the end that you would saw at an angle.", "Most point at the leaning board.",
               hands=("the leaning board's", "its neighbour's")),
         Row(4, 5, "Set **Tail lean** 0. Then drag it slowly: {set}.",
-            "The leaning board's end stays square, and its neighbour's slants.",
+            "The leaning board's end line stays square, and its neighbour's slants.",
             "The tail board's line stays square. The *pin* board's slants.", "corner", (("tail_lean", TAIL),), _carries_over),
         Row(8, 10, "Set {set}.", "The line follows the lean, degree by degree.",
             "The pin board's line slants as much as the tail board leans.", "corner", (("tail_lean", 30),), _carries_over,
@@ -42,5 +42,5 @@ SCRIPT = Script(
     suits=lambda corner: abs(corner.tail_lean) >= 5,
     ask="Why can the bevel be set on the leaning board and used on the other?",
     answer="The neighbour stands upright and cuts the leaning board square across. So its end line shows the whole lean. "
-           "Don't tell: 04 shows when that ends.",
+           "Don't say yet that this holds only for an upright neighbour: 04 shows it.",
 )

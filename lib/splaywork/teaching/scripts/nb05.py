@@ -21,14 +21,15 @@ SCRIPT = Script(
               "Two boards, two lines, two bevels: don't reset one, pick up the other.",
               "Two settings that differ.",
               check=_two_settings),
-        Bench(9, 15, "Strike both end lines from the bottom edge. Then lay a straightedge on one face, and hold it to the "
-                     "other "
-                     "board's line.",
+        Bench(9, 15, "Strike both end lines from the bottom edge. Then lay a straightedge flat on one board's face, so "
+                     "that it crosses the other board. It must lie along that board's line.",
               "The straightedge and the bevel must agree.", "The line and the straightedge agree."),
         Bench(None, 20, "Cautions first. Saw both ends to their lines and to the end bevel, from clamped stock.",
               "Saw beside the line, and plane to the line.", "Two ends, a shaving too long."),
-        Bench(None, 32, "Plane to the lines. Stand the corner up, and look for light in the order of the table in notebook 06.",
-              "Don't plane yet: first ask the table in notebook 06.", "It closes, or one row of the table says why not."),
+        Bench(None, 32, "Plane to the lines. Then put the planes away, stand the corner up, and look for light in the "
+                        "order of the table in notebook 06.",
+              "There is light? Leave the plane alone, and ask the table in 06 first.",
+              "It closes, or one row of the table says why not."),
         Bench(14, 40, "Exercise 1.", "Which face of the board comes out longer?", "The inner one, where both lean the same "
                                                                                   "way."),
     ),
@@ -36,6 +37,6 @@ SCRIPT = Script(
             "Show a corner with light under an edge. Put the edge right first, and look again."),
            ("One bevel is enough if I reset it.", "Set it twice from the card, and compare the two lines on scrap.")),
     suits=lambda corner: _two_settings(corner) and min(abs(corner.tail_lean), abs(corner.pin_lean)) >= 5,
-    ask="Your corner closes, and both boards lean a degree too far. Which line would you measure first?",
+    ask="Your corner closes, and both boards lean a degree too far. Which line would you measure?",
     answer="Both: each line tells of the other board's lean.",
 )

@@ -46,6 +46,6 @@ SCRIPT = Script(
            ("A finer protractor would settle it.", "15.2 again, read to 0.1: a short bar, in the wrong place.")),
     suits=lambda corner: min(abs(corner.tail_lean), abs(corner.pin_lean)) >= 5,
     own={"reading": "These two lines were read off one corner."},
-    ask="No light anywhere, and still both boards lean too far. Which notebook are you in?",
+    ask="No gap anywhere, and still both boards lean too far. Which notebook do you open?",
     answer="06 first: read both lines. Where each is the other board's intended lean, the shortcut struck it: go to 07.",
 )

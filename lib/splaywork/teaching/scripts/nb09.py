@@ -43,7 +43,7 @@ SCRIPT = Script(
     props="for each pair an offcut, its edges ripped and its end sawn flush to the end line, with its template. To show: one "
           "offcut with a square end, and the template for that. For each pair scissors, tape, a saw, a vice, and two wedges at "
           "{tail} to hold the tail board in it. Set the panel to your stock before you print templates. "
-          "Its height is measured plumb, with the board at its lean.",
+          "Its **Height** is plumb, not up the face.",
     panels={"joint": ("joint_panel", {"tail_lean": TAIL, "pin_lean": PIN})},
     rows=(
         Bench(0, 0, "*Predict:* how many bevel settings does this joint need?", "Count them on your fingers before we look.",
@@ -66,7 +66,7 @@ SCRIPT = Script(
               "Two level cheeks: across the flush end one setting does for both."),
         Bench(18, 40, "Exercise 1.", "Count each angle that isn't square. The same angle twice counts as one."),
     ),
-    wrong=(("A wider spread holds better in leaning work.",
+    wrong=(("Tails that spread more hold better in leaning work.",
             "**Tail slope** 3 (1 in 3), then 8 (1 in 8), and look at the tail's sharper corner."),
            ("Pins are laid out first.", "The steps on the bench: tails are marked and sawn first, and the pins are scribed "
                                         "from "

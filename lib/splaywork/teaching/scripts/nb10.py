@@ -37,8 +37,8 @@ SCRIPT = Script(
         Bench(0, 0, "Draw the opening on the board: leans, floor, height. *Predict:* will a drawer with leaning sides slide "
                     "in?",
               "Both sides lean out. Does it still slide in?", "Doubt.", hands=("it slides in", "it sticks")),
-        Bench(3, 4, "Open **A drawer for an opening**, and press **Fit the drawer**.",
-              "It goes straight in, because its sides run straight along the way it slides.",
+        Bench(3, 4, "Unfold **A drawer for an opening**, and press **Fit the drawer**.",
+              "It slides straight in, because the long edges of its sides run the way that it slides.",
               "It slides in. Measured level, the gap at a leaning wall is wider than the clearance."),
         Row(7, 9, "Set {set}. Then turn to the other corners, and pick each.",
             "Four corners, but only two sets of settings: on the other side you turn the bevel over.",

@@ -10,11 +10,13 @@ SCRIPT = Script(
                     "square?",
               "The thread lies in both cards; so what is it square to?", "It is square to both faces' normals.",
               hands=("to the edges", "to the faces' normals")),
+        Bench(None, 5, "*Predict*, in the notebook: what must be left of the end line when one lean is 0? Write it down.",
+              "Stand one board up in your head. What is left?", "The rules of 02 and 03, on paper."),
         Bench(5, 7, "The picture of arrows, then the cell that works the corner line out.",
               "One line of algebra, and that is the corner line.", "One line of algebra is the corner line."),
         Bench(10, 16, "The end line: the corner line taken apart, up the face and back along the level.",
               "Divide the one by the other, and you have an offset.", "The tangent of an end line is one length over another."),
-        Bench(None, 23, "*Predict*, on the page: what must be left when one lean is 0? Put 0 in by hand.",
+        Bench(None, 23, "Put 0 in by hand, for one lean and then for the other. Compare with what you wrote.",
               "Stand one board up in the formula.", "The rules of 02 and 03."),
         Bench(None, 30, "Both leans 30°, then 45°, by hand; then the cells of the flat picture frame.",
               "At 45 the shortcut makes a picture frame.", "A tangent of one half. Then a dihedral of 120°."),
@@ -23,9 +25,8 @@ SCRIPT = Script(
               "The same numbers, on a machine that has never seen a box.", "The numbers of 04."),
     ),
     wrong=(("The cosine is as good as 1, so leave it out.", "16 and 11 in 04, then 30 and 30."),
-           ("The formula knows about thickness.", "Look for the thickness in it: it stands in the baseline and in the gaps, "
-                                                  "and in "
-                                                  "no angle.")),
+           ("The formula knows about thickness.", "Look for the letter t. The thickness stands in the baseline and in the "
+                                                  "gaps, but in no angle.")),
     ask="What is left of the formula when the tail board is upright?",
     answer="The pin board's end line is square.",
 )
