@@ -47,6 +47,8 @@ def test_every_step_check_and_caution_is_on_it(joint):
     for step in steps:
         for sentence in (*step.do, step.check, step.caution):
             assert sentence in told.replace("  ", " "), sentence
+    for step in steps:
+        assert told.replace("  ", " ").count(f"{step.number} {step.title}") == 1
     for mark in tail_marks(joint):
         assert mark in told
     for row in trial_settings(joint):
