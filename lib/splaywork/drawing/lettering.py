@@ -38,6 +38,11 @@ def height_of(size: float) -> float:
 
 def wrapped(text: str, size: float, width: float, weight: str = "normal") -> list:
     """The text as lines no wider than `width` mm; a word wider than that is broken."""
+    return list(_lines(text, size, width, weight))
+
+
+@lru_cache(maxsize=4096)  # whoever looks for letters that fit a page asks again and again
+def _lines(text, size, width, weight):
     lines, wide, words, space = [""], 0.0, 0, _word_width(" ", weight)
     for word in text.split():
         longer = wide + _word_width(word, weight)  # of the words of the line, as `width_of` adds them up
@@ -53,4 +58,4 @@ def wrapped(text: str, size: float, width: float, weight: str = "normal") -> lis
                 lines.append("")
             lines[-1] += letter
         wide = _word_width(lines[-1], weight)
-    return [line for line in lines if line]
+    return tuple(line for line in lines if line)
