@@ -1,6 +1,7 @@
 """The trial sheet: two pages, read back, with every number of the corner and nothing that sends the reader elsewhere."""
 
 import re
+from functools import cache
 
 import numpy as np
 import pdfplumber
@@ -20,6 +21,9 @@ JOINTS = [Joint(Corner(30, 30), 100, 18, tails=2), Joint(Corner(16, 11), 120, 18
 every_joint = pytest.mark.parametrize("joint", JOINTS, ids=lambda joint: f"{joint.corner}-{joint.end}")
 
 
+laid = cache(trial_pages)  # a joint's sheet is laid out once for all tests that read it
+
+
 def words_on(pages):
     return " ".join(item.text for page in pages for item in (*page.inside, *page.around) if isinstance(item, Label))
 
@@ -28,7 +32,7 @@ def words_on(pages):
 @pytest.mark.parametrize("paper", PAPERS)
 @pytest.mark.parametrize("unit", ["mm", "in"])
 def test_it_takes_two_pages_and_nothing_leaves_them(joint, paper, unit):
-    pages = trial_pages(joint, paper, unit)
+    pages = laid(joint, paper, unit)
     assert len(pages) == 2 and [(page.width, page.height) for page in pages] == [PAPERS[paper]] * 2
     drawings = 0
     for page in pages:
@@ -42,7 +46,7 @@ def test_it_takes_two_pages_and_nothing_leaves_them(joint, paper, unit):
 
 @every_joint
 def test_every_step_check_and_caution_is_on_it(joint):
-    told = words_on(trial_pages(joint))
+    told = words_on(laid(joint))
     steps = bench_step_words(joint)
     for step in steps:
         for sentence in (*step.do, step.check, step.caution):
@@ -79,7 +83,7 @@ def test_settings_are_the_corner_s(joint):
 
 @every_joint
 def test_the_first_line_recommends_the_stock_of_the_table(joint):
-    told = words_on(trial_pages(joint))
+    told = words_on(laid(joint))
     assert " and ".join(dict.fromkeys(f"{joint.thickness(board):.1f} mm" for board in ("tail", "pin"))) + " thick" in told
     assert f"a box {joint.height:.1f} mm high" in told and f"{joint.tails} tails, 1 in 6, {joint.end} ends." in told
     assert ("easier with" in told) == (joint.tails != 2 or joint.end != "flush") != ("usual choices" in told)
@@ -97,19 +101,19 @@ def test_what_gapes_is_told_as_everywhere_and_in_one_order():
         assert [seen for seen, _ in rows[6:]] == [sign.seen for sign in SIGNS[5:]]
         assert [seen for seen, _ in rows[4:6]] == ["An end gapes at the top only", "An end gapes at the bottom only"]
     for sign in (EDGE, SLID):
-        assert with_tails(sign) in words_on(trial_pages(JOINTS[0])).replace("  ", " ")
+        assert with_tails(sign) in words_on(laid(JOINTS[0])).replace("  ", " ")
     assert stock_table(JOINTS[0]).rows == stock(JOINTS[0])
 
 
 def test_the_shortcut_is_told_off_only_where_it_misses():
-    told = {joint: words_on(trial_pages(joint)) for joint in JOINTS}
+    told = {joint: words_on(laid(joint)) for joint in JOINTS}
     assert "57.7 mm instead of 50.0 mm on both boards" in told[JOINTS[0]]
     assert "instead of" not in told[JOINTS[4]] and "instead of" not in told[JOINTS[5]]
 
 
 def test_no_trigonometry_and_no_letter_that_is_not_on_the_page():
     for joint in JOINTS:
-        told = words_on(trial_pages(joint))
+        told = words_on(laid(joint))
         assert not re.search(r"\b(sin|cos|tan|sine|cosine|tangent)\b", told)
         assert not re.search(r"\b(?:bevel|gauge|setting)s? [A-H]\b", told)
         assert "common practice, with no source" in told.lower()
