@@ -110,7 +110,7 @@ def stands_out(joint: "Joint") -> float:
 
 def prop_height(joint: "Joint") -> float:
     """How tall the prop under the tail board is, mm, on a bench as high as the jaws."""
-    rise, thick = _off_level(joint), joint.pin_thickness
+    rise, thick = _off_level(joint), joint.thickness("pin")
     rests = thick if joint.end == "square" and rise < 0 else 0.0  # on the inner arris; else from the outer one upwards
     return stands_out(joint) + min((thick + at - rests) * rise for at in (PROP_AT, PROP_AT + PROP))
 
@@ -141,7 +141,7 @@ def waste_cheeks(joint: "Joint", board: str) -> dict[str, Cheek]:
     """The sawn side at the "lower" and at the "upper" end of the waste between two tails, or of that between two pins."""
     if board == "pin":
         return {side: Cheek(1, side) for side in ("lower", "upper")}
-    return {"lower": Cheek(1, "upper"), "upper": Cheek(2, "lower")} if joint.tails > 1 else {}
+    return {} if joint.tails == 1 else {"lower": Cheek(1, "upper"), "upper": Cheek(2, "lower")}
 
 
 @dataclass(frozen=True)
