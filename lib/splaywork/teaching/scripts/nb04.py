@@ -94,7 +94,7 @@ SCRIPT = Script(
     rows=(
         Bench(0, 0, "Hold the bevel up to the board that leans towards the class, then point at the other one. *Predict.* "
                     "Hands up.",
-              "This bevel has this board's lean. The shortcut is to strike the other board's end line with it. May I?",
+              "This bevel has this board's lean. The shortcut is to strike the other board's end line with it. Is that right?",
               "Nearly all: yes.", hands=("yes", "no")),
         Row(3, 4, "Panel **whole corner**: set {set}. Point at each line's number, and at the shortcut's below it.", "{lines}",
             "Black numbers a little less than red: each line slants less than the *other* board's lean.", "corner",
