@@ -349,7 +349,7 @@ def four_cases_table(height: float = 120.0, unit: str = "mm") -> Table:
 
     >>> import splaywork as sw
     >>> sw.four_cases_table().rows[1]
-    ('1. wider gap', '0.10 mm', '0.90 mm', '7.1 mm')
+    ('1. widest gap', '0.10 mm', '0.90 mm', '7.1 mm')
     """
     height, told = checks.size("height", height), []
     for name in TOLD:
@@ -359,7 +359,7 @@ def four_cases_table(height: float = 120.0, unit: str = "mm") -> Table:
         told.append((name, _named(shortcut.corner), gap(max(shortcut.gap(height, board) for board in BOARDS), unit), closed,
                      length(height * shortcut.height_factor, unit), *(gap(one, unit) for one in round_.gaps[[0, 3]]),
                      off(shortcut.wind)))
-    names = ("corner", "leans", "1. wider gap", "2. leans, closed", "2. height", "3. error after one corner",
+    names = ("corner", "leans", "1. widest gap", "2. leans when closed", "2. height", "3. error after one corner",
              "3. after four corners", "4. winding")
     head, *rows = zip(names, *told, strict=True)
     return Table(head, rows)
