@@ -18,7 +18,7 @@ TALL = 49.0  # mm that the drawing takes of the page
 TYPE = 9.0  # points
 PLAN, END = 1 / 7, 1 / 4  # scale from above, and from one end
 BENCH = np.array([[0.0, -44.0], [122.0, -6.5]])  # mm on the page
-CORNERS = {"04": (96.0, -26.0, 0.0), "07": (96.0, -32.0, -45.0)}  # where the bottom edges meet, inside, and how it is turned
+CORNERS = {"04": (96.0, -26.0, 0.0), "07": (96.0, -30.2, -45.0)}  # where the bottom edges meet, inside, and how it is turned
 SECTION = np.array([152.0, -45.0])  # bottom arris of the outer face, of the board that is seen from its end
 PAST = 112.0  # mm that the board to be marked runs past the other
 WEDGE_THICK = 40.0  # mm
@@ -176,7 +176,7 @@ def _set(item, x, y, turn):
 def _notes(closed):
     """What is written beside the corner."""
     if closed:
-        return [_label("white card", 88.2, -13.6)]
+        return [_label("white card", 88.2, -12.4)]
     return [_label("this board is marked", 84, -48), Stroke("rule", np.array([[102.0, -45.2], [102.0, -38.0]]))]
 
 
