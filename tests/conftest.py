@@ -10,6 +10,7 @@ from hypothesis import Phase, settings
 settings.register_profile("splaywork", deadline=None, max_examples=40, derandomize="CI" in os.environ, print_blob=True,
                           report_multiple_bugs=False, phases=(Phase.explicit, Phase.reuse, Phase.generate))
 settings.register_profile("shrink", settings.get_profile("splaywork"), phases=tuple(Phase))
+settings.register_profile("few", settings.get_profile("splaywork"), max_examples=4)  # for .ci/cover: reached is reached
 settings.load_profile("splaywork")
 
 # A class corner that somebody keeps beside the notebooks would change what they print: kernels that are started leave it out.
