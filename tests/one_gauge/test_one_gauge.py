@@ -8,7 +8,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from scipy.optimize import fsolve
 from scipy.spatial.transform import Rotation
-from splaywork import Corner, closed_forms
+from splaywork import Corner, Joint, closed_forms
 from splaywork.common.printing import degrees, gap, off
 from splaywork.formulas import shortcut, symbols
 from splaywork.one_gauge.one_gauge import NAMED_CORNERS, OneGauge, both_up_to, good_enough, outgrows_at
@@ -462,6 +462,11 @@ def test_words_say_the_numbers(corner):
     assert f"must wind {off(shortcut.wind)} in its 400 mm" in say_winding(corner, 400, 300)
     assert f"On a flush end the lines slant {off(shortcut.flush_level_error)} too much." in say_level_lines(corner)
     assert f"On a square end they slant {off(shortcut.square_level_error)} too little." in say_level_lines(corner)
+    square = Joint(corner, height=120, tail_thickness=18, tails=3, end="square")
+    crossing = {round(float(line.from_square), 6) for line in square.lines
+                if (line.board, line.surface, line.name[-5:]) == ("tail", "end", "cheek")}
+    assert len(crossing) == 2 and min(abs(angle - abs(corner.level_on_square_end)) for angle in crossing) > 0.05
+    assert "cross a square end at two other angles." in say_level_lines(corner)
 
 
 @pytest.mark.parametrize("corner", CORNERS)

@@ -399,11 +399,11 @@ class WhyColumn:
 
 
 def prop_name(projection: Projection) -> str:
-    """What the boards are propped with: "wedge", a "block" for an upright board, or both; behind the marked board it hides."""
+    """What the boards are propped with: wedges, a "block" for an upright board, or both; the marked board hides its own."""
     marked, held = (abs(projection.corner.lean(board)) < SAME_ANGLE for board in (projection.marked, projection.held))
     if marked and held:
         return "block"
-    return "wedge; block behind" if marked else "wedge, block" if held else "wedge"
+    return "pair of wedges" if marked else "wedge, block" if held else "wedge"
 
 
 class ProjectionPicture(OnCanvas):

@@ -92,7 +92,7 @@ def tail_end_words(corner: "Corner") -> str:
     flush, square = map(from_square, levels)
     lines = (f"The level lines across the tail board's end are {flush} to the outer arris." if flush == "square" else
              f"The level lines across the tail board's end are {flush}." if flush == square else
-             f"On a flush end the level lines are {flush}. On a square end they are {square}, and the tails' sides cross the "
+             f"On a flush end the level lines are {flush}. On a square end they are {square}, and the tails' cheeks cross the "
              "end at two other angles.")
     if abs(lean) < SAME_ANGLE:
         return lines

@@ -64,7 +64,8 @@ def level_cheeks_words(joint: Joint, unit: str = "mm") -> Words:
     if square < SAME_SETTING:
         return Words(f"{held} Cheeks carried square through the tail board would do the same, because that board is upright.")
     return Words(f"{held} A cheek carried square through the tail board would cross the pin board's path at {degrees(square)}. "
-                 f"In {length(joint.tail_thickness, unit)} of wood that is {length(off, unit)}, and the pin board would bind.")
+                 f"In {length(joint.tail_thickness, unit)} of wood the cheek would stray "
+                 f"{length(off, unit)}, and the pin board would bind.")
 
 
 def square_end_words(flush: Joint, square: Joint, unit: str = "mm") -> Words:

@@ -64,7 +64,7 @@ class JointPanel(Panel):
         self.rims = Switch([("level rims", "level"), ("square rims", "square")],
                            ["Edges ripped level", "Edges left square to the faces"])
         self.alike = widgets.Checkbox(value=False, indent=False, layout={"width": "auto"},
-                                      description="equal tails, seen from straight in front:")
+                                      description="equal tails, seen from in front of the tail board:")
         self.writer = _Writer(self, name, folder)
         view = [row(dials["turn"], dials["tilt"]), row(self.unit, self.start_again)]
         stock = [row(dials["plan_angle"], dials["height"]), row(dials["tail_thickness"], dials["pin_thickness"]),

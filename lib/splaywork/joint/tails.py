@@ -52,7 +52,7 @@ class Cheek(str):
 # A choice: the sources disagree, and none of these is the right one.
 SLOPES = (
     Slope(4.0, "one slope for all the work of a school course", "G. A. Ross, Elementary Course in Woodwork", "seen"),
-    Slope(4.8, "wood not said; the source gives 5/8 inch in 3 inches, “about 80°” from the end",
+    Slope(4.8, "the source names no wood, and gives 5/8 inch in 3 inches, “about 80°” from the end",
           "W. Noyes, Handwork in Wood (1910), no. 48, pp. 165-167", "seen"),
     Slope(6.0, "softwood, by today's habit; older books say the reverse", "common practice, no source", "memory"),
     Slope(8.0, "hardwood, by today's habit; older books say the reverse", "common practice, no source", "memory"),

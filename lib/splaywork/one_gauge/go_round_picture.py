@@ -181,9 +181,9 @@ class GoRoundPicture(OnCanvas):
         self.missed = Missed(self.canvas, (556 + OFF_GRID, 240, 606, 390), (626, 252, 746, 392))
         self.gap = Reading(self.canvas, 846, 366, SHORTCUT, LARGE)
         self.canvas.text(762, 340, "between the two", colour=SHORTCUT)
-        self.canvas.text(762, 320, "at the worse corner", colour=SHORTCUT)
+        self.canvas.text(762, 320, "where furthest apart", colour=SHORTCUT)
         self.turned = Turned(self.canvas, (626, 46), 120)
-        self.turn = Reading(self.canvas, 846, 118, SHORTCUT, LARGE, "turned")
+        self.turn = Reading(self.canvas, 846, 118, SHORTCUT, LARGE, "between the two lines")
         self._after = self.canvas.text(556, 404, weight="bold", size=11)
         self.key = []
         for x, y, colour, *pen in ((14, 40, INK, BROAD), (354, 40, SHORTCUT, MEDIUM), (14, 18, GUIDE, LIGHT, DASH)):

@@ -168,8 +168,7 @@ def say_level_lines(corner: Corner) -> Words:
     shortcut = OneGauge(corner)
     return Words("Set the bevel to the tail board's lean, and mark level lines on that board's end. On a flush end the lines "
                  f"slant {off(shortcut.flush_level_error)} too much. On a square end they slant "
-                 f"{off(shortcut.square_level_error)} too "
-                 "little.")
+                 f"{off(shortcut.square_level_error)} too little. The tails' cheeks cross a square end at two other angles.")
 
 
 def just_beyond(value: float, limit: float, write: Callable) -> bool:
@@ -349,7 +348,7 @@ def four_cases_table(height: float = 120.0, unit: str = "mm") -> Table:
 
     >>> import splaywork as sw
     >>> sw.four_cases_table().rows[1]
-    ('1. widest gap', '0.10 mm', '0.90 mm', '7.1 mm')
+    ('1. the wider of the two gaps', '0.10 mm', '0.90 mm', '7.1 mm')
     """
     height, told = checks.size("height", height), []
     for name in TOLD:
@@ -359,8 +358,8 @@ def four_cases_table(height: float = 120.0, unit: str = "mm") -> Table:
         told.append((name, _named(shortcut.corner), gap(max(shortcut.gap(height, board) for board in BOARDS), unit), closed,
                      length(height * shortcut.height_factor, unit), *(gap(one, unit) for one in round_.gaps[[0, 3]]),
                      off(shortcut.wind)))
-    names = ("corner", "leans", "1. widest gap", "2. leans when closed", "2. height", "3. error after one corner",
-             "3. after four corners", "4. winding")
+    names = ("corner", "leans, tail board and pin board", "1. the wider of the two gaps", "2. leans when the corners close",
+             "2. height", "3. error after one corner", "3. error after four corners", "4. winding")
     head, *rows = zip(names, *told, strict=True)
     return Table(head, rows)
 
