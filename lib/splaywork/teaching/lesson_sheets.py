@@ -36,8 +36,8 @@ def lesson_sheet(notebook: str, minutes: float = 20, paper: str = "A4") -> "list
     lesson.at(minutes)
     pages = BenchPages(paper, f"Lesson {notebook}", f"Leaning corners · {minutes} minutes · for the teacher", side=11)
     pages.begin(f"Lesson {notebook}: {lesson.title}",
-                f"{minutes} minutes. Say what is bold. What stands in brackets is on the screen; [Next] sets all that a row "
-                "sets.")
+                f"{minutes} minutes. Say what is bold. What stands in brackets is on the screen. Press [Next] at each row, "
+                "also in wood or paper: it sets all that the row sets.")
     pages.heading("What lies ready")
     ready = f"{lesson.props} {lesson.more}" if minutes == 45 else lesson.props
     pages.points([capital(_plain(thing.rstrip("."))) for thing in re.split("; |(?<=\\.) ", lesson.text(ready))], TYPE)

@@ -119,10 +119,10 @@ SCRIPT = Script(
               "The straightedge carries this face on to that board: the pencil line. My bevel, set to the lean, misses it.",
               f"The two lines are {mm(_apart(_STRONG, 'tail'))} apart, 100 mm up the face.",
               check=lambda _: all(7.65 < _apart(_STRONG, board) < 7.75 for board in BOARDS)),
-        Row(12, 17, "Panel **hands**: set {set}. Point at the upper triangle, then at the lower. The mark inside has the same "
-                    "slant.",
-            f"Straight up 100 mm, the other board leans out {_RUN:.1f}. Up this slope it's "
-            f"{_STRONG.slant_width(100, 'tail'):.1f} mm for the same {_RUN:.1f}: only {_ALONG:.0f} in 100.",
+        Row(12, 17, "Panel **hands**: set {set}. Point at the upper triangle, at the lower, and at "
+                    f"{mm(_ALONG)} on the face. The mark inside has the same slant.",
+            f"Straight up 100 mm, the tail board leans out {_RUN:.1f}. Up the pin board's slope it's "
+            f"{_STRONG.slant_width(100, 'pin'):.1f} mm for the same {_RUN:.1f}: only {_ALONG:.0f} in 100.",
             f"Flat, the line goes 100 mm up the face and {mm(_ALONG, 0)} along.", "hands",
             (("stage", FLAT), ("pencil", 100)), _same_run),
         Row(15, 21, "**Next**: the start, panel **whole corner**. Drag **Pin lean** slowly down to 0. **Next** again: {set}.",

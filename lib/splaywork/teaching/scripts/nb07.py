@@ -73,8 +73,8 @@ SCRIPT = Script(
             "Only the lens shows a gap.", "hold", (_SLIGHT, ("fit", None)),
             lambda panel: all(abs(gap - 0.1) < 0.05 for gap in gaps(panel))),
         Row(7, 12, "Panel **close the corners**: {set}. Point at both heights.",
-            f"Nobody holds the leans now. The corners close, at {_CLOSED.closed_lean('tail'):.0f} and "
-            f"{_CLOSED.closed_lean('pin'):.0f} degrees: a different box.",
+            f"Nobody holds the leans now. The corners close, at {_CLOSED.closed_lean('tail'):.1f} and "
+            f"{_CLOSED.closed_lean('pin'):.1f} degrees: a different box.",
             f"All four corners close. The box leans further (red beside black) and stands lower: {_LOWER} instead of "
             f"{_SIDES[0]} mm.", "close", (_STRONG,),
             _leans_further),
