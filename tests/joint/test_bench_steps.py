@@ -89,7 +89,7 @@ def test_the_straightedge_marks_the_end_line_s_slant_and_nothing_runs_into_anyth
     assert point == pytest.approx(foot + 0.7 * (head - foot), abs=1e-9)
     # sawn and pared back at both ends alike, as the step says: the other end serves the other board
     told = bench_step_words(joint)[2].do[0]
-    said = re.search(r"straightedge (\d+)° out of square, and pare them back (\d+)° from one face", told)
+    said = re.search(r"towards each other, (\d+)° out of square. Pare them back (\d+)° from one face", told)
     way, over = level(joint, laid), joint.planes[f"{laid} outer"].normal
     for end, sign in ((0, 1), (1, -1)):
         back = sign * (held.straightedge[1, end, 0] - held.straightedge[1, end, 1]) @ way / 14

@@ -97,9 +97,10 @@ def test_what_gapes_is_told_as_everywhere_and_in_one_order():
     """The sheet's rows are those of the one list, its wrong end line told apart for the top and for the bottom."""
     for joint in (None, *JOINTS):
         rows = gapes_table(joint).rows
-        assert [seen for seen, _ in rows[:4]] == [sign.seen for sign in SIGNS[:4]] and len(rows) == len(SIGNS) + 1
-        assert [seen for seen, _ in rows[6:]] == [sign.seen for sign in SIGNS[5:]]
-        assert [seen for seen, _ in rows[4:6]] == ["An end gapes at the top only", "An end gapes at the bottom only"]
+        assert [seen for seen, _ in rows[:3]] == [sign.seen for sign in SIGNS[:3]] and len(rows) == len(SIGNS) + 2
+        assert [seen for seen, _ in rows[7:]] == [sign.seen for sign in SIGNS[5:]]
+        assert [seen for seen, _ in rows[3:5]] == [f"A shoulder gapes {gap}, all the way up" for gap in ("outside", "inside")]
+        assert [seen for seen, _ in rows[5:7]] == ["An end gapes at the top only", "An end gapes at the bottom only"]
     for sign in (EDGE, SLID):
         assert with_tails(sign) in words_on(laid(JOINTS[0])).replace("  ", " ")
     assert stock_table(JOINTS[0]).rows == stock(JOINTS[0])

@@ -52,6 +52,13 @@ LEANS = Sign("Closed, but a board isn't at its lean",
 SIGNS = EDGE, SLID, TIGHT, END, LINE, PLAN, LEANS
 
 
+# `END` told apart, once tails are cut: then the sawn ends touch nothing, and the shoulders do
+END_SIGNS = tuple(END._replace(
+    seen=f"A shoulder gapes {gap}, all the way up", means="The shoulders aren't parallel to the sawn end.",
+    cut=f"Test them with the bevel of step 6, and pare them near the {near} face. Before tails are cut, pare the end's {near} "
+    "arris.") for gap, near in (("outside", "inner"), ("inside", "outer")))
+
+
 def with_tails(sign: Sign) -> str:
     """What a sign means, and the cure once tails are cut."""
     return f"{sign.means} {sign.cut or sign.do}"

@@ -128,8 +128,8 @@ def _ripped(joint, unit):
             _equally(boards, "From that line to the edge's other arris rip {} out of square",
                      "From that line to the edge's other arris rip out of square",
                      lambda board: intended(abs(joint.corner.lean(board)))),
-            "Hold the board end up in the vice, and turn the saw until it follows line and arris. Saw in the waste, and plane "
-            "to the line.",
+            "Across both ends join line and arris. Hold the board end up in the vice, and turn the saw until it follows them.",
+            "Saw in the waste, halfway from each end, and plane to the line.",
         ]
     return do + [f"Plane the edges of the {board} board square, {wide[board]} apart." for board in square]
 
@@ -196,7 +196,7 @@ def _prop(joint, unit):
     near = propped(joint, FIRST).corners[second][:, 0].reshape(-1, 3)
     at_foot = near[np.argmin(abs(joint.planes[f"{FIRST} inner"].height_of(near)))][2] < joint.height / 2
     plan = joint.corner.plan_angle
-    angle = "a square" if plan == 90 else f"a bevel set to {intended(plan)}"
+    angle = f"a card with a {'square corner' if plan == 90 else f'corner of {intended(plan)}'}"
     touch = (
         ""
         if max(abs(joint.planes[f"{FIRST} inner"].height_of(near))) < 1e-6
@@ -261,10 +261,13 @@ def _project(joint, unit):
     leaning = any(abs(joint.corner.lean(board)) >= SAME for board in BOARDS)
     why = "isn't at its lean" if leaning else "doesn't stand plumb"
     topples = "the boards stand on wedges" if leaning else "a board can topple"
+    slants = any(abs(joint.corner.end_line(board)) >= SAME for board in BOARDS)
+    measure = f" From its lower end measure {hundred(unit)} square up, and then sideways to the line." if slants else ""
     return (
         [
-            "Saw both ends of a thin wooden straightedge {:.0f}° out of square, and pare them back {:.0f}° from one face. Each "
-            "point then lies at the longer edge, in the other face. One end serves each board.".format(*point_angles(joint)),
+            "Saw both ends of a thin wooden straightedge so that they slope towards each other, {:.0f}° out of square. Pare "
+            "them back {:.0f}° from one face. Each point then lies at the longer edge, in the other face. One end serves each "
+            "board.".format(*point_angles(joint)),
             f"Lay that other face flat on the {second} board's outer face, longer edge up, the point against the {FIRST} "
             "board. If more than the point touches, pare more.",
             "Mark where the point touches, low and high. Join the marks, from edge to edge.",
@@ -273,8 +276,8 @@ def _project(joint, unit):
             "board's outer face. Clamp again, and check as in step 2.",
             f"Mark the {second} board from the {FIRST} board's outer face.",
         ],
-        f"{lines} The pencil line may differ by {ruled_fine(1.0, unit)} in {hundred(unit)}. If it differs more, a board {why}: "
-        "go back to step 2.",
+        f"{lines}{measure} The pencil line may differ by {ruled_fine(1.0, unit)} in {hundred(unit)}. If it differs more, a "
+        f"board {why}: go back to step 2.",
         f"Press the straightedge on lightly, with a flat hand: {topples}.",
     )
 
@@ -293,7 +296,7 @@ def _carry(joint, unit):
             + (". At a ripped edge the stock touches along one line only: keep the blade flat on the edge." if ripped else "."),
             f"From the pencil line's lower end {across} across the bottom edge to the outer face.",
             *_turn_over(joint),
-            "On the top edge join the upper ends of the two lines.",
+            "On the top edge join the upper ends of the two lines. Hatch the waste: the end that ran past the other board.",
         ],
         (f"Lay {tool} across the top edge, its blade flat on it: the blade follows that line to {ruled_fine(LINE, unit)}."),
         ("A marking knife slips: keep the other hand behind it." if knife else
@@ -390,7 +393,8 @@ def _saw_end(joint, unit):
             over = length(joint.thickness(board) * abs(np.tan(np.radians(tilt))), unit)
             do.append(f"{board.capitalize()} board: its end is at your {hand}. Turn the saw's tip {degrees(abs(tilt))} "
                       "to the "
-                      f"{turns}: the inner face then reaches {over} {'further' if tilt > 0 else 'less far'}.")
+                      f"{turns}: square to the end line the inner face then reaches {over} "
+                      f"{'further' if tilt > 0 else 'less far'}.")
         own = "is square on" if joint.corner.plan_angle == 90 else "runs along the other board's level line on"
         do += [
             "The blade is plumb, and follows the end line and the line across the top edge. "
@@ -427,12 +431,13 @@ def light_of_line(joint: "Joint") -> float:
 def _stop(joint, unit):
     """Sentences: the butted corner, looked at before the joint is marked, and what light a good line may still leave."""
     closes = joint.end == "flush" or abs(joint.corner.end_bevel) < SAME
-    cure = ("Plane the end where it touches: an arris, or the top or bottom part." if closes else
-            "Plane that arris where it touches.")
+    cure = ("Plane the end where it touches, at an arris, at the top or at the bottom" if closes else
+            "Plane that arris where it touches")
     return (
         "Stand both boards at their leans again. Each end in turn touches the other board's inner face "
         f"{'all over' if closes else 'along one arris'}. Light up to {ruled_fine(light_of_line(joint), unit)} wide is "
-        f"normal. {cure} Do it before you mark a tail."
+        f"normal from the saw. If more shows, step 3 went wrong: strike new lines. {cure}, until no light is wider than "
+        f"{ruled_fine(LIGHT, unit)}. Do it before you mark a tail."
     )
 
 
@@ -467,10 +472,19 @@ def _saw_tails(joint, unit):
     ]
     return (
         do,
-        f"A rule laid across a sawn side touches from face to face, with no light wider than {ruled_fine(LIGHT, unit)}.",
+        f"Each cut lies in the waste beside its line, on both faces. A rule laid across a sawn side touches from face to face, "
+        f"with no light wider than {ruled_fine(LIGHT, unit)}. {_test_shoulders(joint, unit)}",
         "A board on wedges can slip in the vice: tug it first. If it slips, lay sandpaper between." if wedged(joint) else
         "Keep both hands behind the saw.",
     )
+
+
+def _test_shoulders(joint, unit):
+    """A sentence: with what the sawn-off shoulders are tested."""
+    if abs(joint.corner.end_bevel) < SAME:
+        return "A square on the shoulders shows as little."
+    tool = "bevel of step 6" if joint.end == "flush" else f"bevel at {offset(abs(joint.corner.end_bevel), unit)}"
+    return f"The {tool} on the shoulders shows as little."
 
 
 def vice_opening(joint: "Joint") -> float:
@@ -556,7 +570,7 @@ def _mark_tails(joint, unit):
             f"On the tail board's outer face mark {count} on the end line, so far square up from the bottom edge: "
             f"{series(marks)}.",
             *(["Square two lines up that face from the bottom edge. Measure each height on both, from the bottom arris. A rule "
-               "laid through the two marks finds the place on the end line."]
+               "laid through the two marks of one height finds its place on the end line."]
               if abs(joint.corner.tail_end_line) >= SAME else []),
             f"Below the first mark and above the last is waste, where the half pins go: {halves}.",
             f"On the baseline mark the same tails, narrower: {series([length(root, unit) for root in tail_roots(joint)])}.",
@@ -627,7 +641,7 @@ def _across(joint, unit):
         do.append("Hold the bevel's stock against the outer face, its blade across the end.")
     inner, roots = ([length(mark, unit) for mark in marks] for marks in (inner_marks(joint), tail_roots(joint, "inner")))
     again = "the same heights as outside" if roots == [length(root, unit) for root in tail_roots(joint)] else series(roots)
-    do.append(f"On the inner face mark the baseline at {again}. Join each mark to its line across the end.")
+    do.append(f"On the inner face's baseline mark {again}. Join each mark to its line across the end.")
     return (
         do,
         (f"On the inner face the lines meet the end {series(inner)} up from the bottom edge, within {ruled_fine(LINE, unit)}."),
@@ -662,10 +676,11 @@ def scribing(joint: "Joint", unit: str = "mm") -> list[str]:
 
 def _far_end(joint, unit):
     """How the tail board's far end is held for scribing."""
-    return (f"Put a prop under the tail board, {rounded(PROP_AT, unit)} from the pin board and parallel to the pin board's "
-            f"end. On a bench as high as the jaws the prop is {length(prop_height(joint), unit)} tall. Begin a little taller, "
-            "and plane it until the tail board lies on the end without light. Clamp board and prop to the bench, or use a "
-            "holdfast.")
+    return (f"Stand a prop on its long edge under the tail board, {rounded(PROP_AT, unit)} from the pin board and parallel to "
+            f"the pin board's end. On a bench as high as the jaws the prop is {length(prop_height(joint), unit)} tall. Begin a "
+            "little taller, and plane it until the tail board lies on the end without light. Near the bench's end a clamp "
+            "reaches board and "
+            "prop from there; elsewhere use a holdfast.")
 
 
 def _scribe(joint, unit):
@@ -708,29 +723,28 @@ def _clear(joint, unit):
         return []
     away = max(size for board in BOARDS for size in undercut(joint, board).values())
     if len(set(told.values())) == 1:
-        lies = f"Wood that stays lies under the chisel: {told['tail']}."
+        lies = f"In both boards a straight chisel cuts wood that stays: {told['tail']}."
     else:
-        lies = "Wood that stays lies under the chisel. " + " ".join(
+        lies = "A straight chisel cuts wood that stays. " + " ".join(
             f"{board.capitalize()} board: {words}." for board, words in where.items())
-    return [lies, f"Lean the chisel along the sawn side there, or keep {rounded(float(np.ceil(away)), unit)} away, and pare "
-                  "last."]
+    return [lies, "There lean the chisel sideways as well, along the sawn side, or keep "
+                  f"{rounded(float(np.ceil(away)), unit)} away, and pare last."]
 
 
 def _beside(sides):
-    """`on the outer face at the waste's upper side, on the inner face at its lower side`, from `undercut`."""
-    found = {face: [side for side in ("upper", "lower") if (face, side) in sides] for face in ("outer", "inner")}
-    told = [f"on the {face} face at {{}} {'both sides' if len(which) == 2 else f'{which[0]} side'}"
-            for face, which in found.items() if which]
-    return ", ".join(told).replace("{} both sides", "both sides of the waste").format("the waste's", "its")
+    """`on the outer face at the side nearer the top edge, on the inner face at the side nearer the bottom edge`."""
+    edge = {"upper": "the side nearer the top edge", "lower": "the side nearer the bottom edge"}
+    found = {face: [edge[side] for side in edge if (face, side) in sides] for face in ("outer", "inner")}
+    return ", ".join(f"on the {face} face at {'both sides of the waste' if len(which) == 2 else which[0]}"
+                     for face, which in found.items() if which)
 
 
 def _in(joint):
     """Sentences: how the tail board is held, and the way in."""
     if joint.rims != "level":
         return ["Push the pin board straight in, level, along its own length."]
-    return ["Clamp the tail board at its lean. Push the pin board straight in along its own length, its "
-            "bottom edge "
-            "on the bench."]
+    return ["Clamp the tail board at its lean. Push the pin board straight in along its own length, its whole "
+            "bottom edge on the bench."]
 
 
 def _together(joint, unit):

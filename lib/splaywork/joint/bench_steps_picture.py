@@ -878,13 +878,13 @@ def _chop(joint, unit):
     ]
     way = outer - inner
     shapes += chisel(outer, np.degrees(np.arctan2(way[1], way[0])), 74, 4)
-    tilt = "square\nto the face" if abs(tilted) < SAME else f"tilted\n{degrees(abs(tilted))}"
+    tilt = "chisel\nsquare" if abs(tilted) < SAME else f"chisel\ntilted\n{degrees(abs(tilted))}"
     callouts = (
-        ("chisel " + tilt, outer + unit_vector(way) * 40),
+        (tilt, outer + unit_vector(way) * 40),
         ("waste", np.array([10.0 - over / 2, thick / 2])),
         ("baseline", outer),
-        ("outer face", np.array([90.0, thick])),
-        ("inner face", np.array([90.0, 0])),
+        ("outer\nface", np.array([90.0, thick])),
+        ("inner\nface", np.array([90.0, 0])),
     )
     return Frame(tuple(shapes), callouts, "Chop from both faces", 0.85)
 
@@ -894,6 +894,8 @@ def _beneath(joint):
     board = next((each for each in BOARDS if undercut(joint, each)), None)
     if board is None:
         return ()
+    alike = undercut(joint, "tail").keys() == undercut(joint, "pin").keys()
+    who = "Both boards'" if alike else f"{board.capitalize()} board's"
     shoulder, up = joint.planes[f"{other(board)} inner"], unit_vector(joint.corner.vector("corner_line"))
     deep = float(joint.corner.baseline_offset(joint.thickness(board)))
     faces = {"outer": deep, "inner": 0.0}  # drawn with the outer face up, the top edge at the right
@@ -910,11 +912,11 @@ def _beneath(joint):
     way = unit_vector(side[which][0] - side[which][1])
     beside = np.array([1.2 if which == "lower" else -1.2, 0])
     shapes += chisel(at + beside, np.degrees(np.arctan2(way[1], way[0])), 1.7 * deep, 0.07 * deep)
-    callouts = [("chisel", at + 1.2 * deep * way), ("wood that\nstays", beneath),
-                ("outer face", np.array([high - 0.2 * deep, deep])),
+    callouts = [("chisel", at + 1.2 * deep * way), ("wood\nthat\nstays", beneath),
+                ("outer\nface", np.array([high - 0.2 * deep, deep])),
                 ("waste", np.mean([*side["lower"], *side["upper"]], axis=0)),
-                ("top edge\nthis way", np.array([high, 0.3 * deep]))]
-    return (Frame(tuple(shapes), tuple(callouts), f"{board.capitalize()} board's waste", 0.9),)
+                ("top\nedge", np.array([high, 0.3 * deep]))]
+    return (Frame(tuple(shapes), tuple(callouts), f"{who} waste", 0.9),)
 
 
 def _slide_in(joint):
@@ -934,7 +936,7 @@ def _slide_in(joint):
     shapes += arrow(rear, ahead, size=8)
     callouts = [("push", (rear + ahead) / 2)]
     if joint.rims == "level":
-        callouts.append(("bubble\ncentred", view.flat(tool.points.mean(axis=0))))
+        callouts.append(("bubble as\non bench", view.flat(tool.points.mean(axis=0))))
     leaning = any(abs(joint.corner.lean(each)) >= SAME for each in BOARDS)
     return Frame(tuple(shapes), tuple(callouts), f"Push it in{', wedges left out' * leaning}")
 

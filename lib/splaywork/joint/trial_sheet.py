@@ -16,7 +16,7 @@ from ..common.printing import intended, length
 from ..common.text import Table
 from ..common.tolerances import SAME_SETTING
 from ..common.wedges import pair_width
-from ..corner.dry_fit import LINE, SIGNS, line_signs, with_tails
+from ..corner.dry_fit import END, END_SIGNS, LINE, SIGNS, line_signs, with_tails
 from ..corner.words import corner_settings, series
 from ..drawing.lettering import height_of
 from ..drawing.page import BenchPages, numbered, scale_of
@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     from ..drawing.paper import Page
 
 PAST = 60.0  # mm that a blank is longer, so that either board can run past the other
-LONG = 200.0  # mm, about, that a straightedge is long: common practice, with no source
+LONG, BROAD = 150.0, 25.0  # mm, about, of a straightedge: common practice, with no source
 PAGES = 2
 SMALLEST = 7.0  # points of letters that are read at a bench
 SIZES = 8.0, 7.5, 7.25, 7.0, 6.5, 6.0, 5.5  # points of its letters
@@ -58,17 +58,21 @@ _LINES = (
     "arris; then across its end and on its inner face. The pins on the pin board's end, from the tails; then down both faces."
 )
 _WORDS = (
-    "Lean: how far a face tips from plumb. Arris: where two surfaces meet. End: the surface sawn across the grain; "
-    "a flush end lies flush with the other board's outer face. End line: the line on a face to which the end is sawn. "
-    "Offset: how far aside a line goes. End bevel: how far an end is sawn out of square to its face. Level line: parallel to "
-    "the bottom edge. Baseline: the line down to which tails and pins are cut. Shoulder: the surface cut there."
+    "Lean: how far a face tips from plumb, + where the top is further out. Arris: the line where two surfaces meet. End: the "
+    "surface sawn across the grain; a flush end lies flush with the other board's outer face. End line: the line on a face "
+    "to which the end is sawn. "
+    "Offset: how far aside a line goes in the height given. End bevel: how far an end is "
+    "sawn out of square to its face. "
+    "Level line: parallel to the bottom edge, on a face. Baseline: the line down to "
+    "which tails and pins are cut. Shoulder: "
+    "the surface cut there. Half pin: the pin at an edge."
 )
 _EASIER = "A first corner is easier with {instead} (common practice, with no source): it has a sheet of its own."
 
 def _gapes(joint=None):
     """(what you see, what to do) of a dry fit, tails being cut; of a joint, what its own end lines tell."""
     lines = line_signs([joint.corner.end_line(board) for board in BOARDS]) if joint else line_signs((-1.0, 1.0))
-    told = [each for sign in SIGNS for each in (lines if sign is LINE else (sign,))]
+    told = [each for sign in SIGNS for each in (lines if sign is LINE else END_SIGNS if sign is END else (sign,))]
     return [(sign.seen, with_tails(sign) if sign is not lines[1] else f"{sign.means} The cure is the same.") for sign in told]
 
 
@@ -101,8 +105,8 @@ def trial_settings(joint: Joint, unit: str = "mm") -> list[tuple[str, ...]]:
         return [row(f"{board} board: {what}", steps[board], edge, angle[f"{board}_{key}"]) for board in BOARDS]
 
     angle = {setting.key: setting.angle for setting in corner_settings(joint.corner)}
-    rows = each("lean, for edges and wedges", {"tail": "1, 2, 8, 9, 11", "pin": "1, 2"}, "plumb", "rim_bevel")
-    rows += each("end line", {"tail": "3 to 6", "pin": "3 to 6, 10"}, "bottom edge", "end_line")
+    rows = each("lean, for edges and wedges", {"tail": "1, 2, 8, 9, 11", "pin": "1, 2"}, "measured, no bevel", "rim_bevel")
+    rows += each("end line", {"tail": "3 to 6", "pin": "3 to 6, 10"}, "bottom edge, sawn end", "end_line")
     bevel = angle["end_bevel"] if joint.end == "flush" else 0.0
     used = "6" if abs(bevel) < SAME_SETTING else "6, 9, 11"
     rows.append(row("both ends: end bevel", used, "outer face", bevel))
@@ -286,8 +290,9 @@ def _tools(joint, unit):
     blade = max(joint.corner.slant_width(joint.height, board) for board in BOARDS)
     return (f"Tools: flat bench (it needn't be level), bevel gauge, marking gauge, square (blade longer than "
             f"{length(blade, unit)}), rule (mark to the nearest {nearest}), thin wooden straightedge, about "
-            f"{rounded(LONG, unit)} long, short spirit level, knife, pencil, vice, six clamps, rip saw, panel saw, fine saw, "
-            f"plane, chisel{narrow}, mallet. Two sheets of writing paper are a feeler of about {feeler}.")
+            f"{rounded(LONG, unit)} × {rounded(BROAD, unit)}, stiff card, short spirit level, knife, pencil, vice, six clamps, "
+            f"holdfast, rip saw, panel saw, fine saw, plane, chisel{narrow}, mallet. Two sheets of writing paper are a "
+            f"feeler of about {feeler}.")
 
 
 def _shortcut(joint, unit):
