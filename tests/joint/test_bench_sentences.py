@@ -129,7 +129,7 @@ SIMULATED = {
     r"Saw in the waste beside each tail|A rule laid across a sawn side|on the shoulders shows":
         "test_shoulders_stand_out_of_square_as_said",
     r"Join the baselines across both edges|Hold the board as in step 6"
-    r"|For the piece below the first|Now (raise|lower|turn)":
+    r"|the tail's side lies|The tail's side lies|For the piece below the first|Now (raise|lower|turn)":
         "test_held_as_in_step_6_the_shoulders_are_sawn_plumb",
     r"Chop out the waste": "test_shoulders_stand_out_of_square_as_said",
     # 10: scribe
@@ -627,6 +627,26 @@ def test_held_as_in_step_6_the_shoulders_are_sawn_plumb(joint):
     if abs(joint.corner.end_bevel) > 0.05:
         assert f"turn the saw's tip to the {'right' if turns < 0 else 'left'}" in told
     assert "turn the board upside down: its end is then at your right" in told
+
+
+@every_joint
+def test_as_the_outer_waste_is_sawn_the_tail_s_side_lies_behind_as_said(joint):
+    """Where the outermost tails' sides meet the shoulders' plane on either face, the end line plumb, either way up."""
+    told, compared = " ".join(bench_step_words(joint)[8].do), 0
+    sides = (1, Cheek(joint.tails, "upper"), "The tail's side"), (-1, Cheek(1, "lower"), "Now the tail's side")
+    for way, cheek, words in sides:
+        _, _, up = held_to_the_vice(joint, "tail")
+        outer, inner = (meet(joint.planes["pin inner"], joint.planes[cheek], joint.planes[f"tail {face}"])
+                        for face in ("outer", "inner"))
+        assert abs(joint.planes["pin inner"].normal @ up) < 1e-9
+        higher = way * float((inner - outer) @ up)
+        said = re.search(rf"(?<!Now )(?<!\w){words} lies ([\d.]+) mm (higher|lower) on the inner face: (raise|lower)", told)
+        assert bool(said) == (abs(higher) >= 0.2)
+        if said:
+            lies, hand = ("higher", "lower") if higher > 0 else ("lower", "raise")
+            assert said.groups() == (f"{abs(higher):.1f}", lies, hand)
+            compared += 1
+    assert compared in (0, 2) and (compared == 2) == (abs(joint.corner.tail_lean) > 0.5)
 
 
 @every_joint

@@ -31,7 +31,7 @@ class Sign(NamedTuple):
 EDGE = Sign("The corner rocks: light shows under one arris of an edge", "That edge isn't ripped to its lean.",
             "Plane the arris that touches, until the light is gone. The board then stands lower: plane as much off the "
             "other board's bottom edge, or cut a new board.",
-            "Plane the arris that touches until no light shows, and then the other board's whole bottom edge as much lower.")
+            "Plane the arris that touches until no light shows, then as much off the other board's whole bottom edge.")
 SLID = Sign("The corner rocks: light shows right through under one board", "That board sits too high.",
             "Slide that board down.", "Plane the other board's bottom edge lower, by as much as the light is high.")
 TIGHT = Sign("The pin board won't go in", "The board tips, or a pin is too wide.",

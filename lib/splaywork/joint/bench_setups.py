@@ -137,6 +137,17 @@ def undercut(joint: "Joint", board: str) -> dict[tuple[str, str], float]:
     return found
 
 
+def falls_behind(joint: "Joint") -> float:
+    """How much higher a tail's side meets the shoulder's plane on the inner face than on the outer one, mm.
+
+    The board stands as its end is sawn: its end line plumb, its top edge up. Negative: lower. All tails' sides are alike.
+    """
+    shoulder, up = joint.planes["pin inner"], unit_vector(joint.corner.vector("corner_line"))
+    side = joint.planes[Cheek(1, "lower")]
+    outer, inner = (meet(shoulder, side, joint.planes[f"tail {face}"]) for face in ("outer", "inner"))
+    return float((inner - outer) @ up)
+
+
 def waste_cheeks(joint: "Joint", board: str) -> dict[str, Cheek]:
     """The sawn side at the "lower" and at the "upper" end of the waste between two tails, or of that between two pins."""
     if board == "pin":

@@ -17,8 +17,10 @@ from ..corner.words import series
 from .bench_setups import (
     FIRST,
     PROP_AT,
+    TOUCHES,
     blank_width,
     comes_off,
+    falls_behind,
     gauged,
     lean_wedge,
     off_straight,
@@ -503,9 +505,21 @@ def _half_pins(joint, unit):
     return [
         "Join the baselines across both edges, to guide the saw.",
         f"Hold the board as in step 6, and saw off the piece above the last tail{_as_ends(joint, unit)}.",
+        *_behind(joint, unit, "The tail's side", 1),
         "For the piece below the first tail turn the board upside down: its end is then at your right"
         + (f". Now {how}." if how else "."),
+        *_behind(joint, unit, "Now the tail's side", -1),
     ]
+
+
+def _behind(joint, unit, side, way):
+    """A sentence: how a tail's side lies behind, while the board is held as in step 6 (way 1) or upside down (−1)."""
+    off = way * falls_behind(joint)
+    if abs(off) < TOUCHES:
+        return []
+    lies, hand = (("higher", "lower the saw's handle, or it cuts into the tail") if off > 0 else
+                  ("lower", "raise the saw's handle to reach it"))
+    return [f"{side} lies {length(abs(off), unit)} {lies} on the inner face: {hand}."]
 
 
 def _as_ends(joint, unit):

@@ -288,8 +288,8 @@ def _tools(joint, unit):
     narrow = "" if joint.narrowest_gap is None else f" no wider than {length(joint.narrowest_gap, unit)}"
     nearest, feeler = ("half millimetre", "0.2 mm") if unit == "mm" else ("1/64 in", "1/128 in")
     blade = max(joint.corner.slant_width(joint.height, board) for board in BOARDS)
-    return (f"Tools: flat bench (it needn't be level), bevel gauge, marking gauge, square (blade longer than "
-            f"{length(blade, unit)}), rule (mark to the nearest {nearest}), thin wooden straightedge, about "
+    return (f"Tools: flat bench (it needn't be level), bevel gauge (two save resetting), marking gauge, square (blade longer "
+            f"than {length(blade, unit)}), rule (mark to the nearest {nearest}), thin wooden straightedge, about "
             f"{rounded(LONG, unit)} × {rounded(BROAD, unit)}, stiff card, short spirit level, knife, pencil, vice, six clamps, "
             f"holdfast, rip saw, panel saw, fine saw, plane, chisel{narrow}, mallet. Two sheets of writing paper are a "
             f"feeler of about {feeler}.")
