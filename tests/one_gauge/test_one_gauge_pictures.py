@@ -105,7 +105,7 @@ class TestEveryPicture:
         assert large and all(isinstance(reading, Reading) for reading in large)
         for reading in large:
             number, words = reading.number.get_text(), reading.words.get_text()
-            unit_of_it = f" {unit}" if words.split()[0] == unit else ""
+            unit_of_it = f" {unit}" if words.split()[:1] == [unit] else ""
             number = number.replace("< ", "less than ")
             if consequence == "close the corners" and f"{number}{unit_of_it}" not in sentence:
                 number = f"within 0.1{unit_of_it or '°'} of"  # written as what was intended
