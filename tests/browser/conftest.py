@@ -108,6 +108,7 @@ def pytest_runtest_makereport(item):
     return report
 
 
+@pytest.hookimpl(tryfirst=True)  # before pytest-xdist reads the groups
 def pytest_collection_modifyitems(items):
     """With workers (--dist loadgroup) one notebook's tests, or one file's, stay with one of them."""
     for item in items:

@@ -27,6 +27,10 @@ NOTICES = "@jupyterlab/apputils-extension/notification.jupyterlab-settings"
 
 MESSAGE, IDLE = re.compile(rb'"msg_id": ?"([^"]+)"'), re.compile(rb'"execution_state": ?"idle"')
 
+# what jupyter_server logs when it is asked for its kernels while one is being started: that one has no last activity yet
+LISTED_TOO_EARLY = re.compile(r"^\[E [^\n]*GET /api/kernels\?(?:(?!^\[I ).)*?^\[E [^\n]*500 GET /api/kernels\?[^\n]*$",
+                              re.M | re.S)
+
 DIALS = ".widget-hbox:has(> .widget-text):has(.noUi-handle)"  # not a field that has no slider
 
 # All that a panel shows, at one moment; the picture as a digest of its decoded pixels, or null while it loads.
@@ -148,7 +152,7 @@ class Lab:
     def new_errors(self):
         """Lines at error level, and tracebacks, that server and kernels logged since this was last asked."""
         text = self._log.read_text()
-        fresh, self._read = text[self._read:], len(text)
+        fresh, self._read = LISTED_TOO_EARLY.sub("", text[self._read:]), len(text)
         # [C … is critical; the server also says its own address at that level when it starts
         wrong = re.compile(r"^\[E |^\[C (?!.*ServerApp\] $)|Traceback|\bERROR\b|\bCRITICAL\b")
         return [line for line in fresh.splitlines() if wrong.search(line)]
@@ -190,7 +194,7 @@ class Notebook:
         self._wait_idle()
 
     def _console(self, message):
-        if message.type == "error":
+        if message.type == "error" and "/api/kernels?" not in str(message.location):  # LISTED_TOO_EARLY
             self.troubles.append(f"console: {message.text} {message.location}")
 
     def _listen(self, socket):
