@@ -6,6 +6,7 @@ each worker has a notebook at a time. What went wrong behind the page is asked l
 """
 
 import os
+import time
 from pathlib import Path
 
 import firefox
@@ -115,3 +116,12 @@ def pytest_collection_modifyitems(items):
         if item.path.parent == Path(__file__).parent:
             given = item.callspec.params if hasattr(item, "callspec") else {}
             item.add_marker(pytest.mark.xdist_group(given.get("notebook") or given.get("notebook_7") or item.path.stem))
+
+
+LONGEST = 20 * 60  # seconds for the browser's tests in CI, which is ended from outside, without a verdict, after an hour
+BEGUN = time.monotonic()
+
+
+def pytest_runtest_setup(item):
+    if os.environ.get("CI") and time.monotonic() - BEGUN > LONGEST:
+        pytest.skip("CI has no more time for the browser's tests")
