@@ -144,7 +144,7 @@ def length(x: float, unit: str = "mm") -> str:
 
 
 def typed(size: float, unit: str = "mm") -> str:
-    """A length in mm that was typed, as `length` writes it, with no more decimals than it has: `100 mm`."""
+    """A length that was typed, or needn't be kept to a tenth, as `length` writes it, but without an idle decimal: `100 mm`."""
     return length(size, unit).replace(".0 mm", " mm")
 
 
@@ -175,6 +175,9 @@ def fine_millimetres(x: float) -> str:
     return "less than 0.01 mm" if 0 < abs(x) < 0.005 else mm(x, 2)
 
 
+_COARSE = 1.975  # mm: from here on a gap is written to 0.1 mm
+
+
 def gap(x: float, unit: str = "mm") -> str:
     """`0.25 mm`, `7.1 mm` or `0.010 in`, for `x` in mm: to the nearest 0.05 mm below 2 mm, to 0.1 mm or 0.001 in otherwise.
 
@@ -185,7 +188,7 @@ def gap(x: float, unit: str = "mm") -> str:
 
 def gap_at_most(x: float, unit: str = "mm") -> str:
     """`0.25 mm` for a limit of `x` mm, as `gap` writes it but never rounded down: what follows "at most" or "within"."""
-    step = float(MM_PER_INCH) / 1000 if in_mm(unit) != 1 else 0.05 if x < 1.975 else 0.1
+    step = float(MM_PER_INCH) / 1000 if in_mm(unit) != 1 else 0.05 if x < _COARSE else 0.1
     return gap(step * math.ceil(_number(x) / step - 1e-6), unit)
 
 
@@ -195,7 +198,7 @@ def gap_parts(x: float, unit: str = "mm", less_than: str = "less than") -> tuple
         return (f"{less_than} 0.001", "in") if 0 < abs(x) < 0.0005 * float(MM_PER_INCH) else fine_parts(x, unit)
     if 0 < abs(x) < 0.025:
         return f"{less_than} 0.05", "mm"
-    return (_fixed(round(_number(x) * 20) / 20, 2) if abs(x) < 1.975 else _fixed(x, 1)), "mm"
+    return (_fixed(round(_number(x) * 20) / 20, 2) if abs(x) < _COARSE else _fixed(x, 1)), "mm"
 
 
 # Numbers

@@ -7,6 +7,7 @@ import numpy as np
 from ..common.boards import BOARDS, other
 from ..common.hexahedra import FACES
 from ..common.printing import degrees, off, offset_parts
+from ..common.tolerances import ROUNDING
 from ..drawing.canvas import DASH, Canvas, OnCanvas
 from ..drawing.palette import BENCH, END, GUIDE, INK, MISS, PIN, PIN_INNER, RIM, SHORTCUT, TAIL, TAIL_INNER
 from ..drawing.view import View, bench_under, facing, fit, on_circle
@@ -27,7 +28,6 @@ NUMBERS = 10.35  # points: the size at which a digit is 10 pixels wide
 HEAVY, MEDIUM, LIGHT = 3.2, 2.2, 1.0
 SAMPLE = 26  # pixels: two dashes of a medium line, for a key
 TRIED = 24  # points of a leader
-LEAST = 1e-9  # degrees: less is no angle, but the last digits of a computed one
 BESIDE, STEP = 6.0, 9.0  # pixels between a name beside the wood and the wood, and from one place that is tried to the next
 NAME_ROOM = 4.0  # pixels between a board's name and any line
 _ACROSS, _UP = (part.ravel()[:, None] for part in np.meshgrid(np.linspace(0.1, 0.9, 17), np.linspace(0.15, 0.85, 8)))
@@ -116,7 +116,7 @@ class Pictorial:
         self._hidden.set_segments([] if seen else corner_line)
         # only where it lies on its own board: past the corner it would be taken for a line on the other one
         struck_on = [board for board in BOARDS if self.shortcut and showing[board]["outer"]
-                     and corner.lean(other(board)) <= corner.end_line(board) + LEAST]
+                     and corner.lean(other(board)) <= corner.end_line(board) + ROUNDING]
         struck_lines = [place(struck[BOARDS.index(board)]) for board in struck_on]
         self._struck.set_segments(struck_lines)
         taken += struck_lines

@@ -120,17 +120,21 @@ def stop_above(joint: "Joint") -> float:
     return 5 * float(np.ceil(round(joint.tail_thickness / np.cos(np.radians(joint.corner.end_bevel)) / 5, 9)))
 
 
+def rise_at_the_shoulder(joint: "Joint", board: str, cheek: Cheek) -> np.ndarray:
+    """How high up the corner line a cheek meets the shoulder's plane, mm: on the `board`'s outer and on its inner face."""
+    shoulder, up = joint.planes[f"{other(board)} inner"], unit_vector(joint.corner.vector("corner_line"))
+    return np.array([meet(shoulder, joint.planes[cheek], joint.planes[f"{board} {face}"]) @ up for face in ("outer", "inner")])
+
+
 def undercut(joint: "Joint", board: str) -> dict[tuple[str, str], float]:
     """Where a chisel that stands in the baselines' plane, square to the baseline, goes into wood that stays.
 
     (face that is chopped from, "lower" or "upper" side of the waste) -> how far, half way through, mm; `TOUCHES` or more.
     """
-    shoulder = joint.planes[f"{other(board)} inner"]
-    up = unit_vector(joint.corner.vector("corner_line"))
     found = {}
     for side, cheek in waste_cheeks(joint, board).items():
-        outer, inner = (meet(shoulder, joint.planes[cheek], joint.planes[f"{board} {face}"]) for face in ("outer", "inner"))
-        climbs = float((inner - outer) @ up) / 2  # along the baseline, from the outer face half way in
+        outer, inner = rise_at_the_shoulder(joint, board, cheek)
+        climbs = float(inner - outer) / 2  # along the baseline, from the outer face half way in
         face = "outer" if (climbs > 0) == (side == "lower") else "inner"
         if abs(climbs) >= TOUCHES:
             found[face, side] = abs(climbs)
@@ -142,10 +146,8 @@ def falls_behind(joint: "Joint") -> float:
 
     The board stands as its end is sawn: its end line plumb, its top edge up. Negative: lower. All tails' sides are alike.
     """
-    shoulder, up = joint.planes["pin inner"], unit_vector(joint.corner.vector("corner_line"))
-    side = joint.planes[Cheek(1, "lower")]
-    outer, inner = (meet(shoulder, side, joint.planes[f"tail {face}"]) for face in ("outer", "inner"))
-    return float((inner - outer) @ up)
+    outer, inner = rise_at_the_shoulder(joint, "tail", Cheek(1, "lower"))
+    return float(inner - outer)
 
 
 def waste_cheeks(joint: "Joint", board: str) -> dict[str, Cheek]:

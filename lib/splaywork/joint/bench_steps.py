@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..common.boards import BOARDS, other
-from ..common.printing import degrees, intended, length, offset, offset_parts
+from ..common.printing import degrees, intended, length, offset, offset_parts, typed
 from ..common.tolerances import SAME_SETTING as SAME
 from ..common.wedges import FLAT_TOP, pair_width
 from ..corner.words import series
@@ -164,21 +164,16 @@ def _make_wedges(joint, unit):
             for angle, count in wedge_pairs(joint).items()]
     if not made:
         return []
-    flat = rounded(FLAT_TOP, unit)
+    flat = typed(FLAT_TOP, unit)
     each, block = ("the", "The block is") if sum(wedge_pairs(joint).values()) == 1 else (
         "each", "Each block makes one pair. It is")
     return [
-        f"Saw wedges in pairs: {'; '.join(made)}. {block} {rounded(joint.height, unit)} tall and {rounded(WEDGE, unit)} thick, "
+        f"Saw wedges in pairs: {'; '.join(made)}. {block} {typed(joint.height, unit)} tall and {typed(WEDGE, unit)} thick, "
         "grain upright.",
         f"Mark {each} block {flat} in from the left at the bottom, and {flat} in from the right at the top. Saw from mark to "
         "mark, and "
         "plane both slopes.",
     ]
-
-
-def rounded(size: float, unit: str) -> str:
-    """A length that hands needn't keep to a tenth: `65 mm`; one that isn't whole, or in inches, as everywhere."""
-    return length(size, unit).replace(".0 mm", " mm")
 
 
 def ruled_fine(size: float, unit: str) -> str:
@@ -213,7 +208,7 @@ def _prop(joint, unit):
             "right.",
             *_held(joint),
             f"Push the {second} board's end against the {FIRST} board's inner face.{touch}",
-            f"Let the {FIRST} board run {rounded(runs_past(joint, FIRST), unit)} or more past the bottom of the {second} "
+            f"Let the {FIRST} board run {typed(runs_past(joint, FIRST), unit)} or more past the bottom of the {second} "
             "board's outer face: the whole line then falls on wood.",
         ],
         f"{_lean_check(joint, unit)}{light}",
@@ -274,7 +269,7 @@ def _project(joint, unit):
             "board. If more than the point touches, pare more.",
             "Mark where the point touches, low and high. Join the marks, from edge to edge.",
             f"Now swap. Unclamp, and push the {FIRST} board's end nearest that line against the {second} board's inner face.",
-            f"Let the {second} board's end that touched run {rounded(runs_past(joint, second), unit)} or more past the {FIRST} "
+            f"Let the {second} board's end that touched run {typed(runs_past(joint, second), unit)} or more past the {FIRST} "
             "board's outer face. Clamp again, and check as in step 2.",
             f"Mark the {second} board from the {FIRST} board's outer face.",
         ],
@@ -670,7 +665,7 @@ def scribing(joint: "Joint", unit: str = "mm") -> list[str]:
     do = ["Hold the pin board end up in the vice, its outer face away from the bench."]
     if abs(joint.corner.pin_end_line) >= SAME:
         do.append("Tip the board until its sawn end is level from edge to edge.")
-    do.append(f"The end's outer arris stands {rounded(stands_out(joint), unit)} above the jaws.")
+    do.append(f"The end's outer arris stands {typed(stands_out(joint), unit)} above the jaws.")
     if wedge >= SAME:
         do += [
             lying,
@@ -680,7 +675,7 @@ def scribing(joint: "Joint", unit: str = "mm") -> list[str]:
         ]
     else:
         do += ["Clamp a straight stop to the pin board's outer face, a clamp at each edge, "
-               f"{rounded(stop_above(joint), unit)} of it above the end.", lying,
+               f"{typed(stop_above(joint), unit)} of it above the end.", lying,
                "Push the sawn tail ends against the stop."]
     do += [_far_end(joint, unit), "Let nothing slide, and scribe along the tails' sides with a knife."]
     if wedge >= SAME:
@@ -690,7 +685,7 @@ def scribing(joint: "Joint", unit: str = "mm") -> list[str]:
 
 def _far_end(joint, unit):
     """How the tail board's far end is held for scribing."""
-    return (f"Stand a prop on its long edge under the tail board, {rounded(PROP_AT, unit)} from the pin board and parallel to "
+    return (f"Stand a prop on its long edge under the tail board, {typed(PROP_AT, unit)} from the pin board and parallel to "
             f"the pin board's end. On a bench as high as the jaws the prop is {length(prop_height(joint), unit)} tall. Begin a "
             "little taller, and plane it until the tail board lies on the end without light. Near the bench's end a clamp "
             "reaches board and "
@@ -742,7 +737,7 @@ def _clear(joint, unit):
         lies = "A straight chisel cuts wood that stays. " + " ".join(
             f"{board.capitalize()} board: {words}." for board, words in where.items())
     return [lies, "There lean the chisel sideways as well, along the sawn side, or keep "
-                  f"{rounded(float(np.ceil(away)), unit)} away, and pare last."]
+                  f"{typed(float(np.ceil(away)), unit)} away, and pare last."]
 
 
 def _beside(sides):

@@ -31,6 +31,7 @@ from .bench_setups import (
     lean_wedge,
     packing,
     propped,
+    rise_at_the_shoulder,
     scribing_shift,
     section,
     stands_out,
@@ -896,11 +897,9 @@ def _beneath(joint):
         return ()
     alike = undercut(joint, "tail").keys() == undercut(joint, "pin").keys()
     who = "Both boards'" if alike else f"{board.capitalize()} board's"
-    shoulder, up = joint.planes[f"{other(board)} inner"], unit_vector(joint.corner.vector("corner_line"))
-    deep = float(joint.corner.baseline_offset(joint.thickness(board)))
-    faces = {"outer": deep, "inner": 0.0}  # drawn with the outer face up, the top edge at the right
-    side = {name: np.array([[float(meet(shoulder, joint.planes[cheek], joint.planes[f"{board} {face}"]) @ up), y]
-                            for face, y in faces.items()]) for name, cheek in waste_cheeks(joint, board).items()}
+    deep = float(joint.corner.baseline_offset(joint.thickness(board)))  # the outer face is drawn up, the top edge at the right
+    side = {name: np.stack([rise_at_the_shoulder(joint, board, cheek), (deep, 0.0)], axis=1)
+            for name, cheek in waste_cheeks(joint, board).items()}
     low, high = side["lower"][:, 0].min() - 0.6 * deep, side["upper"][:, 0].max() + 0.6 * deep
     shapes = [Shape("waste wood", np.array([*side["lower"], *side["upper"][::-1]]), "waste")]
     for name, at in (("lower", low), ("upper", high)):

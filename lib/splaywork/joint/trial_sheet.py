@@ -3,6 +3,7 @@
 The stock, the slope and the number of tails that the sheet recommends are common practice, with no source.
 """
 
+from collections.abc import Callable
 from math import ceil, floor
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -12,7 +13,7 @@ import numpy as np
 from ..common import checks
 from ..common.boards import BOARDS
 from ..common.kinds import FilePath
-from ..common.printing import intended, length
+from ..common.printing import intended, length, typed
 from ..common.text import Table
 from ..common.tolerances import SAME_SETTING
 from ..common.wedges import pair_width
@@ -23,7 +24,7 @@ from ..drawing.page import BenchPages, numbered, scale_of
 from ..drawing.paper import Label, Stroke
 from ..drawing.print_file import save_pages
 from .bench_setups import BEARS, PROP, STOP, blank_width, lean_wedge, packing, prop_height, stop_above
-from .bench_steps import WEDGE, aside, bench_step_words, end_cheeks, hundred, rounded, wedge_pairs
+from .bench_steps import WEDGE, aside, bench_step_words, end_cheeks, hundred, wedge_pairs
 from .bench_steps_picture import frames, paragraph, step_row
 from .joint import Joint
 from .templates import checked_name
@@ -60,12 +61,9 @@ _LINES = (
 _WORDS = (
     "Lean: how far a face tips from plumb, + where the top is further out. Arris: the line where two surfaces meet. End: the "
     "surface sawn across the grain; a flush end lies flush with the other board's outer face. End line: the line on a face "
-    "to which the end is sawn. "
-    "Offset: how far aside a line goes in the height given. End bevel: how far an end is "
-    "sawn out of square to its face. "
-    "Level line: parallel to the bottom edge, on a face. Baseline: the line down to "
-    "which tails and pins are cut. Shoulder: "
-    "the surface cut there. Half pin: the pin at an edge."
+    "to which the end is sawn. Offset: how far aside a line goes in the height given. End bevel: how far an end is sawn out "
+    "of square to its face. Level line: parallel to the bottom edge, on a face. Baseline: the line down to which tails and "
+    "pins are cut. Shoulder: the surface cut there. Half pin: the pin at an edge."
 )
 _EASIER = "A first corner is easier with {instead} (common practice, with no source): it has a sheet of its own."
 
@@ -146,30 +144,33 @@ def gapes_table(joint: Joint | None = None) -> Table:
     return Table(("what you see", "what to do"), _gapes(joint))
 
 
-def stock(joint: Joint, unit: str = "mm") -> list[tuple[str, ...]]:
-    """The wood as (what, long, wide, thick), in words: the blanks, long enough to run past one another, then what is scrap."""
+def stock(joint: Joint, unit: str = "mm", write: Callable[[float, str], str] = length) -> list[tuple[str, ...]]:
+    """The wood as (what, long, wide, thick), in words: the blanks, long enough to run past one another, then what is scrap.
+
+    write: how a size in mm is written in a unit.
+    """
     rows: list[tuple[str, ...]] = []
     for board, cut in (("tail", joint.tail_board), ("pin", joint.pin_board)):
         long = np.ptp(cut.blank.reshape(-1, 3) @ joint.corner.vector(f"{board}_level")) + PAST
         rows.append(
             (
                 f"{board} board",
-                length(10 * ceil(long / 10), unit),
-                length(blank_width(joint, board), unit),
-                length(joint.thickness(board), unit),
+                write(10 * ceil(long / 10), unit),
+                write(blank_width(joint, board), unit),
+                write(joint.thickness(board), unit),
             )
         )
-    high, width = length(joint.height, unit), max(blank_width(joint, board) for board in BOARDS)
+    high, width = write(joint.height, unit), max(blank_width(joint, board) for board in BOARDS)
     leans = {intended(abs(lean)): abs(lean) for lean in (*map(joint.corner.lean, BOARDS), lean_wedge(joint))}
     for angle, count in wedge_pairs(joint).items():
         name = f"{'block' if count == 1 else f'{count} blocks'} for wedges of {angle}, any wood"
-        rows.append((name, high, length(pair_width(leans[angle], joint.height), unit), length(WEDGE, unit)))
+        rows.append((name, high, write(pair_width(leans[angle], joint.height), unit), write(WEDGE, unit)))
     if packing(joint) < SAME_SETTING:
         end = joint.corner.slant_width(joint.height, "pin") / np.cos(np.radians(joint.corner.pin_end_line))
         stop = 10 * ceil((end + 10) / 10), stop_above(joint) + BEARS, STOP
-        rows.append(("stop, any wood, straight", *(length(side, unit) for side in stop)))
+        rows.append(("stop, any wood, straight", *(write(side, unit) for side in stop)))
     prop = 10 * floor((width - 20) / 10), 10 * ceil((prop_height(joint) + 3) / 10), PROP
-    rows.append(("prop, any wood", *(length(float(side), unit) for side in prop)))
+    rows.append(("prop, any wood", *(write(float(side), unit) for side in prop)))
     return rows
 
 
@@ -193,7 +194,7 @@ def trial_pages(joint: Joint, paper: str = "A4", unit: str = "mm", name: str = "
     """The sheet as two `Page`s; arguments as of `save_trial_sheet`."""
     name = checked_name(name, joint.corner)
     steps = [(frames(joint, step.number, unit), step) for step in bench_step_words(joint, unit)]
-    told = stock(joint, unit), trial_settings(joint, unit), _shortcut(joint, unit), steps
+    told = stock(joint, unit, typed), trial_settings(joint, unit), _shortcut(joint, unit), steps
     smaller = min(1.0, scale_of(paper))  # a paper shorter than A4 shrinks what is laid out
 
     def laid(size, wide, tall):
@@ -260,8 +261,9 @@ def _gaping(joint, size, width):
     for left, part in ((0.0, told[:first]), (half + 4, told[first:])):
         y = head + 0.5
         for seen, do in part:
-            items += paragraph(seen, do, size, left, y, left + half)[0]
-            y = paragraph(seen, do, size, left, y, left + half)[1] + 0.4
+            written, y = paragraph(seen, do, size, left, y, left + half)
+            items += written
+            y += 0.4
     return items, head + 0.5 + max(sum(tall[:first]), sum(tall[first:]))
 
 
@@ -272,11 +274,8 @@ def _thick(joint, unit):
 
 def _stock_told(blanks):
     """The rows of the stock as one sentence."""
-    def size(sides):
-        return " × ".join(side.replace(".0 mm", " mm") for side in sides)  # what is sawn to a rule's mark needs no tenth
-
-    sizes = {what: size(sides) for what, *sides in blanks[:2]}
-    scrap = "; ".join(f"{what}: {size(sides)}" for what, *sides in blanks[2:])
+    sizes = {what: " × ".join(sides) for what, *sides in blanks[:2]}
+    scrap = "; ".join(f"{what}: {' × '.join(sides)}" for what, *sides in blanks[2:])
     told = f"both boards {next(iter(sizes.values()))}" if len(set(sizes.values())) == 1 else "; ".join(
         f"{what} {size}" for what, size in sizes.items())
     return (f"Wood, planed, edges square, long × wide × thick: {told}; {scrap}; a block for the pencil and a piece with a "
@@ -290,7 +289,7 @@ def _tools(joint, unit):
     blade = max(joint.corner.slant_width(joint.height, board) for board in BOARDS)
     return (f"Tools: flat bench (it needn't be level), bevel gauge (two save resetting), marking gauge, square (blade longer "
             f"than {length(blade, unit)}), rule (mark to the nearest {nearest}), thin wooden straightedge, about "
-            f"{rounded(LONG, unit)} × {rounded(BROAD, unit)}, stiff card, short spirit level, knife, pencil, vice, six clamps, "
+            f"{typed(LONG, unit)} × {typed(BROAD, unit)}, stiff card, short spirit level, knife, pencil, vice, six clamps, "
             f"holdfast, rip saw, panel saw, fine saw, plane, chisel{narrow}, mallet. Two sheets of writing paper are a "
             f"feeler of about {feeler}.")
 

@@ -12,6 +12,7 @@ from ..common.rotations import turned
 from ..common.wedges import FLAT_TOP, wedge_side
 from ..corner.corner import Corner
 from ..drawing.paper import Area, Label, Stroke, moved
+from ..joint.bench_steps import WEDGE
 from .kit_sheets import KITS, LONG, ROOM, THICK
 
 TALL = 49.0  # mm that the drawing takes of the page
@@ -21,7 +22,6 @@ BENCH = np.array([[0.0, -44.0], [122.0, -6.5]])  # mm on the page
 CORNERS = {"04": (96.0, -26.0, 0.0), "07": (96.0, -30.2, -45.0)}  # where the bottom edges meet, inside, and how it is turned
 SECTION = np.array([152.0, -45.0])  # bottom arris of the outer face, of the board that is seen from its end
 PAST = 112.0  # mm that the board to be marked runs past the other
-WEDGE_THICK = 40.0  # mm
 
 
 @dataclass(frozen=True)
@@ -125,10 +125,10 @@ def _wedges(lean, along):
     """Both wedges of a board from above: the upper one on its inner face, and what the board leaves free of the lower one; the
     clamp across them, as a line."""
     out, edge = ROOM * tan(radians(lean)), THICK / cos(radians(lean))
-    span = along, along + WEDGE_THICK
+    span = along, along + WEDGE
     pair = [[(x, y) for x, y in ((span[0], high), (span[1], high), (span[1], low), (span[0], low))]
             for high, low in ((FLAT_TOP, -out), (-out - edge, -edge - out - FLAT_TOP))]
-    middle = along + WEDGE_THICK / 2
+    middle = along + WEDGE / 2
     return pair, [(middle, FLAT_TOP + 12), (middle, -edge - out - FLAT_TOP - 12)]
 
 
@@ -156,8 +156,7 @@ def _corner(corner, ends, wedges):
 def _butted(corner):
     """Square ends: the pin board runs past the tail board's end."""
     whole, past = [(0, LONG)] * 2, [(-PAST, LONG - PAST)] * 2
-    items = _corner(corner, {"tail": whole, "pin": past}, {"tail": LONG - 50, "pin": LONG - PAST - 50})
-    return items
+    return _corner(corner, {"tail": whole, "pin": past}, {"tail": LONG - 50, "pin": LONG - PAST - 50})
 
 
 def _sawn(corner):
