@@ -85,7 +85,7 @@ class EndOn:
         self.rows = [Reading(canvas, left + 92, top - 64 - 22 * row, colour, words=words)
                      for row, (colour, words) in enumerate(((INK, "intended"), (SHORTCUT, "further")))]
         self._sample_made = canvas.lines(SHORTCUT, MEDIUM)
-        self._sample = np.array([[left + 2, top - 37], [left + 13, top - 21]])  # leaning: level, it would be read as a minus
+        self._sample = np.array([[left - 6, top - 37], [left + 5, top - 21]])  # leaning: level, it would be read as a minus
         canvas.lines(INK, HEAVY).set_segments([self._sample - (0, 30)])
 
     def update(self, intended: Any, made: np.ndarray, leans: tuple[float, ...], unit: str, fit_lens: bool) -> None:
