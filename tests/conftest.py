@@ -2,6 +2,7 @@
 
 import gc
 import os
+import sys
 
 import pytest
 from hypothesis import Phase, settings
@@ -13,6 +14,11 @@ settings.register_profile("splaywork", deadline=None, max_examples=40, derandomi
 settings.register_profile("shrink", settings.get_profile("splaywork"), phases=tuple(Phase))
 settings.register_profile("few", settings.get_profile("splaywork"), max_examples=4)  # for .ci/cover: reached is reached
 settings.load_profile("splaywork")
+
+# Modules are compiled once and kept, here and in each kernel that is started, as on a learner's machine. Some environments
+# forbid it, and then each kernel compiles them all.
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+sys.dont_write_bytecode = False
 
 # A class corner that somebody keeps beside the notebooks would change what they print: kernels that are started leave it out.
 os.environ["SPLAYWORK_CLASS_CORNER"] = ""
