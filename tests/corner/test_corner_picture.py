@@ -647,7 +647,7 @@ def test_the_words_of_a_corner_say_each_thing_once(corner, told):
 
 
 @pytest.mark.parametrize(("corner", "told"), [
-    (Corner(16, 0), "A bevel set to the tail board's lean strikes them."),
+    (Corner(16, 0), "A bevel set to the tail board's lean strikes these level lines."),
     (Corner(0, 11), "The level lines across the tail board's end are square to the outer arris."),
     (Corner(0, 0), "The level lines across the tail board's end are square to the outer arris."),
     (Corner(16, 11), "strikes lines that are 16° from square."), (Corner(30, 30), "On a flush end the level lines are")])
@@ -656,7 +656,7 @@ def test_words_on_the_tail_board_s_end_give_its_level_lines(corner, told):
     assert words.startswith(told) or words.endswith(told)
     for level in (corner.level_on_flush_end, corner.level_on_square_end):
         assert (f"{intended(level)} from square" in words) == (abs(level) >= 0.005)
-    assert ("strikes them" in words) == (corner.pin_lean == 0 != corner.tail_lean)
+    assert ("strikes these level lines" in words) == (corner.pin_lean == 0 != corner.tail_lean)
 
 
 @pytest.mark.parametrize("still", [corner_still, words_still, tail_end_still])

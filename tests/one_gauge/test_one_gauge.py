@@ -511,7 +511,7 @@ def test_words_on_good_enough():
     assert f"a gap of {gap(opens)} in" in say_good_enough(corner, 100, opens)
     assert f"of a little more than {opens / 25.4:.3f} in in" in say_good_enough(corner, 100, opens - 1e-4, unit="in")
     sample = jitter(corner, 0.25)
-    assert f"{100 * sample.within(0.5):.0f}% of them stay within 0.50 mm" in say_setting_errors(sample, 0.5)
+    assert f"{100 * sample.within(0.5):.0f}% of the corners stay within 0.50 mm" in say_setting_errors(sample, 0.5)
 
 
 @pytest.mark.parametrize("corner", [Corner(14, 0), Corner(0, 6), Corner(0, 0)])

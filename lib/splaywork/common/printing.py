@@ -186,12 +186,6 @@ def gap(x: float, unit: str = "mm") -> str:
     return " ".join(gap_parts(x, unit))
 
 
-def gap_at_most(x: float, unit: str = "mm") -> str:
-    """`0.25 mm` for a limit of `x` mm, as `gap` writes it but never rounded down: what follows "at most" or "within"."""
-    step = float(MM_PER_INCH) / 1000 if in_mm(unit) != 1 else 0.05 if x < _COARSE else 0.1
-    return gap(step * math.ceil(_number(x) / step - 1e-6), unit)
-
-
 def gap_parts(x: float, unit: str = "mm", less_than: str = "less than") -> tuple[str, str]:
     """The number and the unit of `gap`: `7.1` and `mm`; `less than 0.05` and `mm`, or with another sign for "less than"."""
     if in_mm(unit) != 1:

@@ -62,23 +62,23 @@ def stage_words(projection: "Projection", stage: str, unit: str = "mm", again: b
                 f"The line on the {marked} board's inner face {line}.{longer}")
     if stage in MARKS:
         return (f"Lay the straightedge flat on the {held} board's outer face, with its point against the {marked} board. "
-                "Slide it up the face, and mark where the point touches. Join the marks from edge to edge. "
+                "Slide the straightedge up the face, and mark where the point touches. Join the marks from edge to edge. "
                 f"The line on the {marked} board's inner face {line}.{longer}")
     if stage == CARRIED:
         tool = ("with a try square" if corner.plan_angle == 90
                 else f"with the bevel at the plan angle, {intended(corner.plan_angle)}")
         return (f"Turn the {marked} board so that you see its bottom edge. Carry the mark across that edge {tool}. From where "
-                f"it reaches the outer face, strike the end line: it {line}.")
+                f"the mark reaches the outer face, strike the end line. The end line {line}.")
     if stage == FLAT:
-        return f"Lay the {marked} board flat, with its outer face up. Its end line {line}.{longer}"
+        return f"Lay the {marked} board flat, with its outer face up. The end line {line}.{longer}"
     more, gap = gap_in(corner, marked, unit)
     lean, base = intended(abs(corner.lean(held))), "100 mm" if unit == "mm" else "4 in"
     exact = more < SAME_ANGLE
     if stage == AT_LEAN:
         seen = ("The shortcut line covers the end line, because one of the boards is upright." if exact else
                 f"The shortcut line slants {degrees(more)} too much: {base} up, it is {tenths(gap, unit)} from the end line.")
-        return (f"Set the bevel to the {held} board's lean, {lean}. Hold its stock on the bottom edge, and strike a line from "
-                f"the lower end of the end line. {seen}")
+        return (f"Set the bevel to the {held} board's lean, {lean}. Hold the bevel's stock on the bottom edge, and strike a "
+                f"line from the lower end of the end line. {seen}")
     seen = ("No light comes between the blades, because one of the boards is upright." if exact else
             f"The light between the blades makes an angle of {degrees(more)}: {base} up, it is {tenths(gap, unit)} wide.")
     return (f"Set one bevel to the {marked} board's end line, {intended(abs(angle))}, and another to the {held} board's lean, "
@@ -90,7 +90,7 @@ def why_words(projection: "Projection", unit: str = "mm") -> str:
     corner, marked = projection.corner, projection.marked
     run, angle = printed_length(abs(projection.run), unit), intended(abs(corner.end_line(marked)))
     if abs(corner.end_line(marked)) < SAME_ANGLE:
-        return f"The corner line goes straight up the {marked} board's face. Its end line is therefore square."
+        return f"The corner line goes straight up the {marked} board's face, so the end line is square."
     seen = intended(front_angle(projection))
     tall = typed(projection.slope, unit)
     height = typed(projection.height, unit)

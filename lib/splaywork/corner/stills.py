@@ -6,6 +6,7 @@ import numpy as np
 
 from ..common import checks
 from ..common.planes import meet
+from ..common.printing import intended
 from ..common.tolerances import SAME_ANGLE
 from ..drawing.canvas import DASH, Canvas
 from ..drawing.palette import GUIDE, INK, RIM, SHORTCUT, TAIL
@@ -94,7 +95,7 @@ class EndFace:
         self._level.set_segments(lines(drops[0]))
         self._gauge.set_segments(lines(drops[1]))
         self._texts[0].set_text(f"level line: {from_square(level)}")
-        self._texts[1].set_text(f"bevel at the lean: {from_square(lean).removesuffix(' from square')}")
+        self._texts[1].set_text(f"bevel at the tail board's lean: {intended(lean)}")
 
 
 def tail_end_still(corner: Corner, thickness: float = 18.0) -> Still:
@@ -110,10 +111,10 @@ def tail_end_still(corner: Corner, thickness: float = 18.0) -> Still:
     thickness = checks.size("thickness", thickness)
     canvas = Canvas(920, 210)
     same = abs(corner.level_on_flush_end - corner.level_on_square_end) < SAME_ANGLE
-    flush = EndFace(canvas, "The tail board's end" if same else "Flush end", (16, 12, 176, 198), (220, 178))
+    flush = EndFace(canvas, "The tail board's end" if same else "Flush end", (16, 12, 176, 198), (216, 178))
     flush.update(corner.level_on_flush_end, corner.tail_lean, corner.baseline_offset(thickness))
     if not same:
-        square = EndFace(canvas, "Square end", (466, 12, 626, 198), (670, 178))
+        square = EndFace(canvas, "Square end", (466, 12, 626, 198), (666, 178))
         square.update(corner.level_on_square_end, corner.tail_lean, thickness)
     return Still(canvas.png(), tail_end_words(corner), canvas)
 

@@ -92,12 +92,12 @@ def tail_end_words(corner: "Corner") -> str:
     flush, square = map(from_square, levels)
     lines = (f"The level lines across the tail board's end are {flush} to the outer arris." if flush == "square" else
              f"The level lines across the tail board's end are {flush}." if flush == square else
-             f"On a flush end the level lines are {flush}. On a square end they are {square}, and the tails' cheeks cross the "
-             "end at two other angles.")
+             f"On a flush end the level lines are {flush}. On a square end the level lines are {square}, and the tails' "
+             "cheeks cross the end at two other angles.")
     if abs(lean) < SAME_ANGLE:
         return lines
     exact = all(abs(level - lean) < SAME_ANGLE for level in levels)
-    strikes = "strikes them" if exact else f"strikes lines that are {from_square(lean)}"
+    strikes = "strikes these level lines" if exact else f"strikes lines that are {from_square(lean)}"
     return f"{lines} A bevel set to the tail board's lean {strikes}."
 
 

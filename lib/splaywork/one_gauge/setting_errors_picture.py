@@ -3,13 +3,13 @@
 import numpy as np
 
 from ..common import checks
-from ..common.printing import MM_PER_INCH, fine, gap, gap_at_most
+from ..common.printing import MM_PER_INCH, fine, gap
 from ..corner.picture import HEAVY, LIGHT
 from ..drawing.canvas import Canvas, OnCanvas
 from ..drawing.palette import END, GUIDE, INK, PIN, TAIL
 from ..drawing.still import Still
 from .setting_errors import SETTINGS, Jitter, Opened
-from .words import hundredths, percent, place_of, say_setting_errors
+from .words import about, hundredths, percent, place_of, say_setting_errors
 
 BARS = 44  # about how many bars the histogram has
 FILL = {"tail": TAIL, "pin": PIN}
@@ -89,7 +89,7 @@ class SettingErrorsPicture(OnCanvas):
         for row, (artist, (value, name)) in enumerate(zip(self._marks, marks, strict=True)):
             height = top + 54 - 20 * row  # the leftmost highest: no line runs through another's words
             lines[name] = [(place(value), bottom), (place(value), height + 10)]
-            written = fine(value, unit) if name == "tolerance" else gap_at_most(value, unit)
+            written = fine(value, unit) if name == "tolerance" else about(value, unit)
             artist.set(position=(place(value) + 6, height), text=f"{name} {written}",
                        fontweight="bold" if name == "tolerance" else "normal")
         self._tolerance.set_segments([lines.pop("tolerance")])
@@ -135,7 +135,7 @@ def setting_errors_still(sample: Jitter, tolerance: float) -> Still:
     >>> import splaywork as sw
     >>> sample = sw.jitter(sw.Corner(28, 24), 0.25, height=120, thickness=18)
     >>> print(sw.setting_errors_still(sample, tolerance=0.2).words.rpartition(". ")[2])
-    One of them alone, 0.25° wrong, opens 0.75 mm.
+    One end line alone, 0.25° wrong, opens a gap of 0.75 mm.
     """
     checks.instance("sample", sample, Jitter, "jitter(Corner(16, 11))")
     tolerance = checks.size("tolerance", tolerance)

@@ -10,7 +10,7 @@ import numpy as np
 
 from ..common import checks
 from ..common.boards import BOARDS
-from ..common.printing import degrees, fine, gap, gap_at_most, intended, length, off, typed
+from ..common.printing import degrees, fine, gap, intended, length, off, typed
 from ..common.text import Table, Words
 from ..common.tolerances import ROUNDING, SAME_GAP
 from ..corner.corner import Corner, one_corner
@@ -236,24 +236,40 @@ def say_setting_errors(sample: Jitter, tolerance: float, unit: str = "mm") -> Wo
     line, bevel = sample.limit
     limits = (f"Every setting is wrong by up to {hundredths(line)}." if line == bevel else
               f"The end lines are wrong by up to {hundredths(line)}, and the end bevels by up to {hundredths(bevel)}.")
-    half, most_boxes = (gap_at_most(sample.quantile(share), unit) for share in (0.5, 0.9))
-    told = (f"In nine out of ten {pieces} the widest gap is at most {most_boxes}." if half == most_boxes else
-            f"In half of the {pieces} the widest gap is at most {half}, in nine out of ten at most {most_boxes}.")
+    half, most_boxes = (about(sample.quantile(share), unit) for share in (0.5, 0.9))
+    told = (f"In nine out of ten {pieces} the widest gap is {most_boxes} or less." if half == most_boxes else
+            f"In half of the {pieces} the widest gap is {half} or less, in nine out of ten {most_boxes} or less.")
     place = place_of(sample, most)
     where = {"": "", "front": " at a front corner", "back": " at a back corner"}.get(
         place, f" at {place}" if place.startswith("corner") else f" at the {place} corner")
     either = len({one.board for one in sample.ranking if one.corner == most.corner and one.setting == most.setting
                   and gap(one.gap, unit) == gap(most.gap, unit)}) == len(BOARDS)
-    matters = (f"The {most.setting}s{where} matter most. One of them" if either else
+    matters = (f"The {most.setting}s{where} matter most. One {most.setting}" if either else
                f"The {most.board} board's {most.setting}{where} matters most. That {most.setting}")
-    share = percent(sample.within(tolerance))
+    share, whole = percent(sample.within(tolerance)), {"0%": f"None of the {pieces}", "100%": f"All {pieces}"}
     return Words(f"Here are {boxes:,} {pieces}. {limits} The boards are held at their intended "
-                 f"leans. {told} {_WHOLE.get(share, f'{share} of them')} stay within "
-                 f"{fine(tolerance, unit)}. {matters} alone, "
-                 f"{hundredths(line if most.setting == 'end line' else bevel)} wrong, opens {gap(most.gap, unit)}.")
+                 f"leans. {told} {whole.get(share, f'{share} of the {pieces}')} "
+                 f"stay within {fine(tolerance, unit)}. {matters} alone, "
+                 f"{hundredths(line if most.setting == 'end line' else bevel)} wrong, opens a gap of {gap(most.gap, unit)}.")
 
 
-_WHOLE = {"0%": "None of them", "100%": "All of them"}
+def about(x: float, unit: str) -> str:
+    """`about 0.55 mm` for a gap of `x` mm, to stand before "or less"; what is smaller than a step of `gap`, as a step."""
+    written = gap(x, unit)
+    return written.removeprefix("less than ") if written.startswith("less than ") else f"about {written}"
+
+
+def say_degree_adds(angle: float, up: float, unit: str = "mm") -> Words:
+    """How far a line at `angle` degrees from square is from the square line, `up` mm above the edge, and what a degree adds.
+
+    >>> import splaywork as sw
+    >>> print(sw.say_degree_adds(20, up=300).partition('. ')[2])
+    One degree more adds 6.0 mm.
+    """
+    up = checks.size("height above the edge", up)
+    near, far = (up * np.tan(np.radians(checks.angle("angle from square", one))) for one in (angle, angle + 1))
+    return Words(f"{typed(up, unit)} above the edge, a line {intended(angle)} from square is {length(near, unit)} from the "
+                 f"square line. One degree more adds {length(far - near, unit)}.")
 
 
 def hundredths(angle: float) -> str:
