@@ -33,8 +33,8 @@ SENTENCES = (
     (r"Bevel settings|Tails$|Wood to buy|Order of|Lengths are in|The number before a board", SAYS_WHAT),
     (r"Measure after each stage|Outside |" + NUMBER + r"(?:mm|in) high", DRAWERS),
     # boards
-    (r"Its outer face, as sawn, measures", "test_cut_list::test_sawn_lengths_and_diagonals_are_the_solids"),
-    (r"Saw the (?:left|right)(?: and right)? ends? .* outside the end line|It is planed off when|Sawn so, the outer face",
+    (r"The outer face, as sawn, measures", "test_cut_list::test_sawn_lengths_and_diagonals_are_the_solids"),
+    (r"Saw the (?:left|right)(?: and right)? ends? .* outside the end line|Plane the ends? flush when|Sawn so, the outer face",
      "test_cut_list::test_sawn_lengths_and_diagonals_are_the_solids"),
     (r"No two boards match|[\w ,]+ are (?:mirror images|equal)\.", MATCH),
     # corners
@@ -52,24 +52,24 @@ SENTENCES = (
     (r"Cut one trial corner first|The [\w ]+ corner of the [\w ,]+ proves most",
      "test_stock::test_the_trial_corner_that_proves_most_is_the_one_sawn_furthest_out_of_square"),
     (r"For the trial corner, take", "test_fittings::test_offcuts_are_as_long_as_the_test_corner_s_boards"),
-    (r"Plane each board|Mark every blank|Take it apart|\d+\.$", SHOP),
+    (r"Plane each board|Mark every blank|Take the box apart|\d+\.$", SHOP),
     (r"Rip \d+ rims, then measure", "test_cut_list::test_ends_and_edges_are_cut_to_the_settings_listed"),
     (r"Strike \d+ end lines on the outer faces, then measure", BUILT),
     (r"Saw \d+ ends, then measure both diagonals", "test_cut_list::test_sawn_lengths_and_diagonals_are_the_solids"),
     (r"Lay mirror images side by side", "test_sheet_sentences::test_mirror_images_look_like_one_another_in_a_mirror"),
-    (r"Mark the baselines, plough the grooves|Measure the diagonals of its rims",
+    (r"Mark the baselines, plough the grooves|Measure the rims' diagonals",
      "test_fittings::test_the_boards_go_onto_the_panel_in_the_order_said"),
     (r"Saw the tails, and scribe the pins", "test_bench_steps::test_the_pins_can_be_scribed_as_the_step_says"),
     (r"Put each box together without glue|Dry fit: rim diagonals|inside " + NUMBER,
      "test_cut_list::test_sawn_lengths_and_diagonals_are_the_solids"),
-    (r"Glue it up, with the bottom dry in", "test_fittings::test_the_boards_go_onto_the_panel_in_the_order_said"),
-    (r"Rip the lower edge off each back|Glue it up, and slide|Glue the four boards together first|Then slide the bottom in|"
-     r"Put no glue in the grooves|After the dry fit, rip the back's lower edge|"
-     r"The bottom goes in under it|Its grain runs|From dry to damp|its back edge",
+    (r"Glue the box up, with the bottom dry in", "test_fittings::test_the_boards_go_onto_the_panel_in_the_order_said"),
+    (r"Rip the lower edge off each back|Glue the box up, and slide|Glue the four boards together first|"
+     r"Then slide the bottom in|Put no glue in the grooves|After the dry fit, rip the back's lower edge|"
+     r"The bottom goes in under the back|The bottom's grain runs|From dry to damp|its back edge",
      "test_fittings::test_a_bottom_is_slid_in_under_the_back_in_fifty_steps"),
-    (r"Stand each drawer in its opening|Fit its runners", "test_runners::test_the_drawer_slides_out_level_in_fifty_steps"),
+    (r"Stand each drawer in its opening|Fit the runners", "test_runners::test_the_drawer_slides_out_level_in_fifty_steps"),
     # the bottom
-    (r"Plane the bottom's edges|Its (?:upper|lower) face is the larger|(?:left|right|front|back) .*, where the|"
+    (r"Plane the bottom's edges|The (?:upper|lower) face is the larger|(?:left|right|front|back) .*, where the|"
      r"Leave the .* edges? square", "test_fittings::test_planed_as_the_words_say_the_bottoms_edges_lie_in_their_grooves"),
     (r"Bottoms, of sheet|\d of " + NUMBER + "× ", "test_sheet_sentences::test_bottoms_of_sheet_are_the_panels_extent"),
     (r"Bottom " + NUMBER + r"\w+ thick", "test_set_sheets::test_bottom_panel_and_cauls_by_planes"),
@@ -190,7 +190,7 @@ def test_the_screws_on_the_page_hold_the_show_front(plan):
         found = screws(item.fit, panel_top)
         longest, places = re.search(r"Screws from inside, at most ([0-9.]+) mm long, .*? left end line: (.*?)\.(?= [A-Z])",
                                     text).groups()
-        assert float(longest) == pytest.approx(found[0].longest, abs=0.051)
+        assert found[0].longest - 0.1 < float(longest) <= found[0].longest + 1e-9  # never rounded up, or a screw comes through
         printed = [(float(along), float(up)) for row in places.split("; ") for up, both in
                    [re.fullmatch(r"([0-9.]+) up, (.*) along", row).groups()] for along in both.split(" and ")]
         assert np.array(printed) == pytest.approx(np.array([screw[:2] for screw in map(

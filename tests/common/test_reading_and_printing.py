@@ -18,6 +18,7 @@ from splaywork.common.printing import (
     inches,
     intended,
     length,
+    length_within,
     lengths,
     mm,
     offset,
@@ -541,6 +542,17 @@ def test_gaps_are_written_finer_than_a_rule():
         fine("wide")
     with pytest.raises(ValueError):
         fine(1, "cm")
+
+
+@given(x=st.floats(0, 500), unit=st.sampled_from(["mm", "in", DECIMAL]))
+@example(x=24.37, unit="mm")
+@example(x=24.4, unit="mm")
+def test_a_limit_of_a_length_is_never_rounded_up(x, unit):
+    """What is written is at most `x`, by less than one step."""
+    step = {"mm": 0.1, "in": 25.4 / 64, DECIMAL: 0.0254}[unit]
+    whole, _, part = length_within(x, unit).rpartition(" ")[0].rpartition(" ")
+    written = float(sum(map(Fraction, filter(None, (whole, part))))) * (1 if unit == "mm" else 25.4)
+    assert x - step - 1e-5 < written <= x + 1e-5
 
 
 def test_nothing_typed_is_ever_evaluated():

@@ -13,7 +13,7 @@ import numpy as np
 
 from ..common import checks
 from ..common.kinds import FilePath
-from ..common.printing import UNIT_WORDS, UNITS, degrees, length, length_parts, lengths
+from ..common.printing import UNIT_WORDS, UNITS, degrees, length, length_parts, length_within, lengths
 from ..common.tolerances import SAME_SETTING
 from ..corner.words import capital, series
 from ..drawing.lettering import height_of, letters, width_of, wrapped
@@ -247,14 +247,15 @@ class Job:
                         "other in a mirror.")
         said += ["Mark the baselines, plough the grooves, and make the bottom.",
                  "Saw the tails, and scribe the pins from them, each corner from its own.",
-                 "Put each box together without glue, a captured bottom in its grooves. Measure the diagonals of its rims. "
-                 "Take it apart."]
+                 "Put each box together without glue, a captured bottom in its grooves. Measure the rims' diagonals. "
+                 "Take the box apart."]
         slid = {item.box.bottom.kind == "slid in" for item in self.plan.items}
         if True in slid:
             said.append("Rip the lower edge off each back whose page says so.")
-        one = {(False,): "Glue it up, with the bottom dry in its grooves.", (True,): "Glue it up, and slide the bottom in."}
-        said.append(one.get(tuple(slid), "Glue it up: a captured bottom goes in now, one that is slid in goes in afterwards."))
-        parts = [what for what, name in (("its runners", "runners"), ("its show front", "front"))
+        one = {(False,): "Glue the box up, with the bottom dry in its grooves.", (True,): "Glue the box up, and slide the bottom in."}
+        said.append(one.get(tuple(slid), "Glue the box up: a captured bottom goes in now, a bottom that is slid in goes in "
+                                         "afterwards."))
+        parts = [what for what, name in (("the runners", "runners"), ("the show front", "front"))
                  if any(getattr(item, name) for item in self.plan.items)]
         if parts:
             said.append(f"Stand each drawer in its opening. Fit {' and then '.join(parts)}, trying each before you fasten it.")
@@ -361,7 +362,7 @@ class Job:
             rows.setdefault(_bare(screw.up, self.unit), []).append(_bare(screw.along, self.unit))
         places = "; ".join(f"{up} up, {' and '.join(along)} along" for up, along in rows.items())
         along, up = (_bare(far, self.unit) for far in pull_place(item.fit))
-        yield (f"Screws from inside, at most {length(found[0].longest, self.unit)} long, on the front's outer face from the "
+        yield (f"Screws from inside, at most {length_within(found[0].longest, self.unit)} long, on the front's outer face from the "
                f"bottom of its left end line: {places}. The pull's middle is {up} up, {along} along.")
 
     def _strips(self, fit, choice):

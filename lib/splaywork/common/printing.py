@@ -155,6 +155,12 @@ def length_parts(x: float, unit: str = "mm") -> tuple[str, str]:
     return (_fixed(x, 1), "mm") if in_mm(unit) == 1 else (_mixed(sixty_fourths(x)), "in")
 
 
+def length_within(x: float, unit: str = "mm") -> str:
+    """`24.3 mm` for a limit of 24.37 mm, as `length` writes it but never rounded up: what nothing may be longer than."""
+    step = 0.1 if in_mm(unit) == 1 else float(MM_PER_INCH) / (1000 if unit == DECIMAL else 64)
+    return length(step * math.floor(_number(x) / step + 1e-6), unit)
+
+
 def lengths(several: Sequence, unit: str = "mm") -> str:
     """`420.0 × 360.0 mm` for several lengths in mm, each as `length` writes it."""
     return f"{' × '.join(length_parts(x, unit)[0] for x in several)} {unit_name(unit)}"
