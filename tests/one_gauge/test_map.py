@@ -20,7 +20,7 @@ from splaywork.one_gauge.map_picture import BANDS, BEYOND, GaugeMapPicture, gaug
 from splaywork.one_gauge.one_gauge import TOLERANCES
 from splaywork.one_gauge.setting_errors import jitter
 from splaywork.one_gauge.setting_errors_picture import KINDS, SettingErrorsPicture, setting_errors_still
-from splaywork.one_gauge.words import about, say_degree_adds, say_setting_errors
+from splaywork.one_gauge.words import about, gap_beside, say_degree_adds, say_setting_errors
 
 LEFT, BOTTOM, RIGHT, TOP = GaugeMapPicture.MAP
 LEAN = st.floats(0, 45).map(lambda lean: round(lean, 3))  # finer than a slider is set, rounding takes the gap
@@ -137,7 +137,11 @@ class TestTheMap:
         if opens == 0:
             assert said.count("none") == 2
         else:
-            assert gap(opens).removesuffix(" mm").replace("less than ", "< ") in said
+            written, just = gap_beside(opens, tolerance)
+            number = written.removesuffix(" mm").replace("less than ", "< ")
+            assert number in said
+            if not just:  # what is written stands on the side of the limit that the verdict puts it on
+                assert (float(number.split()[-1]) <= float(fine(tolerance).split()[0])) == (opens < tolerance)
             assert off(error).replace("less than ", "< ") in said and "none" not in said
 
     @pytest.mark.parametrize("unit", ["mm", "in"])

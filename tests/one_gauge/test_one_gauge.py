@@ -507,8 +507,11 @@ def test_words_on_good_enough():
                         (NAMED_CORNERS["slight"], "0.1° wrong. We allow 0.25° for setting a bevel: the line is wrong by no "
                                                   "more")):
         assert told in say_good_enough(leans, 100, 0.5)
-    assert f"of a little more than {gap(opens)} in" in say_good_enough(corner, 100, opens - 1e-4)
-    assert f"a gap of {gap(opens)} in" in say_good_enough(corner, 100, opens)
+    for size, tolerance, written in ((0.2001, 0.2, "a little more than 0.20"), (0.1999, 0.2, "0.20"), (0.127, 0.11, "0.15"),
+                                     (0.124, 0.12, "a little more than 0.12"), (0.127, 0.13, "0.13"), (0.174, 0.16, "0.17"),
+                                     (0.02, 0.03, "0.02"), (0.02, 0.01, "0.02"), (0.02, 0.05, "less than 0.05")):
+        told = say_good_enough(corner, 100 * size / opens, tolerance)  # the gap grows with the width
+        assert f"leaves a gap of {written} mm in" in told and ("isn't good" in told) == (size > tolerance), (size, tolerance)
     assert f"of a little more than {opens / 25.4:.3f} in in" in say_good_enough(corner, 100, opens - 1e-4, unit="in")
     sample = jitter(corner, 0.25)
     assert f"{100 * sample.within(0.5):.0f}% of the corners stay within 0.50 mm" in say_setting_errors(sample, 0.5)

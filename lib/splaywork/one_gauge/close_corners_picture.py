@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 IN_TURN = ("tail", "pin", "tail", "pin")
 OUTWARD = np.array([[0, -1, 0], [1, 0, 0], [0, 1, 0], [-1, 0, 0]])  # of the boards in turn, level
 VIEW = View(bearing=246, tilt=22)
-DASHED, ALIKE = "dashed: the intended rim", "so small a difference shows in the lens only"
+DASHED, ALIKE = "dashed: the intended rim", "too small to draw here: see the boards, right"
 LEAST = 1e-6  # degrees: less is no angle, but the last digits of a computed one
 EXACT = "the same box"
 BAR = 60.0, 34.0  # pixels from the frame's lower right corner to the foot of the bar that shows the height

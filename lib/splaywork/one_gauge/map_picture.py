@@ -4,7 +4,7 @@ import numpy as np
 from contourpy import contour_generator
 
 from ..common.boards import BOARDS
-from ..common.printing import degrees, fine, gap, gap_parts, off, typed
+from ..common.printing import degrees, fine, off, typed
 from ..common.tolerances import SAME_GAP
 from ..corner.corner import Corner, one_corner
 from ..corner.picture import HEAVY, LIGHT, MEDIUM, NUMBERS
@@ -14,7 +14,7 @@ from ..drawing.palette import BENCH, END, GUIDE, INK, SHORTCUT, TAIL_INNER, WHIT
 from ..drawing.still import Still
 from ..drawing.view import on_circle
 from .one_gauge import MOST_LEAN, SETTING_LIMIT, TOLERANCES, OneGauge, good_enough
-from .words import is_exact, just_beyond, say_good_enough
+from .words import gap_beside, is_exact, say_good_enough
 
 BEYOND = (1.0, 2.0, 5.0)  # mm: further lines, so that the map says something of strong corners too
 BANDS = (BENCH, END, TAIL_INNER)  # beyond each tolerance; each darker than the one before, in greyscale too
@@ -165,7 +165,8 @@ class GaugeMapPicture(OnCanvas):
         shortcut = OneGauge(corner)
         opens = max(shortcut.gap_over(width, board) for board in BOARDS)
         error = max(abs(shortcut.error(board)) for board in BOARDS)
-        number, unit = gap_parts(opens, self._unit, "<")
+        written, beyond = gap_beside(opens, tolerance, self._unit)
+        number, unit = written.replace("less than", "<").rsplit(" ", 1)
         numbers = (degrees(corner.tail_lean), degrees(corner.pin_lean), number, off(error, "<"),
                    f"±{degrees(setting_limit, 2)}")
         if is_exact(corner):
@@ -173,7 +174,6 @@ class GaugeMapPicture(OnCanvas):
         for artist, text in zip(self._numbers, numbers, strict=True):
             artist.set_text(text)
         over = typed(width, self._unit)
-        beyond = just_beyond(opens, tolerance, lambda size: gap(size, self._unit))
         self._words[2].set_text(f"{unit} and a little more: the gap, in {over}" if beyond else
                                 f"{unit}: the widest gap, in {over} of width".removeprefix(": "))
         allowed = fine(tolerance, self._unit)

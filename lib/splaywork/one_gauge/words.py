@@ -10,7 +10,7 @@ import numpy as np
 
 from ..common import checks
 from ..common.boards import BOARDS
-from ..common.printing import degrees, fine, gap, intended, length, off, typed
+from ..common.printing import degrees, fine, fine_parts, gap, intended, length, off, typed
 from ..common.text import Table, Words
 from ..common.tolerances import ROUNDING, SAME_GAP
 from ..corner.corner import Corner, one_corner
@@ -50,7 +50,7 @@ def say_error(corner: Corner) -> Words:
     lines = {board: f"{degrees(shortcut.struck(board))} on the {board} board, where the true end line is "
                     f"{degrees(corner.end_line(board))}" for board in BOARDS}
     return Words(f"The shortcut strikes {lines['tail']}: the shortcut line slants {off(shortcut.tail_error)} too much. "
-                 f"It strikes {lines['pin']}: that line slants {off(shortcut.pin_error)} too much.")
+                 f"The shortcut strikes {lines['pin']}: that line slants {off(shortcut.pin_error)} too much.")
 
 
 def say_hold_leans(corner: Corner, height: float, unit: str = "mm") -> Words:
@@ -99,8 +99,8 @@ def say_closed(corner: Corner, height: float, thickness: float = 18.0, unit: str
     if corner.tail_lean == corner.pin_lean:
         lean = f"All four boards lean {leans['tail']}."
     close = "The outer faces close" if opens > 0 else "The outer faces alone would close"
-    return Words(f"Close the corners. {close} at all four, and the outer edges of both rims are level, but the box is a "
-                 f"different one. {lean} The height is {stands}. {_say_inside(opens, thickness, unit)}")
+    return Words(f"Close the corners. {close} at all four corners, and the outer edges of both rims are level, but the box "
+                 f"is a different one. {lean} The height is {stands}. {_say_inside(opens, thickness, unit)}")
 
 
 def _instead(really, wanted, little):
@@ -112,7 +112,7 @@ def _instead(really, wanted, little):
 def _say_inside(opens, thickness, unit):
     """What the thickness of the wood adds: the ends were sawn to the intended box's end bevel."""
     touch, gapes = ("outer", "inner") if opens > 0 else ("inner", "outer")
-    return (f"The ends were sawn for the intended box. So in stock {typed(thickness, unit)} thick they touch at their "
+    return (f"The ends were sawn for the intended box. So in stock {typed(thickness, unit)} thick the ends touch at their "
             f"{touch} arrises and leave a gap of {gap(abs(opens), unit)} at the {gapes} ones.")
 
 
@@ -135,9 +135,8 @@ def say_go_round(corner: Corner, height: float, tail_length: float, pin_length: 
         return Words(f"{held} The four boards don't close. The last end is turned {turned} from the first, and misses the "
                      "first "
                      f"by {missed} where the two are furthest apart.")
-    return Words(f"{held} After {_CORNERS_JOINED[corners]} the next board is turned {turned} from where it should stand. Its "
-                 "near "
-                 f"end is as much as {missed} out of place.")
+    return Words(f"{held} After {_CORNERS_JOINED[corners]} the next board is turned {turned} from where it should stand. "
+                 f"That board's near end is as much as {missed} out of place.")
 
 
 def say_winding(corner: Corner, length_of_side: float, stick: float, unit: str = "mm") -> Words:
@@ -176,6 +175,23 @@ def just_beyond(value: float, limit: float, write: Callable) -> bool:
     return bool(value > limit and write(value) == write(limit))
 
 
+def gap_beside(opens: float, limit: float, unit: str = "mm") -> tuple[str, bool]:
+    """A gap as it is written beside a limit, both in mm, and whether it is a little more than that.
+
+    Where `gap` would round to the other side of a limit such as 0.12 mm, `fine` writes the gap instead.
+    """
+    said, wider = float(fine_parts(limit, unit)[0]), opens > limit
+
+    def agrees(written):
+        shown, less = float(written.split()[-2]), written.startswith("less")
+        return (shown > said and not less if wider else shown <= said), wider and shown == said and not less
+
+    (right, just), text = agrees(gap(opens, unit)), gap(opens, unit)
+    if right or just:
+        return text, just
+    return fine(opens, unit), agrees(fine(opens, unit))[1]
+
+
 def say_good_enough(corner: Corner, width: float, tolerance: float, setting_limit: float = SETTING_LIMIT,
                     unit: str = "mm") -> Words:
     """Whether the shortcut serves this corner: boards `width` mm up the face, tolerance in mm, and the limit of a setting.
@@ -194,12 +210,13 @@ def say_good_enough(corner: Corner, width: float, tolerance: float, setting_limi
     opens = max(shortcut.gap_over(width, board) for board in BOARDS)
     error = max(abs(shortcut.error(board)) for board in BOARDS)
     fits = opens <= tolerance
-    more = "a little more than " if just_beyond(opens, tolerance, lambda size: gap(size, unit)) else ""
+    written, just = gap_beside(opens, tolerance, unit)
+    more = "a little more than " if just else ""
     verdict = ("within", "so the shortcut is good enough") if fits else ("more than", "so the shortcut isn't good enough")
     angle = "more" if error > setting_limit else "no more"
     worse = "a little more than " if just_beyond(error, setting_limit, off) else ""
     return Words(f"At {intended(corner.tail_lean)} and {intended(corner.pin_lean)} the shortcut leaves a gap of {more}"
-                 f"{gap(opens, unit)} in {typed(width, unit)} of width. The gap is {verdict[0]} your "
+                 f"{written} in {typed(width, unit)} of width. The gap is {verdict[0]} your "
                  f"{fine(tolerance, unit)}, {verdict[1]}. The worse shortcut line is {worse}{off(error)} wrong. We allow "
                  f"{degrees(setting_limit, 2)} for "
                  f"setting a bevel: the line is wrong by {angle} than that.")
