@@ -52,7 +52,7 @@ def test_sizes_and_leans_are_those_of_the_planes(leans):
     low, high = ([f"{size:.1f}" for size in across(box, height)] for height in (0, 120))
     top = "" if low == high else f"{' × '.join(high)} mm "
     expected = f"{' × '.join(low)} mm at the bottom and {top}at the top"
-    assert f"Outside, width × depth, the box is {expected}. It is 120.0 mm high." in said
+    assert f"Outside, width × depth, the box is {expected}. The box is 120.0 mm high." in said
     stands, compared = stand_words(box), 0
     clauses = re.findall(r"([a-z, ]+?) (?:leans?|stands?) (upright|(?:out|in) [\d.]+°)", stands.lower())
     for name in NAMES:
@@ -166,7 +166,7 @@ def test_runners_are_bevelled_to_their_walls(leans):
         if abs(lean) >= 0.005:
             low, high = (np.ptp(strip.corners.reshape(-1, 3)[np.isclose(strip.corners.reshape(-1, 3)[:, 2], z), 0])
                          for z in (strip.corners[..., 2].min(), strip.corners[..., 2].max()))
-            assert (f"It is {high:.1f} mm wide at the top and {low:.1f} mm at the bottom: plane the face against the wall "
-                    f"{abs(lean):.1f}° out of square.") in said
+            assert (f"The {strip.kind} is {high:.1f} mm wide at the top and {low:.1f} mm at the bottom: plane the face against "
+                    f"the wall {abs(lean):.1f}° out of square.") in said
         compared += 1
     assert compared == 2

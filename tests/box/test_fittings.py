@@ -68,8 +68,8 @@ def test_ploughed_as_the_words_say_each_groove_is_level(leans):
         if not sentence.startswith("On the "):
             continue
         names, edge, size, measures = re.fullmatch(
-            r"On the (.+?) the groove starts [0-9.]+ mm up the inner face\. It (?:goes in square to the face|(?:rises|falls) "
-            r"towards the (top|bottom) edge as it goes deeper, ([0-9.]+)° from square(?:, so it measures ([0-9.]+) mm on the "
+            r"On the (.+?) the groove starts [0-9.]+ mm up the inner face\. The groove (?:goes in square to the face|(?:rises|falls) "
+            r"towards the (top|bottom) edge as it goes deeper, ([0-9.]+)° from square(?:, and measures ([0-9.]+) mm on the "
             r"face)?)\.", sentence).groups()
         angle = {"top": 1, "bottom": -1, None: 0}[edge] * float(size or 0)
         for name in re.findall(r"front|right|back|left", names):
@@ -322,7 +322,7 @@ def test_planed_as_the_words_say_the_bottoms_edges_lie_in_their_grooves(leans, k
     which = "(?:front|back|left|right)"
     planed = re.search(r"out of square: (.*?)\.(?= [A-Z]|$)", text)
     for part in planed.group(1).split("; ") if planed else ():
-        face = re.search("the (upper|lower) face" if "where" in part else "Its (upper|lower) face", f"{part} {text}").group(1)
+        face = re.search("the (upper|lower) face" if "where" in part else "The (upper|lower) face", f"{part} {text}").group(1)
         for names, angle in re.findall(rf"({which}(?:(?:, | and ){which})*) ([0-9.]+)°", part):
             for name in re.findall("front|back|left|right", names):
                 said[name] = float(angle) * (1 if face == "upper" else -1)
@@ -396,7 +396,7 @@ def test_the_play_of_solid_wood_by_hand():
     assert panel.below[1] == pytest.approx(sheet.below[1] - 1.39872) and panel.below[0] == sheet.below[0]
     assert panel.vertices[0, :, 1] - sheet.vertices[0, :, 1] == pytest.approx(0.69936 * np.array([1, 1, -1, -1]))
     said = panel.fitting_words()[-1]
-    assert "grows 1.40 mm from front to back" in said and "half of that is left in the front's groove" in said
+    assert "grows 1.40 mm from front to back" in said and "half of this growth is left in the front's groove" in said
 
 
 @settings(max_examples=20)

@@ -77,8 +77,8 @@ def test_a_front_by_hand():
     over = show_front(Opening(400, 300, 100, left_lean=lean), "overlay", overlaps=10)
     assert (over.outer_bottom, over.outer_top, over.slant_width) == pytest.approx((415, 505, 120))
     assert over.words() == (
-        "The show front's outer face is 415.0 mm long at the bottom and 505.0 mm at the top. Its slant width is 120.0 mm. "
-        "Its grain runs along its length. The left end line is 36.9° from square. Saw that end square to the face. The right "
+        "The show front's outer face is 415.0 mm long at the bottom and 505.0 mm at the top. The slant width is 120.0 mm. "
+        "The grain runs along the length. The left end line is 36.9° from square. Saw that end square to the face. The right "
         "end line is square. Saw that end square to the face. The edges "
         "are square to the face. The show front lies on the opening's rim, 12.0 mm thick, and covers 10.0 mm all round. The "
         "drawer isn't set back.")

@@ -373,7 +373,7 @@ def test_exaggeration_stops_where_it_must_and_says_so(box, asked, factor, limit)
     assert (model.factor, model.limit) == (pytest.approx(factor), limit)
     assert model.leans == pytest.approx([factor * box.lean(name) for name in NAMES])
     said = say_model(model)
-    assert ("as far as they can go" in said or "can't be exaggerated" in said) == bool(limit)
+    assert ("can go no further" in said or "can't be exaggerated" in said) == bool(limit)
     assert (f"exaggerated {factor:.2f} times" in said) == (factor > 1)
     assert all(said in drawing.notes[0] for drawing in paper_model(box, asked))
     if limit == "flat" and factor > 1:

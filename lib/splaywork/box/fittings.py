@@ -152,9 +152,9 @@ class BottomPanel:
         return tuple(said)
 
     def _repr_markdown_(self) -> str:
-        sizes = f"Make the bottom {length(self.thickness)} thick. Its lower face is {lengths(self.below)} (width × depth)"
+        sizes = f"Make the bottom {length(self.thickness)} thick. The lower face is {lengths(self.below)} (width × depth)"
         return "\n".join(f"* {sentence}" for sentence in (
-            f"{sizes}, and its upper face {lengths(self.above)}. It lies {length(self.up)} above the drawer's bottom rim.",
+            f"{sizes}, and the upper face {lengths(self.above)}. The bottom lies {length(self.up)} above the drawer's bottom rim.",
             " ".join(self.edge_words()), *self.groove_words(), *self.fitting_words(), *self.warnings()))
 
     def edge_words(self) -> tuple[str, ...]:
@@ -172,7 +172,7 @@ class BottomPanel:
         if len(each) == 2:
             each = {face: f"{which}, where the {face} face is the larger" for face, which in each.items()}
         said = [f"Plane the bottom's edges out of square: {'; '.join(each.values())}."]
-        said += [f"Its {face} face is the larger." for face in each if len(each) == 1]
+        said += [f"The {face} face is the larger." for face in each if len(each) == 1]
         return (*said, f"Leave the {series(square)} edge{'s' * (len(square) > 1)} square.") if square else tuple(said)
 
     def groove_words(self, unit: str = "mm") -> tuple[str, ...]:
@@ -181,12 +181,12 @@ class BottomPanel:
         for name in ("front", "back", "left", "right"):
             if (groove := self.grooves.get(name)) is None:
                 continue
-            goes = "It goes in square to the face"
+            goes = "The groove goes in square to the face"
             if abs(groove.wall_angle) >= SAME_SETTING:
                 edge = "top" if groove.wall_angle > 0 else "bottom"
                 on_face = length(groove.width, unit)
-                wider = "" if on_face == length(self.thickness, unit) else f", so it measures {on_face} on the face"
-                goes = (f"It {'rises' if edge == 'top' else 'falls'} towards the {edge} edge as it goes deeper, "
+                wider = "" if on_face == length(self.thickness, unit) else f", and measures {on_face} on the face"
+                goes = (f"The groove {'rises' if edge == 'top' else 'falls'} towards the {edge} edge as it goes deeper, "
                         f"{degrees(abs(groove.wall_angle))} from square{wider}")
             grooves.setdefault(f"{length(groove.up_face, unit)} up the inner face. {goes}.", []).append(name)
         found = [f"Each groove is {length(self.depth, unit)} deep, measured square to the face.",
@@ -255,11 +255,11 @@ class BottomPanel:
         said = [self.words]
         if self.back_edge is not None:
             said.insert(0, f"After the dry fit, rip the back's lower edge off, level, {length(self.back_edge, unit)} up its "
-                        "outer face. The bottom goes in under it.")
+                        "outer face. The bottom goes in under the back.")
         if self.moves:
-            held = ("Its grain runs from side to side. From dry to damp it grows {} from front to back; ")
-            left = ("its back edge is that far inside the back, so screw it through slots." if self.kind == "slid in" else
-                    "half of that is left in the front's groove, and half in the back's.")
+            held = ("The bottom's grain runs from side to side. From dry to damp the bottom grows {} from front to back; ")
+            left = ("its back edge is as far inside the back, so screw the bottom through slots." if self.kind == "slid in" else
+                    "half of this growth is left in the front's groove, and half in the back's.")
             said.append(held.format(fine(self.moves, unit)) + left)
         return tuple(said)
 

@@ -172,8 +172,8 @@ class ShowFront:
                         for (which, what), end in zip(named, self.ends, strict=False))
         edges = ("The edges are square to the face" if abs(self.rim_bevel) < SAME_SETTING else
                  f"Rip the top and bottom edges {degrees(abs(self.rim_bevel))} out of square, so that they lie level")
-        return Words(f"The show front's outer face is {long}. Its slant width is {length(self.slant_width, unit)}. Its grain "
-                     f"runs along its length. {ends} {edges}. {self._place_words(unit)}")
+        return Words(f"The show front's outer face is {long}. The slant width is {length(self.slant_width, unit)}. The "
+                     f"grain runs along the length. {ends} {edges}. {self._place_words(unit)}")
 
     def _place_words(self, unit):
         margins = {name: getattr(self.choice, name) for name in EDGES}

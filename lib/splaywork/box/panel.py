@@ -169,12 +169,12 @@ class BoxPanel(Panel):
         stock = [widgets.HTML("Boards of another thickness, and what the blanks are left larger:"),
                  row(*self.own.values()), row(*self.spare.values()), row(at["tail_slope"], self.measured),
                  row(self.tails_on, self.end, self.rims),
-                 widgets.HTML("The bottom. Solid wood moves across its grain, so the panel leaves it play:"),
+                 widgets.HTML("Solid wood moves across its grain, so the bottom has play:"),
                  row(*self.bottom.values()), row(self.bottom_kind, self.bottom_wood, self.bottom_sawn), self.bottom_said]
         items = [row(self.plan_name), row(self.name, self.quantity), row(self.copy, self.mirror, self.remove)]
         shop = [row(self.tilts, self.kerf), row(self.chisels), row(self.stock)]
-        after = [widgets.HTML("Boards of this item that are cut already. They stay as they are; a change that would alter "
-                              "one is refused:"), row(*self.cut.values()),
+        after = [widgets.HTML("Press the boards of this item that are cut already. These boards stay as they are, and the "
+                              "panel refuses a change that would alter one:"), row(*self.cut.values()),
                  widgets.HTML("What became of each board since the plan was last opened or saved:"), self.changes]
         self.folds = {name: folded(title, rows) for name, title, rows in (
             ("view", "View and units", view), ("boards", "Boards, joints and blanks", stock),

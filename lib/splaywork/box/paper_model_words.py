@@ -22,9 +22,9 @@ STEPS = (
     "they stick.",
     "4. Stand the box on the footprint, which keeps its corners square.",
     "5. Fold the wedges and the height strip square, so that they stand. Push the wedges to the walls from outside. Hold the "
-    "strip beside them.",
+    "strip beside the wedges.",
 )
-COMPARE = "Do the same with the one-gauge net. Stand it on the same footprint, and hold it to the same wedges and strip."
+COMPARE = "Do the same with the one-gauge net. Stand that box on the same footprint, and hold the box to the same wedges and strip."
 
 
 def by_value(names: tuple[str, ...], values: np.ndarray) -> list[tuple]:
@@ -62,18 +62,18 @@ def say_limit(model: "PaperModel") -> str:
     why = {"flat": "at a corner the two leans then add up to 90°, where the one-gauge net lies flat",
            "steep": f"a board then leans {degrees(STEEPEST, 0)}, and beyond that its neighbours grow too long for paper",
            "narrow": f"the top of a board would become shorter than {100 * NARROWEST:.0f}% of its bottom"}[model.limit]
-    kept = "That is as far as they can go" if model.factor > 1 else "The leans can't be exaggerated"
+    kept = "The leans can go no further" if model.factor > 1 else "The leans can't be exaggerated"
     return f" {kept}, because {why}."
 
 
 def say_projected(model: "PaperModel", unit: str = "mm") -> str:
     """What the net with the true end lines folds into."""
-    return f"Its ends are cut on the true end lines. Folded, it stands at these leans, {length(model.height, unit)} high."
+    return f"This net's ends lie on the true end lines. Folded, the box stands at these leans, {length(model.height, unit)} high."
 
 
 def say_one_gauge(model: "PaperModel", unit: str = "mm") -> str:
     """What the net with the shortcut lines folds into, or by how much it doesn't; or why there is none."""
-    struck = "Its ends are cut on the shortcut lines: for each, the bevel was set to the neighbour's lean."
+    struck = "This net's ends lie on the shortcut lines: for each, the bevel was set to the neighbour's lean."
     if model.exact:
         return "At every corner a board is upright, so the shortcut strikes the true end lines. There is only one net."
     try:
@@ -82,7 +82,7 @@ def say_one_gauge(model: "PaperModel", unit: str = "mm") -> str:
         return f"There is no one-gauge net. {wrong}"
     intended = f"instead of {length(model.height, unit)}"
     if net.lies_flat:
-        return f"{struck} It closes, and lies flat on the table. It is a picture frame, its height 0 {intended}."
+        return f"{struck} The net closes, and lies flat on the table as a picture frame. Its height is 0 {intended}."
     return f"{struck} {_closed(model, net, unit) if net.closes else _open(net, unit)}"
 
 
@@ -93,7 +93,7 @@ def _stands(lean):
 
 def _closed(model, net, unit):
     """The other box that a net folds into."""
-    said = ["It closes, but into a different box."]
+    said = ["The net closes, but into a different box."]
     for names, lean in by_value(NAMES, model.leans):
         other = net.leans[NAMES.index(names[0]), 0]
         if _stands(other) != _stands(lean):
@@ -109,7 +109,7 @@ def _open(net, unit):
               for name, (left, right), (left_corner, right_corner) in zip(NAMES, net.leans, ends, strict=True)
               if _stands(left) != _stands(right)]
     if not boards:
-        boards = ["To close, its corners would need leans that differ by less than a tenth of a degree."]
+        boards = ["To close, the net's corners would need leans that differ by less than a tenth of a degree."]
     bottom, top = (fine(miss, unit) for miss in net.misses)
-    return (f"With flat faces it can't close. {' '.join(boards)} Fold it so that each bottom edge is square to the next. Then "
+    return (f"With flat faces the net can't close. {' '.join(boards)} Fold the net so that each bottom edge is square to the next. Then "
             f"its last edge misses the first by {bottom} at the bottom and {top} at the top, measured on the box.")

@@ -15,6 +15,7 @@ from ..common.planes import Plane, meet_all
 from ..common.printing import degrees, length, lengths
 from ..common.tolerances import SAME_SETTING
 from ..corner.stubs import Block
+from ..corner.words import capital
 from ..formulas.forms import compute
 from .opening import OpeningFit
 
@@ -96,20 +97,20 @@ class Strip(Comparable):
     def _made_words(self, unit, walls):
         """The rest of the sentences, which those of equal strips share; walls: which they are for."""
         size, up = lengths(self.blank, unit), length(self.up_wall, unit)
-        each = "Each" if walls == BOTH_WALLS else "It"
+        each = f"each {self.kind}" if walls == BOTH_WALLS else f"the {self.kind}"
         if self.kind == "stop":
             return (f"{size} (length × thickness × width). Glue the stop to the back wall, behind the middle of the drawer's "
-                    f"back. Its lower edge is {up} up the wall from the floor.")
+                    f"back. The stop's lower edge is {up} up the wall from the floor.")
         if self.kind == "guide":
-            return (f"{size} (length × thickness × width), {walls}. Fasten it flat on the wall. Its lower edge lies on the "
-                    f"runner, {up} up the wall from the floor.")
+            return (f"{size} (length × thickness × width), {walls}. Fasten {each} flat on the wall, its lower edge on "
+                    f"the runner, {up} up the wall from the floor.")
         bottom, top = (length(wide, unit) for wide in np.abs(self.corners[1, 0, :, 0] - self.corners[0, 0, :, 0]))
-        face = f"{each} is {top} wide. Leave the face against the wall square"
+        face = f"{capital(each)} is {top} wide. Leave the face against the wall square"
         if abs(self.bevel) >= SAME_SETTING:
-            face = (f"{each} is {top} wide at the top and {bottom} at the bottom: plane the face against the wall "
+            face = (f"{capital(each)} is {top} wide at the top and {bottom} at the bottom: plane the face against the wall "
                     f"{degrees(abs(self.bevel))} out of square")
         edge = "top" if self.kind == "runner" else "lower edge"
-        return (f"{length(self.along, unit)} long and {length(self.height, unit)} high, {walls}. {face}. Its {edge} is "
+        return (f"{length(self.along, unit)} long and {length(self.height, unit)} high, {walls}. {face}. The {edge} is "
                 f"level, {up} up the wall from the floor.")
 
 

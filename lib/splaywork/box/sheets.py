@@ -352,7 +352,7 @@ def diagonal_words(cuts: "CutList", unit: str) -> str:
 def face_diagonal_words(cut: "BoardCut", unit: str) -> str:
     """How long the diagonals of a `BoardCut`'s sawn outer face are."""
     left, right = (length(each, unit) for each in cut.diagonals)
-    return f"Its outer face, as sawn, measures {left} from the bottom left corner and {right} from the bottom right one."
+    return f"The outer face, as sawn, measures {left} from the bottom left corner and {right} from the bottom right one."
 
 
 def proud_words(cut: "BoardCut", unit: str) -> list:
@@ -362,7 +362,7 @@ def proud_words(cut: "BoardCut", unit: str) -> list:
         if end.proud:
             ends.setdefault((length(end.proud, unit), end.proud_face), []).append(end.side)
     said = [f"Saw the {series(sides)} end{'s' * (len(sides) > 1)} {proud} outside the end line, measured on the {face} face "
-            "square to that line. It is planed off when the box is together." for (proud, face), sides in ends.items()]
+            f"square to that line. Plane the end{'s' * (len(sides) > 1)} flush when the box is together." for (proud, face), sides in ends.items()]
     if said and cut.sawn_bottom - cut.outer_bottom > SAME_SETTING:
         said.append(f"Sawn so, the outer face is {length(cut.sawn_bottom, unit)} long at the bottom and "
                     f"{length(cut.sawn_top, unit)} at the top.")

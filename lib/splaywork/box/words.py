@@ -32,7 +32,7 @@ def size_words(box: "Box", unit: str = "mm") -> str:
                  for height in (0, box.height))
     sizes = f"{low} at the bottom and at the top" if low == high else f"{low} at the bottom and {high} at the top"
     thick = _each(box, lambda name: ("is", "are", f"{length(box.thickness_of(name), unit)} thick"))
-    return f"Outside, width × depth, the box is {sizes}. It is {length(box.height, unit)} high. {thick}"
+    return f"Outside, width × depth, the box is {sizes}. The box is {length(box.height, unit)} high. {thick}"
 
 
 def _stands(lean):

@@ -67,7 +67,7 @@ def bevel_words(joint: "Joint", unit: str = "mm") -> str:
         told += [f"{letter} also strikes {uses}." for uses in others]
     if joint.narrowest_gap is not None:
         told.append(f"The narrowest gap between two tails is {length(joint.narrowest_gap, unit)}, seen in the direction in "
-                    "which the pin board goes in. A chisel no wider than that passes.")
+                    "which the pin board goes in. A chisel no wider than this gap passes.")
     return " ".join(told)
 
 
