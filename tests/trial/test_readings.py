@@ -95,24 +95,24 @@ def test_vernier_protractor_resolution():
 def test_departures_and_whether_the_reading_explains_them():
     intended = Corner(15, 12)
     fine = TrialCorner(round(intended.tail_end_line, 1), round(intended.pin_end_line, 1), 0.05, intended)
-    assert fine.explained and say_measured(fine).endswith("The reading can explain that.")
-    assert "more than" not in say_measured(fine) and "at once" not in say_measured(fine)
+    assert fine.explained and say_measured(fine).endswith("The reading can explain these differences.")
+    assert "can't" not in say_measured(fine) and "at once" not in say_measured(fine)
     shortcut = TrialCorner(12, 15, 0.05, intended)
     other = OneGauge(intended).closed
-    assert not shortcut.explained and "more than the reading" in say_measured(shortcut)
+    assert not shortcut.explained and "The reading can't explain these" in say_measured(shortcut)
     assert shortcut.departures["tail"] == pytest.approx(other.tail_lean - 15, abs=1e-10)
     assert shortcut.departures["dihedral"] == pytest.approx(other.dihedral - intended.dihedral, abs=1e-10)
-    assert f"the tail board stands at {other.tail_lean:.1f}°" in say_measured(shortcut)
+    assert f"the tail board leans {other.tail_lean:.1f}°" in say_measured(shortcut)
 
 
 def test_each_angle_has_a_verdict_of_its_own():
     piece = TrialCorner(10.9, 15.2, 0.25, Corner(16, 11))
     assert say_measured(piece).endswith(
-        "The tail board leans out 0.5° too little and the pin board leans out 0.3° too much. That is more than the reading can "
-        "explain. The dihedral is less than 0.1° too small. The reading can explain that.")
+        "The tail board leans out 0.5° too little and the pin board leans out 0.3° too much. The reading can't explain these "
+        "differences. The dihedral is less than 0.1° too small. The reading can explain this difference.")
     assert [row[-1] for row in measured_table(piece).rows] == ["no", "no", "yes"]
     one = say_measured(TrialCorner(Corner(16, 11).tail_end_line, 15.2, 0.25, Corner(16, 11)))
-    assert one.count("more than") == 1 and "The tail board leans out 0.5° too little. That is more" in one
+    assert one.count("can't") == 1 and "The tail board leans out 0.5° too little. The reading can't explain this diff" in one
 
 
 def test_a_range_in_print_holds_the_angle_intended_just_when_the_verdict_says_so():
@@ -136,7 +136,7 @@ def test_a_range_in_print_holds_the_angle_intended_just_when_the_verdict_says_so
 def test_the_ranges_are_said_to_be_the_worst_case():
     piece = TrialCorner(10.9, 15.2, 0.25)
     tail = piece.lean("tail")
-    assert f"At worst the tail board stands anywhere from {tail.low:.1f}° to {tail.high:.1f}°" in say_measured(piece)
+    assert f"At worst the tail board leans anywhere from {tail.low:.1f}° to {tail.high:.1f}°" in say_measured(piece)
     assert measured_table(piece).head[-1] == "at worst" and len(measured_table(piece).rows) == 3
 
 
@@ -145,7 +145,7 @@ def test_angles_possible_one_by_one_need_not_be_so_together():
     intended = Corner(30, 30)
     piece = TrialCorner(intended.tail_end_line, intended.pin_end_line + 0.55, 0.5, intended)
     assert not piece.explained and all(piece.lean(board).holds(30) for board in BOARDS)
-    assert say_measured(piece).endswith("The reading can explain each of these alone, but not all of them at once.")
+    assert say_measured(piece).endswith("The reading can explain each of these differences alone, but not all of them at once.")
 
 
 def test_pairs_that_cannot_be_and_that_may_not_be():

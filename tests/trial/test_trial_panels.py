@@ -94,7 +94,7 @@ def test_the_lens_shows_the_lines_as_far_apart_as_it_says(measured_picture):
     measured = TrialCorner(10.9, 15.2, 0.25, Corner(16, 11))
     measured_picture.update(measured, height=120)
     face = measured_picture._faces[0]
-    times = int(face._times.get_text().split()[-3])
+    times = int(face._times.get_text().split()[-2])
     up = Corner(16, 11).slant_width(120, "tail")
     heads = [face.lens.artists[name].get_segments()[0][1] for name in ("read", "intended")]
     plain = [line.get_segments()[0][1] for line in (face._read, face._intended)]

@@ -118,7 +118,7 @@ class ReadFace:
         middle, spread = place([(heads.min() + heads.max()) / 2, up]), max(heads.max() - heads.min(), 1e-9)
         self.lens.update(middle, spread / 2 * scale, shapes, fit_lens)
         factor = self.lens.magnification
-        self._times.set_text(f"in the lens {factor} times larger" if factor else "")
+        self._times.set_text(f"magnified {factor} ×" if factor else "")
         for artist, number in zip(self._numbers, (intended(read), degrees(wanted), intended(within)), strict=True):
             artist.set_text(number)
 
@@ -283,7 +283,7 @@ class FaultsPicture(OnCanvas):
         left, right = section[:, 0].min() - 18, section[:, 0].max() + 18
         half = (right - left) / 2
         words = (_at(size, "under the inner arris", "under the outer arris", unit),
-                 f"{_made('ripped', bevel)}, leaning {intended(corner.lean(board))}")
+                 f"{_made('ripped', bevel)}, intended {intended(corner.lean(board))}")
         light = [*section[:2], [section[1, 0], 0], [section[0, 0], 0]] if size else ()
         self._edge.update({FILLS[board]["outer"]: section}, light, words,
                           [Name([left, -4.5], "left", 6, half), Name([right, -4.5], "right", 6, half)],
@@ -296,7 +296,7 @@ class FaultsPicture(OnCanvas):
         halfway = sum(ways) / np.linalg.norm(sum(ways))
         inside = butted[1] + 0.75 * np.linalg.norm(ways[0]) * halfway
         words = (_at(size, "at the inner arris", "at the outer arris", unit),
-                 f"{_made('sawn', bevel)}, end bevel {degrees(corner.end_bevel)}")
+                 f"{_made('sawn', bevel)}, intended {degrees(corner.end_bevel)}")
         woods = {FILLS[other(board)]["outer"]: seat, FILLS[board]["outer"]: butted}
         light = [*butted[:2], [0, butted[1, 1]], [0, butted[0, 1]]] if size else ()
         outside = Name(np.array([seat[:, 0].min(), seat[:, 1].mean()]), "right", 6)
@@ -317,7 +317,7 @@ class FaultsPicture(OnCanvas):
                  FILLS[board]["outer"]: face}
         drawn = f", {times} × wider" if size and times > 1 else ""
         says = told_apart(cut, corner.end_line(board)) if size else (degrees(cut),) * 2
-        words = (_at(size, "at the bottom", "at the top", unit) + drawn, "cut at {}, end line {}".format(*says))
+        words = (_at(size, "at the bottom", "at the top", unit) + drawn, "cut at {}, intended {}".format(*says))
         light = [*end_line, *(opened[::-1] * hand)] if size else ()
         self._corner.update(woods, light, words, [Name(hand * [(free + STUB) / 2, 0.45 * up], room=STUB - free), None],
                             line=end_line)

@@ -43,16 +43,18 @@ def say_measured(measured: TrialCorner) -> Words:
 
     >>> import splaywork as sw
     >>> print(sw.say_measured(sw.TrialCorner(10.9, 15.2, 0.25)).partition('. ')[0])
-    With these end lines the tail board stands at 15.5° and the pin board at 11.3°
+    With these end lines the tail board leans 15.5° and the pin board 11.3°
     """
     checks.instance("measured corner", measured, TrialCorner, "TrialCorner(tail_end_line=11, pin_end_line=15)")
     tail, pin = map(measured.lean, BOARDS)
-    words = (f"With these end lines the tail board stands at {degrees(tail.value)} and the pin board at {degrees(pin.value)}. "
-             f"The faces meet at {degrees(measured.dihedral.value)}.")
+    leans = {board: degrees(one.value) for board, one in (("tail", tail), ("pin", pin))}
+    lean = (f"both boards lean {leans['tail']}" if leans["tail"] == leans["pin"] else
+            f"the tail board leans {leans['tail']} and the pin board {leans['pin']}")
+    words = f"With these end lines {lean}. The dihedral is {degrees(measured.dihedral.value)}."
     if np.any(measured.resolution):
         intended_leans = (None, None) if measured.intended is None else map(measured.intended.lean, BOARDS)
         spans = [_span(one, wanted) for one, wanted in zip((tail, pin), intended_leans, strict=True)]
-        words += f" At worst the tail board stands anywhere from {spans[0]}, and the pin board from {spans[1]}."
+        words += f" At worst the tail board leans anywhere from {spans[0]}, and the pin board from {spans[1]}."
     if measured.may_lie_flat:
         words += " These boards may not stand at all: read the lines more finely."
     return Words(words if measured.intended is None else f"{words} {_say_departures(measured)}")
@@ -92,13 +94,13 @@ def _say_departures(measured):
               (_departs("the dihedral is", departures["dihedral"], "too small", "too large"),
                measured.dihedral.holds(wanted.dihedral))]
     together = measured.explained or not all(held for _, held in angles)
-    explained = "that" if together else "each of these alone, but not all of them at once"
     said = []
-    for within, verdict in ((False, "That is more than the reading can explain."),
-                            (True, f"The reading can explain {explained}.")):
+    for within in (False, True):
         if alike := [each for each, held in angles if held is within]:
-            named = series(alike)
-            said.append(f"{named[0].upper()}{named[1:]}. {verdict}")
+            named, these = series(alike), "this difference" if len(alike) == 1 else "these differences"
+            can = (f"can explain {these}" if within and together else f"can't explain {these}" if not within else
+                   "can explain each of these differences alone, but not all of them at once")
+            said.append(f"{named[0].upper()}{named[1:]}. The reading {can}.")
     return " ".join(said)
 
 
@@ -265,7 +267,7 @@ def _shows(fault, corner, unit):
         return "nothing: the shortcut is exact here"
     lean = degrees(fault.lean) if fault.cause != LEAN else intended(fault.lean)
     far = f"{_by_rule(fault.gap, unit)} too far {'out' if fault.gap > 0 else 'in'}"
-    return f"it leans {lean} instead of {intended(corner.lean(fault.board))}, so its top stands {far}"
+    return f"a lean of {lean} instead of {intended(corner.lean(fault.board))}, and a top edge that is {far}"
 
 
 _NAMES = dict(zip(CAUSES, ("Edge left square to the face", "End left square to the face",
