@@ -16,19 +16,18 @@ SCRIPT = Script(
         Row(7, 9, "Set {set}.", "Now I open the corner, and both end lines stay square.",
             "The corner opens. Both end lines stay square.", "corner", (("plan_angle", 120),),
             lambda panel: max(map(abs, lines(panel))) < 1e-9 and abs(corner(panel).end_bevel - 30) < 1e-9),
-        Bench(10, 14, "Strike the end line on an offcut, and carry it round with the square.",
-              "If the line doesn't meet itself, an edge or the square is out.", "On true stock the line meets itself."),
+        Bench(10, 14, "Strike the end line on an offcut, and carry the line round with the square.",
+              "If the line doesn't meet itself, an edge or the square is out.", "On true stock the line meets its own beginning."),
         Bench(None, 20, "Cautions first. Each pair saws and planes one end, stands the corner up, and looks for light.",
-              "Square isn't given; square is something that you make.", "Light, at first."),
-        Bench(14, 34, "Exercises 1 and 2 together.", "Which setting does a plan angle change, and which does it leave alone?",
+              "Square isn't given; square is something that you make.", "Each pair sees light, at first."),
+        Bench(14, 34, "Do exercises 1 and 2 together.", "Which setting does a plan angle change, and which does the plan angle leave alone?",
               "Only the end bevel changes."),
         Bench(18, 43, "Read the steps on the bench aloud.", "These steps stay the same to the end of 04; only the angles "
                                                             "change."),
     ),
-    wrong=(("The view changes the angle.", "**Turn** 120."),
-           ("A plan angle that isn't square slants the end lines.", "**Plan angle** 120: the end bevel moves, and the end "
-                                                                    "lines "
-                                                                    "stay.")),
-    ask="One board leans. Whose end line slants: its own, or its neighbour's?",
-    answer="Its neighbour's. Don't tell: 02 shows it.",
+    wrong=(("The view changes the angle.", "Set **Turn** 120."),
+           ("A plan angle that isn't square slants the end lines.", "Set **Plan angle** 120. The end bevel moves, and the "
+                                                                    "end lines stay.")),
+    ask="One board leans. Which board's end line slants: the leaning board's, or its neighbour's?",
+    answer="The neighbour's. Don't tell: 02 shows the answer.",
 )

@@ -18,7 +18,7 @@ SCRIPT = Script(
         Bench(0, 0, "Hold the tail board against a wedge. *Predict:* which board's end line has to slant?",
               "Point at the end that you would saw at an angle.", "Most point at the leaning board.",
               hands=("the leaning board's", "its neighbour's")),
-        Row(4, 5, "Set **Tail lean** 0. Then drag it slowly: {set}.",
+        Row(4, 5, "Set **Tail lean** 0. Then drag the slider slowly: {set}.",
             "The leaning board's end line stays square, and its neighbour's slants.",
             "The tail board's line stays square. The *pin* board's slants.", "corner", (("tail_lean", TAIL),), _carries_over),
         Row(8, 10, "Set {set}.", "The line follows the lean, degree by degree.",
@@ -30,17 +30,17 @@ SCRIPT = Script(
         Bench(11, 14, "Set the bevel on a wedge, and strike the pin board's end line with it.",
               "The angle on the wedge is the angle on the neighbour.", "The angle carries over."),
         Bench(None, 20, "Turn the bevel over, and mark the level lines on the tail board's end.",
-              "Same setting, second job: level lines, here.",
+              "The same setting has a second job: it marks the level lines, here.",
               "One setting strikes the pin board's end line and the tail board's level lines."),
         Bench(None, 27, "Cautions first. Saw the pin board's end. Clamp the tail board between its wedges. Stand the pin board "
                         "to it.",
-              "If it doesn't close, the table in notebook 06 tells you why.", "The corner closes, or the table says why not."),
-        Bench(15, 38, "Exercise 2, on the panel.", "Give me the sign as well as the size."),
+              "If your corner doesn't close, the table in notebook 06 tells you why.", "The corner closes, or the table says why not."),
+        Bench(15, 38, "Do exercise 2 on the panel.", "Give me the sign as well as the size."),
     ),
-    wrong=(("The leaning board gets the slanting line.", "**Tail lean** 30."),
-           ("Leaning in gives the same line.", "**Tail lean** −16, and look at the edge that is longer.")),
+    wrong=(("The leaning board gets the slanting line.", "Set **Tail lean** 30."),
+           ("Leaning in gives the same line.", "Set **Tail lean** −16, and look at the edge that is longer.")),
     suits=lambda corner: abs(corner.tail_lean) >= 5,
     ask="Why can the bevel be set on the leaning board and used on the other?",
-    answer="The neighbour stands upright and cuts the leaning board square across. So its end line shows the whole lean. "
-           "Don't say yet that this holds only for an upright neighbour: 04 shows it.",
+    answer="The neighbour stands upright and cuts the leaning board square across. So the neighbour's end line shows the whole "
+           "lean. Don't say yet that the rule holds only for an upright neighbour: 04 shows why.",
 )

@@ -14,7 +14,7 @@ def _departures(panel):
 SCRIPT = Script(
     "06", "Read a trial corner",
     props="a trial corner sawn right, and three sawn wrong in one way each: an edge left square; an end left square; one line "
-          "a degree wrong. All are for {tail} and {pin}. Number them, and keep the list to yourself. Slips of paper serve as "
+          "a degree wrong. All corners are for {tail} and {pin}. Number the corners, and keep the list to yourself. Slips of paper serve as "
           "feelers.",
     panels={"reading": ("trial_corner_panel", {"tail_end_line": 10.9, "pin_end_line": 15.2}),
             "faults": ("trial_faults_panel", {"tail_lean": TAIL, "pin_lean": PIN, "height": HEIGHT,
@@ -22,30 +22,31 @@ SCRIPT = Script(
     called={"reading": "the corner measured", "faults": "which cut was wrong"},
     rows=(
         Bench(0, 0, "Put the corner with the square edge on the flat board.", "Something is wrong here: what?",
-              "Guesses at the lean."),
+              "Many guess at the lean."),
         Bench(3, 4, "Go through the table in its order, aloud, with slips of paper under the edge.",
               "Stop at the first row that fits.", "The first row that fits names the fault."),
-        Row(8, 11, "Panel **which cut was wrong**: set {set}. Choose the board in the list, and type the gap that they "
+        Row(8, 11, "Panel **which cut was wrong**: set {set}. Choose the board in the list, and type the gap that the class "
                    "measured under its edge.",
-            "No gap across the end, none up the end. So which cut is wrong?",
+            "I see no gap across the end, and none up the end. So which cut is wrong?",
             "The panel names the cut that made the gap.",
             "faults", (("end", 0), ("line", 0)), lambda panel: at(panel, "edge") > 0),
-        Bench(None, 16, "The pairs share the corners and pass them on. Each pair finds a fault, and says what to cut.",
-              "Say what you would cut before you touch a plane.", "Three faults in three places."),
+        Bench(None, 16, "The pairs pass the corners round. Each pair finds a fault, and says what to cut.",
+              "Say what you would cut before you touch a plane.", "The pairs find three faults in three places."),
         Row(12, 30, "Panel **the corner measured**, as it opens. Then set {set}.",
             "The pin board's line moved, and the tail board's bar moves.",
             "The *tail* board's bar moves to its mark. The pin board's hardly moves.", "reading", (("pin_end_line", 15.7),),
             lambda panel: abs(_departures(panel)[0]) < 0.1 and abs(_departures(panel)[1]) < 0.5),
-        Row(15, 37, "Set {set}. Then set it to 0.1.", "A careless reading makes a long bar.",
+        Row(15, 37, "Set {set}. Then set **Read to ±** to 0.1.", "A careless reading makes a long bar.",
             "The bars grow and shrink with the care of the reading.", "reading", (("resolution", 1),),
             lambda panel: at(panel, "resolution") == 1),
-        Bench(18, 41, "Ask which reading they would trust least.", "A small lean hardly changes a width or a height.",
+        Bench(18, 41, "Ask which reading the class would trust least.", "A slight lean hardly changes a width or a height.",
               "Widths and heights come last."),
     ),
-    wrong=(("My line tells of my board.", "Pin board's end line 15.2, then 15.7, and watch the bars."),
-           ("A finer protractor would settle it.", "15.2 again, read to 0.1: a short bar, in the wrong place.")),
+    wrong=(("My line tells of my board.", "Set **Pin end line, measured** to 15.2, then to 15.7, and watch the bars."),
+           ("A finer protractor would settle it.", "Set 15.2 again, and **Read to ±** 0.1: the bar is short, and in the wrong place.")),
     suits=lambda corner: min(abs(corner.tail_lean), abs(corner.pin_lean)) >= 5,
     own={"reading": "These two lines were read off one corner."},
-    ask="No gap anywhere, and still both boards lean too far. Which notebook do you open?",
-    answer="06 first: read both lines. Where each is the other board's intended lean, the shortcut struck it: go to 07.",
+    ask="You find no gap anywhere, and still both boards lean too far. Which notebook do you open?",
+    answer="Open 06 first, and read both lines. If each line equals the other board's intended lean, you used the shortcut: go to "
+           "07.",
 )

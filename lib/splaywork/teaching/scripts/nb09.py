@@ -42,36 +42,34 @@ SCRIPT = Script(
     "09", "Lay out the joint",
     props="for each pair an offcut, its edges ripped and its end sawn flush to the end line, with its template. To show: one "
           "offcut with a square end, and the template for that. For each pair scissors, tape, a saw, a vice, and two wedges at "
-          "{tail} to hold the tail board in it. Set the panel to your stock before you print templates. "
-          "Its **Height** is plumb, not up the face.",
+          "{tail} to hold the tail board in the vice. Set the panel to your stock before you print templates. "
+          "**Height** is measured plumb, not up the face.",
     panels={"joint": ("joint_panel", {"tail_lean": TAIL, "pin_lean": PIN})},
     rows=(
-        Bench(0, 0, "*Predict:* how many bevel settings does this joint need?", "Count them on your fingers before we look.",
+        Bench(0, 0, "*Predict:* how many bevel settings does this joint need?", "Count the settings on your fingers before we look.",
               "From two to a dozen.", hands=("2 or 3", "4 to 6", "7 or more")),
         Row(3, 4, "The panel as it opens: count the letters.", "All lines with the same letter take one setting.",
-            "Few letters, each used several times.", "joint", (), lambda panel: _few_letters(_joint(panel))),
+            "There are few letters, and each is used several times.", "joint", (), lambda panel: _few_letters(_joint(panel))),
         Row(7, 9, "Set {set}.", "The pin board comes out level. Every cheek runs level from outer face to inner face.",
             "The pin board comes out level.", "joint", (("apart", 30), ("turn", 120)),
             lambda panel: at(panel, "apart") == 30 and _cheeks_run_level(_joint(panel))),
         Row(11, 14, "Set {set}.",
-            "A square end saves the tilted cut and its setting. It costs two settings on the end, and the planing.",
-            "Two more settings, for the tails' upper and lower sides on the end.", "joint", (("end", "square"),),
+            "A square end saves the tilted cut and its setting. In return I need two settings more, and I plane the end flush.",
+            "The joint needs two more settings, for the tails' upper and lower sides on the end.", "joint", (("end", "square"),),
             lambda panel: _square_costs_two(_joint(panel), _joint(panel, "square"))),
         Bench(15, 19, "Fold a template round the offcut.", "If the lines meet over the arris, the end is where it should be.",
               "The lines meet over the arris."),
-        Bench(None, 24, "Cautions first. Each pair sticks a template on and saws one tail. They look along both cheeks with "
-                        "the "
-                        "board at its lean.",
+        Bench(None, 24, "Cautions first. Each pair sticks a template on and saws one tail. The pair looks along both cheeks, "
+                        "with the board at its lean.",
               "Follow two lines: one on the face, one across the end.",
-              "Two level cheeks: across the flush end one setting does for both."),
-        Bench(18, 40, "Exercise 1.", "Count each angle that isn't square. The same angle twice counts as one."),
+              "Both cheeks are level: across the flush end one setting does for both."),
+        Bench(18, 40, "Do exercise 1.", "Count each angle that isn't square. The same angle twice counts as one."),
     ),
     wrong=(("Tails that spread more hold better in leaning work.",
-            "**Tail slope** 3 (1 in 3), then 8 (1 in 8), and look at the tail's sharper corner."),
-           ("Pins are laid out first.", "The steps on the bench: tails are marked and sawn first, and the pins are scribed "
-                                        "from "
-                                        "them.")),
+            "Set **Tail slope** 3 (1 in 3), then 8 (1 in 8), and look at the tail's sharper corner."),
+           ("Pins are laid out first.", "Read the steps on the bench: you mark and saw the tails first, and scribe the "
+                                        "pins from the tails.")),
     suits=_suits,
     ask="Which lines of the joint have no letter, and what gives them to you?",
-    answer="The pins on the pin board's end: the tails do.",
+    answer="The pins' lines on the pin board's end have no letter. The tails give you these lines.",
 )

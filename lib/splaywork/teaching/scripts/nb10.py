@@ -30,35 +30,34 @@ def _two_sets(box):
 SCRIPT = Script(
     "10", "Build the whole box",
     props="the four boards of one drawer whose sides lean equally, its front leaning, its back upright. End lines are struck "
-          "on them, and their names are on tape; the *left* side is struck as a second right side. The opening's leans, floor "
-          "and height on a slip. For each pair two printed nets and scissors; the printed wedges for the paper boxes.",
+          "on them, and their names are on tape; the *left* side is struck as a second right side. Write the opening's leans, "
+          "floor and height on a slip. For each pair two printed nets and scissors; the printed wedges for the paper boxes.",
     panels={"box": ("box_panel", {"plan": _demonstration})},
     rows=(
-        Bench(0, 0, "Draw the opening on the board: leans, floor, height. *Predict:* will a drawer with leaning sides slide "
-                    "in?",
-              "Both sides lean out. Does it still slide in?", "Doubt.", hands=("it slides in", "it sticks")),
+        Bench(0, 0, "Draw the opening where all can see: leans, floor, height. *Predict:* will a drawer with leaning sides "
+                    "slide in?",
+              "Both sides lean out. Does the drawer still slide in?", "Many are in doubt.", hands=("it slides in", "it sticks")),
         Bench(3, 4, "Unfold **A drawer for an opening**, and press **Fit the drawer**.",
-              "It slides straight in, because the long edges of its sides run the way that it slides.",
-              "It slides in. Measured level, the gap at a leaning wall is wider than the clearance."),
+              "The drawer slides straight in, because the long edges of its sides run the way that it slides.",
+              "The drawer slides in. Measured level, the gap at a leaning wall is wider than the clearance."),
         Row(7, 9, "Set {set}. Then turn to the other corners, and pick each.",
             "Four corners, but only two sets of settings: on the other side you turn the bevel over.",
             "The left corners have the settings of the right ones.", "box", (("apart", 60), ("turn", 150)),
             lambda panel: at(panel, "apart") == 60 and _two_sets(_box(panel))),
         Row(None, 15, "Set {set}.", "All four boards lean out 40 degrees: what would the shortcut make of this?",
-            "A box that leans strongly all round.", "box", tuple((f"{side}_lean", 40) for side in SIDES),
+            "The box leans strongly all round.", "box", tuple((f"{side}_lean", 40) for side in SIDES),
             lambda panel: all(at(panel, f"{side}_lean") == 40 for side in SIDES)),
         Bench(None, 22, "Cautions first. **Paper model**: each of a pair cuts one net, scissors away from yourself, and folds "
                         "it. Stand both boxes against the wedges.",
-              "Yours closes, mine closes, and they aren't the same box.", "Both close, and one leans further."),
-        Bench(15, 36, "The taped boards: which one is for the wrong side?",
+              "Yours closes, mine closes, and they aren't the same box.", "Both boxes close, and one leans further."),
+        Bench(15, 36, "Show the taped boards, and ask which one is for the wrong side.",
               "Lay each board with its outer face up, bottom edge towards you, and read its ends.",
-              "Two sides that match; they should be mirror images."),
+              "Two sides are equal; the two should be mirror images."),
     ),
-    wrong=(("Left and right are one board turned round.", "Both sides lean equally here: read what the cut list says of them."),
-           ("The cut list's angle is the board's lean.", "Compare the two for the front: its end lines belong to its "
-                                                         "neighbours' "
-                                                         "leans.")),
+    wrong=(("Left and right are one board turned round.", "Both sides lean equally here. Read what the cut list says of the two."),
+           ("The cut list's angle is the board's lean.", "Compare the two for the front: the front's end lines belong to "
+                                                         "its neighbours' leans.")),
     own={"box": "The plan of this lesson is its own."},
     ask="What has to be true of the opening for one drawer to fit both sides of the boat?",
-    answer="Its two walls lean equally.",
+    answer="The opening's two walls lean equally.",
 )

@@ -6,25 +6,26 @@ SCRIPT = Script(
     "11", "Deriving the formulas",
     props="two sheets of stiff card, slit to stand through one another; a thread along their meeting line.",
     rows=(
-        Bench(0, 0, "Two cards through one another, the thread in the corner. *Predict:* to which directions is the thread "
-                    "square?",
-              "The thread lies in both cards; so what is it square to?", "It is square to both faces' normals.",
+        Bench(0, 0, "Push two cards through one another, the thread in the corner. *Predict:* to which directions is the "
+                    "thread square?",
+              "The thread lies in both cards. What is the thread square to?", "The thread is square to both faces' normals.",
               hands=("to the edges", "to the faces' normals")),
-        Bench(None, 5, "*Predict*, in the notebook: what must be left of the end line when one lean is 0? Write it down.",
-              "Stand one board up in your head. What is left?", "The rules of 02 and 03, on paper."),
-        Bench(5, 7, "The picture of arrows, then the cell that works the corner line out.",
+        Bench(None, 5, "*Predict*, in the notebook: what must be left of the end line when one lean is 0? Write your answer "
+                       "down.",
+              "Stand one board up in your head. What is left?", "The rules of 02 and 03 stand on paper."),
+        Bench(5, 7, "Show the picture of arrows, then the cell that works the corner line out.",
               "One line of algebra, and that is the corner line.", "One line of algebra is the corner line."),
-        Bench(10, 16, "The end line: the corner line taken apart, up the face and back along the level.",
+        Bench(10, 16, "Take the corner line apart: up the face, and back along the level.",
               "Divide the one by the other, and you have an offset.", "The tangent of an end line is one length over another."),
         Bench(None, 23, "Put 0 in by hand, for one lean and then for the other. Compare with what you wrote.",
-              "Stand one board up in the formula.", "The rules of 02 and 03."),
-        Bench(None, 30, "Both leans 30°, then 45°, by hand; then the cells of the flat picture frame.",
-              "At 45 the shortcut makes a picture frame.", "A tangent of one half. Then a dihedral of 120°."),
-        Bench(15, 38, "Write the pin board's end line out for a spreadsheet, the leans in A1 and B1. Paste it, and type two "
-                      "leans.",
-              "The same numbers, on a machine that has never seen a box.", "The numbers of 04."),
+              "Stand one board up in the formula.", "The rules of 02 and 03 come out."),
+        Bench(None, 30, "Put in 30° for both leans, then 45°, by hand. Then run the cells of the flat picture frame.",
+              "At 45 the shortcut makes a picture frame.", "First a tangent of one half comes out, then a dihedral of 120°."),
+        Bench(15, 38, "Write the pin board's end line out for a spreadsheet, the leans in A1 and B1. Paste the formula, and "
+                      "type two leans.",
+              "The spreadsheet has never seen a box, and gives the same numbers.", "The numbers of 04 come out."),
     ),
-    wrong=(("The cosine is as good as 1, so leave it out.", "16 and 11 in 04, then 30 and 30."),
+    wrong=(("The cosine is as good as 1, so leave it out.", "Set 16° and 11° in 04, then 30° and 30°."),
            ("The formula knows about thickness.", "Look for the letter t. The thickness stands in the baseline and in the "
                                                   "gaps, but in no angle.")),
     ask="What is left of the formula when the tail board is upright?",
