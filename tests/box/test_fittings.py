@@ -68,7 +68,8 @@ def test_ploughed_as_the_words_say_each_groove_is_level(leans):
         if not sentence.startswith("On the "):
             continue
         names, edge, size, measures = re.fullmatch(
-            r"On the (.+?) the groove starts [0-9.]+ mm up the inner face\. The groove (?:goes in square to the face|(?:rises|falls) "
+            r"On the (.+?) the groove starts [0-9.]+ mm up the inner face\. The groove (?:goes in square to the face|"
+            r"(?:rises|falls) "
             r"towards the (top|bottom) edge as it goes deeper, ([0-9.]+)° from square(?:, and measures ([0-9.]+) mm on the "
             r"face)?)\.", sentence).groups()
         angle = {"top": 1, "bottom": -1, None: 0}[edge] * float(size or 0)

@@ -107,8 +107,8 @@ def test_what_needs_no_strip_is_said():
         # from 12 / cos 5° and 2 behind the opening's front, to its back: 380 − 14.05
         # 20 − 15 · tan 15° = 15.98
         "Make two runners, 366.0 mm long and 15.0 mm high, one for each side wall. Each runner is 20.0 mm wide at the top and "
-        "16.0 mm at the bottom: plane the face against the wall 15.0° out of square. The top is level, 15.5 mm up the wall from "
-        "the floor.")
+        "16.0 mm at the bottom: plane the face against the wall 15.0° out of square. The top is level, 15.5 mm up the wall "
+        "from the floor.")
     unlike = runners(fit_of((5, 0, 15, 4), room=Clearances(floor=15, top=2))).words()
     assert [said.split(",")[0] for said in unlike[:2]] == ["Make a runner", "Make a runner"]
     assert "for the left wall" in unlike[0] and "for the right wall" in unlike[1] and "4.0° out of square" in unlike[1]

@@ -154,7 +154,8 @@ class BottomPanel:
     def _repr_markdown_(self) -> str:
         sizes = f"Make the bottom {length(self.thickness)} thick. The lower face is {lengths(self.below)} (width × depth)"
         return "\n".join(f"* {sentence}" for sentence in (
-            f"{sizes}, and the upper face {lengths(self.above)}. The bottom lies {length(self.up)} above the drawer's bottom rim.",
+            f"{sizes}, and the upper face {lengths(self.above)}. The bottom lies {length(self.up)} above the drawer's bottom "
+            "rim.",
             " ".join(self.edge_words()), *self.groove_words(), *self.fitting_words(), *self.warnings()))
 
     def edge_words(self) -> tuple[str, ...]:

@@ -252,7 +252,8 @@ class Job:
         slid = {item.box.bottom.kind == "slid in" for item in self.plan.items}
         if True in slid:
             said.append("Rip the lower edge off each back whose page says so.")
-        one = {(False,): "Glue the box up, with the bottom dry in its grooves.", (True,): "Glue the box up, and slide the bottom in."}
+        one = {(False,): "Glue the box up, with the bottom dry in its grooves.",
+               (True,): "Glue the box up, and slide the bottom in."}
         said.append(one.get(tuple(slid), "Glue the box up: a captured bottom goes in now, a bottom that is slid in goes in "
                                          "afterwards."))
         parts = [what for what, name in (("the runners", "runners"), ("the show front", "front"))
@@ -362,7 +363,8 @@ class Job:
             rows.setdefault(_bare(screw.up, self.unit), []).append(_bare(screw.along, self.unit))
         places = "; ".join(f"{up} up, {' and '.join(along)} along" for up, along in rows.items())
         along, up = (_bare(far, self.unit) for far in pull_place(item.fit))
-        yield (f"Screws from inside, at most {length_within(found[0].longest, self.unit)} long, on the front's outer face from the "
+        yield (f"Screws from inside, at most {length_within(found[0].longest, self.unit)} long, on the front's outer face "
+               "from the "
                f"bottom of its left end line: {places}. The pull's middle is {up} up, {along} along.")
 
     def _strips(self, fit, choice):

@@ -24,7 +24,8 @@ STEPS = (
     "5. Fold the wedges and the height strip square, so that they stand. Push the wedges to the walls from outside. Hold the "
     "strip beside the wedges.",
 )
-COMPARE = "Do the same with the one-gauge net. Stand that box on the same footprint, and hold the box to the same wedges and strip."
+COMPARE = ("Do the same with the one-gauge net. Stand that box on the same footprint, and hold the box to the same wedges and "
+           "strip.")
 
 
 def by_value(names: tuple[str, ...], values: np.ndarray) -> list[tuple]:
@@ -68,7 +69,8 @@ def say_limit(model: "PaperModel") -> str:
 
 def say_projected(model: "PaperModel", unit: str = "mm") -> str:
     """What the net with the true end lines folds into."""
-    return f"This net's ends lie on the true end lines. Folded, the box stands at these leans, {length(model.height, unit)} high."
+    return ("This net's ends lie on the true end lines. Folded, the box stands at these leans, "
+            f"{length(model.height, unit)} high.")
 
 
 def say_one_gauge(model: "PaperModel", unit: str = "mm") -> str:
@@ -111,5 +113,6 @@ def _open(net, unit):
     if not boards:
         boards = ["To close, the net's corners would need leans that differ by less than a tenth of a degree."]
     bottom, top = (fine(miss, unit) for miss in net.misses)
-    return (f"With flat faces the net can't close. {' '.join(boards)} Fold the net so that each bottom edge is square to the next. Then "
+    return (f"With flat faces the net can't close. {' '.join(boards)} Fold the net so that each bottom edge is square to the "
+            "next. Then "
             f"its last edge misses the first by {bottom} at the bottom and {top} at the top, measured on the box.")

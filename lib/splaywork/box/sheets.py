@@ -362,7 +362,8 @@ def proud_words(cut: "BoardCut", unit: str) -> list:
         if end.proud:
             ends.setdefault((length(end.proud, unit), end.proud_face), []).append(end.side)
     said = [f"Saw the {series(sides)} end{'s' * (len(sides) > 1)} {proud} outside the end line, measured on the {face} face "
-            f"square to that line. Plane the end{'s' * (len(sides) > 1)} flush when the box is together." for (proud, face), sides in ends.items()]
+            f"square to that line. Plane the end{'s' * (len(sides) > 1)} flush when the box is together."
+            for (proud, face), sides in ends.items()]
     if said and cut.sawn_bottom - cut.outer_bottom > SAME_SETTING:
         said.append(f"Sawn so, the outer face is {length(cut.sawn_bottom, unit)} long at the bottom and "
                     f"{length(cut.sawn_top, unit)} at the top.")

@@ -166,8 +166,8 @@ def sphere_still(corner: Corner, turn: float = -20.0, tilt: float = 20.0) -> Sti
     if corner.plan_angle == 90:
         _napier(canvas, np.array([720.0, 206.0]))
         words += (" Beside the ball stand the five parts of that triangle in Napier's circle: 90° + a, minus η, the end bevel, "
-                  "minus ξ, 90° + b. The sine of a part is the product of its neighbours' tangents. The sine is also the product "
-                  "of the other two parts' cosines.")
+                  "minus ξ, 90° + b. The sine of a part is the product of its neighbours' tangents. The sine is also the "
+                  "product of the other two parts' cosines.")
     return Still(canvas.png(), words, canvas)
 
 

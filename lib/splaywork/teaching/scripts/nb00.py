@@ -25,7 +25,8 @@ SCRIPT = Script(
               "A positive lean: the top is further out. A positive end line: the board is longer at the top.",
               "Signs agree round the room."),
     ),
-    wrong=(("The end line is the lean.", "Run the cell under *What the numbers say*. Let the question hang: 02 to 04 answer the question."),
+    wrong=(("The end line is the lean.", "Run the cell under *What the numbers say*. Let the question hang: 02 to 04 answer "
+                                         "the question."),
            ("Dihedral and plan angle are the same.", "Hold a square in the corner of the box, first level, then square to the "
                                                      "corner line.")),
     ask="Where on the finished box do both boards' end lines lie?",

@@ -17,10 +17,12 @@ SCRIPT = Script(
             "The corner opens. Both end lines stay square.", "corner", (("plan_angle", 120),),
             lambda panel: max(map(abs, lines(panel))) < 1e-9 and abs(corner(panel).end_bevel - 30) < 1e-9),
         Bench(10, 14, "Strike the end line on an offcut, and carry the line round with the square.",
-              "If the line doesn't meet itself, an edge or the square is out.", "On true stock the line meets its own beginning."),
+              "If the line doesn't meet itself, an edge or the square is out.",
+              "On true stock the line meets its own beginning."),
         Bench(None, 20, "Cautions first. Each pair saws and planes one end, stands the corner up, and looks for light.",
               "Square isn't given; square is something that you make.", "Each pair sees light, at first."),
-        Bench(14, 34, "Do exercises 1 and 2 together.", "Which setting does a plan angle change, and which does the plan angle leave alone?",
+        Bench(14, 34, "Do exercises 1 and 2 together.", "Which setting does a plan angle change, and which does the plan "
+                                                        "angle leave alone?",
               "Only the end bevel changes."),
         Bench(18, 43, "Read the steps on the bench aloud.", "These steps stay the same to the end of 04; only the angles "
                                                             "change."),

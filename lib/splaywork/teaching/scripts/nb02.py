@@ -34,7 +34,8 @@ SCRIPT = Script(
               "One setting strikes the pin board's end line and the tail board's level lines."),
         Bench(None, 27, "Cautions first. Saw the pin board's end. Clamp the tail board between its wedges. Stand the pin board "
                         "to it.",
-              "If your corner doesn't close, the table in notebook 06 tells you why.", "The corner closes, or the table says why not."),
+              "If your corner doesn't close, the table in notebook 06 tells you why.",
+              "The corner closes, or the table says why not."),
         Bench(15, 38, "Do exercise 2 on the panel.", "Give me the sign as well as the size."),
     ),
     wrong=(("The leaning board gets the slanting line.", "Set **Tail lean** 30."),

@@ -14,8 +14,8 @@ def _departures(panel):
 SCRIPT = Script(
     "06", "Read a trial corner",
     props="a trial corner sawn right, and three sawn wrong in one way each: an edge left square; an end left square; one line "
-          "a degree wrong. All corners are for {tail} and {pin}. Number the corners, and keep the list to yourself. Slips of paper serve as "
-          "feelers.",
+          "a degree wrong. All corners are for {tail} and {pin}. Number the corners, and keep the list to yourself. Slips of "
+          "paper serve as feelers.",
     panels={"reading": ("trial_corner_panel", {"tail_end_line": 10.9, "pin_end_line": 15.2}),
             "faults": ("trial_faults_panel", {"tail_lean": TAIL, "pin_lean": PIN, "height": HEIGHT,
                                                "thickness": THICKNESS})},
@@ -43,10 +43,11 @@ SCRIPT = Script(
               "Widths and heights come last."),
     ),
     wrong=(("My line tells of my board.", "Set **Pin end line, measured** to 15.2, then to 15.7, and watch the bars."),
-           ("A finer protractor would settle it.", "Set 15.2 again, and **Read to ±** 0.1: the bar is short, and in the wrong place.")),
+           ("A finer protractor would settle it.", "Set 15.2 again, and **Read to ±** 0.1: the bar is short, and in the "
+                                                   "wrong place.")),
     suits=lambda corner: min(abs(corner.tail_lean), abs(corner.pin_lean)) >= 5,
     own={"reading": "These two lines were read off one corner."},
     ask="You find no gap anywhere, and still both boards lean too far. Which notebook do you open?",
-    answer="Open 06 first, and read both lines. If each line equals the other board's intended lean, you used the shortcut: go to "
-           "07.",
+    answer="Open 06 first, and read both lines. If each line equals the other board's intended lean, you used the shortcut: "
+           "go to 07.",
 )

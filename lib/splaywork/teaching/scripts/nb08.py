@@ -30,7 +30,9 @@ SCRIPT = Script(
         Bench(3, 5, "Pass the corners and the feelers round.",
               "Find the feeler with your number, and hold it in the open corner. Would you still glue that gap?",
               "Most would accept more than they wrote."),
-        Row(7, 12, "Panel **the map**: set {set}.", "One board stands upright, the other leans 40 degrees: I get no gap at all.", "The panel says that the shortcut is exact.", "map",
+        Row(7, 12, "Panel **the map**: set {set}.", "One board stands upright, the other leans 40 degrees: I get no gap at "
+                                                    "all.",
+            "The panel says that the shortcut is exact.", "map",
             (("tail_lean", 40), ("pin_lean", 0)), lambda panel: _worst(panel) < 1e-9),
         Row(9, 16, "Set {set}.",
             f"One degree on the other board, and the gap is {mm(_ONE_DEGREE)}. Who wrote a smaller number than that?",

@@ -36,7 +36,8 @@ SCRIPT = Script(
     rows=(
         Bench(0, 0, "Draw the opening where all can see: leans, floor, height. *Predict:* will a drawer with leaning sides "
                     "slide in?",
-              "Both sides lean out. Does the drawer still slide in?", "Many are in doubt.", hands=("it slides in", "it sticks")),
+              "Both sides lean out. Does the drawer still slide in?", "Many are in doubt.",
+              hands=("it slides in", "it sticks")),
         Bench(3, 4, "Unfold **A drawer for an opening**, and press **Fit the drawer**.",
               "The drawer slides straight in, because the long edges of its sides run the way that it slides.",
               "The drawer slides in. Measured level, the gap at a leaning wall is wider than the clearance."),
@@ -54,7 +55,8 @@ SCRIPT = Script(
               "Lay each board with its outer face up, bottom edge towards you, and read its ends.",
               "Two sides are equal; the two should be mirror images."),
     ),
-    wrong=(("Left and right are one board turned round.", "Both sides lean equally here. Read what the cut list says of the two."),
+    wrong=(("Left and right are one board turned round.", "Both sides lean equally here. Read what the cut list says of the "
+                                                          "two."),
            ("The cut list's angle is the board's lean.", "Compare the two for the front: the front's end lines belong to "
                                                          "its neighbours' leans.")),
     own={"box": "The plan of this lesson is its own."},
