@@ -13,8 +13,10 @@ from splaywork.common.printing import (
     bevel_setting,
     degrees,
     degrees_minutes,
+    enlarged_gap,
     fine,
     from_edge,
+    gap,
     inches,
     intended,
     length,
@@ -553,6 +555,13 @@ def test_a_limit_of_a_length_is_never_rounded_up(x, unit):
     whole, _, part = length_within(x, unit).rpartition(" ")[0].rpartition(" ")
     written = float(sum(map(Fraction, filter(None, (whole, part))))) * (1 if unit == "mm" else 25.4)
     assert x - step - 1e-5 < written <= x + 1e-5
+
+
+def test_beside_a_lens_a_gap_is_written_finer():
+    """Wide and narrow of the lens's bar can be told apart; in inches, and from 0.25 mm on, as everywhere."""
+    assert [enlarged_gap(x) for x in (0.124, 0.093, 0.2449, 0.25, 0.9, 7.1, 0, 0.003)] == [
+        "0.12 mm", "0.09 mm", "0.24 mm", "0.25 mm", "0.90 mm", "7.1 mm", "0.00 mm", "less than 0.01 mm"]
+    assert enlarged_gap(0.124, "in") == gap(0.124, "in") == "0.005 in"
 
 
 def test_nothing_typed_is_ever_evaluated():

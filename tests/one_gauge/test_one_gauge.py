@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from scipy.optimize import fsolve
 from scipy.spatial.transform import Rotation
 from splaywork import Corner, Joint, closed_forms
-from splaywork.common.printing import degrees, gap, off
+from splaywork.common.printing import degrees, enlarged_gap, gap, off
 from splaywork.formulas import shortcut, symbols
 from splaywork.one_gauge.one_gauge import NAMED_CORNERS, OneGauge, both_up_to, good_enough, outgrows_at
 from splaywork.one_gauge.setting_errors import jitter
@@ -454,7 +454,7 @@ def test_words_say_the_numbers(corner):
         one = shortcut.hold_leans(100)[board]
         end = "Each" if corner.tail_lean == corner.pin_lean else f"The {board} board's"
         assert (f"{end} end touches at the {'top' if one.opens_at == 'bottom' else 'bottom'} and leaves a gap of "
-                f"{gap(one.width)} at the {one.opens_at}.") in say_hold_leans(corner, 100)
+                f"{enlarged_gap(one.width)} at the {one.opens_at}.") in say_hold_leans(corner, 100)
     chain = shortcut.go_round(100, 400, 300)
     assert f"misses the first by {gap(chain.gaps[3])} where" in say_go_round(corner, 100, 400, 300)
     two = say_go_round(corner, 100, 400, 300, corners=2)
@@ -528,7 +528,7 @@ def test_words_take_inches_and_signs():
     assert " in at the" in say_hold_leans(Corner(15, 12), 100, unit="in")
     mixed = say_hold_leans(Corner(20, -15), 100)
     assert "tail board's end touches at the bottom" in mixed and "−15°" in mixed
-    assert "less than 0.05 mm" in say_hold_leans(Corner(1, 1), 100)
+    assert "less than 0.01 mm" in say_hold_leans(Corner(1, 1), 100)
 
 
 def test_tables_stand_in_rows_and_hold_the_numbers():

@@ -11,10 +11,10 @@ from matplotlib.path import Path
 from matplotlib.text import Text
 from PIL import Image
 from splaywork import Corner, one_gauge_panel
-from splaywork.drawing.lens import Reading, cut, number_and_unit, tenths
+from splaywork.drawing.lens import Reading, cut, enlarged_number_and_unit, tenths
 from splaywork.drawing.palette import SHORTCUT, rgb
 from splaywork.drawing.sheets import back_to_front
-from splaywork.one_gauge.close_corners_picture import VIEW, sheets_of
+from splaywork.one_gauge.close_corners_picture import BAR_TALL, VIEW, sheets_of
 from splaywork.one_gauge.go_round_picture import LETTER, GoRoundPicture
 from splaywork.one_gauge.one_gauge import NAMED_CORNERS, OneGauge
 from splaywork.one_gauge.pictures import LEANS_SHOWN, PICTURES, closing_corners_still, one_gauge_still, picture_of
@@ -158,7 +158,17 @@ class TestHoldTheLeans:
         drawn_gaps = [shape for _, artist in picture._layers for shape in outlines(artist)]
         (mine,) = [shape for shape in drawn_gaps if np.allclose(shape, picture.place(gap.solid))]
         assert np.linalg.norm(mine[2] - mine[1]) / np.linalg.norm(unit) == pytest.approx(gap.width, rel=1e-9)
-        assert picture._readings[board].number.get_text() == number_and_unit(gap.width, "mm")[0]
+        assert picture._readings[board].number.get_text() == enlarged_number_and_unit(gap.width, "mm")[0]
+
+
+def test_the_number_of_a_gap_is_what_its_lens_draws():
+    """Read off the lens with its bar: at the slight leans, where a lens alone shows the gaps, and at the strong ones."""
+    for corner in NAMED:
+        for face in drawn("hold the leans", corner).faces.values():
+            (gap,) = outlines(face.lens.gap)
+            bottom = gap[gap[:, 1] < gap[:, 1].min() + 1e-6]
+            wide = np.ptp(bottom[:, 0]) / face.lens.pixels_to_the_mm
+            assert wide == pytest.approx(float(face.reading.number.get_text()), rel=0.05), corner
 
 
 def test_an_upright_board_leaves_no_gap_to_shade():
@@ -203,6 +213,27 @@ class TestCloseTheCorners:
         lower, upper = (np.ptp(np.asarray(box.tall.get_segments()[0])[:, 1]) for box in (picture.made, picture.intended))
         assert lower / upper == pytest.approx(OneGauge(corner).height_factor, abs=1e-9)
         assert ("dashed" in picture.made.words.get_text()) == told
+
+    @pytest.mark.parametrize(("corner", "words"), [
+        (Corner(28, 24), "3.4 mm lower: see the bars"), (Corner(8, 6), "too small to draw here: see the boards, right"),
+        (Corner(0, 6), "the same box")])
+    def test_where_no_rim_is_dashed_the_words_say_how_much_is_lost(self, corner, words):
+        """And where they send the eye to the bars, the bar has lost at least a pixel, between red and black."""
+        picture = drawn("close the corners", corner)
+        assert picture.made.words.get_text() == words
+        lost = outlines(picture.made._lost)
+        if "bars" in words:
+            assert np.ptp(lost[0][:, 1]) / BAR_TALL == pytest.approx(1 - OneGauge(corner).height_factor) and np.ptp(
+                lost[0][:, 1]) > 3 and "3.4" == f"{120 * (1 - OneGauge(corner).height_factor):.1f}"
+        assert bool(lost) == (words != "the same box") and not outlines(picture.intended._lost)
+
+    def test_the_button_of_the_leans_that_stand_is_lit(self):
+        panel = one_gauge_panel("close the corners")
+        panel.named["strong"].click()
+        assert [name for name, button in panel.named.items() if "mod-active" in button._dom_classes] == ["strong"]
+        panel.dials["pin_lean"].put(25)
+        panel.redraw()
+        assert not [name for name, button in panel.named.items() if "mod-active" in button._dom_classes]
 
     def corners_drawn(self, picture):
         """The different corner points of the box made, in pixels, to a thousandth."""

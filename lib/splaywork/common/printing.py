@@ -181,6 +181,7 @@ def fine_millimetres(x: float) -> str:
     return "less than 0.01 mm" if 0 < abs(x) < 0.005 else mm(x, 2)
 
 
+_ENLARGED = 0.245  # mm: a gap below is written to 0.01 mm where a lens shows it
 _COARSE = 1.975  # mm: from here on a gap is written to 0.1 mm
 
 
@@ -199,6 +200,18 @@ def gap_parts(x: float, unit: str = "mm", less_than: str = "less than") -> tuple
     if 0 < abs(x) < 0.025:
         return f"{less_than} 0.05", "mm"
     return (_fixed(round(_number(x) * 20) / 20, 2) if abs(x) < _COARSE else _fixed(x, 1)), "mm"
+
+
+def enlarged_gap_parts(x: float, unit: str = "mm", less_than: str = "less than") -> tuple[str, str]:
+    """As `gap_parts`, and to 0.01 mm for less than 0.25 mm: beside a lens, whose bar shows that much."""
+    if in_mm(unit) != 1 or not 0 < abs(x) < _ENLARGED:
+        return gap_parts(x, unit, less_than)
+    return (f"{less_than} 0.01" if abs(x) < 0.005 else _fixed(abs(x), 2)), "mm"
+
+
+def enlarged_gap(x: float, unit: str = "mm") -> str:
+    """`0.12 mm`: a gap as `enlarged_gap_parts` writes it, in a sentence under a picture with a lens."""
+    return " ".join(enlarged_gap_parts(x, unit))
 
 
 # Numbers

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from ..common.printing import MM_PER_INCH, gap_parts, off, unit_name
+from ..common.printing import MM_PER_INCH, enlarged_gap_parts, gap_parts, off, unit_name
 from .palette import GUIDE, INK, MISS, SHORTCUT, WHITE
 from .view import on_circle
 
@@ -21,6 +21,11 @@ STEPS = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000)
 def number_and_unit(value: float, unit: str) -> tuple[str, ...]:
     """("7.1", "mm") for a gap in mm, as `printing.gap` writes it; "< 0.05" for what is less than that."""
     return gap_parts(value, unit, "<")
+
+
+def enlarged_number_and_unit(value: float, unit: str) -> tuple[str, ...]:
+    """("0.12", "mm") for a gap in mm that a lens shows, as `printing.enlarged_gap` writes it."""
+    return enlarged_gap_parts(value, unit, "<")
 
 
 def tenths(angle: float) -> str:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from ..common.boards import BOARDS
-from ..common.printing import degrees, length_parts
+from ..common.printing import degrees, length, length_parts
 from ..corner.picture import HEAVY, LIGHT, MEDIUM
 from ..drawing.canvas import DASH, Canvas, OnCanvas
 from ..drawing.lens import LARGE, OFF_GRID, Lens, Reading, tenths
@@ -25,9 +25,12 @@ IN_TURN = ("tail", "pin", "tail", "pin")
 OUTWARD = np.array([[0, -1, 0], [1, 0, 0], [0, 1, 0], [-1, 0, 0]])  # of the boards in turn, level
 VIEW = View(bearing=246, tilt=22)
 DASHED, ALIKE = "dashed: the intended rim", "too small to draw here: see the boards, right"
+LOWER = "{} lower: see the bars"
 LEAST = 1e-6  # degrees: less is no angle, but the last digits of a computed one
 EXACT = "the same box"
-BAR = 60.0, 34.0  # pixels from the frame's lower right corner to the foot of the bar that shows the height
+BAR = 54.0, 34.0  # pixels from the frame's lower right corner to the foot of the bar that shows the height
+BAR_TALL = 110.0  # pixels: a bar of the intended height, at any scale of the box, so that little that is lost is seen
+LEAST_LOWER = 1.0  # pixels by which a bar must be shorter for the eye to be sent there
 TOLD = 6.0  # pixels that a corner of the box must be out for the intended one to be drawn over it and told from it
 
 
@@ -49,10 +52,11 @@ class StandingBox:
         self.boards = Sheets(canvas)
         self.ghost = canvas.lines(GUIDE, LIGHT, DASH, edged=True)
         self.tall = canvas.lines(colour, HEAVY)  # its height alone, beside the box, where leaning hides that it sinks
-        self._full = canvas.lines(GUIDE, LIGHT, (0, (1, 2)))
+        self._lost = canvas.polygons(fill=MISS, edge=MISS)
+        self._full = canvas.lines(INK, LIGHT)
 
     def update(self, outlines: Any, height: float, unit: str, place: Callable, bench: np.ndarray, ghost: Sequence = (),
-               full: float = 0.0) -> None:
+               full: float = 1.0) -> None:
         """Draw outlines (4, 4, 3) in mm; `place` maps to pixels, bench: (4, 3) mm; height in mm, written; full: the height
         that was intended."""
         number, name = length_parts(height, unit)
@@ -61,11 +65,13 @@ class StandingBox:
         self.boards.update(back_to_front(sheets_of(outlines), VIEW), VIEW, place)
         self.ghost.set_segments([place(line) for line in ghost])
         foot = np.array([self.frame[2] - BAR[0], self.frame[1] + BAR[1]])
-        ways = np.array([0, np.diff(place(np.array([[0, 0, 0], [0, 0, 1.0]])), axis=0)[0, 1]])  # pixels to the mm, straight up
+        ways = np.array([0, BAR_TALL / full])
         self.tall.set_segments([[foot, foot + height * ways], *([foot + end - (8, 0), foot + end + (8, 0)]
                                                                 for end in (0 * ways, height * ways))])
-        self._full.set_segments([[foot + height * ways, foot + full * ways],
-                                 [foot + full * ways - (14, 0), foot + full * ways + (14, 0)]] if full > height + 1e-6 else [])
+        lost = full > height + 1e-6
+        low, high = foot + height * ways, foot + full * ways
+        self._lost.set_verts([np.array([low - (14, 0), low + (14, 0), high + (14, 0), high - (14, 0)])] if lost else [])
+        self._full.set_segments([[high - (14, 0), high + (14, 0)]] if lost else [])
 
 
 class EndOn:
@@ -154,7 +160,9 @@ class CloseCornersPicture(OnCanvas):
             scale, shift = _fit(flat, standing.frame, largest=1)
             place = partial(_placed, scale=scale, shift=shift)
             standing.update(outlines, tall, unit, place, bench, lines, height)
-        alike = EXACT if np.allclose(made, intended, atol=1e-6) else ALIKE
+        lower = heights[0] - heights[1]
+        alike = (EXACT if np.allclose(made, intended, atol=1e-6) else
+                 LOWER.format(length(lower, unit)) if lower / height * BAR_TALL > LEAST_LOWER else ALIKE)
         self.made.words.set_text("pulled apart at its corners" if apart else DASHED if clear else alike)
         for index, board in enumerate(BOARDS):
             true, shown = ((outlines[index][3] - outlines[index][0]) @ np.array([OUTWARD[index], [0, 0, 1]]).T

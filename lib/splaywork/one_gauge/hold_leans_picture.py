@@ -9,7 +9,7 @@ from ..common.printing import degrees
 from ..corner.picture import FACE_NAMES, FILLS, HEAVY, LIGHT, MEDIUM, STUB, bearing, name_reach, set_name
 from ..corner.stubs import stubs
 from ..drawing.canvas import Canvas, OnCanvas
-from ..drawing.lens import LARGE, OFF_GRID, Lens, Reading, number_and_unit, tenths
+from ..drawing.lens import LARGE, OFF_GRID, Lens, Reading, enlarged_number_and_unit, tenths
 from ..drawing.palette import BENCH, GUIDE, INK, SHORTCUT
 from ..drawing.view import View, facing, fit
 from .one_gauge import OneGauge
@@ -86,7 +86,7 @@ class GapingCorner:
         """The width of each gap, with a leader to its far edge; levels: heights on the canvas to write at."""
         leaders = []
         for board, gap in gaps.items():
-            number, name = number_and_unit(gap.width, unit)
+            number, name = enlarged_number_and_unit(gap.width, unit)
             self._readings[board].set(number if gap.width else "", f"{name} gap" if gap.width else "")
             if gap.width:
                 x, _ = self._readings[board].number.get_position()
@@ -142,7 +142,7 @@ class GapingFace:
         middle = wedge[1:].mean(axis=0)
         self.lens.update(middle, gap.width * self.scale, self.scale, unit, [wood], gapes, wood[[[0, 1], [2, 3], [3, 0]]],
                          [place(corner_line)], ahead=(0, 0.3 if gap.opens_at == "bottom" else -0.3), fit=fit_lens)
-        number, name = number_and_unit(gap.width, unit)
+        number, name = enlarged_number_and_unit(gap.width, unit)
         self.reading.set(number, f"{name} gap")
         self._where.set_text(f"at the {gap.opens_at}" if gap.width else "anywhere")
         error = abs(shortcut.error(board))

@@ -35,6 +35,7 @@ class OneGaugePanel(FittedPanel):
                                            layout={"width": "auto", "min_width": "76px"}) for name in NAMED_CORNERS}
         for name, button in self.named.items():
             button.on_click(lambda _, corner=NAMED_CORNERS[name]: self._lean(corner.tail_lean, corner.pin_lean))
+            button.add_class("splaywork-preset")
         fit = self.fit_button("Choose the magnifications anew")
         units = [self.unit, fit] if consequence != "level lines" else []  # which says no length and enlarges nothing
         self.equal = widgets.ToggleButton(value=equal, description="both equal", tooltip="Move both leans together",
@@ -57,6 +58,10 @@ class OneGaugePanel(FittedPanel):
         corner = Corner(self.dials["tail_lean"].value, self.dials["pin_lean"].value)
         how = {"unit": self.unit.value} | {name: dial.value for name, dial in self.sizes.items()}
         self.picture.update(corner, **how, fit=self.may_fit())
+        for name, button in self.named.items():  # lit while its leans hold
+            held = NAMED_CORNERS[name]
+            lit = (corner.tail_lean, corner.pin_lean) == (held.tail_lean, held.pin_lean)
+            (button.add_class if lit else button.remove_class)("mod-active")
         return self.picture.png(), self.picture.words(corner, **how)
 
     def _follow(self, moved, follows):

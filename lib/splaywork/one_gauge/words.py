@@ -10,7 +10,7 @@ import numpy as np
 
 from ..common import checks
 from ..common.boards import BOARDS
-from ..common.printing import degrees, fine, fine_parts, gap, intended, length, off, typed
+from ..common.printing import degrees, enlarged_gap, fine, fine_parts, gap, intended, length, off, typed
 from ..common.text import Table, Words
 from ..common.tolerances import ROUNDING, SAME_GAP
 from ..corner.corner import Corner, one_corner
@@ -68,7 +68,7 @@ def say_hold_leans(corner: Corner, height: float, unit: str = "mm") -> Words:
     if corner.tail_lean == corner.pin_lean:
         ends = {"Each end": gaps["tail"]}
     told = [f"{end} touches at the {'top' if one.opens_at == 'bottom' else 'bottom'} and leaves a gap of "
-            f"{gap(one.width, unit)} at the {one.opens_at}." for end, one in ends.items()]
+            f"{enlarged_gap(one.width, unit)} at the {one.opens_at}." for end, one in ends.items()]
     return Words(f"Hold the boards at their intended leans, {intended(corner.tail_lean)} and {intended(corner.pin_lean)}, in a "
                  f"box {typed(height, unit)} high. {' '.join(told)} Each gap is measured along its board.")
 
@@ -83,11 +83,11 @@ def say_closed(corner: Corner, height: float, thickness: float = 18.0, unit: str
     height = checks.size("height", height)
     shortcut = OneGauge(corner)
     if not shortcut.stands and not shortcut.lies_flat:
-        return Words("The corners can't be closed. The two leans add up to more than 90°, so the ends can't be brought "
-                     "together.")
+        return Words("The corners can't be closed. The two intended leans add up to more than 90°, so the ends can't be "
+                     "brought together.")
     if shortcut.lies_flat:
-        return Words("Close the corners. The two leans add up to 90°, so the four boards lie flat as a picture frame. "
-                     "Nothing is left of the height.")
+        return Words("Close the corners. The two intended leans add up to 90°, so the four boards lie flat as a picture "
+                     "frame. Nothing is left of the height.")
     if is_exact(corner):
         return Words(f"{_exact(corner)}: the box closes at its intended leans and at its full height.")
     leans = {board: _instead(degrees(shortcut.closed_lean(board)), intended(corner.lean(board)), "0.1°")

@@ -63,7 +63,7 @@ const start = () => {
       set(heading, "aria-expanded", String(open));
       set(heading, "aria-label", heading.textContent);
     });
-    each(".widget-toggle-button, .widget-toggle-buttons button", button =>
+    each(".widget-toggle-button, .widget-toggle-buttons button, .splaywork-preset", button =>
       set(button, "aria-pressed", String(button.classList.contains("mod-active"))));
     each(".widget-toggle-buttons, .widget-radio", group => {
       set(group, "role", group.matches(".widget-radio") ? "radiogroup" : "group");
