@@ -340,6 +340,38 @@ def test_wedges_have_the_leans_asked_and_the_strip_the_heights_by_hand(box):
     assert not any(line.intersects(text) for line in lines for text in texts)
 
 
+@pytest.mark.parametrize("box", [Box(160, 160, 120, **leaning(40, 40, 40, 40)), ALIKE], ids=["equal", "alike"])
+def test_held_each_box_has_two_wedges_of_its_own_for_each_lean(box):
+    """Each wedge lies along the wall of its folded net, from the bench to the rim; the strip's marks are as high as the rims."""
+    beside = [drawing for drawing in paper_model(box, held=True) if "beside" in drawing.title]
+    model = PaperModel.of(box)
+    scale = float(beside[0].notes[0].split("Scale 1 : ")[1].split(":")[0].rstrip(","))
+    assert "between the two wedges that name its lines" in beside[0].notes[-1]
+    assert sum(len(_items(drawing, "arm", "footprint")) for drawing in beside) == 2
+    found, marks = [], {}
+    for drawing in beside:
+        for strip in _items(drawing, "outline", "height strip"):
+            marks |= {item.name: (item.points[0, 1] - strip.points[:, 1].min()) * scale for item in _items(drawing, "arm")
+                      if item.name != "footprint"}
+        for wedge in _items(drawing, "outline", "wedge"):
+            foot, _, top, head = wedge.points[:4]
+            found.append((" ".join(_words_on(drawing, wedge.points)), (head - foot) * scale))
+            assert top[1] == head[1]
+    groups = len({tuple(wall) for wall in model.projected.leans})
+    assert len(found) == 2 * 2 * groups
+    for ends, net, mark in (("true lines", model.projected, "intended"), ("shortcut lines", model.one_gauge, "shortcut")):
+        folded = net.folded()[:4]
+        assert folded[:, 2:, 2] == pytest.approx(marks[mark], abs=1e-6)
+        for number, name in enumerate(NAMES):
+            wall = folded[number]
+            along = (wall[1] - wall[0]) / np.linalg.norm(wall[1] - wall[0])
+            up = (wall[3] - wall[0]) - ((wall[3] - wall[0]) @ along) * along  # square to the bottom edge
+            mine = [slope for words, slope in found if ends in words and (groups == 1 or name in words)]
+            assert len(mine) == 2
+            for slope in mine:
+                assert slope == pytest.approx([np.linalg.norm(up[:2]), up[2]], abs=1e-5)
+
+
 @every_box
 def test_the_footprint_is_the_bottom_of_the_box(box):
     beside = paper_model(box)[0]

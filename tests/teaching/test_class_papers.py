@@ -8,7 +8,7 @@ from splaywork import class_papers_panel, lesson_sheet, save_lesson, script
 from splaywork.drawing.paper import Label
 from splaywork.one_gauge.one_gauge import OneGauge
 from splaywork.teaching.bench_setup_sheet import THINGS
-from splaywork.teaching.class_papers_panel import PAPER_BOX
+from splaywork.teaching.kit_sheets import PAPER_BOX
 from splaywork.teaching.scripts import minutes_rows, scripts
 from writers import assert_nothing_written
 

@@ -14,7 +14,7 @@ from ..drawing.lettering import height_of, width_of, wrapped
 from ..drawing.paper import Area, Drawing, Label, Stroke, moved
 from .box import NAMES
 from .paper_model import PaperModel, meet
-from .paper_model_words import COMPARE, STEPS, by_value, say_model, say_one_gauge, say_projected
+from .paper_model_words import COMPARE, COMPARE_HELD, STEPS, by_value, say_model, say_one_gauge, say_projected
 
 if TYPE_CHECKING:
     from .box import Box
@@ -115,12 +115,14 @@ def _scale(net, count, room):
     return next((scale for scale in _scales() if _fits(_spread(_stacked(_strips(net, count, scale))), room)), np.inf)
 
 
-def paper_model(box: "Box", exaggerate: float = 1.0, paper: str = "A4", unit: str = "mm") -> tuple[Drawing, ...]:
+def paper_model(box: "Box", exaggerate: float = 1.0, paper: str = "A4", unit: str = "mm",
+                held: bool = False) -> tuple[Drawing, ...]:
     """A `Box` as a paper model: a tuple of `Drawing`s for `save_pages`, steps and what stands beside it first, then its nets.
 
     exaggerate: how many times its leans, 1 or more; where that can't be had, as many as can, and the sheets say so. paper:
-    "A4", "A3" or "Letter", for which it is made as large as fits. unit: "mm" or "in", for the words. ValueError for anything
-    else.
+    "A4", "A3" or "Letter", for which it is made as large as fits. unit: "mm" or "in", for the words. held: both boxes are to
+    stand side by side, each on a footprint and between two wedges of its own lean; without, the second is held to the first
+    one's. ValueError for anything else.
     """
     length(0, unit)
     model = PaperModel.of(box, exaggerate)
@@ -128,13 +130,13 @@ def paper_model(box: "Box", exaggerate: float = 1.0, paper: str = "A4", unit: st
     if _strikes(model):  # the first sheet says why not
         nets.append(("the shortcut lines", model.one_gauge, say_one_gauge(model, unit)))
     room = np.min([rooms(_net_heading(*net, model, 9.9, unit), paper) for net in nets], axis=0)
-    beside = rooms(_beside_heading(model, 9.9, unit), paper)
-    counts, scale = _how(nets, room, beside, model, unit)
+    beside = rooms(_beside_heading(model, 9.9, unit, held), paper)
+    counts, scale = _how(nets, room, beside, model, unit, held)
     sheets = [_net_sheet(*net, model, scale, count, unit) for net, count in zip(nets, counts, strict=True)]
-    return (*_beside(model, scale, beside, unit), *sheets)
+    return (*_beside(model, scale, beside, unit, held), *sheets)
 
 
-def _how(nets, room, beside, model, unit):
+def _how(nets, room, beside, model, unit, held):
     """How many faces each net's strips have, and the scale of all that is drawn."""
     found = []
     for _, net, _ in nets:
@@ -142,7 +144,7 @@ def _how(nets, room, beside, model, unit):
         split = halves < 0.8 * whole or any(strip.overlaps for strip in _strips(net, 4, whole))
         found.append((2, halves) if split else (4, whole))
     smallest = max(scale for _, scale in found)
-    scale = next(scale for scale in _scales() if scale >= smallest and _roomy(_parts(model, scale, unit), beside))
+    scale = next(scale for scale in _scales() if scale >= smallest and _roomy(_parts(model, scale, unit, held), beside))
     lowest = max(1.0, _rounded_down(model.slants.min() / SHALLOWEST))
     return [count for count, _ in found], min(scale, lowest)
 
@@ -215,16 +217,17 @@ def _face_words(outline, name):
             for text, part, weight, at in rows]
 
 
-def _beside_heading(model, scale, unit):
+def _beside_heading(model, scale, unit, held):
     """Heading and key of the sheet of steps."""
-    last = COMPARE if _closes(model) else say_one_gauge(model, unit)
+    last = (COMPARE_HELD if held else COMPARE) if _closes(model) else say_one_gauge(model, unit)
     notes = (f"{_scale_words(scale, unit)} {say_model(model, unit)}", *STEPS, last)
     return Drawing("Paper model: how to make it, and what stands beside it", notes, (), _BESIDE_KEY)
 
 
-def _parts(model, scale, unit):
+def _parts(model, scale, unit, held):
     """Footprint, wedges and height strip, each a list of items."""
-    return [_footprint(model, scale), *_wedges(model, scale), _height_strip(model, scale, unit)]
+    wedges = _wedges_of_each(model, scale) if held else _wedges(model, scale)
+    return [_footprint(model, scale)] * (1 + held) + [*wedges, _height_strip(model, scale, unit)]
 
 
 def _size(items):
@@ -237,9 +240,9 @@ def _roomy(parts, room):
     return [size for size in room if all(_fits(_size(items), size) for items in parts)]
 
 
-def _beside(model, scale, room, unit):
+def _beside(model, scale, room, unit, held):
     """Steps, footprint, wedges and height strip, on one sheet where they fit."""
-    heading, parts = _beside_heading(model, scale, unit), _parts(model, scale, unit)
+    heading, parts = _beside_heading(model, scale, unit, held), _parts(model, scale, unit, held)
     sheets = min((_shelved(parts, *size) for size in _roomy(parts, room) or room), key=len)
     return tuple(Drawing(heading.title, heading.notes if number == 0 else heading.notes[:1], tuple(items), _BESIDE_KEY)
                  for number, items in enumerate(sheets))
@@ -295,6 +298,19 @@ def _wedges(model, scale):
     """A wedge for each intended lean, to stand outside the wall."""
     tall = min(model.height / scale, TALLEST_WEDGE)
     return [_wedge(series(names), lean, tall) for names, lean in by_value(NAMES, model.leans) if abs(lean) >= SAME_ANGLE]
+
+
+def _wedges_of_each(model, scale):
+    """A pair for each lean at which a wall of either box stands, as tall as that box."""
+    nets = [("true lines", model.projected), *([("shortcut lines", model.one_gauge)] if _closes(model) else [])]
+    pairs = []
+    for ends, net in nets:
+        tall = min(float(net.heights.max()) / scale, TALLEST_WEDGE)
+        groups = by_value(NAMES, net.leans[:, 0])
+        for names, lean in groups:
+            if SAME_ANGLE <= abs(lean) < 90:
+                pairs += [_wedge(f"{ends}{'' if len(groups) == 1 else ', ' + series(names)}", lean, tall)] * 2
+    return pairs
 
 
 def _wedge(names, lean, tall):

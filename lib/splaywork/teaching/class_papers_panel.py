@@ -4,7 +4,6 @@ from functools import partial
 
 import ipywidgets as widgets
 
-from ..box.box import Box
 from ..box.paper_model_sheets import paper_model
 from ..common.kinds import FilePath
 from ..drawing.paper import PAPERS
@@ -13,13 +12,12 @@ from ..widgets.fields import LABEL, WIDE, Field
 from ..widgets.writing import Writer, open_folder
 from .course_sheets import assessment, course
 from .draw_on_sheets import draw_on
-from .kit_sheets import KITS, MOST_PAIRS, kit
+from .kit_sheets import KITS, MOST_PAIRS, PAPER_BOX, kit
 from .lesson_sheets import lesson_sheet
 from .scripts import script, scripts
 from .scripts.core import LENGTHS
 from .wall_chart_sheet import save_wall_chart
 
-PAPER_BOX = Box(120, 120, 90, front_lean=40, back_lean=40, left_lean=40, right_lean=40)  # the paper boxes of lesson 07
 CHART = "A2"
 NOTHING = "Nothing was written"
 
@@ -76,7 +74,7 @@ class ClassPapersPanel(OnPage):
         return self._write({f"draw-on{'-key' * key}.pdf": draw_on(None, self.unit.value, self.paper.value, key)})
 
     def _boxes(self):
-        return self._write({"paper-boxes-40.pdf": paper_model(PAPER_BOX, 1.0, self.paper.value, self.unit.value)})
+        return self._write({"paper-boxes-40.pdf": paper_model(PAPER_BOX, 1.0, self.paper.value, self.unit.value, held=True)})
 
     def _chart(self):
         path, = self.writer.place([open_folder(self.folder.value) / f"wall-chart-{CHART}.pdf"])

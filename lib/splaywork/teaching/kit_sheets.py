@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from ..box.box import Box
 from ..common import checks
 from ..common.boards import BOARDS
 from ..common.kinds import FilePath
@@ -30,6 +31,8 @@ TYPE = 11.0  # points
 MOST_PAIRS = 40
 HEIGHT, LONG, THICK = 90.0, 200.0, 18.0  # mm: of the corner, of each offcut, and of the stock; common practice, no source
 ROOM = 120.0  # mm: height of a corner that the room is shown, as tall as on the panels, so that both have the same gaps
+# The paper boxes of lesson 07, as tall as the box on its panel, so that the strip's marks are the panel's heights.
+PAPER_BOX = Box(160, 160, ROOM, front_lean=40, back_lean=40, left_lean=40, right_lean=40)
 PRINTED = 180.0  # mm: a wedge that is larger, either way, isn't drawn
 BETWEEN = 4.5  # mm between two drawings: the three wedges of a kit stand in one row
 
