@@ -342,7 +342,7 @@ def test_wedges_have_the_leans_asked_and_the_strip_the_heights_by_hand(box):
 
 @pytest.mark.parametrize("box", [Box(160, 160, 120, **leaning(40, 40, 40, 40)), ALIKE], ids=["equal", "alike"])
 def test_held_each_box_has_two_wedges_of_its_own_for_each_lean(box):
-    """Each wedge lies along the wall of its folded net, from the bench to the rim; the strip's marks are as high as the rims."""
+    """Each wedge lies along the wall of its folded net, from bench to rim; the strip's marks are as high as the rims."""
     beside = [drawing for drawing in paper_model(box, held=True) if "beside" in drawing.title]
     model = PaperModel.of(box)
     scale = float(beside[0].notes[0].split("Scale 1 : ")[1].split(":")[0].rstrip(","))

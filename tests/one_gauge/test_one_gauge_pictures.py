@@ -224,7 +224,7 @@ class TestCloseTheCorners:
         lost = outlines(picture.made._lost)
         if "bars" in words:
             assert np.ptp(lost[0][:, 1]) / BAR_TALL == pytest.approx(1 - OneGauge(corner).height_factor) and np.ptp(
-                lost[0][:, 1]) > 3 and "3.4" == f"{120 * (1 - OneGauge(corner).height_factor):.1f}"
+                lost[0][:, 1]) > 3 and f"{120 * (1 - OneGauge(corner).height_factor):.1f}" == "3.4"
         assert bool(lost) == (words != "the same box") and not outlines(picture.intended._lost)
 
     def test_the_button_of_the_leans_that_stand_is_lit(self):

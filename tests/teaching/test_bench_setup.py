@@ -5,11 +5,15 @@ from math import cos, radians
 
 import numpy as np
 import pytest
-from splaywork import lesson_sheet, script
+from splaywork import Corner, Joint, lesson_sheet, script
+from splaywork.box.paper_model import PaperModel
+from splaywork.box.paper_model_sheets import paper_model
 from splaywork.common.wedges import wedge_side
 from splaywork.drawing.paper import Area, Label
-from splaywork.teaching.bench_setup_sheet import END, PLAN, TALL, THINGS, bench_setup
-from splaywork.teaching.kit_sheets import KITS, LONG, ROOM, THICK
+from splaywork.joint.bench_setups import point_angles
+from splaywork.one_gauge.hold_leans_picture import HoldLeansPicture
+from splaywork.teaching.bench_setup_sheet import END, PAPER_SCALE, PLAN, TALL, THINGS, bench_setup
+from splaywork.teaching.kit_sheets import KITS, LONG, PAPER_BOX, ROOM, THICK
 
 WIDE = 188.0  # mm that the page of a lesson has
 
@@ -42,6 +46,54 @@ def test_boards_and_wedges_have_the_sizes_of_the_kit(notebook):
     for outline in wedges:  # from their end: one as it stands, one upside down
         assert np.ptp(outline, axis=0) / END == pytest.approx(np.ptp(wedge_side(leans[0], ROOM), axis=0))
     assert wedges[0][1, 0] > wedges[1][1, 0] and wedges[0][:, 1].min() == wedges[1][:, 1].min()
+
+
+def test_what_is_sawn_and_held_before_04_is_so():
+    """The straightedge's points, as the bench steps work them out; the bevel fits the wedge, and then a board's end."""
+    told = " ".join(script("04").beforehand)
+    joint = Joint(Corner(30, 30), ROOM, THICK)
+    assert f"{point_angles(joint)[0]:.0f}° out of square" in told and len(set(point_angles(joint))) == 1
+    foot, far, _, top = wedge_side(30, ROOM)
+    on_wedge = angle_between(far - foot, top - foot)  # thick end, and slope
+    face = joint.corner.vector("pin_up")
+    assert joint.corner.vector("pin_normal")[2] < 0  # it overhangs: the stock lies on the bench outside it
+    assert on_wedge == pytest.approx(angle_between(joint.corner.vector("pin_normal") * (1, 1, 0), face)) == pytest.approx(60)
+    assert face @ joint.corner.vector("pin_level") == pytest.approx(0)  # so the angle is seen whole from the board's end
+
+
+def angle_between(one, other):
+    return np.degrees(np.arccos(one @ other / np.linalg.norm(one) / np.linalg.norm(other)))
+
+
+def test_the_corner_of_07_lies_as_on_the_screen():
+    """It points at the class, below; PIN on the class's left, TAIL on its right, both as long as the kit has them."""
+    areas = {item.kind: item.points for item in bench_setup("07") if isinstance(item, Area) and "board" in item.name}
+    tail, pin = areas["tail inner"], areas["pin inner"]
+    assert pin[1, 0] < pin[0, 0] < tail[1, 0] and tail[1, 1] > tail[0, 1] and pin[1, 1] > pin[0, 1]
+    for board in (tail, pin):
+        assert np.linalg.norm(board[1] - board[0]) / PLAN == pytest.approx(LONG)
+    picture = HoldLeansPicture()
+    picture.update(Corner(28, 24))
+    assert picture.corner._names["pin"].get_position()[0] < picture.corner._names["tail"].get_position()[0]
+
+
+def test_each_paper_box_stands_between_its_own_wedges_beside_the_strip():
+    """As printed on A4: the scale, the bottoms, how far the rims reach; 40 on the class's left; nothing on another thing."""
+    beside = paper_model(PAPER_BOX, held=True)[0]
+    assert f"Scale 1 : {PAPER_SCALE:g}:" in beside.notes[0]
+    boxes = {thing.what: thing for thing in THINGS["07"] if thing.what.isdecimal()}
+    (strip,) = [thing for thing in THINGS["07"] if not thing.what]
+    model, spans = PaperModel.of(PAPER_BOX), []
+    for what, net in (("40", model.projected), ("57", model.one_gauge)):
+        thing, folded = boxes[what], net.folded()[:4]
+        assert f"{net.leans[0, 0]:.0f}" == what and "Write 40" in script("07").beforehand[2]
+        rim, bottom = np.array(thing.outline), np.array(thing.lines[0])
+        assert np.ptp(rim[:, 0]) == pytest.approx(np.ptp(folded[:, 2:, 0]) / PAPER_SCALE)
+        assert np.ptp(bottom[:, 0]) == pytest.approx(PAPER_BOX.outer_length("front") / PAPER_SCALE)
+        wedges = [np.array(line) for line in thing.lines[-2:]]
+        assert sorted(np.sign(wedge[1, 0]) for wedge in wedges) == [-1, 1]
+        spans.append([thing.at[0] + reach * PLAN for reach in (wedges[0][1, 0], wedges[1][1, 0])])
+    assert spans[0][1] < strip.at[0] < spans[1][0]
 
 
 def test_what_is_drawn_is_what_lies_ready():

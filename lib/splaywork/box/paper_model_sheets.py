@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 TAB = 9.0  # mm of paper, the depth of a glue tab
 SHALLOWEST = 14.0  # mm of paper up the lowest face: less can't be folded or read, and the net is tiled instead
 GAP = 6.0  # mm of paper between parts
+WEDGE_TOP = 12.0  # mm
 FOLDED_OUT = 26.0  # mm, the leaf of a wedge that makes it stand
 LEAF = 34.0  # mm, each leaf of the height strip
 TALLEST_WEDGE = 70.0  # mm
@@ -317,7 +318,7 @@ def _wedge(names, lean, tall):
     """A right trapezium, its sloping side to the wall, with a leaf at its upright side."""
     run = tall * np.tan(np.radians(lean))
     bottom, top = (0.0, run) if lean > 0 else (-run, 0.0)
-    plumb = abs(run) + 12.0
+    plumb = abs(run) + WEDGE_TOP
     far = plumb + FOLDED_OUT
     around = np.array([[bottom, 0], [far, 0], [far, tall], [top, tall], [bottom, 0]])
     size = min(7.0, tall * 72 / 25.4 / 6)

@@ -370,7 +370,9 @@ class WhyColumn:
         side = 1 if out >= 0 else -1
         spare = (self.RIGHT - self.LEFT - self.BESIDE - abs(out)) / 2
         middle = self.LEFT + self.BESIDE + spare if side > 0 else self.RIGHT - self.BESIDE - spare
-        named = f"looking level at the {board} board", f"on the {board} board's face, laid flat"
+        from_end = f"the {projection.held} board, seen from its end"  # so long as that is to look level at the marked board
+        named = (from_end if projection.corner.plan_angle == 90 else f"looking level at the {board} board",
+                 f"on the {board} board's face, laid flat")
         fills, runs, heads, squares = [], [], [], []
         lines = []
         for number, (tall, y) in enumerate(zip(talls, self.FEET, strict=True)):

@@ -69,9 +69,10 @@ class StandingBox:
         self.tall.set_segments([[foot, foot + height * ways], *([foot + end - (8, 0), foot + end + (8, 0)]
                                                                 for end in (0 * ways, height * ways))])
         lost = full > height + 1e-6
-        low, high = foot + height * ways, foot + full * ways
-        self._lost.set_verts([np.array([low - (14, 0), low + (14, 0), high + (14, 0), high - (14, 0)])] if lost else [])
-        self._full.set_segments([[high - (14, 0), high + (14, 0)]] if lost else [])
+        across = np.array([[-14, 0], [14, 0]])
+        low, high = foot + height * ways + across, foot + full * ways + across
+        self._lost.set_verts([np.concatenate([low, high[::-1]])] if lost else [])
+        self._full.set_segments([high] if lost else [])
 
 
 class EndOn:

@@ -6,6 +6,10 @@ from typing import Any
 
 import numpy as np
 
+from ..box.paper_model import PaperModel
+from ..box.paper_model_sheets import FOLDED_OUT as LEAF_OUT
+from ..box.paper_model_sheets import LEAF as STRIP
+from ..box.paper_model_sheets import WEDGE_TOP
 from ..common.boards import BOARDS
 from ..common.printing import intended, lengths
 from ..common.rotations import turned
@@ -13,13 +17,15 @@ from ..common.wedges import FLAT_TOP, wedge_side
 from ..corner.corner import Corner
 from ..drawing.paper import Area, Label, Stroke, moved
 from ..joint.bench_steps import WEDGE
-from .kit_sheets import KITS, LONG, ROOM, THICK
+from .kit_sheets import KITS, LONG, PAPER_BOX, ROOM, THICK
 
 TALL = 49.0  # mm that the drawing takes of the page
 TYPE = 9.0  # points
 PLAN, END = 1 / 7, 1 / 4  # scale from above, and from one end
 BENCH = np.array([[0.0, -44.0], [122.0, -6.5]])  # mm on the page
-CORNERS = {"04": (96.0, -26.0, 0.0), "07": (96.0, -30.2, -45.0)}  # where the bottom edges meet, inside, and how it is turned
+# Where the bottom edges meet, inside; how far the corner is turned; and on which side, from the class, the tail board lies.
+CORNERS = {"04": (96.0, -26.0, 0.0, "left"), "07": (89.0, -30.2, -45.0, "right")}
+PAPER_SCALE = 3.5  # of the paper boxes, printed on A4
 SECTION = np.array([152.0, -45.0])  # bottom arris of the outer face, of the board that is seen from its end
 PAST = 112.0  # mm that the board to be marked runs past the other
 
@@ -47,24 +53,37 @@ def _bevel(what, at, lean):
     return Thing(what, _bar(110, 20), at, (0, -3.6), "tail end", (_bar(140, 12, 90 - lean),))
 
 
-def _box(what, at, lean):
-    """A paper box from above: its base, its rim further out, and the corners between."""
-    out = 40 * np.sin(radians(lean))
-    base = np.array([[0, 0], [50, 0], [50, 50], [0, 50]])
-    rim = base + out * np.array([[-1, -1], [1, -1], [1, 1], [-1, 1]])
-    ways = tuple((tuple(low), tuple(high)) for low, high in zip(base, rim, strict=True))
-    return Thing(what, tuple(map(tuple, rim)), at, (1.2, 2.4), "wedge", (tuple(map(tuple, base)), *ways))
+def _box(net, middle):
+    """A paper box from above: its rim, the bottom inside it, the corners between, and a wedge with its leaf on either side."""
+    lean, wide = float(net.leans[0, 0]), float(net.bottoms[0]) / PAPER_SCALE / 2
+    out = float(net.slants[0]) / PAPER_SCALE * np.sin(radians(lean))
+    square = np.array([[-1, -1], [1, -1], [1, 1], [-1, 1]])
+    base, rim = wide * square, (wide + out) * square
+    ways = [np.array(way) for way in zip(base, rim, strict=True)]
+    far = wide + out + WEDGE_TOP
+    wedges = [np.array([[side * wide, 0], [side * far, 0], [side * far, LEAF_OUT], [side * far, 0]]) for side in (-1, 1)]
+    tuples = [tuple(map(tuple, line)) for line in (base, *ways, *wedges)]
+    return Thing(f"{lean:.0f}", tuple(map(tuple, rim)), middle, (-2.0, -1.1), "wedge", tuple(tuples))
 
 
+def _strip(middle):
+    """The height strip folded square, its fold towards the class."""
+    away = STRIP / np.sqrt(2)
+    return Thing("", ((-away, away), (0, 0), (away, away), (0, 0)), middle, (0, 0))
+
+
+COVERS = (((2.6, -43.8), (2.6, -25.5), (56.2, -25.5), (56.2, -43.8)),
+          ((58.2, -43.8), (58.2, -7.0), (121.0, -7.0), (121.0, -43.8)))  # the carton, and the cloth
 THINGS = {
     "04": (Thing("straightedge, 140 mm, pointed", ((0, 0), (18, 20), (122, 20), (140, 0)), (12, -12.4), (0, -3.8)),
            Thing("rule", _bar(150, 18), (12, -22.2), (0, -3.8)),
            Thing("pencil", _bar(120, 8), (12, -30.4), (0, -3.8)),
            Thing("try square", _bar(110, 18), (5, -39.6), (0, -3.6), "tail end", (_bar(140, 18, 90),)),
            _bevel("bevel, 30°", (40, -39.6), 30)),
-    "07": (_bevel("bevel, 28°", (4, -36), 28), _bevel("bevel, 24°", (24, -36), 24),
-           _box("40", (51, -17.5), 40), _box("57", (51, -35), 57),
-           Thing("height strip", _bar(8, 100), (64.4, -40), (-14, -3.4))),
+    "07": (replace(_bevel("bevel, 28°", (3, -24.9), 28), label=(7.5, 4.6)),
+           replace(_bevel("bevel, 24°", (28, -24.9), 24), label=(7.5, 4.6)),
+           _box(PaperModel.of(PAPER_BOX).projected, (13.5, -34.6)), _strip((27.6, -37.6)),
+           _box(PaperModel.of(PAPER_BOX).one_gauge, (44.2, -34.6))),
 }
 
 
@@ -108,7 +127,8 @@ def _drawn(thing):
     outline = np.array(thing.outline) * PLAN + at
     rest = [_closed(np.array(line) * PLAN + at) for line in thing.lines]
     return [Area(thing.kind, outline, thing.what), Stroke("outline", _closed(outline), thing.what),
-            *(Stroke("outline", line, thing.what) for line in rest), _label(thing.what, *(at + thing.label))]
+            *(Stroke("outline", line, thing.what) for line in rest),
+            *([_label(thing.what, *(at + thing.label))] if thing.what else [])]
 
 
 def _board(board, lean, ends):
@@ -162,21 +182,24 @@ def _butted(corner):
 def _sawn(corner):
     """Ends that meet, with a white card inside the corner."""
     tail, pin = (ROOM * tan(radians(corner.lean(board))) for board in BOARDS)
-    ends = {"tail": [(0, LONG), (-pin, LONG)], "pin": [(0, 130), (-tail, 130)]}
-    items = _corner(corner, ends, {"tail": LONG - 50, "pin": 80})
+    ends = {"tail": [(0, LONG), (-pin, LONG)], "pin": [(0, LONG), (-tail, LONG)]}
+    items = _corner(corner, ends, {board: LONG - 50 for board in BOARDS})
     return [*items, Stroke("cheek", np.array([[-66.0, 10.0], [-12.0, 64.0]]) * PLAN, "white card")]
 
 
-def _set(item, x, y, turn):
-    """A part of the corner on the page, turned with it."""
-    return replace(item, points=item.points @ turned(turn) + (x, y))
+def _set(item, x, y, turn, tail):
+    """A part of the corner on the page, turned with it, and over, where the tail board is to lie on the right."""
+    return replace(item, points=item.points @ turned(turn) * (1 if tail == "left" else -1, 1) + (x, y))
 
 
 def _notes(closed):
     """What is written beside the corner."""
     if closed:
-        return [_label("white card", 88.2, -12.4)]
-    return [_label("this board is marked", 84, -48), Stroke("rule", np.array([[102.0, -45.2], [102.0, -38.0]]))]
+        return [_label("white card", 81.2, -12.4), _label("PIN", 73.4, -24, "bold"), _label("TAIL", 98, -24, "bold"),
+                _label("height", 22.9, -29), _label("strip", 23.9, -32.2),
+                *(Stroke("join", _closed(cover), "cover") for cover in COVERS), _label("dashed: covered", 70, -48)]
+    return [_label("TAIL", 80, -31, "bold"), _label("PIN", 97.6, -36, "bold"),
+            _label("PIN is marked", 92, -48), Stroke("rule", np.array([[102.0, -45.2], [102.0, -38.0]]))]
 
 
 def _from_the_end(corner):

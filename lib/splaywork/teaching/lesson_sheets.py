@@ -16,8 +16,8 @@ if TYPE_CHECKING:
     from ..drawing.paper import Page
 
 TYPE = 11.0  # points
-BEGIN = ("Start JupyterLab (README says how), open instructor/guide, and in the menu [Run] choose [Run All Cells]. Choose this "
-         "lesson, press [Begin] and [Fill the window].")
+BEGIN = ("Start .venv/bin/jupyter lab in this folder, open notebooks/instructor/guide, and choose [Run All Cells] in the menu "
+         "[Run]. Choose the lesson, press [Begin] and [Fill the window].")
 _BOLD = re.compile(r"\*\*([^*]+)\*\*")
 _LINK = re.compile(r"\[([^]]+)\]\([^)]+\)")
 
@@ -36,8 +36,8 @@ def lesson_sheet(notebook: str, minutes: float = 20, paper: str = "A4") -> "list
     lesson.at(minutes)
     pages = BenchPages(paper, f"Lesson {notebook}", f"Leaning corners · {minutes} minutes · for the teacher", side=11)
     pages.begin(f"Lesson {notebook}: {lesson.title}",
-                f"{minutes} minutes. Say what is bold. What stands in brackets is on the screen. Press [Next] at each row, "
-                "also in wood or paper: it sets all that the row sets.")
+                f"{minutes} minutes. Say what is bold. Brackets name what is on the screen. [Begin] shows minute 0. Press "
+                "[Next] once a row, also in wood or paper; twice where it says so. A small line on top shows the minute.")
     pages.heading("What lies ready")
     ready = f"{lesson.props} {lesson.more}" if minutes == 45 else lesson.props
     pages.points([capital(_plain(thing.rstrip("."))) for thing in re.split("; |(?<=\\.) ", lesson.text(ready))], TYPE)
@@ -49,9 +49,9 @@ def lesson_sheet(notebook: str, minutes: float = 20, paper: str = "A4") -> "list
     pages.table([("min", 0.6, "right"), ("do", 3.3, "left"), ("say", 3.2, "left"), ("the class sees", 1.9, "left")],
                 [(str(minute), _plain(do) + " The steps stand below." * bool(steps), _plain(say), _plain(sees))
                  for minute, do, steps, say, sees in rows], TYPE, bold=(0, 2))
-    for minute, _, steps, _, _ in rows:
+    for minute, first, steps, _, _ in rows:
         if steps:
-            pages.heading(f"Minute {minute}, step by step", keep=30)
+            pages.heading(f"{first.partition('. ')[0]}, minute {minute}, step by step", keep=30)
             pages.points([_plain(step.partition(". ")[2]) for step in steps], TYPE, numbered=True)
     if minutes == 45:  # in 20 minutes there is no time for more than the rows themselves
         pages.heading("Wrong ideas, and what upsets them", keep=30)

@@ -70,7 +70,7 @@ class Row:
     @property
     def presses(self) -> str:
         """What is pressed where hands are counted, unless `do` says when; otherwise ""."""
-        return "Press the answers to count them." if self.hands and not self.waits else ""
+        return "Press an answer once for each hand." if self.hands and not self.waits else ""
 
 
 @dataclass(frozen=True)

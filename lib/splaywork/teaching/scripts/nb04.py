@@ -5,7 +5,8 @@ from math import isclose, radians, tan
 from ...common.boards import BOARDS, other
 from ...common.printing import degrees, mm
 from ...corner.corner import Corner
-from ...corner.projection_words import FLAT, gap_in
+from ...corner.projection_words import AT_LEAN, FLAT, gap_in
+from ...joint.bench_setups import POINT
 from .core import PIN, TAIL, Bench, Row, Script
 from .seen import MISSED, corner, lines, pixels, red, slant_less
 
@@ -67,6 +68,12 @@ def _same_run(panel):
         for board in BOARDS)
 
 
+def _misses_by_what_is_said(panel):
+    """Whether the bevel set to the lean misses the marked board's line by what is said, and the wedge between is seen."""
+    here = corner(panel)
+    return panel.marked == "pin" and mm(_apart(here, "pin")) == mm(_apart(_STRONG, "pin")) and red(panel) > 50
+
+
 def _too_long(panel):
     """Whether each board is longer by the shortcut than by its end line, at the top, and the wedge between them is seen."""
     here = corner(panel)
@@ -77,56 +84,59 @@ def _too_long(panel):
 SCRIPT = Script(
     "04", "Both boards lean",
     props="two offcuts and four wedges at 30° for the room (sizes: the kit of this lesson); a bevel, a thin wooden "
-          "straightedge 140 mm long, a rule, a try square, a thick pencil and four clamps.",
+          "straightedge 140 mm long, a rule, a try square, a thick pencil, a red one and four clamps.",
     more="for each pair two wedges at {tail}, two at {pin}, two offcuts with planed edges, *two* bevels, a straightedge, a "
          "knife and four clamps.",
-    beforehand=("Saw both ends of the straightedge at a slant. Plane a bevel on each, so that its point lies in the face that "
-                "goes against the board.",
-                "Stand the two offcuts at a corner of the bench, bottom edges square to each other. One runs past the other's "
-                "end.",
+    beforehand=(f"Saw both ends of the straightedge {POINT:.0f}° out of square, sloping towards each other. Plane a bevel on "
+                "each, so that its point lies in the face that goes against the board.",
+                "Write TAIL on one offcut, PIN on the other. Set the bevel on a wedge: its stock against the thick end, its "
+                "blade along the slope.",
+                "Stand the offcuts at a corner of the bench, bottom edges square to each other. TAIL leans towards the class; "
+                "PIN runs past its end.",
                 "Near its far end clamp each board between its pair of wedges: one, thick end down, under the face that "
-                "overhangs, its twin upside down. A second clamp holds the first wedge down on the bench.",
-                "Set a bevel on a wedge: its stock against the thick end, its blade along the slope.",
-                "Draw the pencil line: do steps 2 and 3 of the row “In wood” now."),
+                "overhangs, its twin upside down. A second clamp holds the first wedge down.",
+                "Draw the pencil line: do steps 2 and 3 below now."),
     panels={"hands": ("projection_panel", {"tail_lean": 30, "pin_lean": 30}),
             "corner": ("corner_panel", {"tail_lean": TAIL, "pin_lean": PIN})},
     called={"hands": "hands", "corner": "whole corner"},
     rows=(
-        Bench(0, 0, "Hold the bevel up to the board that leans towards the class, then point at the other one. *Predict.* "
-                    "Hands up.",
+        Bench(0, 0, "Hold the bevel side-on to the class, at PIN's end: stock on the bench, blade up the outer face. Point at "
+                    "TAIL. *Predict.*",
               "This bevel has this board's lean. The shortcut is to strike the other board's end line with it. Is that right?",
-              "Nearly all: yes.", hands=("yes", "no")),
+              "Most say yes. Don't answer yet.", hands=("yes", "no")),
         Row(3, 4, "Panel **whole corner**: set {set}. Point at each line's number, and at the shortcut's below it.", "{lines}",
-            "Black numbers a little less than red: each line slants less than the *other* board's lean.", "corner",
+            "Each black number is a little less than the red one below it.", "corner",
             (("tail_lean", TAIL), ("pin_lean", PIN)), lambda panel: slant_less(panel) and _off_by(panel, most=2)),
         Row(5, 7, "Panel **whole corner**: set {set}. Point at the faces laid flat.",
             "At 30 degrees the two lines part. The corner needs the heavy black line; my bevel says the dashed red one.",
             "The dashed red line has left the heavy black one.", "corner", (("tail_lean", 30), ("pin_lean", 30)),
             lambda panel: _off_by(panel, least=3) and red(panel) > 50, own="At 30° the lines are far apart."),
-        Bench(7, 10, "In wood. Call the class to the bench.\n"
-                     "1. Say the cautions: a board on wedges topples, so a hand holds it while its clamps are loosened. A "
-                     "pared point and planed arrises cut.\n"
-                     "2. Hold the straightedge flat against the *outer* face of the board that stops. Push its point against "
-                     "the *inner* face of the board that runs past.\n"
-                     "3. Mark where the point touches, low and high. Join the marks, from edge to edge. Where the line is "
-                     "drawn already, let the point run along it once more.\n"
-                     "4. Unclamp the marked board, and lay it inner face up. Show that the bevel still fits a freed wedge: all "
-                     "four have the same lean.\n"
-                     "5. Hold the bevel's stock against the marked board's bottom edge. That edge is bevelled, so only its "
-                     "upper arris touches the stock. The blade slants the same way as the pencil line. Draw along the blade, "
-                     "from the bottom of the pencil line. Say the line.\n"
-                     "6. Go 100 mm up with the try square. Measure from one line to the other, parallel to the bottom edge.",
-              "The straightedge carries this face on to that board: the pencil line. My bevel, set to the lean, misses it.",
-              f"The two lines are {mm(_apart(_STRONG, 'tail'))} apart, 100 mm up the face.",
-              check=lambda _: all(7.65 < _apart(_STRONG, board) < 7.75 for board in BOARDS)),
-        Row(12, 17, "Panel **hands**: set {set}. Point at the upper triangle, at the lower, and at "
-                    f"{mm(_ALONG)} on the face. The mark inside has the same slant.",
+        Row(7, 10, "In wood. **Next**: the question. Call the class to the bench.\n"
+                   "1. Say: “Boards on wedges topple: hold them. Pared points and planed arrises "
+                   "cut.”\n"
+                   "2. Hold the straightedge flat against TAIL's *outer* face. Push its point against PIN's *inner* face.\n"
+                   "3. Mark where the point touches, low and high. Join the marks, from edge to edge. Where the line is drawn "
+                   "already, let the point run along it once more. Ask the question.\n"
+                   "4. Unclamp PIN, and lay it inner face up. Show that the bevel still fits a freed wedge: all four have the "
+                   "same lean.\n"
+                   "5. Hold the bevel's stock against PIN's bottom edge. That edge is bevelled: only its upper arris touches "
+                   "the stock. The blade slants as the pencil line does. Draw along it in red, from the bottom of the pencil "
+                   "line. Say the answer.\n"
+                   "6. Go 100 mm up with the try square. Measure from one line to the other, parallel to the bottom edge. "
+                   "**Next** again: {set}.",
+            f"No: it misses by {mm(_apart(_STRONG, 'pin'))}, 100 mm up.",
+            "The red line beside the pencil line; then both on the panel.", "hands",
+            (("stage", AT_LEAN), ("pencil", 100)), _misses_by_what_is_said, covered=True,
+            ask="The straightedge carries this face on to that board. Does my bevel follow the pencil line?"),
+        Row(12, 17, "The class sits down. Panel **hands**: set {set}. Point at the upper triangle, at the lower, and at "
+                    f"{mm(_ALONG)} on the face.",
             f"Straight up 100 mm, the tail board leans out {_RUN:.1f}. Up the pin board's slope it's "
             f"{_STRONG.slant_width(100, 'pin'):.1f} mm for the same {_RUN:.1f}: only {_ALONG:.0f} in 100.",
             f"Flat, the line goes 100 mm up the face and {mm(_ALONG, 0)} along.", "hands",
             (("stage", FLAT), ("pencil", 100)), _same_run),
-        Row(15, 21, "**Next**: the start, panel **whole corner**. Drag **Pin lean** slowly down to 0. **Next** again: {set}.",
-            "As one board stands up, the two lines come together. Only then may I use the shortcut.",
+        Row(15, 21, "**Next**: the start, panel **whole corner**. Drag **Pin lean** slowly to 0. **Next** again: {set}, as it "
+                    "stands.",
+            "As one board stands up, the two lines come together. Only then is the shortcut exact.",
             "The two lines become one, and “exact” stands beside both.", "corner",
             (("tail_lean", 30), ("pin_lean", 0)),
             lambda panel: _off_by(panel, most=1e-9), own="One board stands up here.",
@@ -140,12 +150,13 @@ SCRIPT = Script(
                         "its offcuts, boards and wedges clamped. Mark with a knife or a sharp pencil. In step 5 hold the "
                         "bevel that has the *other* board's lean.",
               "{miss}", "{seen}", check=lambda here: _misses(here)[0] >= 0.45),
-        Row(17, 38, "**Next**: the question. Hold up the marked board, and point at the bevel's line. Hands up; press the "
-                    "answers to count them. **Next** again: {set}.",
-            "I cut along the bevel's line. Is this board too long, right, or too short at the top?",
-            "Too long: laid flat, the red line lies outside each coloured face.", "corner",
+        Row(17, 38, "**Next**: the question. Hold up PIN, and point at its red line. Hands up; press an answer once for each "
+                    "hand. **Next** again: {set}.",
+            "Too long: laid flat, the red line lies outside.",
+            "At the top the red line lies outside each coloured face.", "corner",
             (("tail_lean", 30), ("pin_lean", 30)), _too_long, hands=("too long", "right", "too short"),
             own="At 30° the lines are far apart.", covered=True,
+            ask="I saw along the red line. Is this board then too long, right, or too short at the top?",
             answer="Too long at the top: laid flat, the red line lies outside."),
         Bench(None, 41, "Exercise 6, or the sheet *To draw on*.",
               "Go up the face by the slant width. From there measure along, as far as the neighbour runs out. Join that mark "

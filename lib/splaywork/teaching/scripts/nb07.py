@@ -1,5 +1,7 @@
 """The lesson of notebook 07: one gauge is not enough."""
 
+import numpy as np
+
 from ...common.boards import BOARDS
 from ...common.printing import gap, mm
 from ...corner.corner import Corner
@@ -12,6 +14,8 @@ _SIDES = 120, 440, 380  # mm: height, tail and pin boards' lengths, as the panel
 _EQUAL, _WINDING = OneGauge(Corner(40, 40)), OneGauge(Corner(15, 12))
 _CLOSED = OneGauge(Corner(28, 24))
 _LOWER = f"{_SIDES[0] * _CLOSED.height_factor:.1f}"
+_PAPER = _EQUAL.closed_lean("tail")  # degrees: the paper box with shortcut lines
+_PAPER_LOWER = f"{_SIDES[0] * _EQUAL.height_factor:.1f}"  # mm: the strip's lower mark
 _OUT_OF_LINE = _CLOSED.go_round(*_SIDES).gaps  # mm, after 1 to 4 corners
 
 
@@ -32,6 +36,19 @@ def _gapes_at_the_bottom(panel):
     return min(gaps(panel)) > 5 and all(held[board].opens_at == "bottom" for board in BOARDS)
 
 
+def _as_in_paper(panel):
+    """Whether the panel's second box leans and stands as the paper one: the numbers that are said, and the strip's marks."""
+    leans, tall = _closed(panel)
+    return leans == [_PAPER] * 2 and f"{_SIDES[0] * tall:.1f}" == _PAPER_LOWER and at(panel, "tail_lean") == 40
+
+
+def _sinks_faster_and_faster():
+    """Whether the height sinks more with each five degrees, and hardly at all before 25, to which one drags quickly."""
+    leans = np.arange(0, 46, 5)
+    tall = np.array([OneGauge(Corner(lean, lean)).height_factor for lean in leans])
+    return bool((np.diff(tall, 2) < 0).all()) and tall[leans == 25] > 0.97
+
+
 def _each_further_than_the_last(panel):
     out = OneGauge(corner(panel)).go_round(*_SIDES).gaps
     return at(panel, "corners") == 4 and 9.25 < out[0] < 9.35 and 54.5 < out[3] < 55.5 and (out[1:] > out[:-1]).all()
@@ -39,57 +56,60 @@ def _each_further_than_the_last(panel):
 
 SCRIPT = Script(
     "07", "One gauge is not enough",
-    props="two bevels, each set on a wedge of the corner in wood, to 28° and to 24° from square, and two offcuts to hold them "
-          "on; paper and a pencil for everybody; the paper boxes at 40° all round, with their wedges and the height strip; one "
-          "corner sawn to shortcut lines, its wedges, four clamps and a white card (the kit of this lesson has all sizes): the "
-          "tail board leans 28° and has a line of 24°, the pin board leans 24° and has a line of 28°.",
+    props="two bevels, and two offcuts to hold them on; paper and a pencil for everybody; two paper boxes with footprints, "
+          "four wedges and the height strip (the guide's button **Paper boxes** prints them); one corner sawn to "
+          "shortcut lines, two wedges at 28° and two at 24° (sizes: the kit of this lesson), four clamps and a white "
+          "card; a cloth to hide the corner, and an empty carton to hide the paper boxes.",
     more="winding sticks, and a drawer's side to twist.",
-    beforehand=("Set each bevel on a wedge, and mark one offcut TAIL, the other PIN.",
-                "Clamp each board of the corner between its own pair of wedges, as lesson 04 says, the ends touching at the "
-                "top. The corner points at the class; the card stands inside, behind the gap.",
-                "Print the paper boxes with the guide's button **Paper boxes**. Cut and fold them, scissors away from "
-                "yourself.",
-                f"Write 40 on the intended box, and {_EQUAL.closed_lean('tail'):.0f} on the box with the shortcut lines.",
-                "Hold the paper wedges to the boxes once: each box stands at its own lean."),
+    beforehand=("Set a bevel on a wedge of 28°, another on one of 24°: stock against the thick end, blade along the slope. "
+                "Write TAIL or PIN on each offcut and each board.",
+                "Stand the corner on the bench, its ends touching at the top. It points at the class, PIN at the class's left, "
+                "as on the screen. Near its far end clamp each board between its pair of wedges: one, thick end down, under "
+                "the face that overhangs, its twin upside down. A second clamp holds the first wedge down. The card stands "
+                "inside, behind the gap.",
+                "Cut out and fold the paper, scissors away from yourself. Glue each box at its tab. Write 40 on the box with "
+                f"the true lines, {_PAPER:.0f} on the other.",
+                "Stand each box on its footprint, 40 at the class's left. Push the two wedges that name its lines to its left "
+                "and right walls. Stand the strip between the boxes, its fold towards the class.",
+                "Cover the corner with the cloth, and the paper boxes with the carton."),
     panels={"hold": ("one_gauge_panel", {"consequence": "hold the leans"}),
             "close": ("one_gauge_panel", {"consequence": "close the corners", "tail_lean": 28, "pin_lean": 24}),
             "round": ("one_gauge_panel", {"consequence": "go round"}),
             "wind": ("one_gauge_panel", {"consequence": "wind the sides", "tail_lean": 15, "pin_lean": 12})},
     called={"hold": "hold the leans", "close": "close the corners", "round": "go round", "wind": "wind the sides"},
     rows=(
-        Bench(0, 0, "Show the shortcut with two bevels on two offcuts: the tail board's 28° on the pin board, the pin board's "
-                    "24° on the tail board. *Predict.* Everybody writes yes or no. Hands up.",
+        Bench(0, 0, "Show the shortcut: the tail board's 28° on the offcut PIN, the pin board's 24° on TAIL. *Predict.* "
+                    "Everybody writes yes or no. Hands up.",
               "I strike all eight end lines with this shortcut. Nobody holds the boards at their leans. Do all four corners "
               "close?",
-              "Most: no.", hands=("yes", "no")),
-        Row(3, 4, "**Next**: the question, panel **hold the leans**. **Next** again: {set}. Then point at the corner in "
-                  "wood.",
+              "Most say no. Don't answer yet.", hands=("yes", "no")),
+        Row(3, 4, "**Next**: the question, panel **hold the leans**. **Next** again: {set}. Then lift the cloth off the corner "
+                  "in wood, and point at its gap.",
             "The ends touch at the top and gape at the bottom.",
-            "Both gaps on the panel, and the opening in the wood, at the bottom.", "hold", (_STRONG,),
+            "Both gaps on the panel, at the bottom; then the opening in the wood.", "hold", (_STRONG,),
             lambda panel: _gapes_at_the_bottom(panel) and red(panel) > 200, covered=True,
             ask="I hold both boards at their leans. Do the ends gape at the top, or at the bottom?"),
-        Row(6, 8, "The same panel: {set}.",
+        Row(6, 8, "The same panel: {set}. Point at the corner, and then at the framed squares: the lens.",
             "The gap is about a tenth of a millimetre, and you need the lens to see it.",
             "Only the lens shows a gap.", "hold", (_SLIGHT, ("fit", None)),
             lambda panel: all(abs(gap - 0.1) < 0.05 for gap in gaps(panel))),
-        Row(7, 12, "Panel **close the corners**: {set}. Point at both heights.",
-            f"Nobody holds the leans now. The corners close, at {_CLOSED.closed_lean('tail'):.1f} and "
-            f"{_CLOSED.closed_lean('pin'):.1f} degrees: a different box.",
-            f"All four corners close. The box leans further (red beside black) and stands lower: {_LOWER} instead of "
-            f"{_SIDES[0]} mm.", "close", (_STRONG,),
+        Row(7, 12, "Panel **close the corners**: {set}. Point at both heights and both bars, then at red beside black.",
+            f"Nobody holds the leans now. All four corners close: the tail boards lean {_CLOSED.closed_lean('tail'):.1f} "
+            f"degrees, the pin boards {_CLOSED.closed_lean('pin'):.1f}. The box is a different one.",
+            f"The box closes, leans further and stands lower: {_LOWER} instead of {_SIDES[0]} mm.", "close", (_STRONG,),
             _leans_further),
-        Row(10, 16, "**Next**: the start, with **both equal** pressed. Drag **Tail lean** slowly from 0 to 45; both sliders "
-                    "move. **Next** again: {set}.",
-            "Watch the height: it sinks faster and faster.", "At the end the box lies flat on the bench.", "close",
+        Row(10, 16, "**Next**: the start, with **both equal** pressed. Point at the red height. Drag **Tail lean** quickly to "
+                    "25, then slowly to 45. **Next** again: {set}, as it stands.",
+            "Watch the red height: it sinks faster and faster.", "At the end the box lies flat on the bench.", "close",
             (("equal", True), ("tail_lean", 45)),
-            lambda panel: at(panel, "pin_lean") == 45 and OneGauge(corner(panel)).lies_flat,
+            lambda panel: at(panel, "pin_lean") == 45 and OneGauge(corner(panel)).lies_flat and _sinks_faster_and_faster(),
             start=(("equal", True), ("tail_lean", 0))),
-        Row(13, 20, "Stand both paper boxes on the bench, each against its wedges, the height strip beside it. Paper won't "
-                      "stand at its lean by itself. The class comes to the bench. On the panel: {set}.",
+        Row(13, 20, "The class comes to the bench. Lift the carton off the paper boxes; the wedges hold them, because paper "
+                    f"bends. Point at the strip's marks, {_SIDES[0]:.1f} beside 40 and {_PAPER_LOWER} beside {_PAPER:.0f}. On "
+                    "the panel: {set}.",
               "All corners of both boxes close. This one leans 40 degrees as intended, and that one leans "
-              f"{_EQUAL.closed_lean('tail'):.0f}.", "Both close; one leans further, and is lower.",
-              "close", (("equal", True), ("tail_lean", 40)),
-              lambda panel: abs(OneGauge(corner(panel)).closed_lean("tail") - 57) < 0.5 and _closed(panel)[1] < 0.8),
+              f"{_PAPER:.0f}.", "Both close; one leans further, and is lower, as on the panel.",
+              "close", (("equal", True), ("tail_lean", 40)), _as_in_paper),
         Row(None, 26, "Panel **go round**: press **strong**, and set **Corners** 1, 2, 3, 4 in turn. At the end: {set}.",
             f"One corner is {mm(_OUT_OF_LINE[0])} wrong. After four corners it is {mm(_OUT_OF_LINE[3], 0)}.",
             "A turn and a gap are left, and grow to the last corner.", "round", (_STRONG, ("corners", 4)),
@@ -102,10 +122,11 @@ SCRIPT = Script(
         Bench(None, 36, "Sight a real side with the sticks, one end held twisted.",
               "One of you sights along the tops. I twist this end; tell us which tip rises.",
               "One tip rises above the other stick."),
-        Row(17, 41, "**Next**: the question. Hands up; press the answers to count them. **Next** again: {set}.",
+        Row(17, 41, "The class sits down. **Next**: the question. Hands up; press an answer once for each hand. "
+                    "**Next** again: {set}.",
             "The box closes, but it leans further and stands lower. It won't fit where the intended one belongs.",
             "All four corners closed, and two heights.", "close", (("equal", True), ("tail_lean", 40)), _leans_further,
-            hands=("wrote yes", "wrote no"), ask="Who wrote no?", covered=True,
+            hands=("wrote yes", "wrote no"), ask="All four corners close. Who wrote yes? Who wrote no?", covered=True,
             answer="Closed, but a different box: further out, and lower."),
     ),
     wrong=(("The box won't close.", "*Close the corners*, at 28 and 24."),
@@ -117,9 +138,9 @@ SCRIPT = Script(
         ("Why does the paper need wedges, if nobody holds the leans?",
          "Paper bends at its folds. Boards sawn so, and held closed, can stand at no other lean."),
         ("The paper closes because it is folded, doesn't it?",
-         "Three corners are folds. Watch the fourth, with the tab: its two edges meet as well."),
+         "Three corners are folds. Look at the fourth, with the tab: its two edges meet from bottom to top."),
         (f"What is wrong with {_CLOSED.closed_lean('tail'):.0f} instead of 28?",
-         "The opening, the bottom and the height were meant for 28."),
+         "The opening, the bottom and the height are made for the intended lean, 28°."),
         ("Does the box gape inside?", f"A little: {gap(_CLOSED.closed_end_gap(18))} in 18 mm stock."),
         ("Can I save ends that are already sawn?", "Yes, before the tails are cut: notebook 07 says how, under *On the "
                                                    "bench*.")),
