@@ -120,11 +120,11 @@ SCRIPT = Script(
                    "4. Unclamp PIN, and lay it inner face up. Show that the bevel still fits a freed wedge: all four have the "
                    "same lean.\n"
                    "5. Hold the bevel's stock against PIN's bottom edge. That edge is bevelled: only its upper arris touches "
-                   "the stock. The blade slants as the pencil line does. Draw along it in red, from the bottom of the pencil "
+                   "the stock. The blade slants as the pencil line does. Draw along the blade in red, from the bottom of the pencil "
                    "line. Say the answer.\n"
                    "6. Go 100 mm up with the try square. Measure from one line to the other, parallel to the bottom edge. "
                    "**Next** again: {set}.",
-            f"No: it misses by {mm(_apart(_STRONG, 'pin'))}, 100 mm up.",
+            f"No: the bevel misses by {mm(_apart(_STRONG, 'pin'))}, 100 mm up.",
             "The red line beside the pencil line; then both on the panel.", "hands",
             (("stage", AT_LEAN), ("pencil", 100)), _misses_by_what_is_said, covered=True,
             ask="The straightedge carries this face on to that board. Does my bevel follow the pencil line?"),
@@ -134,8 +134,8 @@ SCRIPT = Script(
             f"{_STRONG.slant_width(100, 'pin'):.1f} mm for the same {_RUN:.1f}: only {_ALONG:.0f} in 100.",
             f"Flat, the line goes 100 mm up the face and {mm(_ALONG, 0)} along.", "hands",
             (("stage", FLAT), ("pencil", 100)), _same_run),
-        Row(15, 21, "**Next**: the start, panel **whole corner**. Drag **Pin lean** slowly to 0. **Next** again: {set}, as it "
-                    "stands.",
+        Row(15, 21, "**Next**: the start, panel **whole corner**. Drag **Pin lean** slowly to 0. **Next** again: {set}, as "
+                    "they stand.",
             "As one board stands up, the two lines come together. Only then is the shortcut exact.",
             "The two lines become one, and “exact” stands beside both.", "corner",
             (("tail_lean", 30), ("pin_lean", 0)),

@@ -63,14 +63,14 @@ SCRIPT = Script(
     more="winding sticks, and a drawer's side to twist.",
     beforehand=("Set a bevel on a wedge of 28°, another on one of 24°: stock against the thick end, blade along the slope. "
                 "Write TAIL or PIN on each offcut and each board.",
-                "Stand the corner on the bench, its ends touching at the top. It points at the class, PIN at the class's left, "
+                "Stand the corner on the bench, its ends touching at the top, pointing at the class. PIN lies at the class's left, "
                 "as on the screen. Near its far end clamp each board between its pair of wedges: one, thick end down, under "
                 "the face that overhangs, its twin upside down. A second clamp holds the first wedge down. The card stands "
                 "inside, behind the gap.",
                 "Cut out and fold the paper, scissors away from yourself. Glue each box at its tab. Write 40 on the box with "
                 f"the true lines, {_PAPER:.0f} on the other.",
-                "Stand each box on its footprint, 40 at the class's left. Push the two wedges that name its lines to its left "
-                "and right walls. Stand the strip between the boxes, its fold towards the class.",
+                "Stand each box on its footprint, 40 at the class's left. Push the two wedges that name a box's lines to its "
+                "left and right walls. Stand the strip between the boxes, its fold towards the class.",
                 "Cover the corner with the cloth, and the paper boxes with the carton."),
     panels={"hold": ("one_gauge_panel", {"consequence": "hold the leans"}),
             "close": ("one_gauge_panel", {"consequence": "close the corners", "tail_lean": 28, "pin_lean": 24}),
@@ -99,7 +99,7 @@ SCRIPT = Script(
             f"The box closes, leans further and stands lower: {_LOWER} instead of {_SIDES[0]} mm.", "close", (_STRONG,),
             _leans_further),
         Row(10, 16, "**Next**: the start, with **both equal** pressed. Point at the red height. Drag **Tail lean** quickly to "
-                    "25, then slowly to 45. **Next** again: {set}, as it stands.",
+                    "25, then slowly to 45. **Next** again: {set}, as they stand.",
             "Watch the red height: it sinks faster and faster.", "At the end the box lies flat on the bench.", "close",
             (("equal", True), ("tail_lean", 45)),
             lambda panel: at(panel, "pin_lean") == 45 and OneGauge(corner(panel)).lies_flat and _sinks_faster_and_faster(),
