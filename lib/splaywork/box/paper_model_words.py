@@ -26,8 +26,8 @@ STEPS = (
 )
 COMPARE = ("Do the same with the one-gauge net. Stand that box on the same footprint, and hold the box to the same wedges and "
            "strip.")
-COMPARE_HELD = ("Do the same with the one-gauge net. Stand that box on the other footprint, between the two wedges that name the "
-                "box's lines. Hold the strip between the boxes.")
+COMPARE_HELD = ("Do the same with the one-gauge net. Stand that box on the other footprint, between the two wedges that name "
+                "the box's lines. Hold the strip between the boxes.")
 
 
 def by_value(names: tuple[str, ...], values: np.ndarray) -> list[tuple]:

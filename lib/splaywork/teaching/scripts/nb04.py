@@ -120,8 +120,8 @@ SCRIPT = Script(
                    "4. Unclamp PIN, and lay it inner face up. Show that the bevel still fits a freed wedge: all four have the "
                    "same lean.\n"
                    "5. Hold the bevel's stock against PIN's bottom edge. That edge is bevelled: only its upper arris touches "
-                   "the stock. The blade slants as the pencil line does. Draw along the blade in red, from the bottom of the pencil "
-                   "line. Say the answer.\n"
+                   "the stock. The blade slants as the pencil line does. Draw along the blade in red, from the bottom of the "
+                   "pencil line. Say the answer.\n"
                    "6. Go 100 mm up with the try square. Measure from one line to the other, parallel to the bottom edge. "
                    "**Next** again: {set}.",
             f"No: the bevel misses by {mm(_apart(_STRONG, 'pin'))}, 100 mm up.",

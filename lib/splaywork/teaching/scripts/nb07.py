@@ -63,10 +63,10 @@ SCRIPT = Script(
     more="winding sticks, and a drawer's side to twist.",
     beforehand=("Set a bevel on a wedge of 28°, another on one of 24°: stock against the thick end, blade along the slope. "
                 "Write TAIL or PIN on each offcut and each board.",
-                "Stand the corner on the bench, its ends touching at the top, pointing at the class. PIN lies at the class's left, "
-                "as on the screen. Near its far end clamp each board between its pair of wedges: one, thick end down, under "
-                "the face that overhangs, its twin upside down. A second clamp holds the first wedge down. The card stands "
-                "inside, behind the gap.",
+                "Stand the corner on the bench, its ends touching at the top, pointing at the class. PIN lies at the class's "
+                "left, as on the screen. Near its far end clamp each board between its pair of wedges: one, thick end down, "
+                "under the face that overhangs, its twin upside down. A second clamp holds the first wedge down. The card "
+                "stands inside, behind the gap.",
                 "Cut out and fold the paper, scissors away from yourself. Glue each box at its tab. Write 40 on the box with "
                 f"the true lines, {_PAPER:.0f} on the other.",
                 "Stand each box on its footprint, 40 at the class's left. Push the two wedges that name a box's lines to its "
