@@ -132,7 +132,7 @@ def words_still(corner: Corner, height: float = 120.0, thickness: float = 18.0) 
     canvas = Canvas(920, 440)
     draw_words(canvas, corner, height, thickness)
     words = (f"The tail board is on the right, {lean_words(corner.tail_lean)}. The pin board is on the left, "
-             f"{lean_words(corner.pin_lean)}. Their outer faces meet in the corner line, and both rims are level.")
+             f"{lean_words(corner.pin_lean)}. The outer faces meet in the corner line, and both rims are level.")
     return Still(canvas.png(), words, canvas)
 
 

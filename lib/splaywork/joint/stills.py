@@ -118,7 +118,7 @@ def tail_still(joint: Joint) -> Still:
         lines = kinds.get(kind, centres)
         segments = [*(np.asarray(line) * scale + shift for line in lines), np.array([[330, y + 4], [366, y + 4]])]
         canvas.lines(colour, width, dash, edged=colour == GUIDE).set_segments(segments)
-    words = (f"The tail board's end line is {from_square(end_line)}. Each tail's centre line is level. Its two cheeks spread "
+    words = (f"The tail board's end line is {from_square(end_line)}. Each tail's centre line is level. The two cheeks spread "
              f"equally from the centre line, {slope}.")
     return Still(canvas.png(), words, canvas)
 

@@ -32,14 +32,15 @@ def _what_changes(draw):
               "square to them. Only the plan angle opens the end bevel here.",
         lines: "Nothing leans, so the end lines stay square. No plan angle, thickness or view slants them. Look at the "
                "end bevel.",
-        both: "Nothing leans, so the end lines stay square, whatever the end bevel does. Try it in the panel.",
+        both: "Nothing leans, so the end lines stay square, whatever the end bevel does. Try the sliders in the panel.",
     }
     return choices(
         draw, ends if abs(bevel) > 1e-9 else neither, remarks, why,
         text=f"Both boards stand upright. In the panel you drag {move}. Which of these change: the end lines, the end "
              "bevel, both, or neither?",
         label="What changes",
-        hints=("Take them one at a time. The end lines lie on the outer faces, and nothing leans. The end bevel is the "
+        hints=("Take the lines and the bevel one at a time. The end lines lie on the outer faces, and nothing leans. "
+               "The end bevel is the "
                "dihedral less 90°, and between upright boards the dihedral is the plan angle.",
                f"So no slider slants the end lines here. When you drag {move}, the end bevel comes to "
                f"{degrees(bevel)}."))
@@ -70,7 +71,7 @@ def _plan_from_bevel(draw):
              "is the longer one. The ends lie flush. At which plan angle do the boards stand?",
         label="Plan angle, degrees", unit="angle", answer=plan, tolerance=BEVEL_TOLERANCE,
         answer_text=f"the plan angle is {degrees(plan)}",
-        slips=(Slip(END_BEVEL, bevel, "That is the end bevel itself. Add it to 90°: the two together are the plan angle "
+        slips=(Slip(END_BEVEL, bevel, "That is the end bevel itself. Add the bevel to 90°: the two together are the plan angle "
                                       "of upright boards."),
                Slip(SIGN, 90 - bevel, "You took the end bevel off 90°: add it. At more than 90° each board is longer on "
                                       "its inner face, at less on its outer face."),

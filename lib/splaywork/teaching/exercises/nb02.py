@@ -96,13 +96,13 @@ def _longer_at_the_top(draw):
         label="Longer at the top by", unit="length", answer=answer, tolerance=offset_tolerance(draw),
         answer_text=draw.size(answer),
         slips=(Slip(OFFSET_ALONE, over_run, f"That is the offset in {said_run}, and this board is {draw.say(height)} "
-                                            "wide. Scale it up."),
+                                            "wide. Scale the offset up."),
                Slip(BOTH_ENDS, 2 * answer, "That is for two ends. The question is about one end."),
                Slip(WRONG_RATIO, over_run * run / height, f"You scaled the wrong way: {draw.say(height)} is more than "
                                                           f"{said_run}, so the offset is larger too.")),
         hints=(f"The end line goes {printed}: so far along for every {said_run} straight up the board.",
                f"{draw.say(height)} is {height / run:.2f} times {said_run}. Take that many times the offset."),
-        look="Draw it: straight up the board, then along to the line.")
+        look="Draw the offset: straight up the board, then along to the line.")
 
 
 def _slope_from_level(draw):

@@ -29,7 +29,7 @@ def _tails_off_the_end(draw):
     # square to an end line that goes back past the corner as it climbs, what leaves the board falls
     up, level, down = "upwards", "level", "downwards"
     points = down if line > 0 else up
-    slanted = (f"They point the other way. The tail board is {way_of(line)}. Lay a try square against that end and see "
+    slanted = (f"The tails point the other way. The tail board is {way_of(line)}. Lay a try square against that end and see "
                "where its blade points.")
     remarks = {
         up: slanted, down: slanted,
@@ -40,7 +40,7 @@ def _tails_off_the_end(draw):
                                "run out",
         text=f"The tail board stands upright, the pin board {leaning(lean)}. By mistake the tails are laid out square "
              "to the slanted end. Which way would they point as they leave the board?",
-        label="They point",
+        label="The tails point",
         hints=(f"The pin board {leaning(lean)}, so the tail board is {way_of(line)}: its end tilts that way.",
                f"Square to an end that is {degrees(abs(line), 0)} off plumb, a tail is {degrees(abs(line), 0)} off "
                "level. The end faces a little towards the edge at which the board is shorter."))
@@ -55,7 +55,7 @@ def _read_offset(draw):
     base = run_said(draw)[1]
     return draw.asked(
         text=f"Put a pin lean of {lean} into the cell that prints this corner's settings, and run the cell. What is the "
-             f"offset of the tail board's end line in {base}? Type it as the table prints it, run and all: such as "
+             f"offset of the tail board's end line in {base}? Type the offset as the table prints it, run and all: such as "
              f"{offset(8, draw.unit)}.",
         label="Tail board's end line", unit="bevel", answer=line, tolerance=BEVEL_TOLERANCE,
         answer_text=f"{printed}, which is {degrees(line)} from square",
@@ -145,7 +145,7 @@ def _top_edge(draw):
                                                      f"{draw.say(height)} high, so scale the offset up.")),
         hints=(f"The front end line goes along {printed}, and the side is {draw.say(height)} high: that is "
                f"{height / run:.2f} times {said_run}.",
-               f"The slant takes {draw.size(grown)} at the front end and nothing at the back. Add it to "
+               f"The slant takes {draw.size(grown)} at the front end and nothing at the back. Add the slant to "
                f"{draw.say(bottom)}."),
         look="Draw the side: its back end square, its front end slanting out.")
 

@@ -92,7 +92,7 @@ def _read_end_line(draw):
                                                           f"both: take the {board} board's."),
                Slip(SHORTCUT, struck, f"{shortcut_remark(board)} Both boards lean here, so the true line slants less.")),
         hints=(f"The {board} board's end line is near the {others} board's lean, {set_to(struck)}°, and has its sign.",
-               f"It slants a little less than {abs(struck)}°, because the {board} board leans too, by "
+               f"The line slants a little less than {abs(struck)}°, because the {board} board leans too, by "
                f"{abs(corner.lean(board))}°: the sentence under the picture gives it."),
         look=f"Read the {board} board's end line in the sentence under the picture.")
 

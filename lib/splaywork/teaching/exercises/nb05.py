@@ -71,7 +71,7 @@ def _along_for_the_bevel(draw):
                                                         "so the offset is larger too.")),
         hints=(f"The offset is {printed}: so far along for every {said_run} straight up.",
                f"{draw.say(base)} is {base / run:.3f} times {said_run}. Take that many times the offset."),
-        look="Draw it: straight up from the edge, then along to the line.")
+        look="Draw the offset: straight up from the edge, then along to the line.")
 
 
 def _longest_edge(draw):
@@ -93,11 +93,11 @@ def _longest_edge(draw):
                                           "top."),
                Slip(UNCHANGED, bottom, "That is the bottom edge. The end line slants, so the top edge is longer."),
                Slip(BOTH_ENDS, bottom + 2 * grown, "You let both ends slant. The far end of a trial corner is square."),
-               Slip(OFFSET_ALONE, bottom + over_run, "You added the offset as it is printed. Take it over the board's own "
-                                                     "slant width.")),
+               Slip(OFFSET_ALONE, bottom + over_run, "You added the offset as it is printed. Take the offset over the "
+                                                     "board's own slant width.")),
         hints=(f"The offset is {printed}, and the slant width is {fine(width, draw.unit)} in a corner {draw.say(height)} high: "
                f"that is {width / run:.3f} times the run.",
-               f"The end runs out by {draw.size(grown)}. Add it to {draw.say(bottom)}."),
+               f"The end runs out by {draw.size(grown)}: add this length to {draw.say(bottom)}."),
         look="Draw the board flat: bottom edge, slant width, and the end line.")
 
 
@@ -118,7 +118,8 @@ def _edge_left_square(draw):
         answer_text=f"{fine(answer, draw.unit)}, so plane the edges before anything is marked",
         slips=(Slip(OTHER_BOARD, corner.rocking_gap(thick, others), f"That is the {others} board's. The light depends on the "
                                                                     "board's own lean."),
-               Slip(UNCHANGED, per[board], f"That is for a board {draw.say(base)} thick. Scale it down to yours."),
+               Slip(UNCHANGED, per[board], f"That is for a board {draw.say(base)} thick. Scale the light down to "
+                                           "your thickness."),
                Slip(TANGENT, thick * math.tan(lean), "You took the tangent. The thickness is the long side of the triangle, so "
                                                      "scale the figure that is given."),
                Slip(COSINE, thick * math.cos(lean), "You took the cosine. That is measured along the bench; light is measured "
@@ -146,7 +147,7 @@ def _bevel_for_the_line(draw):
                     f"That is the {other(board)} board's lean, which the card crosses out. Both boards lean, so the end line "
                     "slants less.")),
         hints=(f"The card gives two end lines for {corner.tail_lean:g}° and {corner.pin_lean:g}°. Take the {board} board's.",
-               f"It slants a little less than the {other(board)} board's lean: {degrees(line)} from square."),
+               f"That end line slants a little less than the {other(board)} board's lean: {degrees(line)} from square."),
         look="Look at the two largest numbers of the bench card.")
 
 

@@ -79,12 +79,12 @@ def _widest_board(draw):
                                                        "Turn "
                                                        "the ratio over."),
                Slip(SHARE, allowed / gap * (1 if draw.unit == "mm" else 25.4),
-                    f"That is the share of {said} that the boards may be wide. Multiply it out."),
+                    f"That is the share of {said} that the boards may be wide. Multiply {said} by the share."),
                Slip(UNCHANGED, base, f"In {said} the gap is more than {allows}, so the boards must be narrower.")),
         hints=(f"The leans stay at {corner.tail_lean:g}° and {corner.pin_lean:g}°, and the gap grows in step with the "
                f"width. {allows} is {allowed / gap:.3f} of {fine(gap, draw.unit)}.",
                f"So the boards may be that share of {said}: {allowed / gap:.3f} times {said}."),
-        look="Try it in the map's panel: move Slant width up and down until the verdict turns.")
+        look="In the map's panel, move Slant width up and down until the verdict turns.")
 
 
 def _line_a_little_out(draw):
