@@ -10,7 +10,8 @@ import manifold3d
 import numpy as np
 import pytest
 from boxes import LOCKER, boxes, faces_of, filled, leaning, leans, outward_faces
-from hypothesis import assume, given, settings
+from cases import examples
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from scipy.spatial import ConvexHull, HalfspaceIntersection
 from scipy.spatial.transform import Rotation
@@ -59,7 +60,7 @@ def test_a_leaning_box_by_hand():
 # --- all four boards together ------------------------------------------------------------------------------------
 
 
-@settings(max_examples=25)
+@examples(25)
 @given(boxes())
 def test_four_boards_have_no_overlap(box):
     bodies = [solid(board.mesh()) for board in box.boards.values()]
@@ -68,7 +69,7 @@ def test_four_boards_have_no_overlap(box):
         assert overlap(first, second) < small
 
 
-@settings(max_examples=25)
+@examples(25)
 @given(boxes(end="flush", rims="level"))
 def test_four_boards_fill_the_walls_and_leave_the_inside(box):
     nothing = dict.fromkeys(NAMES, 0)
@@ -83,7 +84,7 @@ def test_four_boards_fill_the_walls_and_leave_the_inside(box):
     assert box.inside_volume == pytest.approx(inside.volume(), rel=1e-9)
 
 
-@settings(max_examples=25)
+@examples(25)
 @given(boxes())
 def test_inside_volume_is_that_of_the_half_spaces_inside(box):
     middle = [box.outer_length("front") / 2, box.outer_length("right") / 2]
@@ -95,7 +96,7 @@ def test_inside_volume_is_that_of_the_half_spaces_inside(box):
     assert box.inside_volume == pytest.approx(hull.volume, rel=1e-9)
 
 
-@settings(max_examples=25)
+@examples(25)
 @given(boxes(rims="level"))
 def test_level_rims_lie_in_one_plane(box):
     for board in box.boards.values():
@@ -103,7 +104,7 @@ def test_level_rims_lie_in_one_plane(box):
             assert dict(board.faces)[name][:, 2] == pytest.approx(height, abs=1e-9)
 
 
-@settings(max_examples=25)
+@examples(25)
 @given(boxes())
 def test_each_board_is_whole_and_stands_in_its_place(box):
     for name, board in box.boards.items():
@@ -130,7 +131,7 @@ def test_each_board_is_whole_and_stands_in_its_place(box):
             assert line == pytest.approx(box.corners[at].corner.end_line(kind), abs=1e-6)
 
 
-@settings(max_examples=15)
+@examples(15)
 @given(boxes())
 def test_a_corner_s_joint_and_the_box_s_boards_are_the_same_wood(box):
     for at, corner in box.corners.items():
@@ -143,7 +144,7 @@ def test_a_corner_s_joint_and_the_box_s_boards_are_the_same_wood(box):
             assert found.sum() >= 2 * 4 * corner.joint.tails  # every corner of the joint but those at the stub's far end
 
 
-@settings(max_examples=15)
+@examples(15)
 @given(boxes())
 def test_the_other_hand_is_the_mirror_image(box):
     other = box.mirrored()
@@ -196,7 +197,7 @@ def test_a_drawer_for_a_leaning_opening_by_hand():
 clearances = st.builds(Clearances, *[st.floats(0.5, 5)] * 6)
 
 
-@settings(max_examples=25)
+@examples(25)
 @given(leans, leans, leans, leans, clearances)
 def test_every_face_is_moved_in_square_to_itself(left, right, front, back, room):
     fit = Box.for_opening(400, 300, 110, **leaning(front, back, left, right), clearances=room, thickness=10)
@@ -254,7 +255,7 @@ regular = st.builds(RegularBox, st.integers(3, 12), st.floats(200, 300), st.floa
                     thickness=st.floats(5, 12))
 
 
-@settings(max_examples=25)
+@examples(25)
 @given(regular)
 def test_like_boards_close_without_overlap_round_their_inside(box):
     bodies = [manifold3d.Manifold.hull_points(block.vertices) for block in box.boards]
@@ -267,7 +268,7 @@ def test_like_boards_close_without_overlap_round_their_inside(box):
     assert sum(body.volume() for body in bodies) == pytest.approx(outer.volume() - inner.volume(), rel=1e-9)
 
 
-@settings(max_examples=25)
+@examples(25)
 @given(regular)
 def test_a_regular_board_is_as_thick_as_asked_and_cut_to_its_settings(box):
     block = box.boards[0]

@@ -10,7 +10,8 @@ from itertools import pairwise
 import numpy as np
 import pytest
 from boxes import LOCKER, boxes, faces_of
-from hypothesis import given, settings
+from cases import examples
+from hypothesis import given
 from hypothesis import strategies as st
 from saw import blade, board_axes, cos, lying, sin, tan
 from splaywork.box.box import END_CORNERS, NAMES, Allowances, Box, JointSettings, neighbours
@@ -46,7 +47,7 @@ def test_a_drawer_by_hand():
     assert listed.area == pytest.approx(3 * (2 * 0.04717 + 0.320 * (0.1120776 + 0.106)))
 
 
-@settings(max_examples=25)
+@examples(25)
 @given(boxes())
 def test_the_finished_board_fits_in_its_blank_and_fills_it_but_for_the_allowances(box):
     for board in cut_list(box).boards:
@@ -62,7 +63,7 @@ def test_the_finished_board_fits_in_its_blank_and_fills_it_but_for_the_allowance
         assert board.blank[1] == pytest.approx(box.height / cos(board.lean) + rim + 2 * spare.edge)
 
 
-@settings(max_examples=25)
+@examples(25)
 @given(boxes(rims="level"))
 def test_lengths_are_where_half_spaces_meet(box):
     outside = dict(zip(NAMES, faces_of(box, dict.fromkeys(NAMES, 0)), strict=False))
@@ -77,7 +78,7 @@ def test_lengths_are_where_half_spaces_meet(box):
                 assert length == pytest.approx(np.linalg.norm(ends[1] - ends[0]), rel=1e-9)
 
 
-@settings(max_examples=25)
+@examples(25)
 @given(boxes())
 def test_ends_and_edges_are_cut_to_the_settings_listed(box):
     """Each sawn surface, in the board's own axes: along = up · tan(end line) + in · tan(end bevel) / cos(end line)."""
@@ -95,7 +96,7 @@ def test_ends_and_edges_are_cut_to_the_settings_listed(box):
             assert ripped == pytest.approx(ripped[0, 0], abs=1e-8)
 
 
-@settings(max_examples=25)
+@examples(25)
 @given(boxes(), st.sampled_from(["left", "right"]))
 def test_the_saw_order_makes_every_cut_once_and_sets_each_angle_once(box, saw_tilts):
     listed = cut_list(box, 2, saw_tilts)
@@ -162,7 +163,7 @@ def test_every_cut_can_be_made_and_gives_the_solids_plane(leans, rims, end, saw_
         assert cut.kept == away or (step.blade_tilt == 0 and step.kind == "crosscut")
 
 
-@settings(max_examples=25)
+@examples(25)
 @given(boxes(), st.sampled_from(["left", "right"]))
 def test_every_cut_of_any_box_gives_the_solids_plane(box, saw_tilts):
     made = list(misses(box, saw_tilts))
@@ -188,7 +189,7 @@ def test_a_wrong_way_of_laying_a_board_is_seen():
     assert changed == 16 * 3 + 8
 
 
-@settings(max_examples=25)
+@examples(25)
 @given(boxes(), st.sampled_from(["left", "right"]))
 def test_the_face_on_the_table_is_the_one_that_is_left_shorter(box, saw_tilts):
     for step in cut_list(box, saw_tilts=saw_tilts).saw_order:
@@ -222,7 +223,7 @@ def test_what_most_saws_cannot_reach_is_said():
     assert all(step.can_be_set for step in cut_list(LOCKER).saw_order)
 
 
-@settings(max_examples=25)
+@examples(25)
 @given(boxes())
 def test_sawn_lengths_and_diagonals_are_the_solids(box):
     """By the corners of the sawn solid: the outermost wood along each arris of the outer face."""
@@ -268,7 +269,7 @@ def test_square_ends_at_thirty_stand_proud_by_hand():
     assert listed.rim_diagonals[0] == pytest.approx(500)
 
 
-@settings(max_examples=15)
+@examples(15)
 @given(boxes())
 def test_a_box_and_its_mirror_image_have_mirrored_boards(box):
     ours, theirs = ({board.name: board for board in cut_list(each).boards} for each in (box, box.mirrored()))

@@ -5,7 +5,8 @@ from dataclasses import fields, replace
 import numpy as np
 import pytest
 from boxes import leaning
-from hypothesis import given, settings
+from cases import examples
+from hypothesis import given
 from hypothesis import strategies as st
 from splaywork.box.box import Box, JointSettings
 from splaywork.box.changes import board_verdict, what_changed
@@ -184,7 +185,7 @@ def test_a_lean_or_a_height_makes_anew_what_it_touches():
     assert front["front"] == "make again" and front["back"] == "keep" and front["left"] == "make again"
 
 
-@settings(max_examples=25)
+@examples(25)
 @given(st.floats(330, 420), st.floats(250, 320), st.sampled_from([0, 3, -3]), st.sampled_from([0, 5]), st.booleans())
 def test_a_board_said_to_be_recut_lies_within_the_wood_of_the_old_one(width, depth, right, left, front_too):
     after = replace(SIMPLE, width=width, depth=depth, right_lean=right, left_lean=left, back_lean=2 * front_too)

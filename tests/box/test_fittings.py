@@ -6,7 +6,8 @@ import manifold3d
 import numpy as np
 import pytest
 from boxes import LOCKER, boxes, faces_of, filled, leaning
-from hypothesis import assume, given, settings
+from cases import examples
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from saw import board_axes, cos, sin, tan
 from splaywork.box.box import END_CORNERS, NAMES, Bottom, Box, JointSettings, neighbours
@@ -34,7 +35,7 @@ def test_a_panel_by_hand():
     assert panel.edge_bevels == pytest.approx({"left": QUARTER, "right": 0, "front": 0, "back": 0})
 
 
-@settings(max_examples=25)
+@examples(25)
 @given(boxes(rims="level"))
 def test_the_panel_lies_in_its_grooves_and_nowhere_else(box):
     panel = bottom_panel(box, thickness=5, up=7, depth=2.5, play=0.4)
@@ -144,7 +145,7 @@ def cut_through(box, at, up, thickness, depth):
     return 1e-4 < share < 1 - 1e-4, share
 
 
-@settings(max_examples=25)
+@examples(25)
 @given(boxes(rims="level"), st.floats(7, 45))
 def test_a_groove_meets_a_cheek_where_the_solids_say_so(box, up):
     try:
@@ -400,7 +401,7 @@ def test_the_play_of_solid_wood_by_hand():
     assert "grows 1.40 mm from front to back" in said and "half of this growth is left in the front's groove" in said
 
 
-@settings(max_examples=20)
+@examples(20)
 @given(boxes())
 def test_a_caul_turns_a_leaning_face_upright(box):
     cauls = {caul.board: caul for caul in wedge_cauls(box)}

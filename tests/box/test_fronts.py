@@ -6,7 +6,8 @@ Independent routes: planes and points worked by rotations, a corner of the box k
 import numpy as np
 import pytest
 from boxes import leaning, slab
-from hypothesis import given, settings
+from cases import examples
+from hypothesis import given
 from hypothesis import strategies as st
 from splaywork.box.box import Allowances, Box
 from splaywork.box.cut_list import cut_list
@@ -24,7 +25,7 @@ def opening_of(leans):
     return Opening(420, 380, 150, **leaning(*leans))
 
 
-@settings(max_examples=30)
+@examples(30)
 @given(leans, leans, leans, leans, st.tuples(rooms, rooms, rooms, rooms), st.floats(6, 25))
 def test_an_inset_front_keeps_its_reveals(left, right, front, back, around, thick):
     opening = Opening(420, 380, 150, **leaning(front, back, left, right))

@@ -4,7 +4,8 @@ from itertools import combinations
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from cases import examples
+from hypothesis import given
 from hypothesis import strategies as st
 from matplotlib.text import Text
 from splaywork.box.box import Box
@@ -40,7 +41,7 @@ def level_or_plumb_gap(hole, drawer, side):
 
 
 @given(fit=fits(), unit=st.sampled_from(["mm", "in"]))
-@settings(max_examples=20)
+@examples(20)
 def test_gaps_are_drawn_as_written(fit, unit):
     PICTURE.update(fit, unit)
     hole, drawer = outlines(PICTURE.front)
@@ -57,7 +58,7 @@ def test_gaps_are_drawn_as_written(fit, unit):
 
 
 @given(fit=fits(), unit=st.sampled_from(["mm", "in"]))
-@settings(max_examples=20)
+@examples(20)
 def test_everything_has_its_place(fit, unit):
     PICTURE.update(fit, unit)
     canvas = PICTURE.canvas

@@ -4,7 +4,8 @@ import numpy as np
 import pdfplumber
 import pytest
 from boxes import leaning
-from hypothesis import assume, given, settings
+from cases import examples
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from scipy.optimize import least_squares
 from scipy.spatial.transform import Rotation
@@ -88,7 +89,7 @@ def leans_and_height(shut):
 
 
 @given(box=any_boxes())
-@settings(max_examples=25)
+@examples(25)
 def test_the_projected_net_folds_to_the_leans_asked(box):
     net = PaperModel.of(box).projected
     shut = folded_shut(net.faces, -np.radians(net.folds[:3]) * 0.97)
@@ -98,7 +99,7 @@ def test_the_projected_net_folds_to_the_leans_asked(box):
 
 
 @given(box=alike())
-@settings(max_examples=25)
+@examples(25)
 def test_the_one_gauge_net_folds_into_the_other_box(box):
     """tan c = tan a / √(1 − tan²a tan²b) by hand, for each lean a between neighbours that lean b; see geometry of 05."""
     a, b = np.tan(np.radians([box.front_lean, box.left_lean]))
@@ -151,7 +152,7 @@ def test_the_other_box_is_said_as_it_is():
 
 
 @given(box=any_boxes(), factor=st.floats(1, 4))
-@settings(max_examples=30)
+@examples(30)
 def test_glued_edges_are_equal_and_the_paper_is_needed_once(box, factor):
     model = PaperModel.of(box, factor)
     nets = [model.projected] + ([model.one_gauge] if model._tops[1].min() > 0 else [])
@@ -289,7 +290,7 @@ def test_it_is_scaled_to_fit_and_not_tiled(box, paper):
 
 
 @given(box=any_boxes(), paper=st.sampled_from(["A4", "Letter"]))
-@settings(max_examples=12)
+@examples(12)
 def test_nothing_leaves_the_paper(box, paper):
     drawings = paper_model(box, 1.0, paper)
     scale = float(drawings[0].notes[0].split("Scale 1 : ")[1].split(":")[0].rstrip(","))

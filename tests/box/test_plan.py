@@ -10,7 +10,8 @@ from dataclasses import replace
 
 import pytest
 from boxes import LOCKER, boxes, leaning
-from hypothesis import given, settings
+from cases import examples
+from hypothesis import given
 from hypothesis import strategies as st
 from places import ROOT
 from splaywork.box.box import Allowances, Bottom, Box, JointSettings
@@ -133,7 +134,7 @@ def test_what_cannot_be_planned_says_why(make, words):
     assert str(caught.value).endswith(".")
 
 
-@settings(max_examples=20)
+@examples(20)
 @given(boxes(), st.integers(1, 1000))
 def test_any_box_comes_back_to_the_last_bit(tmp_path_factory, box, quantity):
     path = tmp_path_factory.mktemp("plans") / "any.json"
@@ -283,7 +284,7 @@ extremes = st.sampled_from([0, 1e-300, 1e-9, 89.9999999, -89.9999999, 99999])
 numbers = st.floats(allow_nan=False, allow_infinity=False) | extremes
 
 
-@settings(max_examples=30)
+@examples(30)
 @given(st.dictionaries(st.sampled_from(["width", "depth", "height", "front_lean", "left_lean", "thickness",
                                         "back_thickness"]), numbers, min_size=1))
 @pytest.mark.filterwarnings("error")

@@ -6,7 +6,8 @@ from itertools import combinations, cycle, product
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from cases import examples, further
+from hypothesis import given
 from hypothesis import strategies as st
 from matplotlib.collections import LineCollection, PolyCollection
 from matplotlib.colors import to_hex
@@ -129,7 +130,7 @@ def scatter(seed, count):
 
 
 @given(corner=CORNERS, **STOCK, **VIEWS, seed=st.integers(0, 9999))
-@settings(max_examples=60)
+@examples(60)
 def test_the_frontmost_face_lies_on_top(corner, height, thickness, turn, tilt, seed):
     canvas, pictorial = stage()
     pictorial.update(corner, height, thickness, turn, tilt)
@@ -150,7 +151,7 @@ def test_the_frontmost_face_lies_on_top(corner, height, thickness, turn, tilt, s
 
 
 @given(corner=CORNERS, **STOCK, **VIEWS, seed=st.integers(0, 9999))
-@settings(max_examples=30)
+@examples(30)
 def test_the_pixels_show_the_frontmost_face(corner, height, thickness, turn, tilt, seed):
     canvas, pictorial = stage()
     pictorial.update(corner, height, thickness, turn, tilt)
@@ -237,7 +238,7 @@ def check_names(canvas):
     return beside
 
 
-@pytest.mark.parametrize("tilt", [-20, 0, 25, 90])
+@pytest.mark.parametrize("tilt", [-20, 90, *further([0, 25])])
 def test_the_view_stays_in_its_frame(tilt):
     canvas, pictorial = stage()
     named = 0
@@ -464,7 +465,7 @@ def test_text_and_lines_stand_out():
 
 
 @given(corner=CORNERS, **STOCK, **VIEWS)
-@settings(max_examples=50)
+@examples(50)
 def test_the_one_gauge_line_stands_out_from_what_lies_behind_it(corner, height, thickness, turn, tilt):
     canvas, pictorial = stage()
     pictorial.update(corner, height, thickness, turn, tilt)

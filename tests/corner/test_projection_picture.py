@@ -6,7 +6,8 @@ from itertools import combinations, product
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from cases import examples
+from hypothesis import given
 from hypothesis import strategies as st
 from matplotlib.collections import LineCollection, PolyCollection
 from matplotlib.colors import to_hex
@@ -57,7 +58,7 @@ def frontmost(facets, pixels, place, way):
 
 @given(tail=LEAN, pin=LEAN, plan=PLAN, stage=st.sampled_from(list(MARKS)), share=st.floats(0, 1),
        turn=st.floats(-180, 180), tilt=st.floats(5, 80), seed=st.integers(0, 999))
-@settings(max_examples=15)
+@examples(15)
 def test_the_frontmost_face_lies_on_top(tail, pin, plan, stage, share, turn, tilt, seed):
     PICTURE.update(Corner(tail, pin, plan), stage, share, turn=turn, tilt=tilt)
     bench = PICTURE.bench

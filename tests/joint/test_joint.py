@@ -13,7 +13,8 @@ import pytest
 import shapely
 import shapely.affinity
 import trimesh
-from hypothesis import assume, given, settings
+from cases import examples
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from scipy.spatial.transform import Rotation
 from splaywork.corner.corner import Corner
@@ -157,7 +158,7 @@ def cut_from_block(*half_spaces):
     return block
 
 
-@settings(max_examples=25)
+@examples(25)
 @given(joints())
 def test_boards_are_closed_and_are_the_half_spaces_of_the_plane_list(joint):
     for ours, theirs in zip(both(joint), HalfSpaces(joint).boards(), strict=True):
@@ -165,7 +166,7 @@ def test_boards_are_closed_and_are_the_half_spaces_of_the_plane_list(joint):
         assert apart(ours, theirs) < 1e-6 * ours.volume()
 
 
-@settings(max_examples=25)
+@examples(25)
 @given(joints())
 def test_volume_follows_from_the_outlines_by_the_prismatoid_rule(joint):
     for cut in (joint.tail_board, joint.pin_board):
@@ -175,7 +176,7 @@ def test_volume_follows_from_the_outlines_by_the_prismatoid_rule(joint):
         assert solid(cut.mesh()).volume() == pytest.approx(predicted, rel=1e-9)
 
 
-@settings(max_examples=25)
+@examples(25)
 @given(joints())
 def test_nothing_overlaps_and_nothing_is_missing_between_the_boards(joint):
     tail, pin = both(joint)
@@ -193,14 +194,14 @@ def corner_of_stubs(joint):
     return pieces
 
 
-@settings(max_examples=20)
+@examples(20)
 @given(joints(rims="level", tail_thickness=12.0, pin_thickness=12.0, end="flush"))
 def test_a_flush_joint_fills_the_solid_corner(joint):
     tail, pin = both(joint)
     assert apart(tail + pin, corner_of_stubs(joint)) < 1e-6 * (tail.volume() + pin.volume())
 
 
-@settings(max_examples=20)
+@examples(20)
 @given(joints(end="square"))
 def test_square_ends_stand_proud_and_are_planed_to_the_flush_joint(joint):
     flush = Joint(joint.corner, joint.height, joint.tail_thickness, joint.pin_thickness, joint.tails, joint.tail_slope,
@@ -226,7 +227,7 @@ def test_a_square_end_is_square_to_its_face_and_proud_only_on_one_arris():
 # --- going together ----------------------------------------------------------------------------------------------
 
 
-@settings(max_examples=25)
+@examples(25)
 @given(joints(), st.lists(st.floats(0, 2 * np.pi), min_size=3, max_size=3))
 def test_the_pin_board_slides_in_level_and_no_other_way(joint, azimuths):
     tail, pin = both(joint)
@@ -254,7 +255,7 @@ def test_moving_a_board_takes_everything_on_it_along():
         assert moved.surfaces["end"].origin - cut.surfaces["end"].origin == pytest.approx(way * 7 * entry)
 
 
-@settings(max_examples=25)
+@examples(25)
 @given(joints())
 def test_every_cheek_holds_the_level_entry_and_spreads_as_asked(joint):
     for name, plane in joint.planes.items():
@@ -269,7 +270,7 @@ def test_every_cheek_holds_the_level_entry_and_spreads_as_asked(joint):
             assert (y1 - y0) / abs(x1 - x0) == pytest.approx(rise / joint.tail_slope, abs=1e-9)
 
 
-@settings(max_examples=25)
+@examples(25)
 @given(joints())
 def test_pins_and_half_pins_are_as_wide_as_stated_at_the_end_line(joint):
     outer = joint.tail_board.surfaces["outer"]
@@ -294,7 +295,7 @@ def test_pins_and_half_pins_are_as_wide_as_stated_at_the_end_line(joint):
 # --- flat --------------------------------------------------------------------------------------------------------
 
 
-@settings(max_examples=20)
+@examples(20)
 @given(joints(end="flush", rims="level"))
 def test_tails_and_sockets_complement_each_other_on_the_planes_they_share(joint):
     for board, other in ((joint.tail_board, joint.pin_board), (joint.pin_board, joint.tail_board)):
@@ -336,7 +337,7 @@ def fold_up(sheets):
     return {name: folded(name, sheet.place(sheet.surface.blank)) for name, sheet in sheets.items()}
 
 
-@settings(max_examples=25)
+@examples(25)
 @given(joints())
 def test_surfaces_lie_flat_in_true_size_unmirrored_and_fold_up_to_the_board(joint):
     for cut in (joint.tail_board, joint.pin_board):
@@ -368,7 +369,7 @@ def test_surfaces_lie_flat_in_true_size_unmirrored_and_fold_up_to_the_board(join
         assert folds["top"] == pytest.approx(90 + lean, abs=1e-6)
 
 
-@settings(max_examples=20)
+@examples(20)
 @given(joints())
 def test_outer_and_inner_face_stand_upright_when_laid_flat(joint):
     for cut in (joint.tail_board, joint.pin_board):
@@ -384,7 +385,7 @@ def test_outer_and_inner_face_stand_upright_when_laid_flat(joint):
 # --- lines -------------------------------------------------------------------------------------------------------
 
 
-@settings(max_examples=25)
+@examples(25)
 @given(joints())
 def test_every_line_lies_on_its_surface_and_carries_its_own_angle(joint):
     for cut in (joint.tail_board, joint.pin_board):
@@ -403,7 +404,7 @@ def test_every_line_lies_on_its_surface_and_carries_its_own_angle(joint):
             assert line.from_edge + line.from_square == pytest.approx(90)
 
 
-@settings(max_examples=25)
+@examples(25)
 @given(joints())
 def test_lines_carry_the_corner_s_closed_forms(joint):
     corner = joint.corner
@@ -430,7 +431,7 @@ def test_lines_carry_the_corner_s_closed_forms(joint):
         assert on_end == pytest.approx([abs(corner.level_on_flush_end)] * len(on_end), abs=1e-6)
 
 
-@settings(max_examples=25)
+@examples(25)
 @given(joints(rims="level"), st.floats(0.02, 0.98))
 def test_cheeks_are_crossed_where_the_solid_changes_from_wood_to_air(joint, share):
     level, cut = joint.corner.vector("tail_level"), joint.tail_board
@@ -511,7 +512,7 @@ def test_a_proud_end_has_its_cut_off_line_beyond_the_end_line():
 
 
 @given(joint=joints())
-@settings(max_examples=40)
+@examples(40)
 def test_the_narrowest_gap_lies_between_the_cheeks_as_they_are_seen_along_the_way_in(joint):
     turn = Rotation.align_vectors([[0, 0, 1]], [joint.corner.vector("pin_level")])[0]
     seen = {name: shapely.LineString(turn.apply(corners)[:, :2]) for name, corners in joint.tail_board.faces

@@ -9,6 +9,7 @@ from pathlib import Path
 import pdfplumber
 import pytest
 import trimesh
+from cases import THOROUGH, some
 from hypothesis import given
 from hypothesis import strategies as st
 from PIL import Image, ImageChops
@@ -252,9 +253,11 @@ def test_whatever_the_name_the_files_stay_in_the_folder(panel, tmp_path, name):
 
 
 def test_hostile_names_and_folders_come_back_as_text(panel, tmp_path):
-    for name, folder in ((HOSTILE, "out"), (NAME, HOSTILE), (NAME, f"no/{HOSTILE}"), ("name \U0001f600", "out")):
+    cases = ((HOSTILE, "out"), (NAME, HOSTILE), (NAME, f"no/{HOSTILE}"), ("name \U0001f600", "out"))
+    buttons = list(panel.writer.buttons)
+    for number, (name, folder) in enumerate(cases):
         panel.writer.name.value, panel.writer.folder.value = name, folder
-        for what in panel.writer.buttons:
+        for what in buttons if THOROUGH else [buttons[number % len(buttons)]]:
             press(panel, what)
             assert not set("<>\"") & set(panel.writer.progress.value)
 
@@ -286,7 +289,7 @@ def test_a_read_only_folder_is_refused_in_one_sentence(panel, tmp_path, monkeypa
         def deny(path, *_, **__):
             raise OSError(30, "Read-only file system", str(path))
         monkeypatch.setattr(Path, "open", deny)
-    for what in panel.writer.buttons:
+    for what in some(panel.writer.buttons, 2):
         said = refused(panel, "locked", what)
         assert said.startswith("The disk refused (") and "choose another folder, or make room" in said
     os.chmod(tmp_path / "locked", stat.S_IRWXU)
@@ -294,7 +297,7 @@ def test_a_read_only_folder_is_refused_in_one_sentence(panel, tmp_path, monkeypa
 
 
 def test_a_full_disk_loses_nothing(panel, tmp_path, monkeypatch):
-    for what in panel.writer.buttons:
+    for what in some(panel.writer.buttons, 2):
         press(panel, what)
     before = {path.name: path.read_bytes() for path in (tmp_path / "out").iterdir()}
     panel.dials["tail_lean"].value = 20
@@ -303,7 +306,7 @@ def test_a_full_disk_loses_nothing(panel, tmp_path, monkeypatch):
         raise OSError(28, "No space left on device")
     with monkeypatch.context() as disk:  # undone alone: the test stays in its own folder
         disk.setattr(files.os, "fsync", full)
-        for what in panel.writer.buttons:
+        for what in some(panel.writer.buttons, 2):
             assert "No space left on device" in refused(panel, "out", what)
     assert {path.name: path.read_bytes() for path in (tmp_path / "out").iterdir()} == before
     assert press(panel, "Solids").startswith("Written into ")

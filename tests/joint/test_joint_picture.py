@@ -6,7 +6,8 @@ from itertools import combinations, product
 
 import numpy as np
 import pytest
-from hypothesis import assume, given, settings
+from cases import examples
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from matplotlib.collections import LineCollection, PolyCollection
 from matplotlib.colors import to_hex
@@ -57,7 +58,7 @@ def scatter(seed, count):
 
 
 @given(joint=joints(), share=APART, **VIEWS, seed=st.integers(0, 9999))
-@settings(max_examples=30)
+@examples(30)
 def test_the_frontmost_face_lies_on_top(joint, share, turn, tilt, seed):
     canvas, view = stage()
     apart = share * free_at(joint)
@@ -70,7 +71,7 @@ def test_the_frontmost_face_lies_on_top(joint, share, turn, tilt, seed):
 
 
 @given(joint=joints(), share=APART, **VIEWS, seed=st.integers(0, 9999))
-@settings(max_examples=30)
+@examples(30)
 def test_the_pixels_show_the_frontmost_face(joint, share, turn, tilt, seed):
     canvas, view = stage()
     apart = share * free_at(joint)
@@ -125,7 +126,7 @@ def edges_of(joint, apart):
 
 
 @given(joint=joints(3), share=APART, **VIEWS)
-@settings(max_examples=30)
+@examples(30)
 def test_edges_are_inked_where_they_can_be_seen_and_nowhere_else(joint, share, turn, tilt):
     canvas, view = stage()
     apart = share * free_at(joint)
@@ -151,7 +152,7 @@ def test_edges_are_inked_where_they_can_be_seen_and_nowhere_else(joint, share, t
 
 
 @given(joint=joints(), share=APART)
-@settings(max_examples=50)
+@examples(50)
 def test_each_plane_parts_its_piece_from_all_that_follow(joint, share):
     for boards_cut, apart in ((2, share * free_at(joint)), (1, free_at(joint)), (0, free_at(joint))):
         cuts = joint.tail_board, joint.pin_board.moved(apart)
@@ -166,7 +167,7 @@ def test_each_plane_parts_its_piece_from_all_that_follow(joint, share):
 
 
 @given(joint=joints())
-@settings(max_examples=30)
+@examples(30)
 def test_the_pieces_make_up_their_boards(joint):
     for cut in (joint.tail_board, joint.pin_board):
         pieces = cut_pieces(cut)
@@ -273,7 +274,7 @@ def check_frames(picture):
 
 
 @given(joint=joints())
-@settings(max_examples=40)
+@examples(40)
 def test_the_flat_faces_carry_the_lines_at_their_angles_and_to_one_scale(joint):
     picture = flat_stage()
     picture.update(joint)
@@ -307,7 +308,7 @@ def flat_stage():
 
 
 @given(joint=joints())
-@settings(max_examples=30)
+@examples(30)
 def test_tails_and_pins_complement_each_other_on_the_flat_ends(joint):
     picture = flat_stage()
     picture.update(joint)

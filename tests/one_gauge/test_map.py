@@ -5,7 +5,8 @@ from io import BytesIO
 
 import numpy as np
 import pytest
-from hypothesis import assume, example, given, settings
+from cases import examples
+from hypothesis import assume, example, given
 from hypothesis import strategies as st
 from matplotlib.collections import LineCollection, PolyCollection
 from matplotlib.colors import to_hex, to_rgb
@@ -88,7 +89,7 @@ def assert_readable(canvas):
 
 class TestTheMap:
     @given(width=st.floats(20, 400), tolerance=st.floats(0.05, 2))
-    @settings(max_examples=25)
+    @examples(25)
     def test_lines_join_corners_of_the_same_gap(self, width, tolerance):
         MAP.update(Corner(15, 12), width, tolerance)
         [chosen] = curves(MAP.canvas, palette.INK, HEAVY)
@@ -102,7 +103,7 @@ class TestTheMap:
             assert np.all(worse_gap(tail + pixel, pin + pixel, width) >= level)
 
     @given(error=st.floats(0.05, 1))
-    @settings(max_examples=25)
+    @examples(25)
     def test_dashed_line_is_where_the_shortcut_is_as_wrong_as_the_gauge(self, error):
         MAP.update(Corner(15, 12), setting_limit=error)
         [dashed] = curves(MAP.canvas, palette.SHORTCUT, MEDIUM)
@@ -126,7 +127,7 @@ class TestTheMap:
     @example(tail=0.125, pin=0.125, width=20, tolerance=1)  # a miss of 3e-7°, which is not nothing
     @example(tail=0.001, pin=0.001, width=20, tolerance=1)
     @example(tail=0, pin=41.3, width=100, tolerance=1)  # the difference of two lines that are the same is 1e-15 in floats
-    @settings(max_examples=25)
+    @examples(25)
     def test_verdict_and_numbers(self, tail, pin, width, tolerance):
         opens, error = worst_to_many_digits(tail, pin, width)
         assume(abs(opens - tolerance) > 1e-6)
@@ -154,7 +155,7 @@ class TestTheMap:
             assert_readable(MAP.canvas)
 
     @given(tail=LEAN, pin=LEAN)
-    @settings(max_examples=25)
+    @examples(25)
     def test_the_mark_stands_at_the_corner(self, tail, pin):
         MAP.update(Corner(tail, pin))
         marks = [path.vertices for each in MAP.canvas.figure.artists if isinstance(each, PolyCollection)
@@ -164,7 +165,7 @@ class TestTheMap:
 
     @given(tail=LEAN, pin=LEAN, width=st.floats(20, 400), tolerance=st.floats(0.05, 2), error=st.floats(0.05, 1),
            unit=st.sampled_from(["mm", "in"]))
-    @settings(max_examples=30)
+    @examples(30)
     def test_texts_stay_apart_and_inside(self, tail, pin, width, tolerance, error, unit):
         MAP.update(Corner(tail, pin), width, tolerance, error, unit)
         assert_readable(MAP.canvas)
@@ -197,7 +198,7 @@ def area(outlines):
 
 class TestSettingErrors:
     @given(spread=st.floats(0.05, 1), tolerance=st.floats(0.05, 2), tail=st.floats(-45, 45), pin=st.floats(-45, 45))
-    @settings(max_examples=30)
+    @examples(30)
     def test_shaded_part_of_the_hill_is_the_share_within(self, spread, tolerance, tail, pin):
         sample = sample_of(spread, tail, pin)
         HISTOGRAM.update(sample, tolerance)
@@ -209,7 +210,7 @@ class TestSettingErrors:
         assert abs(shown - 100 * share) < 1 and (shown in (0, 100)) == (share in (0, 1))  # "all" and "none" are said of no less
 
     @given(line=st.floats(0.05, 1), bevel=st.floats(0.05, 1))
-    @settings(max_examples=20)
+    @examples(20)
     def test_bars_are_as_long_as_what_each_setting_opens(self, line, bevel):
         sample = sample_of({"end line": line, "end bevel": bevel})
         HISTOGRAM.update(sample, 0.5)
@@ -224,7 +225,7 @@ class TestSettingErrors:
 
     @given(spread=st.floats(0.05, 1), tolerance=st.floats(0.05, 2), tail=st.floats(-45, 45), height=st.floats(40, 300),
            thickness=st.floats(6, 40), unit=st.sampled_from(["mm", "in"]), corners=st.sampled_from([1, 4]))
-    @settings(max_examples=30)
+    @examples(30)
     def test_texts_stay_apart_and_inside(self, spread, tolerance, tail, height, thickness, unit, corners):
         sample = sample_of(spread, tail, 40, corners=corners, height=height, thickness=thickness)
         HISTOGRAM.update(sample, tolerance, unit)
