@@ -12,12 +12,13 @@ from pathlib import Path
 import firefox
 import lab
 import pytest
+from cases import sample
 from places import NOTEBOOKS, notebook_paths
-from twins import pairs_of
+from twins import TRIED, is_new, pairs_of
 
 OPEN = []  # the browser, once it is there
-TRIED = set()  # which dials of which kinds of panel have been through every trial: one notebook after another has the same
 PATHS = [path.relative_to(NOTEBOOKS).as_posix() for path in notebook_paths()]
+OF_THEIR_OWN = {number for number, path in enumerate(PATHS) if not path.startswith(("02", "03"))}  # whose panels are 04's
 
 
 def _missing():
@@ -56,7 +57,7 @@ def fox():
         yield tab
 
 
-@pytest.fixture(scope="session", params=PATHS)
+@pytest.fixture(scope="session", params=sample(PATHS, OF_THEIR_OWN))
 def notebook(request, browser, server):
     """A notebook that has been run from top to bottom."""
     server.new_errors()  # what an earlier notebook logged at its end is not this one's
@@ -68,7 +69,7 @@ def notebook(request, browser, server):
     server.shut_kernels()
 
 
-@pytest.fixture(scope="session", params=[path for path in PATHS if path.startswith(("06", "11"))])  # each kind of control
+@pytest.fixture(scope="session", params=sample([path for path in PATHS if path.startswith(("06", "11"))], {0}))
 def notebook_7(request, browser, server):
     """A notebook, run in Notebook 7, which the same server serves."""
     server.new_errors()
@@ -98,6 +99,12 @@ def pairs(all_pairs):
     for pair in all_pairs:
         pair.reset()
     return all_pairs
+
+
+@pytest.fixture
+def new_pairs(request, pairs):
+    """The pairs of kinds that this test hasn't had on an earlier page; in a thorough run all."""
+    return [pair for pair in pairs if is_new(request, pair.kind)]
 
 
 @pytest.hookimpl(wrapper=True)

@@ -80,8 +80,8 @@ def drawn_texts(canvas):
 
 
 @pytest.mark.parametrize("size", WINDOWS, ids=str)
-def test_a_back_row_reads_every_panel_and_nothing_is_cut_off(pairs, size):
-    for pair in pairs:
+def test_a_back_row_reads_every_panel_and_nothing_is_cut_off(new_pairs, size):
+    for pair in new_pairs:
         with window(pair.panel.page, *size), filled(pair) as seen:
             (wide, high), canvas = size, pair.twin.picture.canvas
             assert seen["whole"] == [0, 0, wide, high]
@@ -98,9 +98,9 @@ def test_a_back_row_reads_every_panel_and_nothing_is_cut_off(pairs, size):
             until(lambda pair=pair: drawn_alike(pair), "the picture is the twin's, drawn as large")
 
 
-def test_by_keyboard_alone_and_the_page_comes_back_as_it_was(notebook, pairs):
+def test_by_keyboard_alone_and_the_page_comes_back_as_it_was(notebook, new_pairs):
     page = notebook.page
-    for pair in pairs:
+    for pair in new_pairs:
         root, before = pair.panel.root, pair.seen()
         fill = root.locator(".splaywork-fill")
         fill.scroll_into_view_if_needed()

@@ -59,7 +59,7 @@ def test_panels_appear(all_pairs):
 def test_sliders_follow_the_mouse(pairs):
     for pair in pairs:
         before = pair.seen()
-        for dial, double in pair.fresh:
+        for dial, double in pair.few:
             if before["message"]:  # no dial moves a picture of what can't be made
                 pair.reset()
                 before = pair.seen()
@@ -90,7 +90,7 @@ def test_sliders_follow_the_keyboard(pairs):
 
 def test_boxes_take_what_measure_reads(pairs):
     for pair in pairs:
-        for dial, double in pair.fresh:
+        for dial, double in pair.few:
             pair.reset()  # what each takes alone may not go together
             for text in good_texts(double):
                 pair.type(dial, double, text)
@@ -101,7 +101,7 @@ def test_boxes_take_what_measure_reads(pairs):
 def test_bad_text_is_refused_in_one_sentence(pairs):
     for pair in pairs:
         good = pair.seen()
-        for turn, (dial, double) in enumerate(pair.fresh):
+        for turn, (dial, double) in enumerate(pair.few):
             shown = double.field.value
             for text in (BAD[turn % len(BAD)], BAD[(turn + 3) % len(BAD)]):
                 pair.type(dial, double, text)
@@ -115,8 +115,8 @@ def test_bad_text_is_refused_in_one_sentence(pairs):
             assert good["message"] == ""
 
 
-def test_moving_one_dial_clears_what_another_refused(pairs):
-    for pair in pairs:
+def test_moving_one_dial_clears_what_another_refused(new_pairs):
+    for pair in new_pairs:
         (first, double), (other, _) = pair.free[:2]
         pair.type(first, double, "abc")
         pair.agree("the text is refused")
@@ -141,8 +141,8 @@ def files_in(folder):
     return {path.name: path.read_bytes() for path in folder.glob("*")}
 
 
-def test_buttons(notebook, pairs):
-    for pair in pairs:
+def test_buttons(notebook, new_pairs):
+    for pair in new_pairs:
         before = pair.seen()
         for name in pair.panel.buttons():
             pair.press(name)
@@ -158,8 +158,8 @@ def test_buttons(notebook, pairs):
         assert pair.seen() == before
 
 
-def test_lists(pairs):
-    for pair in pairs:
+def test_lists(new_pairs):
+    for pair in new_pairs:
         for choice, double in pair.lists:
             for label in labels(double)[::-1]:
                 choice.select_option(label=label)
@@ -178,9 +178,9 @@ def test_formulas_to_copy(notebook):
             until(lambda text=text, twin=twin: text.input_value() == twin.text.value, f"{name} is written as {to}")
 
 
-def test_drawn_angle_is_the_printed_one(pairs):
+def test_drawn_angle_is_the_printed_one(new_pairs):
     """A protractor laid on the picture that the page shows: the end lines as drawn on both flat faces, to half a degree."""
-    for pair in pairs:
+    for pair in new_pairs:
         if type(pair.twin) is not CornerPanel:
             continue
         for part in (0.35, 0.6, 0.95):

@@ -2,7 +2,10 @@
 
 import pytest
 from lab import until
+from twins import is_new
 
+CONTROLS_OF = """root => Array.from(root.querySelectorAll("label, button, select, .jupyter-widget-Collapse-header"),
+    control => control.tagName === "SELECT" ? "list" : control.textContent.replace(/[0-9]+/g, "")).join("|")"""
 CONTROLS = {"slider", "textbox", "button", "combobox", "checkbox", "spinbutton", "radio"}
 NEEDED = (".noUi-handle:not([aria-disabled]), input:not([disabled], [type=radio]), select:not([disabled]), textarea, button, "
           ".jupyter-widget-Collapse-header")
@@ -26,9 +29,9 @@ def roots_of(page):
 
 
 @pytest.fixture
-def roots(page):
-    """The panels on the page, opened out."""
-    return roots_of(page)
+def roots(request, page):
+    """The panels on the page, opened out; one with the controls of another that this test has had, in a thorough run only."""
+    return [root for root in roots_of(page) if is_new(request, root.evaluate(CONTROLS_OF))]
 
 
 def tree(root):

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import psutil
 import pytest
+from cases import sample
 from lab import DIALS, HOMES, Panel, until
 from matplotlib.text import Text
 from places import NOTEBOOKS
@@ -60,8 +61,8 @@ def opened(page, address, name, twin):
     return root
 
 
-@pytest.mark.parametrize("name", BY_TOUCH)
-@pytest.mark.parametrize(("width", "height"), [(390, 844), (820, 1180)])
+@pytest.mark.parametrize(("name", "width", "height"), sample(
+    [(name, *size) for size in ((390, 844), (820, 1180)) for name in BY_TOUCH], {0, len(BY_TOUCH) + 2}))
 def test_a_tablet_and_a_phone_show_it_legibly_and_a_finger_drags(browser, server, address, name, width, height, tmp_path,
                                                                  monkeypatch):
     monkeypatch.chdir(tmp_path)
@@ -104,7 +105,7 @@ def drag_by_touch(page, dial):
     session.detach()
 
 
-@pytest.mark.parametrize("name", SERVED)
+@pytest.mark.parametrize("name", sample(SERVED, {SERVED.index(BY_TOUCH[0]), len(SERVED) - 1}))
 def test_a_notebook_is_read_and_dragged_without_its_code(browser, server, address, name, tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
     twin = twins_of(server.folder / name)[0]

@@ -10,12 +10,23 @@ from html import unescape
 
 import ipywidgets as widgets
 import nbformat
+from cases import THOROUGH
 from lab import until
 from PIL import Image
 from splaywork import Corner
 from splaywork.corner.panel import CornerPanel
 from splaywork.corner.words import corner_words
 from splaywork.widgets.controls import Panel
+
+TRIED = set()  # which dials of which kinds of panel, and which kinds by which test: one notebook after another has the same
+
+
+def is_new(request, kind):
+    """Whether a test is to try this kind of panel: when it hasn't had it yet, or in a thorough run."""
+    name = request.function.__name__, str(request.node.callspec.params.get("size", "")), kind
+    new = THOROUGH or name not in TRIED
+    TRIED.add(name)
+    return new
 
 
 def twins_of(path, kind=Panel):
@@ -49,14 +60,16 @@ class Pair:
         self.free = [(dial, double) for dial, double in self.dials if not double.slider.disabled]
         lists = [widget for widget in within(twin) if isinstance(widget, widgets.Dropdown)]
         self.lists = list(zip(panel.root.locator("select").all(), lists, strict=True))
-        self.fresh = self.free
+        self.kind = type(twin), type(twin.picture)
+        self.fresh = self.few = self.free
         self.locked = [(dial, double) for dial, double in self.dials if double.slider.disabled]
 
     def keep_fresh(self, tried):
-        """Make `fresh` the free dials that no panel of this kind had before, or one of them; note them as tried."""
-        kind = type(self.twin), type(self.twin.picture)
-        self.fresh = [pair for pair in self.free if (*kind, pair[0].name) not in tried] or self.free[:1]
-        tried |= {(*kind, dial.name) for dial, _ in self.free}
+        """Make `fresh` the free dials that no panel of this kind had before, or one of them, and `few` one of each kind of
+        quantity among them, or in a thorough run all; note them as tried."""
+        self.fresh = [pair for pair in self.free if (*self.kind, pair[0].name) not in tried] or self.free[:1]
+        self.few = self.fresh if THOROUGH else list({double.kind: (dial, double) for dial, double in self.fresh}.values())
+        tried |= {(*self.kind, dial.name) for dial, _ in self.free}
 
     def texts(self):
         """For each dial, in the order of the page, what its field may have to show: its ends and odd values, mm and inches."""
