@@ -51,12 +51,12 @@ def _read_back(draw):
              f"pin board. At which lean will the {board} board stand?",
         label=f"Lean of the {board} board, degrees", unit="angle", answer=answer, tolerance=PRINTED_ANGLE,
         answer_text=f"the {board} board will stand at {degrees(answer)}",
-        slips=(Slip(OTHER_BOARD, corner.lean(others), f"That is the lean of the {others} board. The sentence gives both."),
-               Slip(SHORTCUT, lines[others], f"That is the {others} board's end line as you measured it. Both boards lean, so "
+        slips=(Slip(OTHER_BOARD, corner.lean(others), f"You gave the lean of the {others} board. The sentence gives both."),
+               Slip(SHORTCUT, lines[others], f"You gave the {others} board's end line as you measured it. Both boards lean, so "
                                              "the line slants less than the lean that it belongs to."),
-               Slip(OWN_LINE, lines[board], f"That is the {board} board's own end line, which tells of the other board's "
+               Slip(OWN_LINE, lines[board], f"You gave the {board} board's own end line, which tells of the other board's "
                                             "lean."),
-               Slip(FROM_LEVEL, 90 - answer, "That is the slope from level. A lean is counted from plumb.")),
+               Slip(FROM_LEVEL, 90 - answer, "You gave the slope from level. A lean is counted from plumb.")),
         hints=(f"The {others} board's line, {lines[others]}°, tells the {board} board's lean, which is a little more.",
                f"The sentence under the picture says where the {board} board will stand with lines of {lines['tail']}° and "
                f"{lines['pin']}°."),
@@ -76,15 +76,17 @@ def _light_under_the_edge(draw):
              "see under the inner arris of its bottom edge?",
         label="Light under the arris", unit="length", answer=answer, tolerance=4 * PRINTED_GAP,
         answer_text=fine(answer, draw.unit),
-        slips=(Slip(OTHER_BOARD, corner.rocking_gap(thick, others), f"That is the {others} board's light. The board's own lean "
+        slips=(Slip(OTHER_BOARD, corner.rocking_gap(thick, others), f"You gave the {others} board's light. The board's own "
+                                                                    f"lean "
                                                                     "counts."),
-               Slip(TANGENT, thick * math.tan(lean), "You took the tangent. The thickness is the long side of the triangle, so "
-                                                     "take the sine."),
-               Slip(COSINE, thick * math.cos(lean), "You took the cosine: that is how far the inner arris lies behind the "
-                                                    "outer one, level. The light is measured straight up.")),
-        hints=("The thickness stands square to the leaning face, so it climbs from one arris to the other: for "
-               f"{draw.say(thick)}, by thickness × sine of {corner.lean(board):g}°.",
-               f"The sine of {corner.lean(board):g}° is {share:.4f}. Multiply {draw.say(thick)} by it."),
+               Slip(TANGENT, thick * math.tan(lean), "You took the offset for the lean. The thickness is the long side of the "
+                                                     "triangle here, so the light is a little less."),
+               Slip(COSINE, thick * math.cos(lean), "You measured how far the inner arris lies behind the outer one, level. "
+                                                    "Measure "
+                                                    "the light straight up.")),
+        hints=("The thickness stands square to the leaning face, so the edge climbs from one arris to the other. At a lean of "
+               f"{corner.lean(board):g}° the edge climbs {share:.4f} of the thickness.",
+               f"Multiply {draw.say(thick)} by {share:.4f}."),
         look="Look at the tables of faults under “When the corner gapes or rocks”. A board shows more light the more it "
              "leans.")
 
@@ -96,23 +98,25 @@ def _rise_and_run(draw):
     answer = lean_from_rise_and_run(rise, run if way == "out" else -run).value
     alone = run / (1 if draw.unit == "mm" else 25.4)
     sine = math.degrees(math.asin(run / rise))
+    aside, below = 100 * run / rise, int(abs(answer))
     why = f"The face runs {way}, and {'out is positive' if way == 'out' else 'in is negative'}."
     return draw.asked(
         text=f"A square stands on the bench against a board. Over a rise of {draw.say(rise)} up its blade, the face "
              f"has run {way} by {draw.say(run)}. What is the board's lean? Give its sign as well.",
         label="Lean, degrees", unit="angle", answer=answer, tolerance=BEVEL_TOLERANCE,
         answer_text=f"the lean is {degrees(answer)}, {way}",
-        slips=(Slip(FROM_LEVEL, math.copysign(90 - abs(answer), answer), "That is the slope read from level: rise and run "
+        slips=(Slip(FROM_LEVEL, math.copysign(90 - abs(answer), answer), "You gave the slope read from level: rise and run "
                                                                          "changed places. A lean is counted from plumb."),
                Slip(SIGN, -answer, f"The size is right, the sign isn't. {why}", also=f"The sign is wrong. {why}"),
-               Slip(RUN, math.copysign(alone, answer), "That is the run. The lean is the angle whose tangent is run over "
-                                                       "rise."),
-               Slip(SINE, math.copysign(sine, answer), "You took run over rise for the sine. Rise and run are square to each "
-                                                       "other, so their ratio is the tangent; the sine is run over the "
-                                                       "length up the face.")),
-        hints=(f"Run over rise is the tangent of the lean: {draw.say(run)} over {draw.say(rise)}.",
-               f"That is {run / rise:.4f}. Take the arctangent; {way} is {'positive' if way == 'out' else 'negative'}."),
-        look="Look at reading 1 under the first picture.")
+               Slip(RUN, math.copysign(alone, answer), "You gave the run. Scale the run to a rise of 100, and look the angle "
+                                                       "up "
+                                                       "in the table of offsets."),
+               Slip(SINE, math.copysign(sine, answer), "You took the rise for the length up the face. The rise is measured up "
+                                                       "the square's blade, plumb.")),
+        hints=(f"Scale the run to a rise of 100: {draw.say(run)} over {draw.say(rise)} is as much as {aside:.1f} over 100.",
+               f"In the table of offsets {aside:.1f} in 100 lies between {below}° and {below + 1}°. A lean {way} is "
+               f"{'positive' if way == 'out' else 'negative'}."),
+        look="Look at reading 1 under the first picture, and at the table of offsets.")
 
 
 def _what_was_cut_wrong(draw):

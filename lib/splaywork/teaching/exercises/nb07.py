@@ -29,7 +29,7 @@ def _does_it_close(draw):
               top: "The leans are held, and the shortcut line slants too much: boards that lean in come out too long at "
                    "the bottom."}[answer]
     slip = {intended: "Shortcut lines slant too much when both boards lean, so the box isn't the intended one. ",
-            another: "To become a different box the boards must be free to lean further. Are they? ",
+            another: "To become a different box the boards must be free to lean further. Look whether anything holds them. ",
             bottom: "First see whether anything can gape here, and then at which end the boards are too long. ",
             top: "First see whether anything can gape here, and then which end of a board touches. "}
     how = ("A frame holds the boards at their intended leans." if held
@@ -69,15 +69,16 @@ def _read_the_gap(draw):
              f"{corner.pin_lean:g} and Height to {draw.say(height)}. How wide does the {board} board's end gape?",
         label=f"Gap at the {board} board", unit="length", answer=answer, tolerance=PRINTED_GAP,
         answer_text=fine(answer, draw.unit),
-        slips=(Slip(OTHER_BOARD, shortcut.gap(height, others), f"That is the gap at the {others} board's end. The panel gives "
+        slips=(Slip(OTHER_BOARD, shortcut.gap(height, others), f"You gave the gap at the {others} board's end. The panel gives "
                                                                "both."),
-               Slip(FIRST_HEIGHT, shortcut.gap(_OPENS_AT, board), f"That is the gap in a box {draw.size(_OPENS_AT)} high, as "
+               Slip(FIRST_HEIGHT, shortcut.gap(_OPENS_AT, board), f"You gave the gap in a box {draw.size(_OPENS_AT)} high, as "
                                                                   "the panel opens. Set Height as well."),
-               Slip(DEGREES, mm * shortcut.error(board), "That is the error of the line, in degrees. The gap is what that "
+               Slip(DEGREES, mm * shortcut.error(board), "You gave the error of the line, in degrees. The gap is what that "
                                                          "error makes over the width of the board.")),
         hints=(f"Set the sliders to {corner.tail_lean:g}, {corner.pin_lean:g} and {draw.say(height)}. The panel gives a gap "
                "for each board.",
-               f"Take the {board} board's. It belongs to a line that slants {degrees(shortcut.error(board), 2)} too much."),
+               f"Take the {board} board's gap. This gap belongs to a line that slants {degrees(shortcut.error(board), 2)} "
+               f"too much."),
         look=f"Read the {board} board's gap under the picture.")
 
 
@@ -90,13 +91,13 @@ def _read_closed_lean(draw):
         text=f"In the panel of case 2 (close the corners), set Tail lean to {corner.tail_lean:g} and Pin lean "
              f"to {corner.pin_lean:g}. At which lean do the {board} boards of the box really stand?",
         label=f"Lean of the {board} boards, degrees", unit="angle", answer=answer, tolerance=PRINTED_ANGLE,
-        answer_text=f"they stand at {degrees(answer)}",
-        slips=(Slip(INTENDED_LEAN, corner.lean(board), "That is the intended lean. The box that closes leans further."),
-               Slip(OTHER_BOARD, shortcut.closed_lean(others), f"That is the lean of the {others} boards. The panel gives "
+        answer_text=f"the {board} boards lean {degrees(answer)}",
+        slips=(Slip(INTENDED_LEAN, corner.lean(board), "You gave the intended lean. The box that closes leans further."),
+               Slip(OTHER_BOARD, shortcut.closed_lean(others), f"You gave the lean of the {others} boards. The panel gives "
                                                                "both."),
-               Slip(END_LINE, corner.end_line(others), f"That is the true end line of the {others} board at the intended "
+               Slip(END_LINE, corner.end_line(others), f"You gave the true end line of the {others} board at the intended "
                                                        "leans. The question is about a lean of the box that closes."),
-               Slip(FROM_LEVEL, 90 - answer, "That is the slope from level. A lean is counted from plumb.")),
+               Slip(FROM_LEVEL, 90 - answer, "You gave the slope from level. A lean is counted from plumb.")),
         hints=("Free to move, a box struck with the shortcut closes with its boards leaning further than "
                f"{corner.tail_lean:g}° and {corner.pin_lean:g}°.",
                f"Under the picture stands the lean of the {board} boards in the box that closes, instead of "
@@ -118,10 +119,10 @@ def _scale_the_gap(draw):
              f"boards' ends when the box is {draw.say(height)} high?",
         label=f"Gap at the {board} boards", unit="length", answer=answer, tolerance=2 * PRINTED_GAP,
         answer_text=fine(answer, draw.unit),
-        slips=(Slip(UNCHANGED, gap, "That is the gap of the first box. The angle stays, and over a different width the same "
+        slips=(Slip(UNCHANGED, gap, "You gave the gap of the first box. The angle stays, and over a different width the same "
                                     "angle opens a different gap."),
                Slip(WRONG_RATIO, gap * known / height, "You scaled the wrong way: twice the width, twice the gap."),
-               Slip(OTHER_BOARD, shortcut.gap(height, others), f"That is the gap at the {others} boards' ends.")),
+               Slip(OTHER_BOARD, shortcut.gap(height, others), f"You gave the gap at the {others} boards' ends.")),
         hints=(f"The error of the line is an angle, and height doesn't change it. From {draw.say(known)} to "
                f"{draw.say(height)} is a factor of {height / known:.3f}.",
                f"So the gap changes by the same factor: {fine(gap, draw.unit)} times {height / known:.3f}."),

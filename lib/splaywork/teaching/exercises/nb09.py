@@ -77,15 +77,15 @@ def _read_setting(draw):
         label=f"Setting {letter}", unit="bevel", answer=answer, tolerance=BEVEL_TOLERANCE,
         answer_text=f"{bevel_answer(draw, answer)}; it is the {board} board's end line",
         slips=(edge_or_square(answer),
-               Slip(OTHER_SETTING, another, f"That is setting {'BA'[number]}. A is the nearest to square, and each letter has "
+               Slip(OTHER_SETTING, another, f"You gave setting {'BA'[number]}. A is the nearest to square, and each letter has "
                                             "its own lines."),
-               Slip(SHORTCUT, OneGauge(corner).struck(board), "That is the lean of a board. Both boards lean, so no end line "
+               Slip(SHORTCUT, OneGauge(corner).struck(board), "You gave the lean of a board. Both boards lean, so no end line "
                                                               "slants quite as much as a lean."),
-               Slip(TAIL_SLOPE, settings[2], "That is setting C, the slope of the tails.")),
+               Slip(TAIL_SLOPE, settings[2], "You gave setting C, the slope of the tails.")),
         hints=(f"The settings are lettered from the nearest to square on. With leans of {corner.tail_lean:g}° and "
                f"{corner.pin_lean:g}°, A and B are the two end lines.",
                f"The sentence gives setting {letter} as {from_edge(answer)}. From square is 90° less that."),
-        look=f"Read what stands after {letter} under the picture. Is it counted from the edge or from square?")
+        look=f"Read what stands after {letter} under the picture. Is that angle counted from the edge or from square?")
 
 
 def _looks_as(draw):
@@ -107,10 +107,10 @@ def _looks_as(draw):
                Slip(WRONG_RATIO, seen / factor, "You marked the tail narrower than it should look. A leaning face looks "
                                                 "narrower "
                                                 "than it is, so mark the tail wider: turn the ratio over."),
-               Slip(OTHER_BOARD, corner.looks_as(seen, "pin"), "That is with the front's lean. The tails stand on the side.")),
+               Slip(OTHER_BOARD, corner.looks_as(seen, "pin"), "You took the front's lean. The tails stand on the side.")),
         hints=(f"On a face that leans {corner.tail_lean:g}°, you see {fine(looks['tail'], draw.unit)} of every "
                f"{draw.say(base)}: mark the tail wider by {factor:.4f}.",
-               f"That is {draw.say(seen)} times {factor:.4f}."),
+               f"Multiply {draw.say(seen)} by {factor:.4f}."),
         look="Let the panel make all tails look equally wide, and compare with the cell under the questions.")
 
 
@@ -136,7 +136,7 @@ def _tail_width(draw):
                                                              "tails."),
                Slip(HEIGHT, (height - spaces * pin) / tails, "You shared out the height of the box. The tails stand on the "
                                                              "leaning face, which is wider."),
-               Slip(NOT_SHARED, wide - spaces * pin, "That is all the tails together. Share the width out.")),
+               Slip(NOT_SHARED, wide - spaces * pin, "You gave the width of all tails together. Share the width out.")),
         hints=(f"{tails} tails have {spaces} spaces of {draw.say(pin)} beside and between them. Take the spaces off the "
                f"slant width, {fine(wide, draw.unit)}.",
                f"What is left, {fine(wide - spaces * pin, draw.unit)}, is shared by {tails} tails."),

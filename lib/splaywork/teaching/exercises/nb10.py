@@ -141,11 +141,11 @@ def _length_at_the_top(draw):
                                               "side that leans in makes it shorter."),
                Slip(SLANT_WIDTH, width + slant * (math.tan(math.radians(left)) + math.tan(math.radians(right))),
                     "You took the slant width. A side runs out by so much over the height of the box."),
-               Slip(NO_SLANT, width, "That is the length at the bottom.")),
-        hints=("Each side that leans out adds height × tangent of its lean; each that leans in takes as much away. "
+               Slip(NO_SLANT, width, "You gave the length at the bottom.")),
+        hints=("At each end the front grows by as much as the side leans out over the height, or shrinks if the side leans in. "
                f"Left: {draw.say(height)} and {abs(left)}°; right: {abs(right)}°.",
-               f"That is {draw.size(abs(runs['left']))} {'more' if left > 0 else 'less'} at the left end and "
-               f"{draw.size(abs(runs['right']))} {'more' if right > 0 else 'less'} at the right, from "
+               f"The front is {draw.size(abs(runs['left']))} {'longer' if left > 0 else 'shorter'} at the left end and "
+               f"{draw.size(abs(runs['right']))} {'longer' if right > 0 else 'shorter'} at the right. Begin with "
                f"{draw.say(width)}."),
         look="Draw the front from outside: bottom edge, height, and how far each end has gone by the top.")
 
@@ -167,21 +167,18 @@ def _drawer_for_opening(draw):
         label="Width of the drawer at the bottom", unit="length", answer=answer, tolerance=LENGTH_TOLERANCE,
         answer_text=draw.size(answer),
         slips=(Slip(LEVEL_CLEARANCE, floor_width + lifted - 2 * clearance,
-                    "You took the clearance as it is. The clearance is measured square to a leaning wall, so level it takes "
-                    "more: "
-                    "divide by the cosine of the lean."),
+                    "You took the clearance as it is. The clearance is measured square to a leaning wall, so measured level "
+                    "the clearance takes more room."),
                Slip(TIMES_COSINE, floor_width + lifted - sum(shrunk),
-                    "You multiplied the clearance by the cosine of the lean. Level the clearance takes more, not less: divide "
-                    "by "
-                    "the cosine."),
-               Slip(ON_THE_FLOOR, floor_width - sum(level), "That is the width at the floor. The drawer's bottom is higher, "
+                    "You made the clearance smaller for the lean. Measured level the clearance takes more room, not less."),
+               Slip(ON_THE_FLOOR, floor_width - sum(level), "You gave the width at the floor. The drawer's bottom is higher, "
                                                             "and "
                                                             "there the opening is wider."),
                Slip(ONE_SIDE, floor_width + lifted - level[0], "You left the clearance at one side only."),
-               Slip(NO_CLEARANCE, floor_width + lifted, "That is the opening's width at that height. Take both clearances "
+               Slip(NO_CLEARANCE, floor_width + lifted, "You gave the opening's width at that height. Take both clearances "
                                                         "off.")),
-        hints=(f"{draw.say(floor)} above the floor the opening is wider by {draw.say(floor)} × (tan {left}° + tan "
-               f"{right}°) = {fine(lifted, draw.unit)}.",
+        hints=(f"{draw.say(floor)} above the floor the opening is wider by {fine(lifted, draw.unit)}, because the walls lean "
+               f"out {left}° and {right}°.",
                f"Level, the {draw.say(clearance)} take {fine(level[0], draw.unit)} at the left and "
                f"{fine(level[1], draw.unit)} at the right. Add the growth to {draw.say(floor_width)}, and take both clearances "
                "off."),
@@ -203,15 +200,17 @@ def _read_corner_of_box(draw):
         label=f"Front, {at} end line", unit="bevel", answer=line, tolerance=BEVEL_TOLERANCE,
         answer_text=bevel_answer(draw, line, signed=True),
         slips=(edge_or_square(line), wrong_sign(line),
-               Slip(SHORTCUT, leans[at], f"That is the lean of the {at} side, which the shortcut strikes. The front leans as "
+               Slip(SHORTCUT, leans[at], f"You gave the lean of the {at} side, which the shortcut strikes. The front leans as "
                                          "well, so its end line slants less."),
-               Slip(OTHER_BOARD, corner.tail_end_line, f"That is the end line of the {at} side at this corner. The question is "
+               Slip(OTHER_BOARD, corner.tail_end_line, f"You gave the end line of the {at} side at this corner. The question "
+                                                       f"is "
                                                        "about the front."),
-               Slip(OTHER_END, far.pin_end_line, "That is the front's other end. Outer face towards you, top edge up, take the "
+               Slip(OTHER_END, far.pin_end_line, "You gave the front's other end. Outer face towards you, top edge up, take "
+                                                 "the "
                                                  f"{at} end.")),
         hints=(f"The front and the {at} side meet at this corner. The front's end line is near that side's lean, "
                f"{set_to(leans[at])}°.",
-               f"It slants less than {abs(leans[at])}°, because the front leans too, and the front is {way_of(line)} at "
+               f"The line slants less than {abs(leans[at])}°, because the front leans too, and the front is {way_of(line)} at "
                "that end."),
         look=f"Pick the corner “front {at}”, and read the pin board's end line; or look in the front's column of the "
              "cut list.")
@@ -230,18 +229,18 @@ def _wider_above(draw):
              "is the panel wider on its upper face than on its lower?",
         label="Wider above by", unit="length", answer=answer, tolerance=4 * PRINTED_GAP,
         answer_text=fine(answer, draw.unit),
-        slips=(Slip(LEFT_ALONE, each[left], "That is the left edge alone. The right edge is bevelled too."),
-               Slip(RIGHT_ALONE, each[right], "That is the right edge alone. The left edge is bevelled too."),
+        slips=(Slip(LEFT_ALONE, each[left], "You gave the left edge alone. The right edge is bevelled too."),
+               Slip(RIGHT_ALONE, each[right], "You gave the right edge alone. The left edge is bevelled too."),
                Slip(SINES, thick * sum(math.sin(math.radians(lean)) for lean in (left, right)),
-                    "You took the sines of the leans. The thickness stands upright, beside the angle, so multiply it by the "
-                    "tangent."),
-               Slip(THICKNESS, thick, "That is the panel's thickness. A bevelled edge runs out by more or less, as its lean is "
+                    "You took the thickness for the length along the bevelled edge. The thickness is measured plumb."),
+               Slip(THICKNESS, thick, "You gave the panel's thickness. A bevelled edge runs out by more or less, as its lean "
+                                      "is "
                                       "larger or smaller."),
                Slip(SIGN, -answer, "The size is right, but the sides lean out, so the panel is wider above: leave the minus "
                                    "off.")),
-        hints=(f"Over its thickness of {draw.say(thick)} each edge runs out by thickness × tangent of the lean: "
-               f"{left}° at one edge, {right}° at the other.",
-               f"{fine(each[left], draw.unit)} at the left and {fine(each[right], draw.unit)} at the right, together."),
+        hints=(f"Over the panel's thickness of {draw.say(thick)} each edge runs out, by a lean of {left}° at one edge and of "
+               f"{right}° at the other.",
+               f"{fine(each[left], draw.unit)} at the left and {fine(each[right], draw.unit)} at the right: add the two."),
         look="Draw the panel from the front, cut through: two level faces and two leaning edges.")
 
 

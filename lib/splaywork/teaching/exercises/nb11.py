@@ -38,7 +38,7 @@ def _more_or_less_than_square(draw):
               less: "The two sines have opposite signs, so their product is negative, and the end bevel with "
                     "it."}[answer]
     remarks = {more: f"The faces don't open past square here. {reason}",
-               exactly: f"They meet square only when a board is upright. {reason}",
+               exactly: f"The faces meet square only when a board is upright. {reason}",
                less: f"The faces don't close to less than square here. {reason}"}
     return choices(
         draw, answer, remarks, f"{answer}: the dihedral is {degrees(Corner(tail, pin).dihedral)}",
@@ -71,9 +71,9 @@ def _end_line_by_formula(draw):
         label=f"{board.capitalize()} board's end line", unit="bevel", answer=line, tolerance=BEVEL_TOLERANCE,
         answer_text=bevel_answer(draw, line),
         slips=(edge_or_square(line),
-               Slip(SHORTCUT, lean, f"That is the {others} board's lean: the formula without its cosine, which is what the "
+               Slip(SHORTCUT, lean, f"You gave the {others} board's lean: the formula without its cosine, which is what the "
                                     "shortcut strikes."),
-               Slip(OTHER_BOARD, corner.end_line(others), f"That is the {others} board's end line. Take the tangent of the "
+               Slip(OTHER_BOARD, corner.end_line(others), f"You gave the {others} board's end line. Take the tangent of the "
                                                           "other board's lean, and the cosine of the board's own."),
                Slip(WRONG_COSINE, wrong_cosine, "You took tangent and cosine of one and the same lean. The cosine belongs to "
                                                 f"the {board} board's own lean.")),
@@ -95,7 +95,7 @@ def _dihedral_by_formula(draw):
              f"{leaning(corner.pin_lean)}. Work out the dihedral.",
         label="Dihedral, degrees", unit="angle", answer=answer, tolerance=BEVEL_TOLERANCE,
         answer_text=f"the dihedral is {degrees(answer)}",
-        slips=(Slip(END_BEVEL, bevel, "That is the end bevel. The dihedral is 90° and the end bevel together."),
+        slips=(Slip(END_BEVEL, bevel, "You gave the end bevel. The dihedral is 90° and the end bevel together."),
                Slip(SIGN, 90 - bevel, "The end bevel is right in size, but it goes the other way: mind the signs of the two "
                                       "leans."),
                Slip(COSINES, 90 + cosines, "You multiplied the cosines. At a plan angle of 90° only the product of the sines "
@@ -114,16 +114,17 @@ def _read_corner_rise(draw):
              "run that cell and the next. What is the angle between the corner line and the bench?",
         label="Corner line and bench, degrees", unit="angle", answer=answer, tolerance=PRINTED_ANGLE,
         answer_text=f"the corner line rises at {degrees(answer)}",
-        slips=(Slip(FROM_LEVEL, 90 - answer, "That is how far the corner line is off plumb. The bench is level: count from the "
+        slips=(Slip(FROM_LEVEL, 90 - answer, "You gave the angle between the corner line and plumb. The bench is level: "
+                                             "count from the "
                                              "bench."),
-               Slip(DIHEDRAL, corner.dihedral, "That is the dihedral, between the two faces."),
-               Slip(TAIL_END_LINE, corner.tail_end_line, "That is the tail board's end line: the corner line as seen on that "
+               Slip(DIHEDRAL, corner.dihedral, "You gave the dihedral, between the two faces."),
+               Slip(TAIL_END_LINE, corner.tail_end_line, "You gave the tail board's end line: the corner line as seen on that "
                                                          "board, from square."),
-               Slip(PIN_END_LINE, corner.pin_end_line, "That is the pin board's end line: the corner line as seen on that "
+               Slip(PIN_END_LINE, corner.pin_end_line, "You gave the pin board's end line: the corner line as seen on that "
                                                        "board, from square.")),
         hints=(f"For {corner.tail_lean:g}° and {corner.pin_lean:g}° the second cell prints several angles. You want the angle "
                "between the corner line and the bench.",
-               "By the formula, its cotangent squared is tan² a + tan² b: "
+               "By the formula, the cotangent squared of this angle is tan² a + tan² b: "
                f"{math.tan(math.radians(corner.tail_lean)) ** 2:.4f} + "
                f"{math.tan(math.radians(corner.pin_lean)) ** 2:.4f}."),
         look="Look at the line of the corner line and the bench that the cell prints.")
@@ -141,8 +142,8 @@ def _rule_of_thumb(draw):
                     f"{degrees(OneGauge(Corner(tail, pin)).pin_error, 2)}",
         slips=(Slip(DEGREES_SQUARED, pin * pin / 4 * twice, "You squared degrees. The rule is in radians: turn b into radians "
                                                             "first, and the result back into degrees."),
-               Slip(RADIANS, math.radians(answer), "That is in radians. Turn the result into degrees."),
-               Slip(OTHER_BOARD, swapped, "That is the tail board's error. On the pin board its own lean b is squared, and a "
+               Slip(RADIANS, math.radians(answer), "You gave radians. Turn the result into degrees."),
+               Slip(OTHER_BOARD, swapped, "You gave the tail board's error. On the pin board its own lean b is squared, and a "
                                           "is "
                                           "doubled."),
                Slip(QUARTER, 4 * answer, "You left out the quarter."),
