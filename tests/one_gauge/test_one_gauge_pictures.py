@@ -302,7 +302,7 @@ class TestGoRound:
             assert Path(chain.place(boards[named])).contains_point(pointer[1])
         following = f"board {corners % 4 + 1}"
         assert all(following in words.get_text() for words in (picture._after, picture.key[0], picture.key[2]))
-        assert picture.key[1].get_text() == f"where corner {corners} puts it"
+        assert picture.key[1].get_text() == f"where corner {corners} puts that end"
 
 
 class TestWindTheSides:

@@ -177,7 +177,7 @@ def test_readings_still_is_whole(corner):
         assert image.size == (920, 300)
         edge = np.asarray(image.convert("RGB")).astype(int)
     assert all(np.all(side > 240) for side in (edge[0], edge[-1], edge[:, 0], edge[:, -1])), "something leaves the frame"
-    assert "the fourth the plan angle." in still.words
+    assert "The fourth shows how to check the plan angle." in still.words
 
 
 # --- The panel of two readings. ---

@@ -165,9 +165,9 @@ def _between(struck, due):
 def _key(corners):
     """What the black line, the red line and the dashed outline show after that many corners."""
     if corners == 4:
-        return "the near end of board 1, where it began", "where corner 4 puts it", "board 1, where it began"
+        return "the near end of board 1, where it began", "where corner 4 puts that end", "board 1, where it began"
     following = f"board {corners + 1}"
-    return f"where the near end of {following} should be", f"where corner {corners} puts it", f"where {following} should be"
+    return f"where the near end of {following} should be", f"where corner {corners} puts that end", f"where {following} should be"
 
 
 class GoRoundPicture(OnCanvas):

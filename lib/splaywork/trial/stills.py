@@ -132,6 +132,6 @@ def readings_still(corner: Corner) -> Still:
         draw(canvas, corner)
     words = (f"The tail board in the picture {stands(corner.tail_lean)}, and its end line is "
              f"{from_square(corner.tail_end_line)}. The drawings show how to read the lean with a square and the end line "
-             "with a bevel. The third shows how to find the end lines at both ends of a board with a tape, "
-             "the fourth the plan angle.")
+             "with a bevel. The third shows how to find the end lines at both ends of a board with a tape. "
+             "The fourth shows how to check the plan angle.")
     return Still(canvas.png(), words, canvas)
