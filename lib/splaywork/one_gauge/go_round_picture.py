@@ -167,7 +167,8 @@ def _key(corners):
     if corners == 4:
         return "the near end of board 1, where it began", "where corner 4 puts that end", "board 1, where it began"
     following = f"board {corners + 1}"
-    return f"where the near end of {following} should be", f"where corner {corners} puts that end", f"where {following} should be"
+    return (f"where the near end of {following} should be", f"where corner {corners} puts that end",
+            f"where {following} should be")
 
 
 class GoRoundPicture(OnCanvas):
