@@ -89,7 +89,7 @@ class SettingErrorsPicture(OnCanvas):
         for row, (artist, (value, name)) in enumerate(zip(self._marks, marks, strict=True)):
             height = top + 54 - 20 * row  # the leftmost highest: no line runs through another's words
             lines[name] = [(place(value), bottom), (place(value), height + 10)]
-            written = fine(value, unit) if name == "tolerance" else about(value, unit)
+            written = fine(value, unit) if name == "tolerance" else about(value, unit).removeprefix("about ")
             artist.set(position=(place(value) + 6, height), text=f"{name} {written}",
                        fontweight="bold" if name == "tolerance" else "normal")
         self._tolerance.set_segments([lines.pop("tolerance")])
