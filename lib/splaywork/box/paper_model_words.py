@@ -16,8 +16,8 @@ if TYPE_CHECKING:
 STEPS = (
     "1. Print on card of about 200 g/m². Cut along the thin solid lines. Cut away from yourself, and keep your fingers behind "
     "the blades.",
-    "2. Score the folds along a ruler with a pen that is empty. Fold the card away from you as you look at the print, so that the "
-    "print is outside.",
+    "2. Score the folds along a ruler with a pen that is empty. Fold the card away from you as you look at the print, so that "
+    "the print is outside.",
     "3. Put glue on a tab. Bring the edge with the tab's letter to the tab's fold, with the tab behind it. Hold the two until "
     "they stick.",
     "4. Stand the box on the footprint, which keeps its corners square.",
