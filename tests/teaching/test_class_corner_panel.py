@@ -154,9 +154,9 @@ def test_it_is_kept_and_forgotten_by_two_buttons(tmp_path, monkeypatch):
     again.fields["pin_lean"].value = "far"
     again.writer.buttons["Keep for the class"].click()
     assert "Nothing was written" in again.writer.progress.value and load_class_corner(tmp_path / FILE).pin_lean == 11
-    panel.writer.buttons["Forget it"].click()
+    panel.writer.buttons["Forget the corner"].click()
     assert list(tmp_path.iterdir()) == [guide]
-    panel.writer.buttons["Forget it"].click()
+    panel.writer.buttons["Forget the corner"].click()
     assert "No class corner" in panel.writer.progress.value
 
 

@@ -187,7 +187,7 @@ def test_no_notebooks_cell_writes_where_its_panels_save(path, tmp_path):
             use_a_small_set(panel)
         for writer in writers_of(panel):
             for what, button in writer.buttons.items():
-                if what not in ("Open plan", "Forget it"):
+                if what not in ("Open plan", "Forget the corner"):
                     assert press(writer, button).startswith(("Written into ", "Kept in ")) and not is_asked(writer), what
                     pressed += 1
     assert {each: each.read_bytes() for each in before} == before

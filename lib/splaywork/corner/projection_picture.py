@@ -40,6 +40,7 @@ LARGE, PLAIN = 15.5, 11.0  # points: numbers to be read from the back of a room,
 HEAVY, MEDIUM, LIGHT = 3.2, 2.2, 1.0
 DRAWN = 5.4  # pixels that a pencilled line is wide on a board that stands in space
 NUMBER_ROOM = 140  # pixels on either side of the lines, for the longest number
+SPARE = 6.0  # pixels: where the wedge between two lines is wider, its edge is the shortcut line, and dashes only fray it
 LEAST = 0.05  # mm: a line shorter than this isn't drawn
 STAGE = (12, 50, 606, 470)  # of the picture: where the hands work
 DOTS = (0, (1, 2))
@@ -224,7 +225,7 @@ class FlatStage:
         self._arc.set_segments([self.place(0.55 * up * on_circle(turn))])
         self._end.set_segments([self.place([[0, 0], [heads[0] * end, up * end]])] if board_drawn and end > 0 else [])
         self._struck.set_segments([self.place([[0, 0], [heads[1] * struck, up * struck]])]
-                                  if stage == AT_LEAN and struck > 0 else [])
+                                  if stage == AT_LEAN and struck > 0 and abs(heads[1] - heads[0]) * self.scale < SPARE else [])
         apart = stage != FLAT and abs(heads[1] - heads[0]) > 1e-6 and struck > 0
         sliver = np.array([[0, 0], [heads[0] * struck, up * struck], [heads[1] * struck, up * struck]])
         self._sliver.set_verts([self.place(sliver)] if apart else [])

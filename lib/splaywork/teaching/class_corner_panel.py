@@ -32,8 +32,8 @@ class ClassCornerPanel(OnPage):
         self.unit = unit_switch(decimal=True)
         self.unit.observe(self._change_unit, "value")
         self.writer = Writer({
-            "Keep for the class": (self._keep, "Write it into a small file beside the notebooks", "Nothing was written"),
-            "Forget it": (self._forget, "Delete that file", "Nothing was deleted")})
+            "Keep for the class": (self._keep, "Write the corner into a file beside the notebooks", "Nothing was written"),
+            "Forget the corner": (self._forget, "Delete that file", "Nothing was deleted")})
         self.writer.say(said)
         super().__init__([self.name, row(*self.fields.values(), self.unit), *self.writer.foot])
 

@@ -200,7 +200,7 @@ def _wedges(sheet, heights):
                 "second clamp holds the outside wedge down on the bench.", TYPE)
     if len(drawn) < len(heights):
         told = series([intended(lean) for lean in heights if lean not in drawn])
-        pages.write(f"Too large to be printed: {told}. Mark it from the size of its block: the slope ends "
+        pages.write(f"Too large to be printed: {told}. Mark that wedge from the size of its block: the slope ends "
                     f"{length(FLAT_TOP, sheet.unit)} short of the top corner.", TYPE)
     row: list = []
     x = tall = 0.0

@@ -127,7 +127,7 @@ SCRIPT = Script(
             f"No: the bevel misses by {mm(_apart(_STRONG, 'pin'))}, 100 mm up.",
             "The red line beside the pencil line; then both on the panel.", "hands",
             (("stage", AT_LEAN), ("pencil", 100)), _misses_by_what_is_said, covered=True,
-            ask="The straightedge carries this face on to that board. Does my bevel follow the pencil line?"),
+            ask="The straightedge carries the tail board's face on to the pin board. Does my bevel follow the pencil line?"),
         Row(12, 17, "The class sits down. Panel **hands**: set {set}. Point at the upper triangle, at the lower, and at "
                     f"{mm(_ALONG)} on the face.",
             f"Straight up 100 mm, the tail board leans out {_RUN:.1f}. Up the pin board's slope it's "
@@ -146,8 +146,8 @@ SCRIPT = Script(
             "The signs differ. Both lines slant less.", "corner",
             (("tail_lean", -16), ("pin_lean", 11)),
             lambda panel: slant_less(panel) and lines(panel)[0] * lines(panel)[1] < 0, own="One board leans in here."),
-        Bench(None, 27, "Each pair sets one bevel on a wedge of each lean, and labels both. Then it repeats steps 1 to 6 with "
-                        "its offcuts, boards and wedges clamped. Mark with a knife or a sharp pencil. In step 5 hold the "
+        Bench(None, 27, "Each pair sets one bevel on a wedge of each lean, and labels both. Then the pair repeats steps 1 to 6 "
+                        "with its offcuts, boards and wedges clamped. Mark with a knife or a sharp pencil. In step 5 hold the "
                         "bevel that has the *other* board's lean.",
               "{miss}", "{seen}", check=lambda here: _misses(here)[0] >= 0.45),
         Row(17, 38, "**Next**: the question. Hold up PIN, and point at its red line. Hands up; press an answer once for each "
@@ -173,9 +173,9 @@ SCRIPT = Script(
         ("You marked the inside, and the screen shows the outside: is that the same line?",
          "The two faces are parallel, so both lines have the same slant."),
         (f"Do I set {_STRONG.pin_end_line:.1f} or {90 - _STRONG.pin_end_line:.1f}?",
-         "It is one line: the first is counted from square, the second from the edge. A bevel is set from the edge."),
-        ("Does the thickness count?", "Not for the angles. It moves the baseline, and it makes a gap wider or narrower "
-                                      "inside."),
+         "Both name one line: the first is counted from square, the second from the edge. A bevel is set from the edge."),
+        ("Does the thickness count?", "Not for the angles. The thickness moves the baseline, and makes a gap wider or "
+                                      "narrower inside."),
         ("Half a millimetre at the drawer's leans: does it matter?", "Notebook 08 answers that, for your board's width and "
                                                                      "your gap."),
         ("What do I set at the machine?", "Notebook 10 lists the cuts in their order. Your machine's manual comes first.")),

@@ -94,8 +94,8 @@ SCRIPT = Script(
             "Only the lens shows a gap.", "hold", (_SLIGHT, ("fit", None)),
             lambda panel: all(abs(gap - 0.1) < 0.05 for gap in gaps(panel))),
         Row(7, 12, "Panel **close the corners**: {set}. Point at both heights and both bars, then at red beside black.",
-            f"Nobody holds the leans now. All four corners close: the tail boards lean {_CLOSED.closed_lean('tail'):.1f} "
-            f"degrees, the pin boards {_CLOSED.closed_lean('pin'):.1f}. The box is a different one.",
+            f"Nobody holds the leans now. The corners close into a different box: tail boards at "
+            f"{_CLOSED.closed_lean('tail'):.1f} degrees, pin boards at {_CLOSED.closed_lean('pin'):.1f}.",
             f"The box closes, leans further and stands lower: {_LOWER} instead of {_SIDES[0]} mm.", "close", (_STRONG,),
             _leans_further),
         Row(10, 16, "**Next**: the start, with **both equal** pressed. Point at the red height. Drag **Tail lean** quickly to "
@@ -124,7 +124,7 @@ SCRIPT = Script(
               "One tip rises above the other stick."),
         Row(17, 41, "The class sits down. **Next**: the question. Hands up; press an answer once for each hand. "
                     "**Next** again: {set}.",
-            "The box closes, but it leans further and stands lower. It won't fit where the intended one belongs.",
+            "The box closes, but it leans further and stands lower. The box won't fit where the intended one belongs.",
             "All four corners closed, and two heights.", "close", (("equal", True), ("tail_lean", 40)), _leans_further,
             hands=("wrote yes", "wrote no"), ask="All four corners close. Who wrote yes? Who wrote no?", covered=True,
             answer="Closed, but a different box: further out, and lower."),
@@ -134,7 +134,7 @@ SCRIPT = Script(
            ("The four errors cancel.", "*Go round*, at 28 and 24, after four corners."),
            ("I would see the gap.", "*Hold the leans*, at 8 and 6: find the gap outside the lenses.")),
     questions=(
-        ("Why do four wrong corners close?", "The lines agree with one another. They are right for a different box."),
+        ("Why do four wrong corners close?", "The lines agree with one another, and are right for a different box."),
         ("Why does the paper need wedges, if nobody holds the leans?",
          "Paper bends at its folds. Boards sawn so, and held closed, can stand at no other lean."),
         ("The paper closes because it is folded, doesn't it?",
