@@ -4,7 +4,7 @@ from ..common.class_corner import ClassCorner
 from ..common.printing import fine
 from ..common.reading import read_angle
 from ..corner.corner import Corner
-from ..widgets.controls import Dial, Panel, folded, hundredths, reset_button, row, unit_switch
+from ..widgets.controls import Dial, Panel, folded, reset_button, row, two_decimals, unit_switch
 from .map_picture import GaugeMapPicture
 from .one_gauge import SETTING_LIMIT
 from .words import say_good_enough
@@ -19,7 +19,7 @@ class GaugeMapPanel(Panel):
             "pin_lean": Dial("Pin lean", pin_lean, 0, 45, 0.5),
             "width": Dial("Slant width", 100.0, 20, 400, 5, "length"),
             "tolerance": Dial("Tolerance", 0.2, 0.05, 2, 0.05, "length", write=fine),
-            "setting_limit": Dial("Bevel set to ±", SETTING_LIMIT, 0.05, 1, 0.05, write=hundredths),
+            "setting_limit": Dial("Bevel set to ±", SETTING_LIMIT, 0.05, 1, 0.05, write=two_decimals),
         }
         self.picture = GaugeMapPicture()
         self.unit, self.start_again = unit_switch(decimal=True), reset_button()

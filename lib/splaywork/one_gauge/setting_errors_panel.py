@@ -3,7 +3,7 @@
 from ..common.printing import fine
 from ..common.reading import read_angle
 from ..corner.corner import Corner
-from ..widgets.controls import Dial, FittedPanel, folded, hundredths, reset_button, row, unit_switch
+from ..widgets.controls import Dial, FittedPanel, folded, reset_button, row, two_decimals, unit_switch
 from .one_gauge import SETTING_LIMIT
 from .setting_errors import jitter
 from .setting_errors_picture import SettingErrorsPicture
@@ -15,8 +15,8 @@ class SettingErrorsPanel(FittedPanel):
 
     def __init__(self, tail_lean: float, pin_lean: float, back_lean: float) -> None:
         dials = {
-            "line": Dial("End line ±", SETTING_LIMIT, 0.05, 1, 0.05, write=hundredths),
-            "bevel": Dial("End bevel ±", SETTING_LIMIT, 0.05, 1, 0.05, write=hundredths),
+            "line": Dial("End line ±", SETTING_LIMIT, 0.05, 1, 0.05, write=two_decimals),
+            "bevel": Dial("End bevel ±", SETTING_LIMIT, 0.05, 1, 0.05, write=two_decimals),
             "tolerance": Dial("Tolerance", 0.5, 0.05, 2, 0.05, "length", write=fine),
             "tail_lean": Dial("Tail lean", tail_lean, -45, 45, 0.5),
             "pin_lean": Dial("Pin lean", pin_lean, -45, 45, 0.5),

@@ -7,7 +7,7 @@ from ..common.class_corner import ClassCorner
 from ..common.printing import fine
 from ..common.reading import read_angle, read_bevel, read_length
 from ..corner.corner import Corner
-from ..widgets.controls import Dial, FittedPanel, folded, hundredths, reset_button, row, unit_switch
+from ..widgets.controls import Dial, FittedPanel, folded, reset_button, row, two_decimals, unit_switch
 from .faults import edge_gap, end_gap, end_line_gap
 from .picture import FaultsPicture, MeasuredPicture
 from .readings import TrialCorner
@@ -24,12 +24,12 @@ class TrialCornerPanel(FittedPanel):
         reach = MOST_READING
         dials = {
             "tail_end_line": Dial("Tail end line, measured", tail_end_line, -reach, reach, 0.05, "gauge",
-                                  write=hundredths, label=LABEL),
+                                  write=two_decimals, label=LABEL),
             "pin_end_line": Dial("Pin end line, measured", pin_end_line, -reach, reach, 0.05, "gauge",
-                                 write=hundredths, label=LABEL),
+                                 write=two_decimals, label=LABEL),
             "tail_lean": Dial("Tail lean, intended", intended.tail_lean, -MOST_LEAN, MOST_LEAN, 0.5, label=LABEL),
             "pin_lean": Dial("Pin lean, intended", intended.pin_lean, -MOST_LEAN, MOST_LEAN, 0.5, label=LABEL),
-            "resolution": Dial("Read to ±", resolution, 0, 2, 0.05, write=hundredths, label=LABEL),
+            "resolution": Dial("Read to ±", resolution, 0, 2, 0.05, write=two_decimals, label=LABEL),
         }
         self.picture = MeasuredPicture()
         self.start_again = reset_button()

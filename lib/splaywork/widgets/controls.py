@@ -46,7 +46,7 @@ class Latest:
                 self._lock.release()
 
 
-def hundredths(angle: float, _: str) -> str:
+def two_decimals(angle: float, _: str) -> str:
     """An angle with two decimals, for a dial that sets fractions of a degree."""
     return degrees(angle, 2)
 

@@ -8,10 +8,10 @@ from PIL import Image
 
 from ...common.boards import BOARDS, other
 from ...corner.corner import Corner
+from ...drawing.palette import MISS, SHORTCUT
 from ...one_gauge.one_gauge import OneGauge
 
-RED = (0xA8, 0x32, 0x0A)  # palette.SHORTCUT: whatever is wrong
-MISSED = (0xD4, 0x98, 0x84)  # palette.MISS: what lies between right and wrong
+RED, MISSED = (tuple(bytes.fromhex(colour[1:])) for colour in (SHORTCUT, MISS))
 
 
 def pixels(panel: Any) -> np.ndarray:
