@@ -151,7 +151,7 @@ def _level_on_flush_end(draw):
                f"lines, {degrees(corner.tail_end_line)} or {degrees(corner.pin_end_line)}. One of the two settings "
                "does three jobs.",
                f"Take the pin board's: {degrees(corner.pin_end_line)} from square, and turn the bevel over."),
-        look=f"Look at the line “{SETTING_NAMES['level_on_flush_end']}” of the table, and at step 4 on the bench.")
+        look=f"Look at the line “{SETTING_NAMES['level_on_flush_end']}” of the table, and at step 8 of notebook 05.")
 
 
 def _read_the_miss(draw):
