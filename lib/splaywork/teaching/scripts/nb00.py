@@ -15,14 +15,16 @@ SCRIPT = Script(
         Bench(8, 15, "*Predict*, as in the notebook. Everybody writes. Then hands up.",
               "Write down what you expect. Then I count hands.",
               "Some say at the top, some at the bottom.", hands=("at the top", "at the bottom")),
-        Bench(10, 20, "Run the cell under *What the numbers say*.", "Two leans, two end lines, and no two of the four agree.",
+        Bench(10, 20, "Run the cell under *What the numbers say*.", "You see two leans and two end lines, and no two of the "
+                                                                    "four agree.",
               "The table has four different numbers."),
         Bench(None, 25, "Each pair leans something in the room against a square. The pair reads run and rise off a rule, and "
                         "says the sign.",
               "You read two lengths on a rule. A lean becomes an angle only later.", "Each pair has a run, a rise and a sign."),
-        Bench(13, 35, "Read the cautions aloud.", "Eye protection on, the work clamped, both hands behind the cutting edge."),
+        Bench(13, 35, "Read the cautions aloud.", "Put eye protection on, clamp the work, and keep both hands behind the "
+                                                  "cutting edge."),
         Bench(16, 40, "Ask questions 1 and 2 of the notebook.",
-              "A positive lean: the top is further out. A positive end line: the board is longer at the top.",
+              "If a lean is positive, the top is further out. If an end line is positive, the board is longer at the top.",
               "Signs agree round the room."),
     ),
     wrong=(("The end line is the lean.", "Run the cell under *What the numbers say*. Let the question hang: 02 to 04 answer "

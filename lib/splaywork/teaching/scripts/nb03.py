@@ -37,8 +37,9 @@ SCRIPT = Script(
         Bench(15, 38, "Do exercise 1.", "Which way would the tails point if you laid them out square to the end line?",
               "The tails point up or down, and never level."),
     ),
-    wrong=(("Tails and pins obey different rules.", "Show 02 and 03 side by side, the leaning board at 30° in each: the same "
-                                                    "numbers, swapped."),
+    wrong=(("Tails and pins obey different rules.", "Show 02 and 03 side by side, the leaning board at 30° in each. The "
+                                                    "numbers "
+                                                    "are the same, but swapped."),
            ("Tails stand square to their end line.", "Do exercise 1, and look at the tail that you marked.")),
     suits=lambda corner: abs(corner.pin_lean) >= 5,
     ask="Both boards lean. Do both rules still hold?",

@@ -32,7 +32,7 @@ SCRIPT = Script(
             "faults", (("end", 0), ("line", 0)), lambda panel: at(panel, "edge") > 0),
         Bench(None, 16, "The pairs pass the corners round. Each pair finds a fault, and says what to cut.",
               "Say what you would cut before you touch a plane.", "The pairs find three faults in three places."),
-        Row(12, 30, "Panel **the corner measured**, as it opens. Then set {set}.",
+        Row(12, 30, "Show panel **the corner measured** as it opens. Then set {set}.",
             "The pin board's line moved, and the tail board's bar moves.",
             "The *tail* board's bar moves to its mark. The pin board's hardly moves.", "reading", (("pin_end_line", 15.7),),
             lambda panel: abs(_departures(panel)[0]) < 0.1 and abs(_departures(panel)[1]) < 0.5),

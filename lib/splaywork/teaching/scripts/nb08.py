@@ -43,7 +43,7 @@ SCRIPT = Script(
             "The panel says that the shortcut is good enough.", "map", (("tail_lean", 8), ("pin_lean", 6)),
             lambda panel: _worst(panel) < at(panel, "tolerance") and at(panel, "width") == 100
             and abs(_worst(panel) - _SLIGHT) < 1e-9),
-        Row(None, 27, "Panel **the setting errors**, as it opens; then set {set}.",
+        Row(None, 27, "Show panel **the setting errors** as it opens. Then set {set}.",
             "Your own bevel is wrong as well, by a little, every time.",
             "The spread of the gaps grows with the spread of the settings.", "errors", (("line", 0.5),),
             lambda panel: at(panel, "line") == 0.5),

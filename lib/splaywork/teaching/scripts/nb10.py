@@ -48,7 +48,8 @@ SCRIPT = Script(
         Row(None, 15, "Set {set}.", "All four boards lean out 40 degrees: what would the shortcut make of this?",
             "The box leans strongly all round.", "box", tuple((f"{side}_lean", 40) for side in SIDES),
             lambda panel: all(at(panel, f"{side}_lean") == 40 for side in SIDES)),
-        Bench(None, 22, "Cautions first. **Paper model**: each of a pair cuts one net, scissors away from yourself, and folds "
+        Bench(None, 22, "Cautions first. Press **Paper model**, and print. Each of a pair cuts one net, scissors away from "
+                        "yourself, and folds "
                         "it. Stand both boxes against the wedges.",
               "Yours closes, mine closes, and they aren't the same box.", "Both boxes close, and one leans further."),
         Bench(15, 36, "Show the taped boards, and ask which one is for the wrong side.",
