@@ -18,7 +18,7 @@ SCRIPT = Script(
         Bench(2, 4, "Clamp both boards between their wedges on the flat board, and look under the edges.",
               "Put the edges right before you measure anything above them.", "The class sees light, or none."),
         Bench(5, 9, "Draw both angles on scrap, by their offsets from the card. Set one bevel to each, and label both.",
-              "Two boards, two lines, two bevels: don't reset one, pick up the other.",
+              "Two boards have two lines, so use two bevels. Don't reset one: pick up the other.",
               "The two settings differ.",
               check=_two_settings),
         Bench(9, 15, "Strike both end lines from the bottom edge, on both faces. Then lay the pointed straightedge flat on one "

@@ -25,7 +25,7 @@ SCRIPT = Script(
     called={"map": "the map", "errors": "the setting errors"},
     rows=(
         Bench(0, 0, "*Predict:* how wide a gap would you still glue? Everybody writes a number.",
-              "Write down, in mm, the widest gap that you would glue.", "From a hair to half a millimetre.",
+              "Write down, in mm, the widest gap that you would glue.", "The numbers go from a hair to half a millimetre.",
               hands=("up to 0.1 mm", "up to 0.2 mm", "up to 0.5 mm", "more")),
         Bench(3, 5, "Pass the corners and the feelers round.",
               "Find the feeler with your number, and hold it in the open corner. Would you still glue that gap?",
@@ -35,7 +35,7 @@ SCRIPT = Script(
             "The panel says that the shortcut is exact.", "map",
             (("tail_lean", 40), ("pin_lean", 0)), lambda panel: _worst(panel) < 1e-9),
         Row(9, 16, "Set {set}.",
-            f"One degree on the other board, and the gap is {mm(_ONE_DEGREE)}. Who wrote a smaller number than that?",
+            f"I lean the other board one degree, and the gap is {mm(_ONE_DEGREE)}. Who wrote a smaller number than that?",
             "At 1° the panel says that the shortcut isn't good enough.", "map", (("tail_lean", 40), ("pin_lean", 1)),
             lambda panel: _worst(panel) > at(panel, "tolerance") and abs(_worst(panel) - _ONE_DEGREE) < 1e-9),
         Row(12, 21, "Set {set}.", f"At slight leans the shortcut is good enough. In boards 100 mm wide the gap is "

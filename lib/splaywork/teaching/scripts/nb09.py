@@ -48,7 +48,7 @@ SCRIPT = Script(
     rows=(
         Bench(0, 0, "*Predict:* how many bevel settings does this joint need?",
               "Count the settings on your fingers before we look.",
-              "From two to a dozen.", hands=("2 or 3", "4 to 6", "7 or more")),
+              "The answers go from two to a dozen.", hands=("2 or 3", "4 to 6", "7 or more")),
         Row(3, 4, "Count the letters on the panel as it opens.", "All lines with the same letter take one setting.",
             "There are few letters, and each is used several times.", "joint", (), lambda panel: _few_letters(_joint(panel))),
         Row(7, 9, "Set {set}.", "The pin board comes out level. Every cheek runs level from outer face to inner face.",

@@ -42,10 +42,10 @@ SCRIPT = Script(
               "The drawer slides straight in, because the long edges of its sides run the way that it slides.",
               "The drawer slides in. Measured level, the gap at a leaning wall is wider than the clearance."),
         Row(7, 9, "Set {set}. Then turn to the other corners, and pick each.",
-            "Four corners, but only two sets of settings: on the other side you turn the bevel over.",
+            "Four corners need only two sets of settings: on the other side you turn the bevel over.",
             "The left corners have the settings of the right ones.", "box", (("apart", 60), ("turn", 150)),
             lambda panel: at(panel, "apart") == 60 and _two_sets(_box(panel))),
-        Row(None, 15, "Set {set}.", "All four boards lean out 40 degrees: what would the shortcut make of this?",
+        Row(None, 15, "Set {set}.", "All four boards lean out 40 degrees: what would the shortcut make of this box?",
             "The box leans strongly all round.", "box", tuple((f"{side}_lean", 40) for side in SIDES),
             lambda panel: all(at(panel, f"{side}_lean") == 40 for side in SIDES)),
         Bench(None, 22, "Cautions first. Press **Paper model**, and print. Each of a pair cuts one net, scissors away from "

@@ -14,7 +14,7 @@ SCRIPT = Script(
                        "down.",
               "Stand one board up in your head. What is left?", "The rules of 02 and 03 stand on paper."),
         Bench(5, 7, "Show the picture of arrows, then the cell that works the corner line out.",
-              "One line of algebra, and that is the corner line.", "One line of algebra is the corner line."),
+              "One line of algebra gives the corner line.", "The corner line comes out in one line of algebra."),
         Bench(10, 16, "Take the corner line apart: up the face, and back along the level.",
               "Divide the one by the other, and you have an offset.", "The tangent of an end line is one length over another."),
         Bench(None, 23, "Put 0 in by hand, for one lean and then for the other. Compare with what you wrote.",
