@@ -1,9 +1,13 @@
 """Notebooks as plain web pages, on a narrow window, a phone and A4 paper: words stay whole, and pictures are there."""
 
+import re
+
+import pdfplumber
 import pytest
 from conftest import PATHS
 from nbconvert import HTMLExporter
 from places import NOTEBOOKS
+from splaywork.teaching.scripts import script, scripts
 
 OPTIONS = {"template_name": "classic", "embed_images": True, "require_js_url": "", "jquery_url": "", "mermaid_js_url": ""}
 SHEETS = {"800": (800, "screen"), "390": (390, "screen"), "A4": (718, "print")}  # CSS pixels; A4 with margins
@@ -45,3 +49,26 @@ def test_words_stay_whole_and_pictures_fit(browser, path, tmp_path):
             assert all(edge <= width for edge in tables)
     finally:
         page.close()
+
+
+def test_a_printed_guide_leaves_no_heading_alone_and_goes_on_with_a_table_at_once(browser, tmp_path):
+    """By the style that its panel brings along: below each lesson's title its props and the first of its rows follow."""
+    guide = NOTEBOOKS / "instructor" / "guide.ipynb"
+    (tmp_path / "guide.html").write_text(HTMLExporter(**OPTIONS).from_filename(str(guide))[0], encoding="utf-8")
+    page = browser.new_page()
+    page.route("http**", lambda route: route.abort())
+    page.goto((tmp_path / "guide.html").as_uri())
+    page.evaluate("() => document.querySelectorAll('details').forEach(each => { each.open = true; })")
+    page.pdf(path=tmp_path / "guide.pdf", format="A4")
+    page.close()
+    titles = {f"{notebook} {script(notebook).title}" for notebook in scripts()}
+    with pdfplumber.open(tmp_path / "guide.pdf") as file:
+        for sheet in file.pages:
+            words = sheet.extract_words(extra_attrs=["size"])
+            lowest = max(word["bottom"] for word in words)
+            for title in [title for title in titles if title in sheet.extract_text()]:
+                for found in sheet.search(rf"(?m)^{re.escape(title)}"):
+                    if found["chars"][0]["size"] > 13 * 0.75:  # the title itself, no link to it
+                        titles.discard(title)
+                        assert lowest - found["bottom"] > 110, title  # points: some eight lines
+    assert titles == set()

@@ -26,7 +26,7 @@ def test_every_script_is_printed_under_its_title():
 
 
 def test_a_printed_guide_leaves_no_heading_alone_at_the_end_of_a_page():
-    """Only so much: that its file has the style. Printed by hand from a page, it was looked at."""
+    """Its file has the style; what that does is printed in browser/test_plain_pages.py."""
     cell, = (cell for cell in GUIDE.cells if cell.source == "sw.lesson_panel()")
     assert any(PRINTED in output.get("data", {}).get("text/html", "") for output in cell.outputs)
 
