@@ -494,7 +494,7 @@ def test_the_inside_of_the_strong_corner_gapes_as_the_audit_found():
 
 
 def test_words_where_no_box_stands():
-    assert "lie flat as a picture frame" in say_closed(Corner(45, 45), 100)
+    assert "lie flat like a picture frame" in say_closed(Corner(45, 45), 100)
     assert "can't be closed" in say_closed(Corner(50, 45), 100)
 
 

@@ -413,7 +413,7 @@ class TestPanels:
         panel.dials["pin_lean"].value = 30
         assert panel.dials["tail_lean"].value == 30
         panel.dials["tail_lean"].value = 45
-        assert "lie flat as a picture frame" in panel.sentence.value
+        assert "lie flat like a picture frame" in panel.sentence.value
         panel.named["slight"].click()
         assert (panel.dials["tail_lean"].value, panel.dials["pin_lean"].value) == (8, 6)
         panel.equal.value = True

@@ -181,7 +181,7 @@ class GoRoundPicture(OnCanvas):
         self.chain = Chain(self.canvas, (12, 88, 530, 394))
         self.missed = Missed(self.canvas, (556 + OFF_GRID, 240, 606, 390), (626, 252, 746, 392))
         self.gap = Reading(self.canvas, 846, 366, SHORTCUT, LARGE)
-        self.canvas.text(762, 340, "between the two", colour=SHORTCUT)
+        self.canvas.text(762, 340, "between the two lines", colour=SHORTCUT)
         self.canvas.text(762, 320, "where furthest apart", colour=SHORTCUT)
         self.turned = Turned(self.canvas, (626, 46), 120)
         self.turn = Reading(self.canvas, 846, 118, SHORTCUT, LARGE)

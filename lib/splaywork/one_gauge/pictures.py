@@ -63,6 +63,6 @@ def closing_corners_still(height: float = 120.0, unit: str = "mm") -> Still:
     leans, sinks = degrees(closed.closed_lean("tail")), length(height * closed.height_factor, unit)
     words = (f"The intended lean of both boards is 40°. With these ends they lean {leans}, and the box is {sinks} high "
              f"instead of {length(height, unit)}. At {MOST_LEAN:g}° nothing is left of the height: the four boards "
-             "lie flat, as a picture frame.")
+             "lie flat, like a picture frame.")
     picture.update(Corner(40, 40), unit, height, fit=True)  # its canvas stays at the first frame
     return Still(moving(pngs, held=[LEANS_SHOWN.index(lean) for lean in (40, 45, 0)]), words, picture.canvas)

@@ -86,7 +86,7 @@ def say_closed(corner: Corner, height: float, thickness: float = 18.0, unit: str
         return Words("The corners can't be closed. The two intended leans add up to more than 90°, so the ends can't be "
                      "brought together.")
     if shortcut.lies_flat:
-        return Words("Close the corners. The two intended leans add up to 90°, so the four boards lie flat as a picture "
+        return Words("Close the corners. The two intended leans add up to 90°, so the four boards lie flat like a picture "
                      "frame. Nothing is left of the height.")
     if is_exact(corner):
         return Words(f"{_exact(corner)}: the box closes at its intended leans and at its full height.")

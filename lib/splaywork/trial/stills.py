@@ -131,7 +131,7 @@ def readings_still(corner: Corner) -> Still:
     for draw in (_lean, _end_line, _tape, _plan):
         draw(canvas, corner)
     words = (f"The tail board in the picture {stands(corner.tail_lean)}, and its end line is "
-             f"{from_square(corner.tail_end_line)}. The drawings show how to read the lean with a square and the end line "
-             "with a bevel. The third shows how to find the end lines at both ends of a board with a tape. "
+             f"{from_square(corner.tail_end_line)}. The first two drawings show how to read the lean with a square and the "
+             "end line with a bevel. The third shows how to find the end lines at both ends of a board with a tape. "
              "The fourth shows how to check the plan angle.")
     return Still(canvas.png(), words, canvas)

@@ -167,7 +167,7 @@ def what_to_measure(corner: Corner, unit: str = "mm") -> Table:
                  "4: square held level; or pencil lines on the flat board, along the inner arrises of the bottom edges",
                  intended(corner.plan_angle),
                  f"Mark {near} along one line and {far} along the other. The marks should be {apart} apart."))
-    rows += [(what, where, "none", "no slip of paper goes in") for what, where in (
+    rows += [(what, where, "none", "two slips of writing paper together don't go in") for what, where in (
         ("light under each bottom edge", "a flat board under the corner"), ("gap across each end", "inside and outside"),
         ("gap up each end", "top and bottom"))]
     return Table(("what", "how", "intended", "what you should find"), rows)
@@ -274,12 +274,13 @@ _NAMES = dict(zip(CAUSES, ("Edge left square to the face", "End left square to t
                            "Both end lines struck for a lean of this board that is {way}",
                            "End lines struck with the shortcut"), strict=True))
 _REMEDIES = dict(zip(CAUSES, (
-    "Plane the arris that touches, to the rim bevel, until the light is gone. The board then stands lower: plane as much off "
-    "the other board's bottom edge, or cut a new board.",
-    "Plane the arris that touches, to the end bevel, until the end closes.",
-    "Strike both lines again for the right leans, far enough in that wood is left all along them. Plane down to "
-    "the new lines.",
-    "Mark each board from the other with the straightedge (notebook 04), and plane down to the new lines."), strict=True))
+    "Plane the arris that touches, to the rim bevel, until the light is gone. Where more than 1 mm must go, saw first. The "
+    "board then stands lower: plane as much off the other board's bottom edge, or cut a new board.",
+    "Plane the arris that touches, to the end bevel, until the end closes. Where more than 1 mm must go, saw first.",
+    "Strike both lines again for the right leans, far enough in that wood is left all along them. Saw clear of the new lines, "
+    "then plane down to them.",
+    "Mark each board from the other with the straightedge (notebook 04). Saw clear of the new lines, then plane down to "
+    "them."), strict=True))
 
 
 def _name(cause, off):

@@ -17,10 +17,11 @@ SCRIPT = Script(
               "Some say at the top, some at the bottom.", hands=("at the top", "at the bottom")),
         Bench(10, 20, "Run the cell under *What the numbers say*.", "You see two leans and two end lines, and no two of the "
                                                                     "four agree.",
-              "The table has four different numbers."),
-        Bench(None, 25, "Each pair leans something in the room against a square. The pair reads run and rise off a rule, and "
-                        "says the sign.",
-              "You read two lengths on a rule. A lean becomes an angle only later.", "Each pair has a run, a rise and a sign."),
+              "The sentences give four different angles."),
+        Bench(None, 25, "Each pair leans something in the room against a square. The pair agrees which side is the outside, "
+                        "reads run and rise off a rule, and says the sign.",
+              "You read two lengths on a rule. A table turns the two into an angle.",
+              "Each pair has a run, a rise and a sign."),
         Bench(13, 35, "Read the cautions aloud.", "Put eye protection on, clamp the work, and keep both hands behind the "
                                                   "cutting edge."),
         Bench(16, 40, "Ask questions 1 and 2 of the notebook.",

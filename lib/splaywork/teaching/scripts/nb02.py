@@ -32,8 +32,8 @@ SCRIPT = Script(
         Bench(None, 20, "Turn the bevel over, and mark the level lines on the tail board's end.",
               "The same setting has a second job: it marks the level lines, here.",
               "One setting strikes the pin board's end line and the tail board's level lines."),
-        Bench(None, 27, "Cautions first. Saw the pin board's end. Clamp the tail board between its wedges. Stand the pin board "
-                        "to it.",
+        Bench(None, 27, "Cautions first. Saw the pin board's end. Clamp the tail board between its wedges. Push the pin "
+                        "board's end against the tail board's inner face.",
               "If your corner doesn't close, the table in notebook 06 tells you why.",
               "The corner closes, or the table says why not."),
         Bench(15, 38, "Do exercise 2 on the panel.", "Give me the sign as well as the size."),

@@ -21,10 +21,11 @@ SCRIPT = Script(
               "Two boards have two lines, so use two bevels. Don't reset one: pick up the other.",
               "The two settings differ.",
               check=_two_settings),
-        Bench(9, 15, "Strike both end lines from the bottom edge, on both faces. Then lay the pointed straightedge flat on one "
-                     "board's outer face, its point against the other board's inner face. The point must touch that board's "
-                     "line, low and high.",
-              "The straightedge and the bevel must agree.", "The point touches the line, low and high."),
+        Bench(9, 15, "Strike both end lines from the bottom edge, on both faces. Then stand both boards between their wedges "
+                     "again, one board's end against the other board's inner face. Lay the pointed straightedge flat on the "
+                     "first board's outer face. Slide that board until the point touches the lower end of the other board's "
+                     "line. The point must follow the line to the top.",
+              "The straightedge and the bevel must agree.", "The point follows the line to the top."),
         Bench(None, 20, "Cautions first. Saw both ends to their lines and to the end bevel, from clamped stock.",
               "Saw beside the line, and plane to the line.", "Both ends are a shaving too long."),
         Bench(None, 32, "Plane to the lines. Then put the planes away, stand the corner up, and look for light in the "

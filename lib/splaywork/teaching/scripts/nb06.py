@@ -43,7 +43,7 @@ SCRIPT = Script(
               "Widths and heights come last."),
     ),
     wrong=(("My line tells of my board.", "Set **Pin end line, measured** to 15.2, then to 15.7, and watch the bars."),
-           ("A finer protractor would settle it.", "Set 15.2 again, and **Read to ±** 0.1: the bar is short, and in the "
+           ("A finer protractor would find the fault.", "Set 15.2 again, and **Read to ±** 0.1: the bar is short, and in the "
                                                    "wrong place.")),
     suits=lambda corner: min(abs(corner.tail_lean), abs(corner.pin_lean)) >= 5,
     own={"reading": "These two lines were read off one corner."},
