@@ -12,7 +12,7 @@ from functools import cached_property
 
 import numpy as np
 
-from ..common.boards import other
+from ..common.boards import BOARDS, other
 from ..common.hexahedra import between
 from ..common.planes import Plane, meet
 from ..common.tolerances import SAME_ANGLE
@@ -26,8 +26,8 @@ ROOM = 14.0  # mm that stay free beside a prop
 HELD_PROP = 104.0  # mm from the marked board to the wedges of the other one, so that the straightedge is in the open
 PROP_LONG, BLOCK = 22.0, 0.5  # mm along the board; how tall a block is that an upright board stands against, of the height
 RULE_LONG, RULE_WIDE, RULE_THICK = 66.0, 18.0, 3.0  # mm
-PARED = 0.5, 3.0  # mm that its end is cut back for each mm below the point, and for each mm above the under face, or more
-CLEAR = 0.25  # the same, more than the marked board's face itself falls back
+POINT, STEP = 45.0, 5.0  # degrees: a straightedge's point is sawn and bevelled so much, or more, by this step
+CLEAR = 0.1  # mm that its end falls back for each mm, more than the marked board's face itself does
 # how much it points away from the held board, the marked one and the bench
 PENCIL_TILT = np.array([1.0, 1.0, 0.6])
 PENCIL_LONG, PENCIL_THICK, PENCIL_POINT = 96.0, 7.0, 22.0  # mm
@@ -199,7 +199,8 @@ class Projection:
         top = max(float(self.tip(share) @ up), lowest)
         far = Plane.through(self.line[np.argmax(self.line @ level)] + level * RULE_LONG, level)
         edges = [Plane(up, top - RULE_WIDE), Plane(up, top)]
-        pared = pared_end(meet(marked, outer, edges[1]), marked, level, up, outer.normal)
+        slant, bevel = np.tan(np.radians(point_angles(self.corner)))
+        pared = Plane.through(meet(marked, outer, edges[1]), level + slant * up - bevel * outer.normal)
         outlines = [[meet(face, end, edge) for end, edge in ((pared, edges[0]), (far, edges[0]), (far, edges[1]),
                                                            (pared, edges[1]))] for face in (outer.moved(RULE_THICK), outer)]
         order = [0, 1, 2, 3] if self.held == "tail" else [0, 3, 2, 1]
@@ -216,14 +217,24 @@ def _standing(foot, side, outline):
     return foot + outline[:, :1] * side + outline[:, 1:] * np.array([0.0, 0.0, 1.0])
 
 
-def pared_end(point: np.ndarray, face: Plane, along: np.ndarray, up: np.ndarray, out: np.ndarray) -> Plane:
-    """The cut that leaves a straightedge, pushed against a face, nothing but its point there; all (3,), mm or unit vectors.
+def point_angles(corner: Corner) -> tuple[float, float]:
+    """How far a straightedge's ends are sawn out of square, and then bevelled, so that on either board only the point touches.
 
-    point: at its upper edge, in its under face. along: away from the face; up: to its upper edge; out: to its upper face.
+    Degrees, multiples of `STEP`, `POINT` or more; the same for both ends.
+
+    >>> import splaywork as sw
+    >>> from splaywork.corner.projection import point_angles
+    >>> point_angles(sw.Corner(30, 30))
+    (45.0, 45.0)
     """
-    falls = [-(face.normal @ way) / (face.normal @ along) for way in (-up, out)]  # how the face itself falls back
-    down, over = (max(least, back + CLEAR) for least, back in zip(PARED, falls, strict=True))
-    return Plane.through(point, along + down * up - over * out)
+    back = []
+    for marked in BOARDS:
+        face, laid = corner.vector(f"{marked}_normal"), other(marked)
+        along, up, out = (corner.vector(f"{laid}_{way}") for way in ("level", "up", "normal"))
+        back.append([-(face @ way) / (face @ along) for way in (-up, out)])  # how the marked face itself falls back
+    worst = np.degrees(np.arctan(np.max(back, axis=0) + CLEAR))
+    slant, bevel = np.maximum(POINT, STEP * np.ceil(worst / STEP))
+    return float(slant), float(bevel)
 
 
 def pencil_at(tip: np.ndarray, way: np.ndarray) -> dict[str, np.ndarray]:

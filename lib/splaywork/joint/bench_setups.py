@@ -11,6 +11,7 @@ import numpy as np
 from ..common.boards import BOARDS, other
 from ..common.planes import Plane, meet
 from ..common.tolerances import SAME_SETTING
+from ..corner.projection import point_angles
 from .pieces import free_at
 from .tails import Cheek
 
@@ -20,7 +21,6 @@ if TYPE_CHECKING:
 
 FIRST = "pin"  # the board that is marked first
 SAWING = 3.0  # mm of wood beyond an end for the saw and the plane: common practice, with no source
-POINT, STEP = 45.0, 5.0  # degrees: a straightedge's point is sawn and bevelled so much, or more, by this step
 PROP, PROP_AT = 20.0, 80.0  # mm that the prop under the tail board is thick, and that it stands from the pin board's inner face
 STANDS, FREE = 60.0, 20.0  # mm that the pin board stands out of the vice, or more, so that the tail board clears the bench
 LONGEST = 200.0  # mm from the corner that a tail board is long, about
@@ -81,21 +81,6 @@ def runs_past(joint: "Joint", board: str) -> float:
     sawn = (joint.tail_board if board == "tail" else joint.pin_board).blank[:, 0].reshape(-1, 3)
     reach = float((lines[0] @ level - np.concatenate([lines, sawn]) @ level).max())
     return 5.0 * np.ceil(round((reach + SAWING) / 5, 9))
-
-
-def point_angles(joint: "Joint") -> tuple[float, float]:
-    """How far a straightedge's ends are sawn out of square, and then bevelled, so that on either board only the point touches.
-
-    Degrees, multiples of `STEP`, `POINT` or more; the same for both ends.
-    """
-    needed = []
-    for marked in BOARDS:
-        inner, laid = joint.planes[f"{marked} inner"], other(marked)
-        along, up, out = (joint.corner.vector(f"{laid}_{way}") for way in ("level", "up", "normal"))
-        needed.append([-(inner.normal @ way) / (inner.normal @ along) for way in (-up, out)])
-    worst = np.degrees(np.arctan(np.max(needed, axis=0) + 0.1))
-    slant, bevel = np.maximum(POINT, STEP * np.ceil(worst / STEP))
-    return float(slant), float(bevel)
 
 
 def _off_level(joint):
@@ -202,7 +187,7 @@ def propped(joint: "Joint", marked: str, past: float = 0.55, height: float = 0.7
     corners = {marked: rimmed(marked, start, shown), laid: rimmed(laid, near, near + shown)}
     up, out = joint.corner.vector(f"{laid}_up"), joint.corner.vector(f"{laid}_normal")
     touch = trace[0] + height * (trace[1] - trace[0])
-    slant, bevel = np.tan(np.radians(point_angles(joint)))
+    slant, bevel = np.tan(np.radians(point_angles(joint.corner)))
     ends = [Plane.through(touch + far * joint.height * along[laid], way * along[laid] + slant * up - bevel * out)
             for far, way in ((0.0, 1), (0.9, -1))]
     faces, edges = (outer.moved(3.0), outer), [Plane.through(touch + x * up, up) for x in (-14.0, 0.0)]

@@ -13,6 +13,7 @@ from ..common.boards import BOARDS, other
 from ..common.printing import degrees, intended, length, offset, offset_parts, typed
 from ..common.tolerances import SAME_SETTING as SAME
 from ..common.wedges import FLAT_TOP, pair_width
+from ..corner.projection import point_angles
 from ..corner.words import series
 from .bench_setups import (
     FIRST,
@@ -25,7 +26,6 @@ from .bench_setups import (
     lean_wedge,
     off_straight,
     packing,
-    point_angles,
     prop_height,
     propped,
     runs_past,
@@ -264,7 +264,7 @@ def _project(joint, unit):
         [
             "Saw both ends of a thin wooden straightedge so that they slope towards each other, {:.0f}° out of square. Pare "
             "them back {:.0f}° from one face. Each point then lies at the longer edge, in the other face. One end serves each "
-            "board.".format(*point_angles(joint)),
+            "board.".format(*point_angles(joint.corner)),
             f"Lay that other face flat on the {second} board's outer face, longer edge up, the point against the {FIRST} "
             "board. If more than the point touches, pare more.",
             "Mark where the point touches, low and high. Join the marks, from edge to edge.",
