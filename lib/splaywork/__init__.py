@@ -55,7 +55,7 @@ _DOOR = {
     "joint.bench_steps_picture": ("bench_steps",),
     "joint.page_words": ("lettered_table", "level_cheeks_words", "marked_width_words", "slopes_table", "square_end_words",
                          "tail_marks_table"),
-    "joint.trial_sheet": ("gapes_table", "save_trial_sheet", "stock_table", "trial_table"),
+    "joint.trial_sheet": ("gapes_table", "save_trial_sheet", "stock_table", "trial_table", "trial_tools_words"),
     "joint.trial_sheet_panel": ("trial_sheet_panel",),
     "joint.panel": ("joint_panel",),
     "box.box": ("Allowances", "Bottom", "Box", "JointSettings"),

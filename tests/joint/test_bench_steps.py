@@ -89,7 +89,7 @@ def test_the_straightedge_marks_the_end_line_s_slant_and_nothing_runs_into_anyth
     assert point == pytest.approx(foot + 0.7 * (head - foot), abs=1e-9)
     # sawn and pared back at both ends alike, as the step says: the other end serves the other board
     told = bench_step_words(joint)[2].do[0]
-    said = re.search(r"towards each other, (\d+)° out of square. Pare them back (\d+)° from one face", told)
+    said = re.search(r"(\d+)° out of square, so that one edge is longer. Pare both ends back (\d+)° from one face", told)
     way, over = level(joint, laid), joint.planes[f"{laid} outer"].normal
     for end, sign in ((0, 1), (1, -1)):
         back = sign * (held.straightedge[1, end, 0] - held.straightedge[1, end, 1]) @ way / 14
@@ -248,12 +248,19 @@ def test_lines_across_the_end_slope_as_said(joint):
             assert np.linalg.norm(np.cross(unit(each.ends[1] - each.ends[0]), edge)) < 1e-9
             assert f"Set the bevel to {offset(each.from_square)}." in text
         else:
-            way = f"from square, towards the {'bottom' if falls(each) == 'down' else 'top'} edge"
-            assert not falls(each) or f"{offset(each.from_square)} {way}" in text
+            ways = re.search("(?:each line runs|lower sides' lines run) ([a-z ]+)(?:, the upper sides' lines ([a-z ]+))?[.,]",
+                             text)
+            if not ways:
+                assert not falls(each)
+                continue
+            said = ways[2] if each is upper and ways[2] else ways[1]
+            assert said.startswith({"down": "below", "up": "above", "": "square"}[falls(each)])
+            assert f"{offset(each.from_square)} for the{' tails' * (each is lower)} {each.side} sides".replace(
+                "tails l", "tails' l") in text
     same = "" if edge @ joint.corner.vector("corner_line") > -1e-9 else "down"
     same = "up" if edge @ joint.corner.vector("corner_line") > 1e-9 else same
     two = "two more settings" in text
-    assert ("Both lines slope much as the bottom edge" in text) == (two and falls(lower) == falls(upper) == same)
+    assert ("as the bottom edge does there" in text) == (two and falls(lower) == falls(upper) == same)
     assert ("two more settings" in text) == (abs(lower.from_square - upper.from_square) >= 0.05 or falls(lower) != falls(upper))
 
 
@@ -403,5 +410,5 @@ def test_stills_say_what_is_drawn():
 
 def test_steps_tell_the_demonstration_corner_s_numbers():
     steps = bench_step_words(Joint(Corner(30, 30), 100, 18, tails=2))
-    assert "50.0 mm in 100 mm" in steps[4].spoken and "2″ in 4″" in bench_step_words(JOINTS[0], "in")[4].spoken
+    assert "50.0 mm for both end lines" in steps[4].spoken and "2″ for both" in bench_step_words(JOINTS[0], "in")[4].spoken
     assert "tip 14.5° to the left" in steps[5].spoken and "at the top edge the inner arris" in steps[0].spoken

@@ -101,8 +101,8 @@ GIVEN = {
     "say_go_round", "say_good_enough", "say_hold_leans", "say_measured", "say_pulled_tight", "say_setting_errors",
     "say_slipped", "say_winding", "setting_errors_still", "settings_table", "show_front", "sphere_still",
     "square_end_and_baseline_still", "square_end_words", "stages_still", "stock_plan", "stock_table", "table",
-    "tail_end_still", "tail_marks_table", "tail_still", "trial_table", "vectors_still", "wedge_cauls", "what_changed",
-    "what_to_measure", "words_still"}
+    "tail_end_still", "tail_marks_table", "tail_still", "trial_table", "trial_tools_words", "vectors_still", "wedge_cauls",
+    "what_changed", "what_to_measure", "words_still"}
 
 # What has no corner, or the same ones for everybody: those of `NAMED_CORNERS`, or a table of all leans.
 NO_CORNER = {

@@ -31,11 +31,21 @@ class Sign(NamedTuple):
 EDGE = Sign("The corner rocks: light shows under one arris of an edge", "That edge isn't ripped to its lean.",
             "Plane the arris that touches, until the light is gone. The board then stands lower: plane as much off the "
             "other board's bottom edge, or cut a new board.",
-            "Plane the arris that touches until no light shows, then as much off the other board's whole bottom edge.")
-SLID = Sign("The corner rocks: light shows right through under one board", "That board sits too high.",
+            "Plane the arris that touches until no light shows. Then plane the other board's whole bottom edge lower, by as "
+            "much as that light was high.")
+SLID = Sign("The corner rocks: light shows evenly, right through under one board", "That board sits too high.",
             "Slide that board down.", "Plane the other board's bottom edge lower, by as much as the light is high.")
+GROWS = Sign("The corner rocks: the light grows along a board",
+             "The tail board lay turned when you scribed, or an end line is wrong.",
+             "Press one board flat. Where the other board touches first, plane its edge to a taper; a far end that hangs clear "
+             "may stay.", tailed=True)
 TIGHT = Sign("The pin board won't go in", "The board tips, or a pin is too wide.",
-             "Push level. Pare the pin where it shines, never the tail.", tailed=True)
+             "Push level. Pare the pin where rubbing has made the pin shine, never the tail.", tailed=True)
+LOOSE = Sign("Light shows beside a pin", "The pin is too narrow: it was sawn over its line.",
+             "Leave it in a trial corner; in a box glue in a slip of the same wood.",
+             tailed=True)
+ENDS = Sign("Tails or pins stand proud, or stay short", "A baseline lies too far in, or not far enough.",
+            "Plane off what stands proud; leave what stays short.", tailed=True)
 END = Sign("An end gapes inside or outside, all the way up", "That end isn't at its end bevel.",
            "Plane the arris that touches, until the end closes. Clamp a scrap behind the far arris, so that it doesn't break.",
            "Test the ends and the shoulders with the bevel of step 6. Pare the arris that touches: "
@@ -49,14 +59,17 @@ PLAN = Sign("Closed, but not square, seen from above",
 LEANS = Sign("Closed, but a board isn't at its lean",
              "The end lines were struck for wrong leans, or with the shortcut.",
              "Read both lines, strike them again, and plane down to them.", AGAIN, wedges=False)
-SIGNS = EDGE, SLID, TIGHT, END, LINE, PLAN, LEANS
+SIGNS = EDGE, SLID, GROWS, TIGHT, LOOSE, ENDS, END, LINE, PLAN, LEANS
 
 
-# `END` told apart, once tails are cut: then the sawn ends touch nothing, and the shoulders do
-END_SIGNS = tuple(END._replace(
-    seen=f"A shoulder gapes {gap}, all the way up", means="The shoulders aren't parallel to the sawn end.",
-    cut=f"Test them with the bevel of step 6, and pare them near the {near} face. Before tails are cut, pare the end's {near} "
-    "arris.") for gap, near in (("outside", "inner"), ("inside", "outer")))
+# `END` told apart, for a joint: butted, a sawn end touches; once tails are cut, the shoulders do
+END_SIGNS = (
+    END._replace(seen="An end or a shoulder gapes outside, all the way up",
+                 means="That surface isn't at the end bevel: it touches near the inner face.",
+                 cut="Test it as in steps 6 and 9, and pare it near the inner face: the end before tails are cut, the "
+                     "shoulders after."),
+    END._replace(seen="An end or a shoulder gapes inside, all the way up",
+                 means="That surface touches near the outer face.", cut="Test it in the same way, and pare it there."))
 
 
 def with_tails(sign: Sign) -> str:

@@ -59,7 +59,7 @@ def scale_of(paper: str) -> float:
 
 
 class BenchPages:
-    """Pages of one kind: `name` in the head of each, `foot` at its foot; written by its methods, read by `pages`.
+    """Pages of one kind: `name` in the head of each, `foot` (or nothing) at its foot; written by its methods, read by `pages`.
 
     width: mm that may be written on; x counts from its left. Sizes in points. small: of the head, the captions and the heads
     of tables; the foot too, where it is given. side: mm that stay white all round, on A4. low: mm above that, down to which
@@ -105,9 +105,9 @@ class BenchPages:
         self._pages.append([
             replace(Label(name, np.array([self._side, y]), self._small), colour=GUIDE),
             Stroke("rule", np.array([[edges[0], y - 2], [edges[1], y - 2]])),
-            Stroke("rule", np.array([[edges[0], low], [edges[1], low]])),
-            replace(Label(shortened(self._foot, self._tiny, self.width), np.array([self._side, self._side + 0.8]), self._tiny),
-                    colour=GUIDE)])
+            *([Stroke("rule", np.array([[edges[0], low], [edges[1], low]])),
+               replace(Label(shortened(self._foot, self._tiny, self.width), np.array([self._side, self._side + 0.8]),
+                             self._tiny), colour=GUIDE)] if self._foot else [])])
         self._y = high - self._side - HEAD
 
     def need(self, height: float) -> None:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..common.boards import BOARDS, other
+from ..common.boards import other
 from ..common.planes import Plane, meet
 from ..common.tolerances import SAME_SETTING
 from ..corner.projection import point_angles
@@ -133,6 +133,20 @@ def falls_behind(joint: "Joint") -> float:
     """
     outer, inner = rise_at_the_shoulder(joint, "tail", Cheek(1, "lower"))
     return float(inner - outer)
+
+
+def hangs_over(joint: "Joint") -> tuple[str, ...]:
+    """Which sides of a tail, "lower" or "upper", slope away under its outer face, so that a knife held plumb misses the line.
+
+    The tail board lies on its inner face. A side that runs in by less than `TOUCHES` doesn't count.
+    """
+    up, out = joint.corner.vector("tail_up"), joint.corner.vector("tail_normal")
+    runs = {}
+    for side, way in (("lower", -1), ("upper", 1)):
+        normal = joint.planes[Cheek(1, side)].normal
+        normal = normal * np.sign(normal @ up) * way  # out of the tail
+        runs[side] = -joint.tail_thickness * (normal @ out) / (normal @ up * way)
+    return tuple(side for side, run in runs.items() if run >= TOUCHES)
 
 
 def waste_cheeks(joint: "Joint", board: str) -> dict[str, Cheek]:

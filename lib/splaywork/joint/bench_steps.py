@@ -23,6 +23,7 @@ from .bench_setups import (
     comes_off,
     falls_behind,
     gauged,
+    hangs_over,
     lean_wedge,
     off_straight,
     packing,
@@ -90,19 +91,22 @@ def _on_both(joint, words):
 
 def _rip(joint, unit):
     leaning = [board for board in BOARDS if comes_off(joint, board)]
-    arrow = "Mark the outer face of each board, with an arrow to its top edge."
+    marked = "Mark the outer face of each board with an arrow to its top edge, and with T (tail board) or P (pin board)."
+    thick = _equally(BOARDS, f"Each board is {{}} thick, within {ruled_fine(LIGHT, unit)}",
+                     f"Measure the thickness, within {ruled_fine(LIGHT, unit)}",
+                     lambda board: typed(joint.thickness(board), unit)) + " Any other thickness needs another sheet."
     if not leaning:
         light = f"A square on each edge shows no light wider than {ruled_fine(LIGHT, unit)}."
-        return [arrow, *_ripped(joint, unit)], light, _PLANE
+        return [marked, *_ripped(joint, unit)], f"{light} {thick}", _PLANE
     ways = {board: "outer" if joint.corner.lean(board) > 0 else "inner" for board in leaning}
     over = (f"its {ways[leaning[0]]} face must overhang" if len(set(ways.values())) == 1 else
             "the tail board's {tail} face must overhang, the pin board's {pin} face".format(**ways))
     what = {1: f"the {leaning[0]} board", 2: "each board"}[len(leaning)]
     return (
-        [arrow, *_ripped(joint, unit), f"Stand {what} on its bottom edge before you rip the top edge: {over}."],
+        [marked, *_ripped(joint, unit), f"Hold {what} standing on that edge: {over}. Then rip the top edge."],
         _equally(BOARDS, f"Both faces of each board are {{}} wide, within {ruled_fine(MARK, unit)}, at both ends",
-                 f"Both faces are as wide as this, within {ruled_fine(MARK, unit)}, at both ends",
-                 lambda board: length(joint.corner.slant_width(joint.height, board), unit)),
+                 f"Measure both faces at both ends, within {ruled_fine(MARK, unit)}",
+                 lambda board: length(joint.corner.slant_width(joint.height, board), unit)) + f" {thick}",
         _RIP,
     )
 
@@ -114,26 +118,26 @@ def _ripped(joint, unit):
     square, boards = ([board for board in BOARDS if bool(off[board]) is ripped] for ripped in (False, True))
     if len(square) == 2 and wide["tail"] == wide["pin"]:
         return [f"Plane the edges of both boards square, {wide['tail']} apart."]
-    do = []
+    do = [f"Plane the edges of the {board} board square, {wide[board]} apart." for board in square]
     if boards:
         names = "both boards" if len(boards) == 2 else f"the {boards[0]} board"
         ways = [off[board] for board in boards]
         edges = [("", ways[0])] if len(set(ways)) == 1 else [(f"{board} board's ", off[board]) for board in boards]
-        do = [
+        do += [
             _equally(boards, f"Plane {names} {{}} wide, edges square", f"Plane {names} to width, edges square",
                      lambda board: length(blank_width(joint, board), unit)),
             *(f"At the {whose}bottom edge the {bottom} arris comes off, at the top edge the {top} arris."
               for whose, (bottom, top) in edges),
-            _equally(boards, "With the marking gauge scribe a line {} from each of these arrises, on the face",
-                     "With the marking gauge scribe a line from each of these arrises, on the face",
+            _equally(boards, "With the marking gauge scribe a line {} from each of these arrises, on the arris's own face",
+                     "With the marking gauge scribe a line from each of these arrises, on the arris's own face",
                      lambda board: length(gauged(joint, board), unit)),
-            _equally(boards, "From that line to the edge's other arris rip {} out of square",
-                     "From that line to the edge's other arris rip out of square",
+            _equally(boards, "Across both ends join each line to the edge's other arris, {} out of square",
+                     "Across both ends join each line to the edge's other arris, out of square",
                      lambda board: intended(abs(joint.corner.lean(board)))),
-            "Across both ends join line and arris. Hold the board end up in the vice, and turn the saw until it follows them.",
-            "Saw in the waste, halfway from each end, and plane to the line.",
+            "Rip the bottom edge first. Hold the board end up in the vice, and turn the saw until it follows line and arris.",
+            "Saw in the waste, halfway from each end, and plane to line and arris.",
         ]
-    return do + [f"Plane the edges of the {board} board square, {wide[board]} apart." for board in square]
+    return do
 
 
 def _equally(boards, one, each, words):
@@ -165,14 +169,12 @@ def _make_wedges(joint, unit):
     if not made:
         return []
     flat = typed(FLAT_TOP, unit)
-    each, block = ("the", "The block is") if sum(wedge_pairs(joint).values()) == 1 else (
-        "each", "Each block makes one pair. It is")
+    each = "the" if sum(wedge_pairs(joint).values()) == 1 else "each"
     return [
-        f"Saw wedges in pairs: {'; '.join(made)}. {block} {typed(joint.height, unit)} tall and {typed(WEDGE, unit)} thick, "
-        "grain upright.",
-        f"Mark {each} block {flat} in from the left at the bottom, and {flat} in from the right at the top. Saw from mark to "
-        "mark, and "
-        "plane both slopes.",
+        f"Saw wedges in pairs: {'; '.join(made)}. {each.capitalize()} block is {typed(joint.height, unit)} tall and "
+        f"{typed(WEDGE, unit)} thick, grain upright, and makes one pair.",
+        f"Mark {each} block on both broad sides, {flat} in from the left at the bottom, and {flat} in from the right at the "
+        "top. Saw from mark to mark, and plane both slopes.",
     ]
 
 
@@ -194,13 +196,12 @@ def _prop(joint, unit):
     at_foot = near[np.argmin(abs(joint.planes[f"{FIRST} inner"].height_of(near)))][2] < joint.height / 2
     plan = joint.corner.plan_angle
     angle = f"a card with a {'square corner' if plan == 90 else f'corner of {intended(plan)}'}"
-    touch = (
-        ""
-        if max(abs(joint.planes[f"{FIRST} inner"].height_of(near))) < 1e-6
-        else f" They touch at the {'bottom' if at_foot else 'top'} only: the gap {'above' if at_foot else 'below'} is right."
-    )
-    light = (f"Lay {angle} flat on the bench inside the corner: beside it and under the boards no light is wider than "
-             f"{ruled_fine(LIGHT, unit)}.")
+    where, gap = ("bottom", "above") if at_foot else ("top", "below")
+    touch = ("" if max(abs(joint.planes[f"{FIRST} inner"].height_of(near))) < 1e-6 else
+             f" The boards touch at the {where} only: the gap {gap} is right.")
+    light = (f"Lay {angle} flat on the bench inside the corner: beside the card and under the boards no light is wider than "
+             f"{ruled_fine(LIGHT, unit)}. Otherwise turn a board, or plane its edge"
+             f"{' or its wedges' * bool(wedge_pairs(joint))}.")
     return (
         [
             *_make_wedges(joint, unit),
@@ -210,9 +211,10 @@ def _prop(joint, unit):
             f"Push the {second} board's end against the {FIRST} board's inner face.{touch}",
             f"Let the {FIRST} board run {typed(runs_past(joint, FIRST), unit)} or more past the bottom of the {second} "
             "board's outer face: the whole line then falls on wood.",
+            _clamped_down(joint),
         ],
         f"{_lean_check(joint, unit)}{light}",
-        f"A board that only rests on a {'wedge' if wedge_pairs(joint) else 'block'} topples, or slides off it.",
+        "A board that isn't clamped topples, or slides.",
     )
 
 
@@ -220,19 +222,24 @@ def _held(joint):
     """Sentences: what each board leans on, near its far end, and how the clamps hold it there."""
     leans = {board: joint.corner.lean(board) for board in BOARDS}
     leaning = [board for board in BOARDS if abs(leans[board]) >= SAME]
-    block = ("Set a square block against {} outer face, near the far end. Clamp the board to the block, and the block to the "
-             "bench.")
+    block = "Set a square block against {} outer face, near the far end, and clamp the board to the block."
     if not leaning:
         return [block.format("each board's")]
     own = "each board's own pair" if len({intended(abs(leans[board])) for board in leaning}) == 2 else "a pair"
     where = "each board's far end" if len(leaning) == 2 else f"the {leaning[0]} board's far end"
     return [
-        f"Set {own} of wedges near {where}. One wedge goes under the face that overhangs, thick end down. Its twin goes "
-        "upside down on the other side.",
-        "Clamp wedge, board and twin together: the clamp's jaws lie parallel. A second clamp holds the outside wedge down on "
-        "the bench.",
+        f"Set {own} of wedges near {where}. One wedge goes under the face that overhangs, thick end down. The "
+        "wedge's twin goes upside down on the other side.",
+        "Clamp wedge, board and twin together: the clamp's jaws lie parallel. If the twin creeps up, lay sandpaper between.",
         *(block.format(f"the {board} board's") for board in BOARDS if board not in leaning),
     ]
+
+
+def _clamped_down(joint):
+    """A sentence: what a second clamp at each board holds down on the bench, once the boards touch."""
+    leaning = [abs(joint.corner.lean(board)) >= SAME for board in BOARDS]
+    held = ("each outside wedge" if all(leaning) else "the outside wedge and the block" if any(leaning) else "each block")
+    return f"Then clamp {held} down to the bench."
 
 
 def _lean_check(joint, unit):
@@ -257,24 +264,24 @@ def _project(joint, unit):
     lines = f"On both boards the line {tail}." if tail == pin else each
     leaning = any(abs(joint.corner.lean(board)) >= SAME for board in BOARDS)
     why = "isn't at its lean" if leaning else "doesn't stand plumb"
-    topples = "the boards stand on wedges" if leaning else "a board can topple"
+    topples = "a board can slip between its wedges" if leaning else "a board can topple"
     slants = any(abs(joint.corner.end_line(board)) >= SAME for board in BOARDS)
-    measure = f" From its lower end measure {hundred(unit)} square up, and then sideways to the line." if slants else ""
+    measure = f" From a line's lower end measure {hundred(unit)} square up, and then sideways to that line." if slants else ""
     return (
         [
-            "Saw both ends of a thin wooden straightedge so that they slope towards each other, {:.0f}° out of square. Pare "
-            "them back {:.0f}° from one face. Each point then lies at the longer edge, in the other face. One end serves each "
-            "board.".format(*point_angles(joint.corner)),
-            f"Lay that other face flat on the {second} board's outer face, longer edge up, the point against the {FIRST} "
-            "board. If more than the point touches, pare more.",
+            "Saw both ends of a thin wooden straightedge {:.0f}° out of square, so that one edge is longer. Pare both ends "
+            "back {:.0f}° from one face, as drawn. One of the two points marks the pin board, the other marks the tail board."
+            .format(*point_angles(joint.corner)),
+            f"Lay the face that isn't pared flat on the {second} board's outer face, longer edge up, the point against the "
+            f"{FIRST} board. If more than the point touches, pare more.",
             "Mark where the point touches, low and high. Join the marks, from edge to edge.",
             f"Now swap. Unclamp, and push the {FIRST} board's end nearest that line against the {second} board's inner face.",
             f"Let the {second} board's end that touched run {typed(runs_past(joint, second), unit)} or more past the {FIRST} "
             "board's outer face. Clamp again, and check as in step 2.",
             f"Mark the {second} board from the {FIRST} board's outer face.",
         ],
-        f"{lines}{measure} The pencil line may differ by {ruled_fine(1.0, unit)} in {hundred(unit)}. If it differs more, a "
-        f"board {why}: go back to step 2.",
+        f"{lines}{measure} The pencil line may differ by {ruled_fine(1.0, unit)} in {hundred(unit)}. If the line differs more, "
+        f"a board {why}: go back to step 2.",
         f"Press the straightedge on lightly, with a flat hand: {topples}.",
     )
 
@@ -288,14 +295,13 @@ def _carry(joint, unit):
     knife = all(abs(joint.corner.end_line(board)) < SAME for board in BOARDS)
     return (
         [
-            "Each pencil line lies on an inner face.",
-            f"Hold {stock} on the inner face"
+            f"Hold {stock} on the inner face, where the pencil line is"
             + (". At a ripped edge the stock touches along one line only: keep the blade flat on the edge." if ripped else "."),
             f"From the pencil line's lower end {across} across the bottom edge to the outer face.",
             *_turn_over(joint),
-            "On the top edge join the upper ends of the two lines. Hatch the waste: the end that ran past the other board.",
+            "On the top edge join the upper ends of the two lines. Hatch the waste: the wood that ran past the other board.",
         ],
-        (f"Lay {tool} across the top edge, its blade flat on it: the blade follows that line to {ruled_fine(LINE, unit)}."),
+        f"Lay {tool} across the top edge, blade flat on the edge: the blade follows that line to {ruled_fine(LINE, unit)}.",
         ("A marking knife slips: keep the other hand behind it." if knife else
          "A fresh arris cuts, and gives splinters: slide the tool along it, and not your hand."),
     )
@@ -310,23 +316,24 @@ def _turn_over(joint):
     do = [
         ("Set the bevel to the pencil line" if both else f"On the {slanted[0]} board set the bevel to the pencil line")
         + ", its stock along the bottom edge.",
-        "Turn the bevel over, and strike the end line up the outer face, towards the same end of the board.",
+        "Turn the bevel over, and draw the end line up the outer face in pencil, towards the same end of the board.",
     ]
     if not both:
-        do.append(f"On the {other(slanted[0])} board square the end line up.")
+        do.append(f"On the {other(slanted[0])} board square the end line up the outer face.")
     return do
 
 
 def _bevel(joint, unit):
     lines = {board: joint.corner.end_line(board) for board in BOARDS}
     named = [
-        f"{offset(abs(angle), unit)} for the {board} board's end line" for board, angle in lines.items() if abs(angle) >= SAME
+        f"{aside(angle, unit)} for the {board} board's end line" for board, angle in lines.items() if abs(angle) >= SAME
     ]
     if len(named) == 2 and abs(abs(lines["tail"]) - abs(lines["pin"])) < SAME:
-        named = [f"{offset(abs(lines['tail']), unit)} for both end lines"]
+        named = [f"{aside(lines['tail'], unit)} for both end lines"]
     do = [
-        f"On a scrap with a straight edge square a line up, {hundred(unit)} long.",
-        "From the top of that line measure the offset sideways, parallel to the edge, and mark the place"
+        f"On a scrap with a straight edge square a line up, {hundred(unit)} long. The offset is how far aside the bevel's line "
+        f"goes in {hundred(unit)}.",
+        "From the top of the squared line measure the offset, parallel to the edge, and mark the place"
         + (f": {'; '.join(named)}." if named else "."),
         "Lay the stock on the edge and the blade through the line's lower end and the mark.",
     ]
@@ -339,8 +346,8 @@ def _bevel(joint, unit):
         do += [f"The {other(slanted[0])} board keeps its square line."] if len(slanted) == 1 else []
     tilt = abs(joint.corner.end_bevel) if joint.end == "flush" else 0.0
     if named or tilt >= SAME:
-        also = f", and draw the offset of step 6, {aside(tilt, unit)}, on it too" if tilt >= SAME else ""
-        do.append(f"Keep the scrap{also}: from its lines you set the bevel again.")
+        also = f", and draw the offset of step 6, {aside(tilt, unit)}, on the scrap too" if tilt >= SAME else ""
+        do.append(f"Keep the scrap{also}: from these lines you set the bevel again.")
     return (
         do,
         f"Strike a line with the bevel and measure the offset again: within {ruled_fine(LINE, unit)}.",
@@ -357,7 +364,7 @@ def _tip(joint):
     ways = {board: ("lower" if angles[board] > 0 else "raise", degrees(abs(angles[board]))) for board in slanted}
     tip = "Tip the board until a short level held along the end line reads plumb"
     if len(slanted) == 2 and len(set(ways.values())) == 1:
-        return ["{}: {} its other end by {}.".format(tip, *ways["tail"])]
+        return ["{}: {} the board's other end by {}.".format(tip, *ways["tail"])]
     told = [f"{way} the {board} board's other end by {size}" for board, (way, size) in ways.items()]
     plumb = [f"The {board} board's end line is plumb as the board stands." for board in BOARDS if board not in slanted]
     return [f"{tip}: {', '.join(told)}.", *plumb]
@@ -380,22 +387,22 @@ def _saw_end(joint, unit):
                for board in BOARDS)
     do = [f"Take the panel saw, which has no back: the cut is {length(float(deep), unit)} deep.",
           "Hold the board in the vice, bottom edge down, its face plumb, the outer face towards you. Keep the end line clear "
-          "of the jaws.", *_tip(joint)]
-    plane = "Saw in the waste. Plane to the lines, from both edges towards the middle."
+          "of jaws and bench: above them, or beyond the bench's end.", *_tip(joint)]
+    plane = ("Saw in the waste. Then tip the board until its end is level, and plane to the lines from both edges towards the "
+             "middle.")
     if abs(tilt) < SAME:
         do += ["Saw plumb and square to the face, along the end line and the line across the top edge.", plane]
     elif joint.end == "flush":
         for board in BOARDS:
             hand, turns = saw_turns(joint, board)
-            over = length(joint.thickness(board) * abs(np.tan(np.radians(tilt))), unit)
-            do.append(f"{board.capitalize()} board: its end is at your {hand}. Turn the saw's tip {degrees(abs(tilt))} "
-                      "to the "
-                      f"{turns}: square to the end line the inner face then reaches {over} "
-                      f"{'further' if tilt > 0 else 'less far'}.")
+            do.append(f"{board.capitalize()} board: its end is at your {hand}. Turn the saw's tip {degrees(abs(tilt))} to the "
+                      f"{turns}.")
+        reach = _on_both(joint, lambda board: length(joint.thickness(board) * abs(np.tan(np.radians(tilt))), unit))
+        do.append(f"Square to the end line the inner face then reaches {'further' if tilt > 0 else 'less far'}, by {reach}.")
         own = "is square on" if joint.corner.plan_angle == 90 else "runs along the other board's level line on"
         do += [
             "The blade is plumb, and follows the end line and the line across the top edge. "
-            f"That line {own} the edge: from above it looks turned, because the edge slopes.",
+            f"That line {own} the edge. From above that line looks turned, because the edge slopes.",
             plane,
         ]
     else:
@@ -406,15 +413,15 @@ def _saw_end(joint, unit):
             plane,
         ]
     between = joint.corner.dihedral if joint.end == "flush" else 90.0
-    side = "wide" if between > 90 else "sharp"
-    square = abs(between - 90) < SAME
-    how = "a square" if square else f"its {side} side, {degrees(between)},"
-    set_first = "" if square else f"Set the bevel as in step 5, with {aside(between - 90, unit)}. "
+    if abs(between - 90) < SAME:
+        test = "At right angles to the end line, lay a square's stock on the outer face and its blade on the end."
+    else:
+        test = (f"Set the bevel as in step 5, with {aside(between - 90, unit)}. Stock and blade then make {degrees(between)} "
+                "on one side. Lay that side round the outer arris, stock on the outer face, at right angles to the end line.")
     return (
         do,
-        f"{set_first}At right angles to the end line, hold {how} between the outer face and the end. "
-        f"No light is wider than {ruled_fine(LIGHT, unit)}. {_stop(joint, unit)}",
-        "Tug the board before you saw. A saw jumps out of its cut: keep the other hand clear of it.",
+        f"{test} No light is wider than {ruled_fine(LIGHT, unit)}. {_stop(joint, unit)}",
+        "Tug the board before you saw. A saw jumps out of its cut: keep the other hand clear of the blade.",
     )
 
 
@@ -431,10 +438,10 @@ def _stop(joint, unit):
     cure = ("Plane the end where it touches, at an arris, at the top or at the bottom" if closes else
             "Plane that arris where it touches")
     return (
-        "Stand both boards at their leans again. Each end in turn touches the other board's inner face "
-        f"{'all over' if closes else 'along one arris'}. Light up to {ruled_fine(light_of_line(joint), unit)} wide is "
-        f"normal from the saw. If more shows, step 3 went wrong: strike new lines. {cure}, until no light is wider than "
-        f"{ruled_fine(LIGHT, unit)}. Do it before you mark a tail."
+        "Stand both boards as in step 2 again, and push each end in turn against the other board's inner face: the end touches "
+        f"{'all over' if closes else 'along one arris'}. Light up to {ruled_fine(light_of_line(joint), unit)} wide is normal "
+        f"from the saw. {cure}, until no light is wider than {ruled_fine(LIGHT, unit)}. If more shows although the end lies on "
+        "its lines, a line is wrong: do steps 3 to 5 again, further in. Only then mark tails."
     )
 
 
@@ -445,8 +452,10 @@ def wedged(joint: "Joint") -> bool:
 
 def _saw_tails(joint, unit):
     wedge = lean_wedge(joint)
+    nick = (["The end slopes: nick each line with the knife first, so that the saw doesn't slide."]
+            if abs(joint.corner.tail_end_line) >= SAME else [])
     if not wedged(joint):
-        do = ["Hold the tail board end up in the vice."]
+        do = ["Take the fine saw. Hold the tail board end up in the vice."]
         do.append(
             "Follow the lines on the end: they don't run straight across."
             if off_straight(joint) > STRAIGHT
@@ -457,12 +466,13 @@ def _saw_tails(joint, unit):
         own = abs(abs(wedge) - abs(joint.corner.tail_lean)) < SAME
         pair = f"its pair of wedges ({intended(abs(wedge))})" if own else f"a pair of wedges of {intended(abs(wedge))}"
         do = [
-            f"Hold the tail board end up, its bottom edge plumb, between {pair}, their backs on the jaws: the vice opens "
-            f"{length(vice_opening(joint), unit)}.",
+            f"Take the fine saw. Hold the tail board end up, its bottom edge plumb, between {pair}, the wedges' plumb sides "
+            f"taped to the jaws: the vice opens {length(vice_opening(joint), unit)}.",
             f"The outer face's wedge is thick at the {thick[0]} edge, the inner face's at the {thick[1]} edge.",
             "The cuts then run straight across the vice. Tilt the saw to each tail's side.",
         ]
     do += [
+        *nick,
         "Saw in the waste beside each tail's side, down to both baselines.",
         *_half_pins(joint, unit),
         "Chop out the waste between the tails, as step 11 shows.",
@@ -471,17 +481,17 @@ def _saw_tails(joint, unit):
         do,
         f"Each cut lies in the waste beside its line, on both faces. A rule laid across a sawn side touches from face to face, "
         f"with no light wider than {ruled_fine(LIGHT, unit)}. {_test_shoulders(joint, unit)}",
-        "A board on wedges can slip in the vice: tug it first. If it slips, lay sandpaper between." if wedged(joint) else
-        "Keep both hands behind the saw.",
+        "A board can slip between its wedges: tug the board first. If the board slips, lay sandpaper between."
+        if wedged(joint) else "Keep both hands behind the saw.",
     )
 
 
 def _test_shoulders(joint, unit):
     """A sentence: with what the sawn-off shoulders are tested."""
     if abs(joint.corner.end_bevel) < SAME:
-        return "A square on the shoulders shows as little."
+        return "A square on the shoulders shows no more."
     tool = "bevel of step 6" if joint.end == "flush" else f"bevel at {offset(abs(joint.corner.end_bevel), unit)}"
-    return f"The {tool} on the shoulders shows as little."
+    return f"The {tool} on the shoulders shows no more."
 
 
 def vice_opening(joint: "Joint") -> float:
@@ -494,8 +504,8 @@ def vice_opening(joint: "Joint") -> float:
 def _half_pins(joint, unit):
     """Sentences: how the two outer pieces of waste are sawn off, the board one way up and then the other."""
     line, tilt = joint.corner.tail_end_line, joint.corner.end_bevel
-    tip = "" if abs(line) < SAME else f"{'raise' if line > 0 else 'lower'} the other end"
-    turn = "" if abs(tilt) < SAME else f"turn the saw's tip to the {'right' if tilt > 0 else 'left'}"
+    tip = "" if abs(line) < SAME else f"{'raise' if line > 0 else 'lower'} the other end until the baseline is plumb"
+    turn = "" if abs(tilt) < SAME else f"turn the saw's tip {degrees(abs(tilt))} to the {'right' if tilt > 0 else 'left'}"
     how = ", and ".join(filter(None, (tip, turn)))
     return [
         "Join the baselines across both edges, to guide the saw.",
@@ -553,16 +563,17 @@ def _meets(joint, face, plane):
 def _strike_baselines(joint, reach, unit):
     """Sentences: a marking gauge runs on a square end; on a bevelled one its fence would rock, so each face is measured."""
     if abs(joint.corner.end_bevel) < SAME:
-        return [f"Strike the baselines on both faces with the marking gauge: {reach}."]
+        return [f"Scribe the baselines on both faces with the marking gauge, {reach} from the sawn end."]
     if joint.end == "flush":
         return [
-            f"Baselines: on each face measure square in from the end's arris, at two places, and join: {reach}.",
-            "A marking gauge would rock there.",
+            f"On each face measure {reach} in from the end's arris, square to the end line, at two places. Join the two marks: "
+            "this line is the baseline.",
+            "A marking gauge would rock on an end that isn't square.",
         ]
     outs = _on_both(joint, lambda board: f"{length(proud(joint, board)[0], unit)} on its {proud(joint, board)[1]} face")
     return [
-        f"Strike the baselines on both faces with the marking gauge: {reach}, from the end line.",
-        f"Where the end stands proud, set the gauge so much further: {outs}.",
+        f"Scribe the baselines on both faces with the marking gauge, {reach} from the end line.",
+        f"Where the end stands proud, set the gauge further, by as much as the end is proud: {outs}.",
     ]
 
 
@@ -576,17 +587,19 @@ def _mark_tails(joint, unit):
     return (
         [
             *strike,
-            f"On the tail board's outer face mark {count} on the end line, so far square up from the bottom edge: "
-            f"{series(marks)}.",
-            *(["Square two lines up that face from the bottom edge. Measure each height on both, from the bottom arris. A rule "
-               "laid through the two marks of one height finds its place on the end line."]
+            f"On the tail board's outer face mark {count} on the end line. Measured square up from the bottom edge, the marks "
+            f"stand at {series(marks)}.",
+            *(["Square two lines up that face from the bottom edge, clear of the end line. Measure each height on both, from "
+               "the bottom arris. A rule laid through the two marks of one height crosses the end line at the tail's mark."]
               if abs(joint.corner.tail_end_line) >= SAME else []),
             f"Below the first mark and above the last is waste, where the half pins go: {halves}.",
             f"On the baseline mark the same tails, narrower: {series([length(root, unit) for root in tail_roots(joint)])}.",
             "Join the pairs of marks.",
             f"Each tail's sides then spread 1 in {joint.tail_slope:g}, equally from a level centre line.",
         ],
-        (f"The last mark is {top} from the top edge, within {ruled_fine(MARK, unit)}."),
+        f"The last mark is {top} from the top edge, within {ruled_fine(MARK, unit)}."
+        + " The baseline lies as far in as the other board's sawn end is broad." * (
+            joint.end == "flush" and abs(joint.corner.end_bevel) >= SAME),
         ("Keep the other hand behind the knife. Hatch the waste now, so that you don't saw on the wrong side of a line."),
     )
 
@@ -621,7 +634,7 @@ def _across(joint, unit):
 
     def struck(each):
         way = falls(each)
-        to = f"towards the {'bottom' if way == 'down' else 'top'} edge as it nears the inner face"
+        to = f"towards the {'bottom' if way == 'down' else 'top'} edge as the line nears the inner face"
         return "square" if not way else f"{offset(abs(each.from_square), unit)} from square, {to}"
 
     if abs(lower.from_square - upper.from_square) < SAME and falls(lower) == falls(upper):
@@ -641,16 +654,10 @@ def _across(joint, unit):
                 "bench.",
             ]
     else:
-        do = [
-            f"A square end needs two more settings, because its lines aren't level. Lower sides: {struck(lower)}.",
-            f"Upper sides: {struck(upper)}.",
-        ]
-        if falls(lower) == falls(upper) == _edge_falls(joint):
-            do.append("Both lines slope much as the bottom edge does there.")
-        do.append("Hold the bevel's stock against the outer face, its blade across the end.")
+        do = _across_a_square_end(joint, lines, unit)
     inner, roots = ([length(mark, unit) for mark in marks] for marks in (inner_marks(joint), tail_roots(joint, "inner")))
-    again = "the same heights as outside" if roots == [length(root, unit) for root in tail_roots(joint)] else series(roots)
-    do.append(f"On the inner face's baseline mark {again}. Join each mark to its line across the end.")
+    do.append(f"On the inner face's baseline mark {series(roots)}, square up from that face's own bottom arris. Join each mark "
+              "to the end of its line.")
     return (
         do,
         (f"On the inner face the lines meet the end {series(inner)} up from the bottom edge, within {ruled_fine(LINE, unit)}."),
@@ -658,10 +665,38 @@ def _across(joint, unit):
     )
 
 
+def _across_a_square_end(joint, lines, unit):
+    """Sentences: the two settings of the lines across a square end, which way these fall, and from which marks they start."""
+    lower, upper = lines["lower"], lines["upper"]
+
+    def falling(each):
+        return {"down": "below square", "up": "above square", "": "square"}[falls(each)]
+
+    ways = (f"Towards the inner face each line runs {falling(lower)}" if falling(lower) == falling(upper) else
+            f"Towards the inner face the lower sides' lines run {falling(lower)}, the upper sides' lines {falling(upper)}")
+    likewise = ", as the bottom edge does there" if falls(lower) == falls(upper) == _edge_falls(joint) else ""
+    do = [
+        "A square end needs two more settings, because its lines aren't level. Set the bevel to "
+        f"{offset(abs(lower.from_square), unit)} for the tails' lower sides, and to {offset(abs(upper.from_square), unit)} for "
+        "the upper sides.",
+        f"{ways}{likewise}.",
+    ]
+    if proud(joint, "tail")[1] == "outer":
+        do += [f"On the inner face mark the end at {series([length(mark, unit) for mark in inner_marks(joint)])}, square up "
+               "from the bottom arris.",
+               "Hold the bevel's stock against the outer face, its blade through such a mark, and draw a line across the end."]
+    else:
+        do.append("Hold the bevel's stock against the outer face, its blade across the end. Draw a line from each tail's side.")
+    return do
+
+
 def scribing(joint: "Joint", unit: str = "mm") -> list[str]:
     """How the pins are scribed, the one way that works (sentences); the solids allow it (`bench_setups.scribing_shift`)."""
     wedge = packing(joint)
     lying = "Lay the tail board on the sawn end, inner face down, the two bottom edges in one plane."
+    if abs(joint.corner.tail_end_line) >= SAME:
+        lying += (f" The tail board then lies askew over the bench, as its end line slants: {askew(joint)[0]} to your "
+                  f"{askew(joint)[1]}.")
     do = ["Hold the pin board end up in the vice, its outer face away from the bench."]
     if abs(joint.corner.pin_end_line) >= SAME:
         do.append("Tip the board until its sawn end is level from edge to edge.")
@@ -675,21 +710,31 @@ def scribing(joint: "Joint", unit: str = "mm") -> list[str]:
         ]
     else:
         do += ["Clamp a straight stop to the pin board's outer face, a clamp at each edge, "
-               f"{typed(stop_above(joint), unit)} of it above the end.", lying,
+               f"{typed(stop_above(joint), unit)} of the stop above the end.", lying,
                "Push the sawn tail ends against the stop."]
     do += [_far_end(joint, unit), "Let nothing slide, and scribe along the tails' sides with a knife."]
+    if sides := hangs_over(joint):
+        nearer = "" if len(sides) == 2 else f" nearer the {'top' if sides == ('upper',) else 'bottom'} edge"
+        do.append(f"At each tail's side{nearer} the wood hangs over the line: lean the knife along that side.")
     if wedge >= SAME:
         do.append("Carry each mark down to the end along the pin board's length.")
     return do
 
 
+def askew(joint: "Joint") -> tuple[str, str]:
+    """How far the tail board, lying for scribing, points away from straight back, in words; and to which hand of the maker.
+
+    The maker stands before the vice, the pin board's outer face towards them.
+    """
+    return degrees(abs(joint.corner.tail_end_line)), "right" if joint.corner.tail_end_line > 0 else "left"
+
+
 def _far_end(joint, unit):
     """How the tail board's far end is held for scribing."""
     return (f"Stand a prop on its long edge under the tail board, {typed(PROP_AT, unit)} from the pin board and parallel to "
-            f"the pin board's end. On a bench as high as the jaws the prop is {length(prop_height(joint), unit)} tall. Begin a "
-            "little taller, and plane it until the tail board lies on the end without light. Near the bench's end a clamp "
-            "reaches board and "
-            "prop from there; elsewhere use a holdfast.")
+            f"the pin board's end. On a bench as high as the jaws the prop is {length(prop_height(joint), unit)} tall. Begin "
+            "with the prop a little taller, and plane the prop until the tail board lies on the end without light. Clamp tail "
+            "board and prop down to the bench: from the bench's end with a clamp, elsewhere with a holdfast.")
 
 
 def _scribe(joint, unit):
@@ -698,12 +743,11 @@ def _scribe(joint, unit):
             else "Lay a rule over the outer arrises of both bottom edges")
     touch = " Every tail's end touches the stop." if flush else ""
     angle = joint.corner.pin_end_line
-    tool = "with a square" if abs(angle) < SAME else f"with the bevel at {offset(abs(angle), unit)}"
+    tool = "a square" if abs(angle) < SAME else f"the bevel at {offset(abs(angle), unit)}"
     return (
         [*scribing(joint, unit),
-         f"Draw the pins' sides down both faces to the baselines: {tool} they run parallel to the bottom edge.",
-         "Hold the square's stock on the sawn end." if abs(angle) < SAME else
-         "Hold the bevel's stock on the sawn end, and turn the bevel over for the inner face."],
+         f"Draw the pins' sides down both faces to the baselines, parallel to the bottom edge. Use {tool}, its stock on the "
+         f"sawn end{'' if abs(angle) < SAME else ', turned over for the inner face'}."],
         f"{rule}: no light is wider than {ruled_fine(LIGHT, unit)}.{touch}",
         "Both boards are clamped: keep the other hand behind the knife.",
     )
@@ -715,7 +759,7 @@ def _leans_over(joint):
     if abs(tilt) < SAME:
         return []
     outer, inner = ("away from", "towards") if tilt > 0 else ("towards", "away from")
-    return [f"On the outer face its handle leans {outer} the end, on the inner face {inner} the end."]
+    return [f"On the outer face the chisel's handle leans {outer} the end, on the inner face {inner} the end."]
 
 
 def _chop(joint, unit):
@@ -731,28 +775,48 @@ def _clear(joint, unit):
     if not where:
         return []
     away = max(size for board in BOARDS for size in undercut(joint, board).values())
-    if len(set(told.values())) == 1:
-        lies = f"In both boards a straight chisel cuts wood that stays: {told['tail']}."
-    else:
-        lies = "A straight chisel cuts wood that stays. " + " ".join(
-            f"{board.capitalize()} board: {words}." for board, words in where.items())
-    return [lies, "There lean the chisel sideways as well, along the sawn side, or keep "
-                  f"{typed(float(np.ceil(away)), unit)} away, and pare last."]
+    sides = ([f"In both boards this is {told['tail']}."] if len(set(told.values())) == 1 else
+             [f"On the {board} board this is {words}." for board, words in where.items()])
+    return ["At some sides of the waste the chisel must lean sideways, along the sawn side, or else it cuts wood that stays.",
+            *sides, f"Or keep {typed(float(np.ceil(away)), unit)} away from such a side, and pare last."]
 
 
 def _beside(sides):
-    """`on the outer face at the side nearer the top edge, on the inner face at the side nearer the bottom edge`."""
+    """`the side nearer the top edge on the outer face, and the side nearer the bottom edge on the inner face`."""
     edge = {"upper": "the side nearer the top edge", "lower": "the side nearer the bottom edge"}
     found = {face: [edge[side] for side in edge if (face, side) in sides] for face in ("outer", "inner")}
-    return ", ".join(f"on the {face} face at {'both sides of the waste' if len(which) == 2 else which[0]}"
-                     for face, which in found.items() if which)
+    return ", and ".join(f"{'each side' if len(which) == 2 else which[0]} on the {face} face"
+                         for face, which in found.items() if which)
+
+
+def pin_slants(joint: "Joint") -> tuple[float, float]:
+    """How the pins' two sides slant across the pin board's end, degrees from square to its outer arris, smaller first.
+
+    Of one sign where all slant the same way; as `lines.Line.flat` has it.
+    """
+    slants = []
+    for which in ("lower", "upper"):
+        first, second = next(each.flat for each in joint.lines_on("pin", "end") if each.side == which)
+        slants.append(float(np.degrees(np.arctan((second[1] - first[1]) / (second[0] - first[0])))))
+    low, high = sorted(slants, key=abs)
+    return low, high
+
+
+def _pin_lines(joint):
+    """Sentences: how the scribed lines slant, where they aren't two mirror images as in a square corner."""
+    low, high = pin_slants(joint)
+    if low * high < 0 and abs(abs(low) - abs(high)) < SAME:
+        return []
+    same = "all the same way, " if low * high > 0 else ""
+    return [f"These lines slant {same}{degrees(abs(low))} and {degrees(abs(high))} from square: turn the saw to each line."]
 
 
 def _in(joint):
     """Sentences: how the tail board is held, and the way in."""
     if joint.rims != "level":
         return ["Push the pin board straight in, level, along its own length."]
-    return ["Clamp the tail board at its lean. Push the pin board straight in along its own length, its whole "
+    held = "upright, to its block" if abs(joint.corner.tail_lean) < SAME else "at its lean, between its wedges"
+    return [f"Clamp the tail board as in step 2, {held}. Push the pin board straight in along its own length, its whole "
             "bottom edge on the bench."]
 
 
@@ -762,11 +826,12 @@ def _together(joint, unit):
     do = [
         "Hatch the waste between the pins. Hold the pin board end up, its bottom edge plumb. Saw plumb, in the waste, along "
         "the lines on the end, down to both baselines.",
+        *_pin_lines(joint),
         f"Chop to the baselines from both faces, the chisel {chop}.",
         *_leans_over(joint),
         *_clear(joint, unit),
         *_in(joint),
-        "A tipped board binds. Pare a pin where it rubs, never a tail.",
+        "A tipped board binds. Pare a pin where the pin rubs, never a tail.",
     ]
     if joint.end == "square" and abs(tilt) >= SAME:
         do.append("After the glue has dried, plane the proud ends down to the faces.")
@@ -778,7 +843,7 @@ def _together(joint, unit):
     return (
         do,
         f"{level} A {ruled_fine(LIGHT, unit)} feeler goes into no gap.",
-        ("Chop with the board clamped flat, both hands behind the cutting edge."),
+        "Chop with the board clamped flat, both hands behind the cutting edge.",
     )
 
 

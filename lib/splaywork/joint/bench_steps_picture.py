@@ -12,6 +12,7 @@ from ..common.printing import degrees, intended, length
 from ..common.rotations import turned
 from ..common.tolerances import SAME_SETTING as SAME
 from ..common.wedges import FLAT_TOP, pair_width, wedge_side
+from ..corner.projection import point_angles
 from ..drawing.canvas import Canvas
 from ..drawing.lettering import INCH, height_of, width_of, wrapped
 from ..drawing.palette import INK
@@ -30,6 +31,7 @@ from .bench_setups import (
     gauged,
     lean_wedge,
     packing,
+    prop_height,
     propped,
     rise_at_the_shoulder,
     scribing_shift,
@@ -51,8 +53,13 @@ if TYPE_CHECKING:
     from .bench_steps import BenchStep
 
 DRAWN = 88.0  # mm that a drawing is wide on paper
+WIDER = 1.35  # times as wide where three pictures share a drawing
+LOOKED_AT, WIDEST = 3, 1.7  # the step on which all rests, the projection, and how much wider it is drawn
+CAUTION = "Take care:"  # bold within a check's paragraph
+JOINED = "\N{WORD JOINER}"  # stands for a space at which no line breaks
 CLOSE = 0.82  # of the usual height of a line: eleven steps have to find room on two pages
 PAPER_PIXEL = INCH / 100  # mm of a pixel of a picture on paper
+BEYOND = 14.0  # mm that the bench is drawn on beyond the tail board
 SCENE = 140.0  # mm that boards are long at least, as they lie for scribing: room for the jaws and for the prop
 MOST_MARKS, MANY = 12, 6  # callouts that find room beside the marked tails; so many that half pins go without one
 HOUSED = 1.5  # times as large on a page of a notebook
@@ -228,7 +235,7 @@ def _clamped(joint, board, unit):
         shapes += [line("square", top, (top[0], 0), name="square's blade"),
                    line("size", (foot[0], -5), (top[0], -5), name="offset")]
         callouts += [("wedge", held[standing].mean(axis=0) + np.array([0, 0.12 * high])),
-                     ("its twin", held["inside" if lean > 0 else "outside"][[2, 3]].mean(axis=0) + np.array([0, 12])),
+                     ("twin", held["inside" if lean > 0 else "outside"][[2, 3]].mean(axis=0) + np.array([0, 12])),
                      (f"{length(overhang(joint, board), unit)}", np.array([(foot[0] + top[0]) / 2, -5]))]
     return Frame(tuple(shapes), tuple(callouts), f"{board.capitalize()} board, clamped", 1.25)
 
@@ -240,16 +247,30 @@ def _on_the_bench(joint):
     inside = joint.corner.tail_lean + joint.corner.pin_lean < 0
     view = View(_bearing(*(-v if inside else v for v in outward)) + (-10 if inside else 14), 24)
     shapes = seen([*_boards(held), *(each for board in BOARDS for each in pair(joint, board, held.corners[board]))], view)
-    callouts = [
-        (f"{board}\nboard", view.flat(held.corners[board][:, :, 1].mean(axis=(0, 1))))
-        for board in BOARDS
-    ]
-    return Frame(tuple(shapes), tuple(callouts), "On the bench", 1.1)
+    notes = tuple((f"{board}\nboard", view.flat(held.corners[board][:, :, 1].mean(axis=(0, 1))), "above") for board in BOARDS)
+    return Frame(tuple(shapes), (), "On the bench", 1.0, notes)
 
 
 def step_project(joint: Joint, unit: str) -> tuple[Frame, ...]:
-    """Two frames: the straightedge on one board's outer face, the pencil at its point on the board that runs past."""
-    return tuple(_project(joint, marked, unit) for marked in (FIRST, other(FIRST)))
+    """The pointed straightedge by itself; and, for each board, the pencil at its point on the board that runs past."""
+    return _straightedge(joint), *(_project(joint, marked, unit) for marked in (FIRST, other(FIRST)))
+
+
+RULER = 80.0, 25.0, 5.0  # mm that the straightedge is drawn long, broad and thick
+
+
+def _straightedge(joint):
+    """The straightedge from its pared face, its longer edge up; and its two points, which lie in the other face."""
+    long, broad, thick = RULER
+    slant, back = np.tan(np.radians(point_angles(joint.corner)))
+    aside = back * thick
+    under = np.array([(0.0, broad), (long, broad), (long - slant * broad, 0), (slant * broad, 0)])
+    upper = under + np.array([(aside, 0), (-aside, 0), (-aside, 0), (aside, 0)])
+    shapes = [*outlined(Shape("steel", under), "straightedge"), *outlined(Shape("tool", upper), "pared face")]
+    notes = (("longer edge\n", np.array([long / 2, broad]), "above"), ("point", np.array([0.0, broad]), "above"),
+             ("point", np.array([long, broad]), "above"),
+             (f"pared back {degrees(point_angles(joint.corner)[1], 0)}\nfrom this face", np.array([long / 2, 0.0]), "below"))
+    return Frame(tuple(shapes), (), "The straightedge", 0.5, notes)
 
 
 def _project(joint, marked, unit):
@@ -270,17 +291,17 @@ def _project(joint, marked, unit):
     lean = 55 if marked == "tail" else 125
     shapes += pencil(at, lean, 0.42 * joint.height)
     callouts = [
-        ("point: mark\nwhere it touches", at),
+        ("mark where the\npoint touches", at),
         ("pencil line", view.flat(foot + 0.35 * (head - foot))),
         ("inner face", view.flat(0.55 * held.corners[marked][1, 0].mean(axis=0) + 0.45 * (foot + 0.3 * (head - foot)))),
     ]
     if marked == FIRST:
         callouts += [
-            ("straightedge\nflat on the\nouter face", view.flat(held.straightedge.mean(axis=(0, 1, 2)))),
-            ("still to mark", view.flat(foot + 0.88 * (head - foot))),
+            ("straightedge", view.flat(held.straightedge.mean(axis=(0, 1, 2)))),
         ]
     leaning = any(abs(joint.corner.lean(each)) >= SAME for each in BOARDS)
-    return Frame(tuple(shapes), tuple(callouts), f"Marking the {marked} board{', wedges left out' * leaning}")
+    left_out = ", wedges left out" * (leaning and marked == FIRST)
+    return Frame(tuple(shapes), tuple(callouts), f"Marking the {marked} board{left_out}")
 
 
 # Step 4
@@ -354,7 +375,7 @@ def _carry(joint, board, unit):
         ("1 inner face:\nthe pencil line" if first else "1", lines["inner"].mean(axis=0)),
     ]
     if first:
-        callouts.append(("folds back\nhere, and above", np.array([wood["bottom"][1, 0], deep])))
+        callouts.append(("folds here,\nand above", np.array([wood["bottom"][1, 0], deep])))
     return Frame(tuple(shapes), tuple(callouts), f"{board.capitalize()} board, unfolded")
 
 
@@ -366,7 +387,8 @@ def step_bevel(joint: Joint, unit: str) -> tuple[Frame, ...]:
     lines = {abs(joint.corner.end_line(board)): f"{board} board's end line" for board in BOARDS}
     if abs(joint.corner.tail_end_line - joint.corner.pin_end_line) < SAME:
         lines = {abs(joint.corner.tail_end_line): "both end lines"}
-    return tuple(_set_bevel(angle, what, unit) if angle >= SAME else _set_square(what) for angle, what in lines.items())
+    return tuple(_set_bevel(angle, what, unit, number == 0) if angle >= SAME else _set_square(what)
+                 for number, (angle, what) in enumerate(lines.items()))
 
 
 def _scrap(wide, high):
@@ -374,7 +396,8 @@ def _scrap(wide, high):
     return outlined(Shape("prop", outline), "scrap")
 
 
-def _set_bevel(angle, what, unit):
+def _set_bevel(angle, what, unit, first):
+    """A scrap with one setting; the second of two repeats only the numbers."""
     over = 100 * np.tan(np.radians(angle))
     whole = hundred(unit)
     foot, head, mark = np.array([0.0, 0]), np.array([0.0, 100]), np.array([over, 100])
@@ -386,8 +409,8 @@ def _set_bevel(angle, what, unit):
         line("trace", foot, mark, name="setting"),
     ]
     dots = [
-        ("start on the edge", foot),
-        (f"{whole} up,\nsquare to the edge", head / 2 + [0, 22]),
+        *([("start on\nthe edge", foot)] if first else []),
+        (f"{whole} up" + ",\nsquare to\nthe edge" * first, head / 2 + [0, 22]),
         (f"{aside(angle, unit)} along", (head + mark) / 2 + [0, 0]),
     ]
     return Frame(tuple(shapes), tuple(dots), f"{what.capitalize()}, on a scrap")
@@ -523,6 +546,10 @@ def step_mark_tails(joint: Joint, unit: str) -> tuple[Frame, ...]:
         callouts = callouts[: MOST_MARKS // 2] + callouts[-MOST_MARKS // 2 :]
     halves = (joint.marks[0, 0] / 2, (joint.marks[-1, 1] + tall) / 2) if len(callouts) <= MANY else ()
     callouts += [("half pin:\nwaste", np.array([slant * y + 2, y])) for y in halves]
+    reach = corner.baseline_offset(joint.pin_thickness)
+    if len(callouts) <= MANY:
+        base = next(each.flat for each in lines if each.kind == "baseline")
+        callouts.append((f"baseline, {length(reach, unit)}\nsquare in", 0.45 * base[0] + 0.55 * base[1]))
     return (Frame(tuple(shapes), tuple(callouts), "Heights from the bottom edge: at the end line; at the baseline"),)
 
 
@@ -531,8 +558,8 @@ def step_mark_tails(joint: Joint, unit: str) -> tuple[Frame, ...]:
 
 def step_across(joint: Joint, unit: str) -> tuple[Frame, ...]:
     """The bevel (or a square) on the tail board's end; and a pencil on a block, where the lines are level."""
-    bevelled = _bevel_on_end(joint, unit)
-    return (bevelled, _pencil_on_block(joint)) if joint.end == "flush" else (bevelled,)
+    struck = _bevel_on_end(joint, unit)
+    return (struck, _pencil_on_block(joint)) if joint.end == "flush" else (struck,)
 
 
 def _end_view(joint, lower=0.0):
@@ -574,18 +601,18 @@ def _bevel_on_end(joint, unit):
     leaf = block("blade", "steel", outer - 10 * blade, (long + 26) * blade, 5 * arris, 1.2 * end)
     stock = block("stock", "tool", outer - 20 * arris + 0.05 * out - 6 * end, 52 * arris, 9 * away, 7.2 * end)
     shapes = seen([board, stock, leaf], view)
-    square = abs(each.from_square) < SAME
-    nearer = "bottom" if _falls(inner, outer, joint) == "down" else "top"
+    square, bevelled = abs(each.from_square) < SAME, abs(joint.corner.end_bevel)
+    drops = "drops" if _falls(inner, outer, joint) == "down" else "rises"
     tool = "square" if square else "bevel"
     callouts = [
         (f"{tool}'s stock on\nthe outer face", view.flat(stock.points.mean(axis=0))),
         (
             "blade across the end" if square else "blade" if joint.end == "flush" else
-            f"blade: nearer the\n{nearer} edge at the\ninner face",
+            f"blade: {drops} towards\nthe inner face",
             view.flat(inner),
         ),
     ]
-    return Frame(tuple(shapes), tuple(callouts), f"With a {tool}, on a {joint.end} end")
+    return Frame(tuple(shapes), tuple(callouts), f"With a {tool}" + f", on a {joint.end} end" * (bevelled >= SAME))
 
 
 def _falls(inner, outer, joint):
@@ -692,7 +719,8 @@ def scribing_scene(joint: Joint) -> tuple:
     """(solids, turn): the boards as they lie for scribing, the pin board end up in the vice, in axes of `end_up`.
 
     Solids: the pin board, the pieces of the tail board, two jaws, a prop on the bench top, and the clamp that holds the board
-    and the prop to the bench; packing under a square end, or the stop against the tails' ends with its two clamps.
+    and the prop to the bench from the bench's end, which is where x is largest; packing under a square end, or the stop against
+    the tails' ends with its two clamps.
     """
     joint = replace(joint, length=max(joint.length or 0.0, SCENE))
     turn = end_up(joint, "pin")
@@ -717,10 +745,11 @@ def scribing_scene(joint: Joint) -> tuple:
     xs = _under(tails[0], ys)
     tall = _over(tails[0], "inner", xs, ys).min() - bench
     prop = block("prop", "prop", (xs[0], y, bench), (xs[1] - xs[0], 0, 0), (0, PROP, 0), (0, 0, tall))
-    edges = min(left - 16, xs[0] - 6), max(left + wide + 16, xs[1] + 6)
-    top_slab = block("bench top", "wedge", (edges[0], far - 3, bench - 18), (edges[1] - edges[0], 0, 0),
-                     (0, -thick - 23 - far + 3, 0), (0, 0, 18))
-    clamp = _clamp(tails[0], sum(xs) / 2, y + PROP / 2, far, bench - 18)
+    edges = min(left - 16, xs[0] - 6), max(left + wide + 16, xs[1] + 6, _under(tails[0], ys, "outer")[1] + 6)
+    deep = y - far + BEYOND
+    top_slab = block("bench top", "wedge", (edges[0], y - deep, bench - 18), (edges[1] - edges[0], 0, 0),
+                     (0, -thick - 23 - y + deep, 0), (0, 0, 18))
+    clamp = _clamp(tails[0], xs, y + PROP / 2, edges[1], bench - 18)
     holds = _packing(joint, held, tails[0]) if packing(joint) >= SAME else _stop(joint, pin, tails, left, wide, top)
     return [pin, *tails, *holds, *jaws, top_slab, prop, *clamp], turn
 
@@ -756,9 +785,9 @@ def _arris_at(pin, way, z):
     return max(reached, key=lambda x: way * x)
 
 
-def _under(body, ys):
-    """From where to where, along the pin board's end, the tail board's inner face covers a prop between the places ys."""
-    corners = next(each for each in body.faces if each.kind == "tail inner").corners[:, :2]
+def _under(body, ys, face="inner"):
+    """From where to where, along the pin board's end, a face of the tail board covers a prop between the places ys."""
+    corners = next(each for each in body.faces if each.kind == f"tail {face}").corners[:, :2]
     spans = []
     for y in ys:
         at = [first[0] + (y - first[1]) / (second[1] - first[1]) * (second[0] - first[0])
@@ -776,15 +805,16 @@ def _over(body, face, xs, ys):
     return corners[0, 2] - ((x - corners[0, 0]) * normal[0] + (y - corners[0, 1]) * normal[1]) / normal[2]
 
 
-def _clamp(body, x, y, far, low):
-    """A bar clamp round the far end of the tail board: its screw over the prop at (x, y), its lower arm under the bench."""
-    side, deep = np.array([10.0, 0, 0]), y + 5 - (far - 16)
-    touch = _over(body, "outer", (x - 4, x + 4), (y - 4, y + 4)).max()
-    arm, back = max(touch + 12, body.points[:, 2].max() + 2), (x - 5, far - 16, low - 10)
+def _clamp(body, xs, y, end, low):
+    """A bar clamp round the bench's end: its screw on the tail board, over the prop at (xs, y), an arm under the bench."""
+    x, ys = sum(xs) / 2, (y - 5, y + 5)
+    touch = _over(body, "outer", (x - 4, x + 4), ys).max()
+    arm, back = max(touch + 12, _over(body, "outer", (*xs, end), ys).max() + 3), (end + 2, y - 5, low - 10)
+    long, wide = end + 2 - (x - 5), np.array([0, 10.0, 0])
     return [
-        block("clamp", "tool", back, side, (0, 10, 0), (0, 0, arm + 9 - back[2])),
-        block("clamp", "tool", (x - 5, far - 6, low - 10), side, (0, deep - 10, 0), (0, 0, 10)),
-        block("clamp", "tool", (x - 5, far - 6, arm), side, (0, deep - 10, 0), (0, 0, 9)),
+        block("clamp", "tool", back, (10, 0, 0), wide, (0, 0, arm + 9 - back[2])),
+        block("clamp", "tool", (x - 5, y - 5, low - 10), (long, 0, 0), wide, (0, 0, 10)),
+        block("clamp", "tool", (x - 5, y - 5, arm), (long, 0, 0), wide, (0, 0, 9)),
         block("screw", "steel", (x - 4, y - 4, touch), (8, 0, 0), (0, 8, 0), (0, 0, arm - touch)),
     ]
 
@@ -824,12 +854,13 @@ def _lying(joint, solids):
         ("knife", tip),
         ("pin board", view.flat(0.1 * pin[[0, 3]].mean(axis=0) + 0.9 * pin[[1, 2]].mean(axis=0))),
         ("jaw", view.flat(named["jaw"].points.max(axis=0) - [12, 0, 20])),
+        ("bench's end", view.flat(named["bench top"].points.max(axis=0) - [0, 8, 9])),
     ]
     if "packing" in named:
         callouts.append((f"packing of {degrees(packing(joint))}", view.flat(named["packing"].points.mean(axis=0))))
     else:
         callouts += [("stop", view.flat(named["stop"].points.mean(axis=0))),
-                     ("its clamp", max(((*view.flat(point), point @ view.towards_viewer) for solid in solids
+                     ("stop's clamp", max(((*view.flat(point), point @ view.towards_viewer) for solid in solids
                                         if solid.name == "stop clamp" for point in solid.points), key=lambda at: at[2])[:2])]
     return Frame(tuple(shapes), tuple(callouts), "In the vice")
 
@@ -837,7 +868,7 @@ def _lying(joint, solids):
 def _from_the_side(joint, solids, unit):
     """Every solid's outline seen along the pin board's end, the outer face at the right."""
     outlines, shapes = {}, []
-    order = ("bench top", "jaw", "pin board", "packing", "tail board", "stop", "prop", "clamp", "screw", "stop clamp")
+    order = ("bench top", "jaw", "pin board", "packing", "tail board", "stop", "prop", "screw", "clamp", "stop clamp")
     kinds = {"bench top": "wedge", "pin board": "pin wood", "tail board": "tail wood", "packing": "wedge", "stop": "prop",
              "prop": "prop",
              "jaw": "jaw", "clamp": "tool", "screw": "steel", "stop clamp": "tool"}
@@ -845,16 +876,16 @@ def _from_the_side(joint, solids, unit):
         outlines.setdefault(solid.name, []).append(outline := around(solid.points[:, 1:]))
         shapes += outlined(Shape(kinds[solid.name], outline), solid.name)
     tilt, far = joint.corner.end_bevel, outlines["tail board"][0]
-    way = "level" if abs(tilt) < SAME else f"{'rises' if tilt > 0 else 'drops'} {aside(tilt, unit)}\nin {hundred(unit)}"
+    way = "lies level" if abs(tilt) < SAME else f"{'rises' if tilt > 0 else 'drops'} {aside(tilt, unit)}\nin {hundred(unit)}"
     callouts = [
         (way, far[np.argmin(far[:, 0] - 0.01 * far[:, 1])]),
         ("clamp", outlines["clamp"][2].mean(axis=0)),
-        ("prop", outlines["prop"][0].mean(axis=0)),
+        (f"prop, {length(prop_height(joint), unit)}\ntall", outlines["prop"][0].mean(axis=0) - np.array([0.35 * PROP, 0])),
         ("bench top", outlines["bench top"][0].mean(axis=0)),
     ]
     if "stop" in outlines:
         callouts += [("stop", outlines["stop"][0][np.argmax(outlines["stop"][0].sum(axis=1))]),
-                     ("its clamp", outlines["stop clamp"][2].mean(axis=0))]
+                     ("stop's clamp", outlines["stop clamp"][2].mean(axis=0))]
     return Frame(tuple(shapes), tuple(callouts), "From the side")
 
 
@@ -937,7 +968,7 @@ def _slide_in(joint):
     if joint.rims == "level":
         callouts.append(("bubble as\non bench", view.flat(tool.points.mean(axis=0))))
     leaning = any(abs(joint.corner.lean(each)) >= SAME for each in BOARDS)
-    return Frame(tuple(shapes), tuple(callouts), f"Push it in{', wedges left out' * leaning}")
+    return Frame(tuple(shapes), tuple(callouts), f"Push the pin board in{', wedges left out' * leaning}")
 
 
 STEPS = (
@@ -963,13 +994,15 @@ def frames(joint: Joint, number: int, unit: str = "mm") -> tuple[Frame, ...]:
 def step_row(shown: tuple[Frame, ...], step: "BenchStep", size: float, width: float, tall: float, wide: float = DRAWN) -> tuple:
     """A `BenchStep` on paper, hung from (0, 0): its `frames` at the left, its words beside and below; and how tall it is, mm.
 
-    width: mm of all. All letters are of `size` points, those of the drawing too, which is `wide` mm wide and as tall as its
-    callouts and `tall` need.
+    width: mm of all. All letters are of `size` points, those of the drawing too, which is `wide` mm wide, `WIDER` or `WIDEST`
+    times as much, and as tall as its callouts and `tall` need.
     """
+    wide *= WIDEST if step.number == LOOKED_AT else WIDER if len(shown) > 2 else 1.0
     nominal = wide / PAPER_PIXEL * SIZE / size  # pixels of the sketch's own scale over which the drawing is laid
     left, high = wide + 3, max(least_height(shown, nominal) * wide / nominal, tall)
-    items, y = paragraph("", f"{step.number} {step.title}", size + 1.2, left, 0.6, width, "bold")
-    for lead, text in (("", " ".join(step.do)), ("Check: ", step.check), ("Take care: ", step.caution)):
+    items, y = [], 0.6
+    for lead, text in ((f"{step.number} {step.title}. ", " ".join(step.do)),
+                       ("Check: ", f"{step.check} {CAUTION} {step.caution}")):
         told, y = _around(lead, text, size, left, high, y, width)
         items += told
 
@@ -995,23 +1028,36 @@ def _around(lead, text, points, left, high, y, width):
 
 
 def _lines(lead, text, points, width, weight="normal"):
-    """The lines of a paragraph with its `lead`, which is bold."""
-    bolder, text = width_of(lead, points, "bold") - width_of(lead, points), " ".join(f"{lead}{text}".split())
+    """The lines of a paragraph with its `lead`, which is bold, as `CAUTION` is, which stays on one line."""
+    text = " ".join(f"{lead}{text}".split()).replace(CAUTION, CAUTION.replace(" ", JOINED))
+    bolder = sum(width_of(words, points, "bold") - width_of(words, points) for words in (lead, CAUTION))
     first = wrapped(text, points, width - 0.5 - bolder, weight)[0]
-    return [first, *wrapped(text.removeprefix(first), points, width - 0.5, weight)]
+    rest = wrapped(text.removeprefix(first), points, width - 0.5 - bolder * (CAUTION.replace(" ", JOINED) in text), weight)
+    return [line.replace(JOINED, " ") for line in (first, *rest)]
 
 
 def paragraph(lead: str, text: str, points: float, left: float, y: float, width: float, weight: str = "normal") -> tuple:
-    """A paragraph as `Label`s, from `left` to `width` and from `y` down, its `lead` bold; and how far down it reaches, mm."""
+    """A paragraph as `Label`s, from `left` to `width` and from `y` down, its `lead` and `CAUTION` bold; and how far it reaches.
+
+    All in mm.
+    """
     items, row = [], CLOSE * height_of(points)
     for number, words in enumerate(_lines(lead, text, points, width - left, weight)):
-        at = np.array([left, -y - 0.8 * row])
-        if lead and number == 0:
-            items.append(Label(lead.rstrip(), at, points, weight="bold", colour=INK))
-            words, at = words.removeprefix(lead), at + np.array((width_of(lead, points, "bold"), 0.0))
-        items.append(Label(words, at, points, weight=weight, colour=INK))
+        x = left
+        for part, bold in _parts(words, lead if number == 0 else ""):
+            as_written = "bold" if bold else weight
+            items.append(Label(part.strip(), np.array([x, -y - 0.8 * row]), points, weight=as_written, colour=INK))
+            x += width_of(part, points, as_written)
         y += row
     return items, y
+
+
+def _parts(words, lead):
+    """A line as (part, whether it is bold), each part with the space behind it."""
+    parts = [(lead, True)] if lead else []
+    before, caution, after = words.removeprefix(lead).partition(CAUTION)
+    return [*parts, *((part, bold) for part, bold in ((before, False), (f"{caution} ", True), (after.lstrip(), False))
+                      if part.strip())]
 
 
 class StepStill(Still):

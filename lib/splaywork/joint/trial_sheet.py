@@ -4,6 +4,7 @@ The stock, the slope and the number of tails that the sheet recommends are commo
 """
 
 from collections.abc import Callable
+from itertools import product
 from math import ceil, floor
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -14,17 +15,18 @@ from ..common import checks
 from ..common.boards import BOARDS
 from ..common.kinds import FilePath
 from ..common.printing import intended, length, typed
-from ..common.text import Table
+from ..common.text import Table, Words
 from ..common.tolerances import SAME_SETTING
 from ..common.wedges import pair_width
 from ..corner.dry_fit import END, END_SIGNS, LINE, SIGNS, line_signs, with_tails
+from ..corner.projection import PENCIL_THICK
 from ..corner.words import corner_settings, series
 from ..drawing.lettering import height_of
 from ..drawing.page import BenchPages, numbered, scale_of
 from ..drawing.paper import Label, Stroke
 from ..drawing.print_file import save_pages
 from .bench_setups import BEARS, PROP, STOP, blank_width, lean_wedge, packing, prop_height, stop_above
-from .bench_steps import WEDGE, aside, bench_step_words, end_cheeks, hundred, wedge_pairs
+from .bench_steps import INCH, WEDGE, aside, bench_step_words, end_cheeks, hundred, vice_opening, wedge_pairs, wedged
 from .bench_steps_picture import frames, paragraph, step_row
 from .joint import Joint
 from .templates import checked_name
@@ -34,16 +36,23 @@ if TYPE_CHECKING:
 
 PAST = 60.0  # mm that a blank is longer, so that either board can run past the other
 LONG, BROAD = 150.0, 25.0  # mm, about, of a straightedge: common practice, with no source
-PAGES = 2
+HUNDRED = 101.6  # mm: the height that offsets are counted on, at most, 100 mm or 4 in
+PAGES, ANY = 2, ", any wood"
 SMALLEST = 7.0  # points of letters that are read at a bench
-SIZES = 8.0, 7.5, 7.25, 7.0, 6.5, 6.0, 5.5  # points of its letters
-WIDE = 92.0, 88.0, 84.0, 80.0, 76.0, 72.0, 68.0, 64.0, 60.0, 56.0  # mm that its drawings are wide
-TALL = 40.0, 36.0, 32.0, 28.0, 24.0, 0.0  # mm that its drawings are tall at least; 0: as tall as their callouts
-# letters that are read first of all, then the largest letters with the widest drawings
-LAYOUTS = sorted(((size, wide) for size in SIZES for wide in WIDE), key=lambda laid: (laid[0] < SMALLEST, -laid[0] * laid[1]))
-FLAT = 0.34  # how tall a drawing is at least for its width, as long as letters that are read find room with it
+SIZES = 8.0, 7.5, 7.0, 6.75, 6.5, 6.0, 5.5  # points of its letters
+
+
+def _shown(drawn):
+    """mm² or so of a drawing (wide, tall) that are left for wood and tools beside its callouts."""
+    return (drawn[0] - NAMED) * max(drawn[1], 0.2 * drawn[0])
+
+
+NAMED = 36.0  # mm of a drawing's width, about, that its callouts take
+# (wide, tall at least) of its drawings, mm, from the largest down; 0: as tall as their callouts
+DRAWINGS = sorted(((float(wide), share * wide) for wide in range(112, 52, -4) for share in (0.54, 0.48, 0.42, 0.36, 0.3, 0.0)),
+                  key=_shown, reverse=True)
 TITLE = 11.0  # points
-SIDE, LOW = 8.6, 4.6  # mm that stay white all round, and that the foot takes above them
+SIDE, LOW = 8.2, 0.0  # mm that stay white all round, and above them
 AIR = -0.5  # mm that a row of a table is higher than a line of letters elsewhere
 STOCK_TAILS, STOCK_SLOPE = 2, 6
 
@@ -52,20 +61,23 @@ _CAUTIONS = (
     "the rules where you work and qualified instruction come before this sheet."
 )
 _RECOMMENDED = "Take flat, dry softwood without knots."
-_COMMON = "These are usual choices for a first corner (common practice, with no source)."
+_COMMON = "These are usual choices for a first corner."
+_NO_SOURCE = "Choices and tolerances are common practice, with no source."
 _LINES = (
-    "Where each line is marked: the end line on a board's inner face, from the other board's outer face, and then on its outer "
-    "face. The baselines on both faces, from the end's arris. The tails on the tail board's outer face, up from its bottom "
-    "arris; then across its end and on its inner face. The pins on the pin board's end, from the tails; then down both faces."
+    "Mark each end line on the board's own inner face, from the other board's outer face, and carry the line round to the "
+    "board's own outer face. Mark the baselines on both faces, from the end's arris. Mark the tails on the tail board's outer "
+    "face, up from its bottom arris; then draw across the end and on the inner face. Scribe the pins on the pin board's end, "
+    "from the tails; then draw down both faces."
 )
 _WORDS = (
     "Lean: how far a face tips from plumb, + where the top is further out. Arris: the line where two surfaces meet. End: the "
     "surface sawn across the grain; a flush end lies flush with the other board's outer face. End line: the line on a face "
-    "to which the end is sawn. Offset: how far aside a line goes in the height given. End bevel: how far an end is sawn out "
-    "of square to its face. Level line: parallel to the bottom edge, on a face. Baseline: the line down to which tails and "
-    "pins are cut. Shoulder: the surface cut there. Half pin: the pin at an edge."
+    "to which the end is sawn. Offset: how far aside a line goes in {high} square up from the edge. End bevel: how far an end "
+    "is sawn out of square to its face. Level line: parallel to the bottom edge, on a face. Baseline: the line down to which "
+    "tails and pins are cut. Shoulder: the surface there, beside and between them, on which the other board's inner face "
+    "rests. Half pin: the pin at an edge."
 )
-_EASIER = "A first corner is easier with {instead} (common practice, with no source): it has a sheet of its own."
+_EASIER = "A first corner is easier with {instead}: that corner has a sheet of its own."
 
 def _gapes(joint=None):
     """(what you see, what to do) of a dry fit, tails being cut; of a joint, what its own end lines tell."""
@@ -77,13 +89,13 @@ def _gapes(joint=None):
 def _head(joint, unit):
     """What the sheet is for; and what of it makes a first corner easier, or that it is the usual choice."""
     tails = f"{joint.tails} tail{'s' * (joint.tails != 1)}"
-    told = (f"This sheet is for a box {length(joint.height, unit)} high, stock {_thick(joint, unit)} thick, {tails}, "
+    told = (f"For a box {typed(joint.height, unit)} high, stock {_thick(joint, unit)} thick, {tails}, "
             f"1 in {joint.tail_slope:g}, {joint.end} ends.")
     instead = [words for words, differs in ((f"{STOCK_TAILS} tails", joint.tails != STOCK_TAILS),
                                             (f"a slope of 1 in {STOCK_SLOPE}", joint.tail_slope != STOCK_SLOPE),
                                             ("flush ends", joint.end != "flush")) if differs]
     advice = _EASIER.format(instead=series(instead)) if instead else _COMMON
-    return f"{told} {advice} {_RECOMMENDED}"
+    return f"{told} {advice} {_NO_SOURCE} {_RECOMMENDED}"
 
 
 def trial_settings(joint: Joint, unit: str = "mm") -> list[tuple[str, ...]]:
@@ -144,7 +156,7 @@ def gapes_table(joint: Joint | None = None) -> Table:
     return Table(("what you see", "what to do"), _gapes(joint))
 
 
-def stock(joint: Joint, unit: str = "mm", write: Callable[[float, str], str] = length) -> list[tuple[str, ...]]:
+def stock(joint: Joint, unit: str = "mm", write: Callable[[float, str], str] = typed) -> list[tuple[str, ...]]:
     """The wood as (what, long, wide, thick), in words: the blanks, long enough to run past one another, then what is scrap.
 
     write: how a size in mm is written in a unit.
@@ -163,90 +175,144 @@ def stock(joint: Joint, unit: str = "mm", write: Callable[[float, str], str] = l
     high, width = write(joint.height, unit), max(blank_width(joint, board) for board in BOARDS)
     leans = {intended(abs(lean)): abs(lean) for lean in (*map(joint.corner.lean, BOARDS), lean_wedge(joint))}
     for angle, count in wedge_pairs(joint).items():
-        name = f"{'block' if count == 1 else f'{count} blocks'} for wedges of {angle}, any wood"
+        name = f"{'block' if count == 1 else f'{count} blocks'} for wedges of {angle}{ANY}"
         rows.append((name, high, write(pair_width(leans[angle], joint.height), unit), write(WEDGE, unit)))
+    upright = sum(abs(joint.corner.lean(board)) < SAME_SETTING for board in BOARDS)
+    if upright:
+        rows.append((f"{'square block' if upright == 1 else '2 square blocks'}{ANY}", high, write(WEDGE, unit),
+                     write(WEDGE, unit)))
     if packing(joint) < SAME_SETTING:
         end = joint.corner.slant_width(joint.height, "pin") / np.cos(np.radians(joint.corner.pin_end_line))
         stop = 10 * ceil((end + 10) / 10), stop_above(joint) + BEARS, STOP
-        rows.append(("stop, any wood, straight", *(write(side, unit) for side in stop)))
+        rows.append((f"stop{ANY}, straight", *(write(side, unit) for side in stop)))
     prop = 10 * floor((width - 20) / 10), 10 * ceil((prop_height(joint) + 3) / 10), PROP
-    rows.append(("prop, any wood", *(write(float(side), unit) for side in prop)))
+    rows.append((f"prop{ANY}, long edge up", *(write(float(side), unit) for side in prop)))
     return rows
 
 
 def stock_table(joint: Joint, unit: str = "mm") -> Table:
-    """The wood of a trial corner as a `Table` for a page: the blanks, blocks for its wedges, and stop and prop of step 10.
+    """The wood of a trial corner as a `Table` for a page: the blanks, what props them, and stop and prop of step 10.
 
     >>> import splaywork as sw
     >>> print(sw.stock_table(sw.Joint(sw.Corner(30, 30), 100, 18, tails=2)))
-    wood, planed, edges square             long      wide      thick
-    tail board                             240.0 mm  125.9 mm  18.0 mm
-    pin board                              240.0 mm  125.9 mm  18.0 mm
-    2 blocks for wedges of 30°, any wood   100.0 mm  97.7 mm   40.0 mm
-    stop, any wood, straight               140.0 mm  50.0 mm   20.0 mm
-    prop, any wood                         100.0 mm  90.0 mm   20.0 mm
+    wood, planed, edges square             long    wide      thick
+    tail board                             240 mm  125.9 mm  18 mm
+    pin board                              240 mm  125.9 mm  18 mm
+    2 blocks for wedges of 30°, any wood   100 mm  97.7 mm   40 mm
+    stop, any wood, straight               140 mm  50 mm     20 mm
+    prop, any wood, long edge up           100 mm  90 mm     20 mm
     """
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
     return Table(("wood, planed, edges square", "long", "wide", "thick"), stock(joint, unit))
 
 
+def trial_tools_words(joint: Joint, unit: str = "mm") -> Words:
+    """Sentences: what a trial corner needs beside the wood of `stock_table`, scrap and tools, as on its sheet.
+
+    >>> import splaywork as sw
+    >>> print(sw.trial_tools_words(sw.Joint(sw.Corner(30, 30), 100, 18, tails=2)).partition('. ')[0])
+    From scrap: a flat block for the pencil, no thicker than 4 mm; a scrap with a straight edge, about 120 mm × 115 mm
+    """
+    checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
+    return Words(f"From scrap: {_scraps(joint, unit)}. Tools: {_tools(joint, unit)}")
+
+
 def trial_pages(joint: Joint, paper: str = "A4", unit: str = "mm", name: str = "") -> "list[Page]":
     """The sheet as two `Page`s; arguments as of `save_trial_sheet`."""
-    name = checked_name(name, joint.corner)
+    leans = ", ".join(f"{board} board {intended(joint.corner.lean(board))}" for board in BOARDS)
+    name = checked_name(name, joint.corner) if name else leans
     steps = [(frames(joint, step.number, unit), step) for step in bench_step_words(joint, unit)]
-    told = stock(joint, unit, typed), trial_settings(joint, unit), _shortcut(joint, unit), steps
+    told = _first_words(joint, unit), trial_settings(joint, unit)
+    notes = (("Where each line is marked: ", f"{_LINES} {_shortcut(joint, unit)}".strip()),
+             ("Words: ", _WORDS.format(high=hundred(unit))))
     smaller = min(1.0, scale_of(paper))  # a paper shorter than A4 shrinks what is laid out
 
-    def laid(size, wide, tall):
-        return _laid(joint, paper, unit, name, size / smaller, wide, tall, told)
+    def laid(size):
+        return _laid(joint, lambda: _begun(paper, unit, name, size / smaller, told), steps, notes, size / smaller)
 
-    read = [(*each, FLAT) for each in LAYOUTS if each[0] >= SMALLEST]
-    for size, wide, flat in (*read, *((*each, 0.0) for each in LAYOUTS)):
-        if pages := laid(size, wide, flat * wide):  # and then the tallest drawings that fit
-            taller = (more for tall in TALL if tall > flat * wide and (more := laid(size, wide, tall)))
-            return numbered(next(taller, pages), size / smaller)
+    found = [(size, each) for size in SIZES if size >= SMALLEST and (each := laid(size))]
+    if not found:  # then the largest letters that find room at all
+        found = [next(((size, each) for size in SIZES if size < SMALLEST and (each := laid(size))), (0.0, None))]
+    size, best = max(found, key=lambda each: each[0] * each[1][0] if each[1] else 0.0)
+    if best:
+        return numbered(best[1], size / smaller)
     raise ValueError(f"The trial sheet for {joint.tails} tails takes more than {PAGES} pages: print it for a joint with fewer.")
 
 
-def _laid(joint, paper, unit, name, size, wide, tall, told):
-    """The two pages with letters of this size and drawings so wide and up to so tall, or None where they don't fit.
-
-    told: rows of the stock, rows of the settings, what the shortcut would strike, and each step's frames and words.
-    """
-    blanks, settings, shortcut, steps = told
-    foot = "Trial corner: every number is this corner's own. Tolerances are common practice, with no source."
-    pages = BenchPages(paper, f"Cut a trial corner: {name}", foot, size, SIDE, LOW)
+def _first_words(joint, unit):
+    """(lead, text) of the first paragraphs: what is made, of what, with what, and with which care."""
     leans = " and ".join(intended(joint.corner.lean(board)) for board in BOARDS)
+    return ((f"Leans {leans}. ", f"{_head(joint, unit)} {_CAUTIONS}"), ("Wood, ", _stock_told(joint, unit)),
+            ("Tools: ", _tools(joint, unit)))
+
+
+def _begun(paper, unit, name, size, told):
+    """The pages with all that stands before the first step, in letters of this size."""
+    texts, settings = told
+    pages = BenchPages(paper, f"Cut a trial corner: {name}", "", size, SIDE, LOW)
     pages.begin("", size=TITLE)
-    pages.skip(-3.8)
-    title = f"Cut a trial corner: leans {leans}, stock {_thick(joint, unit)}"
-    pages.place(*paragraph("", title, TITLE, 0.0, 0.0, pages.width, "bold"))
-    for text in (f"{_head(joint, unit)} {_CAUTIONS}", f"{_stock_told(blanks)} {_tools(joint, unit)}"):
-        pages.place(*paragraph("", text, size, 0.0, 0.0, pages.width))
-        pages.skip(0.3)
+    pages.skip(-5.5)
+    for lead, text in texts:
+        pages.place(*paragraph(lead, text, size, 0.0, 0.4, pages.width))
     pages.table((("Setting", 46, "left"), ("in steps", 14, "left"), ("held against", 22, "left"),
                  (f"offset in {hundred(unit)}", 20, "left"), ("from square", 15, "left")), settings, size, air=AIR)
-    pages.skip(-2.6)
-    pages.place(*paragraph("", f"{_LINES} {shortcut}".strip(), size, 0.0, 0.0, pages.width))
-    pages.skip(0.6)
-    words = paragraph("Words: ", _WORDS, size, 0.0, 0.2, pages.width)
-    for shown, step in steps:
-        items, height = step_row(shown, step, size, pages.width, tall, wide)
-        if pages.room < height:
-            if words and pages.room >= words[1]:  # at the foot of the first page, or else at the end
-                pages.place(*words)
-                words = None
-            pages.begin("", size=TITLE)
-            pages.skip(-5.5)  # its rule is the head's
-        pages.place(items, height)
-        if pages.begun > PAGES:
+    pages.skip(-2.2)
+    return pages
+
+
+def _turned(pages):
+    """The pages, the next one begun."""
+    pages.begin("", size=TITLE)
+    pages.skip(-5.5)  # its rule is the head's
+    return pages
+
+
+def _laid(joint, begun, steps, notes, size):
+    """(how large its smaller drawings are, the two pages) with the largest drawings that fit; None where none do.
+
+    begun: gives the pages as they are before the first step. notes: (lead, text), each at the foot of either page. Each page's
+    drawings are of one size.
+    """
+    first, second, rows = (pages := begun()).room, _turned(pages).room, {}
+    gaping = _gaping(joint, size, pages.width)
+    noted = [paragraph(lead, text, size, 0.0, 0.2, pages.width) for lead, text in notes]
+
+    def row(number, drawn):
+        if (number, drawn) not in rows:
+            shown, step = steps[number]
+            rows[number, drawn] = step_row(shown, step, size, pages.width, drawn[1], drawn[0])
+        return rows[number, drawn]
+
+    def fits(numbers, drawn, room):
+        return len(numbers) * drawn[1] < room and sum(row(number, drawn)[1] for number in numbers) <= room
+
+    def largest(numbers, room):
+        """Place in `DRAWINGS` of the largest ones with which these steps find room, or None."""
+        if not fits(numbers, DRAWINGS[-1], room):
             return None
-    for items, height in (_gaping(joint, size, pages.width), *([words] if words else [])):
-        if pages.room < height:
-            return None
-        pages.place(items, height)
-    done = pages.pages()
-    return done if len(done) == PAGES else None
+        return next(at for at, drawn in enumerate(DRAWINGS) if fits(numbers, drawn, room))
+
+    best = None
+    for turn in range(3, len(steps) - 2):  # steps on the first page
+        for early in product((True, False), repeat=len(noted)):  # whether each note stands there too
+            tall = [sum(each[1] for each, here in zip(noted, early, strict=True) if here is on) for on in (True, False)]
+            one = largest(range(turn), first - tall[0])
+            two = None if one is None else largest(range(turn, len(steps)), second - gaping[1] - tall[1])
+            if two is not None and (best is None or (max(one, two), one + two) < best[0]):
+                best = (max(one, two), one + two), turn, early, one, two
+    if best is None:
+        return None
+    (worse, _), turn, early, one, two = best
+    pages = begun()
+    for number in range(len(steps)):
+        if number == turn:
+            for each in (each for each, here in zip(noted, early, strict=True) if here):
+                pages.place(*each)
+            _turned(pages)
+        pages.place(*row(number, DRAWINGS[one if number < turn else two]))
+    for each in (gaping, *(each for each, here in zip(noted, early, strict=True) if not here)):
+        pages.place(*each)
+    return np.sqrt(_shown(DRAWINGS[worse])), pages.pages()
 
 
 def _gaping(joint, size, width):
@@ -269,17 +335,60 @@ def _gaping(joint, size, width):
 
 def _thick(joint, unit):
     """The thickness of the stock as the sheet's table gives it: one length, or each board's."""
-    return series(list(dict.fromkeys(length(joint.thickness(board), unit) for board in BOARDS)))
+    return series(list(dict.fromkeys(typed(joint.thickness(board), unit) for board in BOARDS)))
 
 
-def _stock_told(blanks):
+def _stock_told(joint, unit):
     """The rows of the stock as one sentence."""
+    blanks = stock(joint, unit)
     sizes = {what: " × ".join(sides) for what, *sides in blanks[:2]}
-    scrap = "; ".join(f"{what}: {' × '.join(sides)}" for what, *sides in blanks[2:])
+    scrap = "; ".join(f"{what.replace(ANY, '')}: {' × '.join(sides)}" for what, *sides in blanks[2:])
     told = f"both boards {next(iter(sizes.values()))}" if len(set(sizes.values())) == 1 else "; ".join(
         f"{what} {size}" for what, size in sizes.items())
-    return (f"Wood, planed, edges square, long × wide × thick: {told}; {scrap}; a block for the pencil and a piece with a "
-            "straight edge from scrap.")
+    return f"planed, edges square, long × wide × thick: {told}; of any wood: {scrap}; {_scraps(joint, unit)}."
+
+
+def _scraps(joint, unit):
+    """What else is needed of wood, in any offcut."""
+    flat = f"a flat block for the pencil, no thicker than {typed(pencil_block(joint), unit)}; " if pencil_block(joint) else ""
+    return f"{flat}a scrap with a straight edge, about {' × '.join(_about(side, unit) for side in scrap_size(joint))}"
+
+
+def pencil_block(joint: Joint) -> float:
+    """How thick a block may be, mm, under a pencil that marks the lowest level line of step 8; 0 where there is none."""
+    if packing(joint) >= SAME_SETTING:
+        return 0.0
+    low = min(each.ends[:, 2].min() for each in joint.lines_on("tail", "end") if each.kind == "cheek")
+    return float(max(0.0, floor(low - PENCIL_THICK / 2)))
+
+
+def scrap_size(joint: Joint) -> tuple[float, float]:
+    """Length and width, mm, of a scrap on which the settings of step 5 find room."""
+    far = max(abs(np.tan(np.radians(joint.corner.end_line(board)))) for board in BOARDS)
+    return 10.0 * ceil((HUNDRED * far + 60) / 10), HUNDRED + 10
+
+
+def opens(joint: Joint) -> tuple[float, float]:
+    """How far vice and clamps open, mm: round the widest that they hold, and round the tallest on top of a bench."""
+    across = [joint.thickness(board) / np.cos(np.radians(joint.corner.lean(board)))
+              + (pair_width(joint.corner.lean(board), joint.height) if abs(joint.corner.lean(board)) >= SAME_SETTING else WEDGE)
+              for board in BOARDS]
+    if wedged(joint):
+        across.append(vice_opening(joint))
+    tilt = np.radians(abs(joint.corner.end_bevel))
+    over = prop_height(joint) + joint.tail_thickness / np.cos(tilt) + PROP * np.tan(tilt)
+    return float(max(across)), float(max(joint.height, over))
+
+
+def _about(size, unit):
+    """A size that is enough, in words: the next multiple of 5 mm, or of 1/4 in."""
+    step = 5.0 if unit == "mm" else INCH / 4
+    return typed(step * ceil(round(size / step, 6)), unit)
+
+
+def _corner(joint):
+    """The corner of the card that is laid between the boards."""
+    return "square corner" if joint.corner.plan_angle == 90 else f"corner of {intended(joint.corner.plan_angle)}"
 
 
 def _tools(joint, unit):
@@ -287,10 +396,12 @@ def _tools(joint, unit):
     narrow = "" if joint.narrowest_gap is None else f" no wider than {length(joint.narrowest_gap, unit)}"
     nearest, feeler = ("half millimetre", "0.2 mm") if unit == "mm" else ("1/64 in", "1/128 in")
     blade = max(joint.corner.slant_width(joint.height, board) for board in BOARDS)
-    return (f"Tools: flat bench (it needn't be level), bevel gauge (two save resetting), marking gauge, square (blade longer "
+    across, over = (_about(each, unit) for each in opens(joint))
+    return (f"flat bench (it needn't be level), bevel gauge (two save resetting), marking gauge, square (blade longer "
             f"than {length(blade, unit)}), rule (mark to the nearest {nearest}), thin wooden straightedge, about "
-            f"{typed(LONG, unit)} × {typed(BROAD, unit)}, stiff card, short spirit level, knife, pencil, vice, six clamps, "
-            f"holdfast, rip saw, panel saw, fine saw, plane, chisel{narrow}, mallet. Two sheets of writing paper are a "
+            f"{_about(LONG, unit)} × {_about(BROAD, unit)}, card with a {_corner(joint)}, short spirit level that shows plumb, "
+            f"knife, pencil, vice and four clamps that open {across} (two of the clamps {over} more than the bench top is "
+            f"thick), holdfast, rip saw, panel saw, fine saw, plane, chisel{narrow}, mallet. Two sheets of writing paper are a "
             f"feeler of about {feeler}.")
 
 
@@ -308,7 +419,8 @@ def _shortcut(joint, unit):
         told = [told[0].replace("the tail board", "both boards")]
     if not told:
         return ""
-    return f"No end line is struck with the bevel at a lean (the shortcut): in {hundred(unit)} that would be {series(told)}."
+    return (f"Don't strike an end line with the bevel set to a lean (the shortcut): in {hundred(unit)} such a line would slant "
+            f"{series(told)}.")
 
 
 def save_trial_sheet(path: FilePath, joint: Joint, paper: str = "A4", unit: str = "mm", name: str = "") -> tuple[Path, ...]:
