@@ -68,7 +68,7 @@ def test_the_sheet_is_that_of_the_class_corner_and_goes_back_to_the_joint_given(
     assert panel.of_class.layout.display == ""
     assert press(panel).startswith("Written into")
     text = text_of(written)
-    assert "15.0 mm" in text and f"{mm(100 * tan(radians(22)))}" in text and "57.7 mm" not in text
+    assert "15 mm" in text and f"{mm(100 * tan(radians(22)))}" in text and "57.7 mm" not in text
     panel.of_class.value = False
     assert press(panel).startswith("Written into") and "57.7 mm" in text_of(written)
 

@@ -54,6 +54,7 @@ if TYPE_CHECKING:
 
 DRAWN = 88.0  # mm that a drawing is wide on paper
 WIDER = 1.35  # times as wide where three pictures share a drawing
+BESIDE = 65.0  # mm that stay for its words, or more
 LOOKED_AT, WIDEST = 3, 1.7  # the step on which all rests, the projection, and how much wider it is drawn
 CAUTION = "Take care:"  # bold within a check's paragraph
 JOINED = "\N{WORD JOINER}"  # stands for a space at which no line breaks
@@ -995,14 +996,17 @@ def step_row(shown: tuple[Frame, ...], step: "BenchStep", size: float, width: fl
     """A `BenchStep` on paper, hung from (0, 0): its `frames` at the left, its words beside and below; and how tall it is, mm.
 
     width: mm of all. All letters are of `size` points, those of the drawing too, which is `wide` mm wide, `WIDER` or `WIDEST`
-    times as much, and as tall as its callouts and `tall` need.
+    times as much where room is left, and as tall as its callouts and `tall` need.
     """
     wide *= WIDEST if step.number == LOOKED_AT else WIDER if len(shown) > 2 else 1.0
+    wide = min(wide, width - BESIDE)
     nominal = wide / PAPER_PIXEL * SIZE / size  # pixels of the sketch's own scale over which the drawing is laid
     left, high = wide + 3, max(least_height(shown, nominal) * wide / nominal, tall)
-    items, y = [], 0.6
-    for lead, text in ((f"{step.number} {step.title}. ", " ".join(step.do)),
-                       ("Check: ", f"{step.check} {CAUTION} {step.caution}")):
+    items, y, head = [], 0.6, f"{step.number} {step.title}. "
+    if width_of(head, size, "bold") > width - left - 1:  # two lines, above the rest
+        items, y = paragraph("", head, size, left, y, width, "bold")
+        head = ""
+    for lead, text in ((head, " ".join(step.do)), ("Check: ", f"{step.check} {CAUTION} {step.caution}")):
         told, y = _around(lead, text, size, left, high, y, width)
         items += told
 

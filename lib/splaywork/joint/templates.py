@@ -103,8 +103,8 @@ def _notes(joint, board, hand, reading, name, unit):
     }[reading]
     use = (f"Saw the end {sawn} first. Cut the paper out, fold it {folds} along both fold lines, and wrap it round the "
            f"end with a fold on each arris, {print_lies}.")
-    trust = ("Try it on an offcut first." if board == "tail" else
-             "Scribe the pins from your own tails, and check them by this sheet. Try it on an offcut first.")
+    trust = ("Try the template on an offcut first." if board == "tail" else
+             "Scribe the pins from your own tails, and check the pins by this sheet. Try the template on an offcut first.")
     return which, joint_sizes(joint, unit), f"{use} {trust}"
 
 

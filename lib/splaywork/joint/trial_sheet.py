@@ -52,7 +52,7 @@ NAMED = 36.0  # mm of a drawing's width, about, that its callouts take
 DRAWINGS = sorted(((float(wide), share * wide) for wide in range(112, 52, -4) for share in (0.54, 0.48, 0.42, 0.36, 0.3, 0.0)),
                   key=_shown, reverse=True)
 TITLE = 11.0  # points
-SIDE, LOW = 8.2, 0.0  # mm that stay white all round, and above them
+SIDE, LOW = 8.55, 0.0  # mm that stay white all round, and above them
 AIR = -0.5  # mm that a row of a table is higher than a line of letters elsewhere
 STOCK_TAILS, STOCK_SLOPE = 2, 6
 
