@@ -132,7 +132,7 @@ def test_the_file_reads_back(tmp_path):
         text = " ".join(page.extract_text() for page in file.pages)
         assert file.pages[0].width == pytest.approx(210 / 25.4 * 72, abs=0.01)
     for words in ("Cut a trial corner", "locker drawer", "page 2 of 2", "50.0 mm", "When the dry fit gapes",
-                  "right through under one board", "pencil line", "Take care:"):
+                  "evenly under one board", "pencil line", "Take care:"):
         assert words in text
     assert [text.count(f"{step.number} {step.title}") for step in bench_step_words(JOINTS[0])] == [1] * 11
     svgs = save_trial_sheet(tmp_path / "trial.svg", JOINTS[0], "Letter", "in")

@@ -33,7 +33,7 @@ EDGE = Sign("The corner rocks: light shows under one arris of an edge", "That ed
             "other board's bottom edge, or cut a new board.",
             "Plane the arris that touches until no light shows. Then plane the other board's whole bottom edge lower, by as "
             "much as that light was high.")
-SLID = Sign("The corner rocks: light shows evenly, right through under one board", "That board sits too high.",
+SLID = Sign("The corner rocks: light shows evenly under one board", "That board sits too high.",
             "Slide that board down.", "Plane the other board's bottom edge lower, by as much as the light is high.")
 GROWS = Sign("The corner rocks: the light grows along a board",
              "The tail board lay turned when you scribed, or an end line is wrong.",

@@ -1045,6 +1045,10 @@ def paragraph(lead: str, text: str, points: float, left: float, y: float, width:
 
     All in mm.
     """
+    if lead and width_of(lead, points, "bold") > width - left - 1:  # lines of its own
+        items, y = paragraph("", lead, points, left, y, width, "bold")
+        more, y = paragraph("", text, points, left, y, width, weight)
+        return items + more, y
     items, row = [], CLOSE * height_of(points)
     for number, words in enumerate(_lines(lead, text, points, width - left, weight)):
         x = left
