@@ -98,7 +98,7 @@ SIMULATED = {
     r"Hold the board in the vice, bottom edge|Tip the board until a|end line is plumb as the board stands":
         "test_in_the_vice_the_far_end_goes_down_or_up_as_said",
     r"(Tail|Pin) board: its end is at your|Turn the saw's tip|The blade is plumb"
-    r"|That line is square on|That line runs along|Saw plumb and square to the face":
+    r"|That line is square on|That line runs along|From above that line looks|Saw plumb and square to the face":
         "test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said",
     r"Take the panel saw": "test_the_cut_is_as_deep_as_the_longest_end_line",
     r"Saw in the waste\.|Keep the end line clear": "",
@@ -128,7 +128,7 @@ SIMULATED = {
     r"|Towards the inner face|On the inner face mark the end": "test_lines_across_the_end_slope_as_said",
     r"Or use no (bevel|square)|Lay a pencil on a block|Pack the block":
         "test_a_pencil_on_a_block_is_offered_only_where_the_lines_are_level",
-    r"On the inner face('s baseline mark| the lines meet)|Join each mark to its line":
+    r"On the inner face('s baseline mark| the lines meet)|Join each mark to the end":
         "test_marks_at_the_end_and_at_the_baseline_give_the_tails",
     # 9: saw the tails
     r"Take the fine saw|The end slopes: nick": "",

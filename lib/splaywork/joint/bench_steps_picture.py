@@ -1026,7 +1026,7 @@ def _around(lead, text, points, left, high, y, width):
     if len(beside) <= rows:
         return paragraph(lead, text, points, left, y, width)
     first = " ".join(beside[:rows])
-    items, y = paragraph(lead, first.removeprefix(lead), points, left, y, width)
+    items, y = paragraph(lead, first.removeprefix(lead.rstrip()), points, left, y, width)
     below, y = paragraph("", " ".join(beside[rows:]), points, 0.0, y, width)
     return items + below, y
 
@@ -1035,8 +1035,8 @@ def _lines(lead, text, points, width, weight="normal"):
     """The lines of a paragraph with its `lead`, which is bold, as `CAUTION` is, which stays on one line."""
     text = " ".join(f"{lead}{text}".split()).replace(CAUTION, CAUTION.replace(" ", JOINED))
     bolder = sum(width_of(words, points, "bold") - width_of(words, points) for words in (lead, CAUTION))
-    first = wrapped(text, points, width - 0.5 - bolder, weight)[0]
-    rest = wrapped(text.removeprefix(first), points, width - 0.5 - bolder * (CAUTION.replace(" ", JOINED) in text), weight)
+    first = wrapped(text, points, width - 0.9 - bolder, weight)[0]
+    rest = wrapped(text.removeprefix(first), points, width - 0.9 - bolder * (CAUTION.replace(" ", JOINED) in text), weight)
     return [line.replace(JOINED, " ") for line in (first, *rest)]
 
 
@@ -1063,7 +1063,7 @@ def paragraph(lead: str, text: str, points: float, left: float, y: float, width:
 def _parts(words, lead):
     """A line as (part, whether it is bold), each part with the space behind it."""
     parts = [(lead, True)] if lead else []
-    before, caution, after = words.removeprefix(lead).partition(CAUTION)
+    before, caution, after = words.removeprefix(lead.rstrip()).lstrip().partition(CAUTION)
     return [*parts, *((part, bold) for part, bold in ((before, False), (f"{caution} ", True), (after.lstrip(), False))
                       if part.strip())]
 

@@ -397,12 +397,12 @@ def _tools(joint, unit):
     nearest, feeler = ("half millimetre", "0.2 mm") if unit == "mm" else ("1/64 in", "1/128 in")
     blade = max(joint.corner.slant_width(joint.height, board) for board in BOARDS)
     across, over = (_about(each, unit) for each in opens(joint))
-    return (f"flat bench (it needn't be level), bevel gauge (two save resetting), marking gauge, square (blade longer "
-            f"than {length(blade, unit)}), rule (mark to the nearest {nearest}), thin wooden straightedge, about "
-            f"{_about(LONG, unit)} × {_about(BROAD, unit)}, card with a {_corner(joint)}, short spirit level that shows plumb, "
-            f"knife, pencil, vice and four clamps that open {across} (two of the clamps {over} more than the bench top is "
-            f"thick), holdfast, rip saw, panel saw, fine saw, plane, chisel{narrow}, mallet. Two sheets of writing paper are a "
-            f"feeler of about {feeler}.")
+    return ("The bench is flat; it needn't be level. To mark: bevel gauge (two save resetting), marking gauge, square with a "
+            f"blade longer than {length(blade, unit)}, rule, knife, pencil. Also to mark: thin wooden straightedge of about "
+            f"{_about(LONG, unit)} × {_about(BROAD, unit)}, card with a {_corner(joint)}, short spirit level that shows plumb. "
+            f"Mark to the nearest {nearest}. To hold: vice and four clamps that open {across} (two of the clamps {over} more "
+            f"than the bench top is thick), holdfast. To cut: rip saw, panel saw, fine saw, plane, chisel{narrow}, mallet. Two "
+            f"sheets of writing paper are a feeler of about {feeler}.")
 
 
 def _shortcut(joint, unit):

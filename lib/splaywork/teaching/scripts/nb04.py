@@ -5,8 +5,8 @@ from math import isclose, radians, tan
 from ...common.boards import BOARDS, other
 from ...common.printing import degrees, mm
 from ...corner.corner import Corner
+from ...corner.projection import POINT
 from ...corner.projection_words import AT_LEAN, FLAT, gap_in
-from ...joint.bench_setups import POINT
 from .core import PIN, TAIL, Bench, Row, Script
 from .seen import MISSED, corner, lines, pixels, red, slant_less
 
