@@ -7,6 +7,7 @@ was in the window.
 """
 
 import io
+import re
 import sys
 import tempfile
 import time
@@ -76,7 +77,7 @@ def main(notebook, out, minutes=20):
             opened = open_script(browser, server, notebook, minutes)
             for number, (minute, do, say, sees) in enumerate(rows, 1):
                 rest(opened)
-                if "Next shows it" in " ".join(opened.page.evaluate(SAID)):
+                if re.search("Next shows it|Drag, then Next", " ".join(opened.page.evaluate(SAID))):
                     opened.page.screenshot(path=out / f"{number:02}-waits.png")
                     forth(opened)
                     rest(opened)

@@ -224,8 +224,10 @@ class FlatStage:
         turn = np.radians(90 + np.linspace(0, angle, 24))
         self._arc.set_segments([self.place(0.55 * up * on_circle(turn))])
         self._end.set_segments([self.place([[0, 0], [heads[0] * end, up * end]])] if board_drawn and end > 0 else [])
+        wide = abs(heads[1] - heads[0]) * self.scale >= SPARE
+        self._end.set_zorder(self._sliver.get_zorder() + (1 if wide else -1) / 2000)  # over all but a narrow wedge
         self._struck.set_segments([self.place([[0, 0], [heads[1] * struck, up * struck]])]
-                                  if stage == AT_LEAN and struck > 0 and abs(heads[1] - heads[0]) * self.scale < SPARE else [])
+                                  if stage == AT_LEAN and struck > 0 and not wide else [])
         apart = stage != FLAT and abs(heads[1] - heads[0]) > 1e-6 and struck > 0
         sliver = np.array([[0, 0], [heads[0] * struck, up * struck], [heads[1] * struck, up * struck]])
         self._sliver.set_verts([self.place(sliver)] if apart else [])
@@ -284,7 +286,7 @@ class FlatStage:
         """The end line as an offset: up a square line, then along."""
         base = BASES[unit]
         offset = -base * np.tan(np.radians(angle))
-        arrows = [self.place([[0, 0], [0, base]])] if stage == FLAT else []
+        arrows = [self.place([[0, 0], [0, base]])] if stage in (FLAT, AT_LEAN) else []
         if stage == FLAT and abs(angle) >= SAME_ANGLE:
             arrows.append(self.place([[0, base], [offset, base]]))
         self._arrows.set_segments(arrows)
@@ -293,7 +295,7 @@ class FlatStage:
         self._inwards(self._angle, [0, 0.42 * base])
         self._offset.set_text(printed_length(abs(offset), unit) if len(arrows) == 2 else "")
         self._inwards(self._offset, [0, base])
-        self._base.set_text(f"{'100 mm' if unit == 'mm' else '4 in'} up" if stage == FLAT else "")
+        self._base.set_text(f"{'100 mm' if unit == 'mm' else '4 in'} up" if stage in (FLAT, AT_LEAN) else "")
         self._inwards(self._base, [0, 0.76 * base])
 
     def _write_gap(self, stage, corner, board, marks, unit):
@@ -306,8 +308,9 @@ class FlatStage:
         base, out = BASES[unit], np.sign(marks[1] - marks[0])
         beyond = marks[1] + out * (self.BLADE / np.cos(np.arctan(marks[1] / base)) + 3)
         lines = [self.place([[marks[0] - out * 9, base], [marks[0], base]]), self.place([[beyond, base], [marks[1], base]])]
-        self._arrows.set_segments(lines)
-        self._heads.set_verts([one_head(line) for line in lines])
+        upright = [self.place([[0, 0], [0, base]])] * (stage == AT_LEAN)
+        self._arrows.set_segments(upright + lines)
+        self._heads.set_verts([head for line in upright for head in arrow_heads(line)] + [one_head(line) for line in lines])
         for number, text in enumerate(self._gaps):
             text.set_position(self.place([beyond, base]) + np.array([self.side * 5, -6 - 24 * number]))
             text.set_horizontalalignment("left" if self.side > 0 else "right")

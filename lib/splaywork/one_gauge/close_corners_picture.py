@@ -25,12 +25,12 @@ IN_TURN = ("tail", "pin", "tail", "pin")
 OUTWARD = np.array([[0, -1, 0], [1, 0, 0], [0, 1, 0], [-1, 0, 0]])  # of the boards in turn, level
 VIEW = View(bearing=246, tilt=22)
 DASHED, ALIKE = "dashed: the intended rim", "too small to draw here: see the boards, right"
-LOWER = "{} lower: see the bars"
+LOWER = "{} lower"
 LEAST = 1e-6  # degrees: less is no angle, but the last digits of a computed one
 EXACT = "the same box"
 BAR = 54.0, 34.0  # pixels from the frame's lower right corner to the foot of the bar that shows the height
 BAR_TALL = 110.0  # pixels: a bar of the intended height, at any scale of the box, so that little that is lost is seen
-LEAST_LOWER = 1.0  # pixels by which a bar must be shorter for the eye to be sent there
+LEAST_LOWER = 1.0  # pixels by which a bar must be shorter for words of it
 TOLD = 6.0  # pixels that a corner of the box must be out for the intended one to be drawn over it and told from it
 
 

@@ -146,9 +146,10 @@ class GapingFace:
         self.reading.set(number, f"{name} gap")
         self._where.set_text(f"at the {gap.opens_at}" if gap.width else "anywhere")
         error = abs(shortcut.error(board))
+        finer = 0.005 <= error < 0.1  # or two lines that differ are written alike
         for row, angle in enumerate((shortcut.struck(board), corner.end_line(board), error)):
-            self._angles[row].set(degrees(angle))
-        self._angles[2].set(tenths(error), "too much" if error else "off: exact")
+            self._angles[row].set(degrees(angle, 2 if finer else 1))
+        self._angles[2].set(degrees(error, 2) if finer else tenths(error), "too much" if error else "off: exact")
 
 
 class HoldLeansPicture(OnCanvas):

@@ -27,7 +27,7 @@ BENCH = np.array([[0.0, -44.0], [122.0, -6.5]])  # mm on the page
 CORNERS = {"04": (96.0, -26.0, 0.0, "left"), "07": (89.0, -30.2, -45.0, "right")}
 PAPER_SCALE = 3.5  # of the paper boxes, printed on A4
 SECTION = np.array([152.0, -45.0])  # bottom arris of the outer face, of the board that is seen from its end
-PAST = 112.0  # mm that the board to be marked runs past the other
+PAST = LONG / 2  # mm that the board to be marked runs past the other
 
 
 @dataclass(frozen=True)
@@ -80,8 +80,8 @@ THINGS = {
            Thing("pencil", _bar(120, 8), (12, -30.4), (0, -3.8)),
            Thing("try square", _bar(110, 18), (5, -39.6), (0, -3.6), "tail end", (_bar(140, 18, 90),)),
            _bevel("bevel, 30°", (40, -39.6), 30)),
-    "07": (replace(_bevel("bevel, 28°", (3, -24.9), 28), label=(7.5, 4.6)),
-           replace(_bevel("bevel, 24°", (28, -24.9), 24), label=(7.5, 4.6)),
+    "07": (replace(_bevel("bevel, 28°", (3, -24.9), 28), label=(8.7, 8.2)),
+           replace(_bevel("bevel, 24°", (28, -24.9), 24), label=(8.7, 8.2)),
            _box(PaperModel.of(PAPER_BOX).projected, (13.5, -34.6)), _strip((27.6, -37.6)),
            _box(PaperModel.of(PAPER_BOX).one_gauge, (44.2, -34.6))),
 }
@@ -195,9 +195,10 @@ def _set(item, x, y, turn, tail):
 def _notes(closed):
     """What is written beside the corner."""
     if closed:
-        return [_label("white card", 81.2, -12.4), _label("PIN", 73.4, -24, "bold"), _label("TAIL", 98, -24, "bold"),
-                _label("height", 22.9, -29), _label("strip", 23.9, -32.2),
-                *(Stroke("join", _closed(cover), "cover") for cover in COVERS), _label("dashed: covered", 70, -48)]
+        words = (("white card", 81.2, -12.4), ("for PIN", 11.7, -20.4), ("for TAIL", 36.7, -20.4), ("height", 22.9, -29),
+                 ("strip", 23.9, -32.2), ("dashed: covered", 70, -48))
+        return [*(_label(*each) for each in words), _label("PIN", 73.4, -24, "bold"), _label("TAIL", 98, -24, "bold"),
+                *(Stroke("join", _closed(cover), "cover") for cover in COVERS)]
     return [_label("TAIL", 80, -31, "bold"), _label("PIN", 97.6, -36, "bold"),
             _label("PIN is marked", 92, -48), Stroke("rule", np.array([[102.0, -45.2], [102.0, -38.0]]))]
 
@@ -228,4 +229,4 @@ def _from_the_end(corner):
     else:
         sizes = [f"{ROOM:g} mm high; tail {intended(lean)}, pin {intended(corner.pin_lean)}",
                  *(f"{board} board {size}" for board, size in zip(BOARDS, each, strict=True))]
-    return [*items, *(_label(text, 127, -2.8 - 3.7 * line) for line, text in enumerate(sizes))]
+    return [*items, *(_label(text, 127, -2.0 - 3.5 * line) for line, text in enumerate(sizes))]

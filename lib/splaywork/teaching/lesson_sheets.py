@@ -16,8 +16,8 @@ if TYPE_CHECKING:
     from ..drawing.paper import Page
 
 TYPE = 11.0  # points
-BEGIN = ("Start .venv/bin/jupyter lab in this folder, open notebooks/instructor/guide, and choose [Run All Cells] in the menu "
-         "[Run]. Choose the lesson, press [Begin] and [Fill the window].")
+BEGIN = ("Start .venv/bin/jupyter lab in README's folder, open notebooks/instructor/guide, and choose [Run All Cells] in "
+         "the menu [Run]. Choose the lesson, press [Begin] and [Fill the window].")
 _BOLD = re.compile(r"\*\*([^*]+)\*\*")
 _LINK = re.compile(r"\[([^]]+)\]\([^)]+\)")
 
@@ -37,7 +37,8 @@ def lesson_sheet(notebook: str, minutes: float = 20, paper: str = "A4") -> "list
     pages = BenchPages(paper, f"Lesson {notebook}", f"Leaning corners · {minutes} minutes · for the teacher", side=11)
     pages.begin(f"Lesson {notebook}: {lesson.title}",
                 f"{minutes} minutes. Say what is bold. Brackets name what is on the screen. [Begin] shows minute 0. Press "
-                "[Next] once a row, also in wood or paper; twice where it says so. A small line on top shows the minute.")
+                "[Next] once a row, also in wood, twice where it says so: [Next] opens the panel and sets all that the row "
+                "names.")
     pages.heading("What lies ready")
     ready = f"{lesson.props} {lesson.more}" if minutes == 45 else lesson.props
     pages.points([capital(_plain(thing.rstrip("."))) for thing in re.split("; |(?<=\\.) ", lesson.text(ready))], TYPE)

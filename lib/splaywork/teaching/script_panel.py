@@ -71,7 +71,7 @@ class ScriptPanel(OnPage):
         covered = shown is None or (now.covered and not reveal)
         self._cover(name, covered, asks if covered else self.script.text(now.answer))
         own = f" <small>{escape(self.script.why_own(now))}</small>" if now.on else ""
-        more = " <small>Next shows it.</small>" if self.waits else ""
+        more = f" <small>{'Drag, then Next.' if now.start else 'Next shows it.'}</small>" if self.waits else ""
         called = f", panel <b>{escape(self.script.called[now.on])}</b>" if now.on in self.script.called else ""
         say = self.script.text(now.ask if self.waits and now.ask else now.say)
         place = f"{self.at + 1} of {len(self.rows)}, minute {minute}{called}"

@@ -37,7 +37,7 @@ def _miss_told(here):
     least, most = map(mm, _misses(here))
     miss = f"the miss is {least}" if least == most else f"the misses are {least.removesuffix(' mm')} and {most}"
     if _misses(here)[1] < HARDLY:
-        return f"You can hardly tell: {miss}. That's why the shortcut is believed."
+        return f"You can hardly tell: {miss}. That's why people believe the shortcut."
     return f"Look at the top: here {miss}."
 
 
@@ -83,16 +83,16 @@ def _too_long(panel):
 
 SCRIPT = Script(
     "04", "Both boards lean",
-    props="two offcuts and four wedges at 30° for the room (sizes: the kit of this lesson); a bevel, a thin wooden "
+    props="two offcuts and four wedges at 30° for the room (sizes: the guide's button **Kits**); a bevel, a thin wooden "
           "straightedge 140 mm long, a rule, a try square, a thick pencil, a red one and four clamps.",
     more="for each pair two wedges at {tail}, two at {pin}, two offcuts with planed edges, *two* bevels, a straightedge, a "
          "knife and four clamps.",
-    beforehand=(f"Saw both ends of the straightedge {POINT:.0f}° out of square, sloping towards each other. Plane a bevel on "
-                "each, so that its point lies in the face that goes against the board.",
+    beforehand=(f"Saw both ends of the straightedge {POINT:.0f}° out of square, sloping towards each other. Pare both back "
+                f"{POINT:.0f}° from one face. Each point then lies in the other face, which goes against the board.",
                 "Write TAIL on one offcut, PIN on the other. Set the bevel on a wedge: its stock against the thick end, its "
                 "blade along the slope.",
-                "Stand the offcuts at a corner of the bench, bottom edges square to each other. TAIL leans towards the class; "
-                "PIN runs past its end.",
+                "Stand the offcuts at a corner of the bench, bottom edges square to each other. TAIL leans towards the class, "
+                "PIN to the class's right. PIN runs past TAIL by half its length.",
                 "Near its far end clamp each board between its pair of wedges: one, thick end down, under the face that "
                 "overhangs, its twin upside down. A second clamp holds the first wedge down.",
                 "Draw the pencil line: do steps 2 and 3 below now."),
@@ -101,11 +101,12 @@ SCRIPT = Script(
     called={"hands": "hands", "corner": "whole corner"},
     rows=(
         Bench(0, 0, "Hold the bevel side-on to the class, at PIN's end: stock on the bench, blade up the outer face. Point at "
-                    "TAIL. *Predict.*",
-              "This bevel has this board's lean. The shortcut is to strike the other board's end line with it. Is that right?",
+                    "TAIL. *Predict.* Hands up.",
+              "This bevel has this board's lean. The shortcut is to strike the other board's end line with this bevel. "
+              "Is the shortcut right?",
               "Most say yes. Don't answer yet.", hands=("yes", "no")),
         Row(3, 4, "Panel **whole corner**: set {set}. Point at each line's number, and at the shortcut's below it.", "{lines}",
-            "Each black number is a little less than the red one below it.", "corner",
+            "The number beside each black stroke is a little less than the red one.", "corner",
             (("tail_lean", TAIL), ("pin_lean", PIN)), lambda panel: slant_less(panel) and _off_by(panel, most=2)),
         Row(5, 7, "Panel **whole corner**: set {set}. Point at the faces laid flat.",
             "At 30 degrees the two lines part. The corner needs the heavy black line; my bevel says the dashed red one.",
@@ -117,26 +118,27 @@ SCRIPT = Script(
                    "2. Hold the straightedge flat against TAIL's *outer* face. Push its point against PIN's *inner* face.\n"
                    "3. Mark where the point touches, low and high. Join the marks, from edge to edge. Where the line is drawn "
                    "already, let the point run along it once more. Ask the question.\n"
-                   "4. Unclamp PIN, and lay it inner face up. Show that the bevel still fits a freed wedge: all four have the "
-                   "same lean.\n"
+                   "4. Unclamp PIN, and lay it inner face up. Show that the bevel fits a freed wedge. Say: “All four wedges "
+                   "are alike, so this is TAIL's lean, too.”\n"
                    "5. Hold the bevel's stock against PIN's bottom edge. That edge is bevelled: only its upper arris touches "
                    "the stock. The blade slants as the pencil line does. Draw along the blade in red, from the bottom of the "
-                   "pencil line. Say the answer.\n"
-                   "6. Go 100 mm up with the try square. Measure from one line to the other, parallel to the bottom edge. "
-                   "**Next** again: {set}.",
-            f"No: the bevel misses by {mm(_apart(_STRONG, 'pin'))}, 100 mm up.",
-            "The red line beside the pencil line; then both on the panel.", "hands",
+                   "pencil line. Say: “No.”\n"
+                   "6. Go 100 mm up with the try square. Measure parallel to the bottom edge, from line to line: "
+                   f"about {_apart(_STRONG, 'pin'):.0f} mm. Say the answer. **Next** again: {{set}}.",
+            f"The bevel misses the line by {mm(_apart(_STRONG, 'pin'))}, 100 mm up the face.",
+            "The red line beside the pencil line; on the panel, a red wedge between them.", "hands",
             (("stage", AT_LEAN), ("pencil", 100)), _misses_by_what_is_said, covered=True,
-            ask="The straightedge carries the tail board's face on to the pin board. Does my bevel follow the pencil line?"),
+            ask="The straightedge carries the tail board's face on to the pin board. Does my bevel follow the pencil line?",
+            answer=f"Seen from outside: {mm(_apart(_STRONG, 'pin'))} off, 100 mm up the face."),
         Row(12, 17, "The class sits down. Panel **hands**: set {set}. Point at the upper triangle, at the lower, and at "
                     f"{mm(_ALONG)} on the face.",
-            f"Straight up 100 mm, the tail board leans out {_RUN:.1f}. Up the pin board's slope it's "
-            f"{_STRONG.slant_width(100, 'pin'):.1f} mm for the same {_RUN:.1f}: only {_ALONG:.0f} in 100.",
+            f"Straight up 100 mm, the tail board leans out {_RUN:.1f}. On the pin board's face the same {_RUN:.1f} take "
+            f"{_STRONG.slant_width(100, 'pin'):.1f} mm: only {_ALONG:.0f} in 100.",
             f"Flat, the line goes 100 mm up the face and {mm(_ALONG, 0)} along.", "hands",
             (("stage", FLAT), ("pencil", 100)), _same_run),
-        Row(15, 21, "**Next**: the start, panel **whole corner**. Drag **Pin lean** slowly to 0. **Next** again: {set}, as "
-                    "they stand.",
-            "As one board stands up, the two lines come together. Only then is the shortcut exact.",
+        Row(15, 21, "**Next**: the start, panel **whole corner**. Drag **Pin lean** slowly to 0. **Next** again sets "
+                    "exactly {set}.",
+            "As the pin board stands up, the two lines come together. Only then is the shortcut exact.",
             "The two lines become one, and “exact” stands beside both.", "corner",
             (("tail_lean", 30), ("pin_lean", 0)),
             lambda panel: _off_by(panel, most=1e-9), own="One board stands up here.",
@@ -150,8 +152,8 @@ SCRIPT = Script(
                         "with its offcuts, boards and wedges clamped. Mark with a knife or a sharp pencil. In step 5 hold the "
                         "bevel that has the *other* board's lean.",
               "{miss}", "{seen}", check=lambda here: _misses(here)[0] >= 0.45),
-        Row(17, 38, "**Next**: the question. Hold up PIN, and point at its red line. Hands up; press an answer once for each "
-                    "hand. **Next** again: {set}.",
+        Row(17, 38, "**Next**: the question. Hold up PIN, marked face to the class (the screen's mirror image). Press an "
+                    "answer once for each hand. **Next** again: {set}.",
             "Too long: laid flat, the red line lies outside.",
             "At the top the red line lies outside each coloured face.", "corner",
             (("tail_lean", 30), ("pin_lean", 30)), _too_long, hands=("too long", "right", "too short"),
@@ -176,8 +178,8 @@ SCRIPT = Script(
          "Both name one line: the first is counted from square, the second from the edge. A bevel is set from the edge."),
         ("Does the thickness count?", "Not for the angles. The thickness moves the baseline, and makes a gap wider or "
                                       "narrower inside."),
-        ("Half a millimetre at the drawer's leans: does it matter?", "Notebook 08 answers that, for your board's width and "
-                                                                     "your gap."),
+        ("Half a millimetre at the drawer's leans: does it matter?", "Notebook 08 answers this question, for your "
+                                                                     "board's width and your gap."),
         ("What do I set at the machine?", "Notebook 10 lists the cuts in their order. Your machine's manual comes first.")),
     suits=_suits,
     own={"hands": "At 30° the lines are far apart."},

@@ -16,6 +16,7 @@ _CLOSED = OneGauge(Corner(28, 24))
 _LOWER = f"{_SIDES[0] * _CLOSED.height_factor:.1f}"
 _PAPER = _EQUAL.closed_lean("tail")  # degrees: the paper box with shortcut lines
 _PAPER_LOWER = f"{_SIDES[0] * _EQUAL.height_factor:.1f}"  # mm: the strip's lower mark
+_LOST = [f"{_SIDES[0] * (1 - box.height_factor):.1f}" for box in (_CLOSED, _EQUAL)]  # mm of height
 _OUT_OF_LINE = _CLOSED.go_round(*_SIDES).gaps  # mm, after 1 to 4 corners
 
 
@@ -58,7 +59,7 @@ SCRIPT = Script(
     "07", "One gauge is not enough",
     props="two bevels, and two offcuts to hold them on; paper and a pencil for everybody; two paper boxes with footprints, "
           "four wedges and the height strip (the guide's button **Paper boxes** prints them); one corner sawn to "
-          "shortcut lines, two wedges at 28° and two at 24° (sizes: the kit of this lesson), four clamps and a white "
+          "shortcut lines, two wedges at 28° and two at 24° (sizes: the guide's button **Kits**), four clamps and a white "
           "card; a cloth to hide the corner, and an empty carton to hide the paper boxes.",
     more="winding sticks, and a drawer's side to twist.",
     beforehand=("Set a bevel on a wedge of 28°, another on one of 24°: stock against the thick end, blade along the slope. "
@@ -67,10 +68,11 @@ SCRIPT = Script(
                 "left, as on the screen. Near its far end clamp each board between its pair of wedges: one, thick end down, "
                 "under the face that overhangs, its twin upside down. A second clamp holds the first wedge down. The card "
                 "stands inside, behind the gap.",
-                "Cut out and fold the paper, scissors away from yourself. Glue each box at its tab. Write 40 on the box with "
-                f"the true lines, {_PAPER:.0f} on the other.",
-                "Stand each box on its footprint, 40 at the class's left. Push the two wedges that name a box's lines to its "
-                "left and right walls. Stand the strip between the boxes, its fold towards the class.",
+                "Cut out and fold the paper models, scissors away from yourself. Glue each box at its tab. Write 40 on the box "
+                f"with the true lines, {_PAPER:.0f} on the other.",
+                "Stand each box on its footprint, 40 at the class's left. Two wedges are marked with the lines of each box: "
+                "push these against the box's left and right sides. Stand the strip between the boxes, its fold towards the "
+                "class.",
                 "Cover the corner with the cloth, and the paper boxes with the carton."),
     panels={"hold": ("one_gauge_panel", {"consequence": "hold the leans"}),
             "close": ("one_gauge_panel", {"consequence": "close the corners", "tail_lean": 28, "pin_lean": 24}),
@@ -86,32 +88,32 @@ SCRIPT = Script(
         Row(3, 4, "**Next**: the question, panel **hold the leans**. **Next** again: {set}. Then lift the cloth off the corner "
                   "in wood, and point at its gap.",
             "The ends touch at the top and gape at the bottom.",
-            "Both gaps on the panel, at the bottom; then the opening in the wood.", "hold", (_STRONG,),
+            "Both gaps on the panel, at the bottom; then the gap in the wood.", "hold", (_STRONG,),
             lambda panel: _gapes_at_the_bottom(panel) and red(panel) > 200, covered=True,
             ask="I hold both boards at their leans. Do the ends gape at the top, or at the bottom?"),
-        Row(6, 8, "The same panel: {set}. Point at the corner, and then at the framed squares: the lens.",
-            "The gap is about a tenth of a millimetre, and you need the lens to see it.",
+        Row(6, 8, "The same panel: {set}. Point at the corner on the screen, then at the framed squares: the lens.",
+            "At slight leans, 8 and 6 degrees, the gap is about a tenth of a millimetre. You need the lens to see the gap.",
             "Only the lens shows a gap.", "hold", (_SLIGHT, ("fit", None)),
             lambda panel: all(abs(gap - 0.1) < 0.05 for gap in gaps(panel))),
-        Row(7, 12, "Panel **close the corners**: {set}. Point at both heights and both bars, then at red beside black.",
-            f"Nobody holds the leans now. The corners close into a different box: tail boards at "
+        Row(7, 12, "Panel **close the corners**: {set}. Point at red beside black, then at both heights.",
+            f"Here nobody holds the leans. The corners close into a different box: tail boards at "
             f"{_CLOSED.closed_lean('tail'):.1f} degrees, pin boards at {_CLOSED.closed_lean('pin'):.1f}.",
             f"The box closes, leans further and stands lower: {_LOWER} instead of {_SIDES[0]} mm.", "close", (_STRONG,),
             _leans_further),
         Row(10, 16, "**Next**: the start, with **both equal** pressed. Point at the red height. Drag **Tail lean** quickly to "
-                    "25, then slowly to 45. **Next** again: {set}, as they stand.",
+                    "25, then slowly to 45. **Next** again sets exactly {set}.",
             "Watch the red height: it sinks faster and faster.", "At the end the box lies flat on the bench.", "close",
             (("equal", True), ("tail_lean", 45)),
             lambda panel: at(panel, "pin_lean") == 45 and OneGauge(corner(panel)).lies_flat and _sinks_faster_and_faster(),
             start=(("equal", True), ("tail_lean", 0))),
-        Row(13, 20, "The class comes to the bench. Lift the carton off the paper boxes; the wedges hold them, because paper "
-                    f"bends. Point at the strip's marks, {_SIDES[0]:.1f} beside 40 and {_PAPER_LOWER} beside {_PAPER:.0f}. On "
+        Row(13, 20, "The class comes to the bench. Lift the carton off the paper models. Point at the strip's marks, the full "
+                    f"box's heights: {_SIDES[0]:.1f} beside 40 and {_PAPER_LOWER} beside {_PAPER:.0f}. On "
                     "the panel: {set}.",
-              "All corners of both boxes close. This one leans 40 degrees as intended, and that one leans "
-              f"{_PAPER:.0f}.", "Both close; one leans further, and is lower, as on the panel.",
+              f"All corners of both boxes close. This one leans 40 degrees as intended, that one {_PAPER:.0f}. The wedges only "
+              "keep the paper from bending.", "Both close; one leans further, and is lower, as on the panel.",
               "close", (("equal", True), ("tail_lean", 40)), _as_in_paper),
         Row(None, 26, "Panel **go round**: press **strong**, and set **Corners** 1, 2, 3, 4 in turn. At the end: {set}.",
-            f"One corner is {mm(_OUT_OF_LINE[0])} wrong. After four corners it is {mm(_OUT_OF_LINE[3], 0)}.",
+            f"After one corner the error is {mm(_OUT_OF_LINE[0])}. After four corners the error is {mm(_OUT_OF_LINE[3], 0)}.",
             "A turn and a gap are left, and grow to the last corner.", "round", (_STRONG, ("corners", 4)),
             lambda panel: _each_further_than_the_last(panel) and red(panel) > 200),
         Row(None, 31, "Panel **wind the sides** (it rhymes with *minds*): press {set}.",
@@ -124,15 +126,16 @@ SCRIPT = Script(
               "One tip rises above the other stick."),
         Row(17, 41, "The class sits down. **Next**: the question. Hands up; press an answer once for each hand. "
                     "**Next** again: {set}.",
-            "The box closes, but it leans further and stands lower. The box won't fit where the intended one belongs.",
+            f"The box closes, but leans further and stands lower. The box of 28 and 24 lost {_LOST[0]} mm, this one "
+            f"{_LOST[1]}.",
             "All four corners closed, and two heights.", "close", (("equal", True), ("tail_lean", 40)), _leans_further,
             hands=("wrote yes", "wrote no"), ask="All four corners close. Who wrote yes? Who wrote no?", covered=True,
             answer="Closed, but a different box: further out, and lower."),
     ),
-    wrong=(("The box won't close.", "*Close the corners*, at 28 and 24."),
-           ("Then the shortcut does no harm.", "*Hold the leans* and *wind the sides*, at 28 and 24."),
-           ("The four errors cancel.", "*Go round*, at 28 and 24, after four corners."),
-           ("I would see the gap.", "*Hold the leans*, at 8 and 6: find the gap outside the lenses.")),
+    wrong=(("The box won't close.", "Show the panel **close the corners** at 28 and 24."),
+           ("Then the shortcut does no harm.", "Show the panels **hold the leans** and **wind the sides** at 28 and 24."),
+           ("The four errors cancel.", "Show the panel **go round** at 28 and 24, after four corners."),
+           ("I would see the gap.", "Show the panel **hold the leans** at 8 and 6. Find the gap outside the lenses.")),
     questions=(
         ("Why do four wrong corners close?", "The lines agree with one another, and are right for a different box."),
         ("Why does the paper need wedges, if nobody holds the leans?",
