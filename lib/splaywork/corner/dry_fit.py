@@ -42,7 +42,7 @@ GROWS = Sign("The corner rocks: the light grows along a board",
 TIGHT = Sign("The pin board won't go in", "The board tips, or a pin is too wide.",
              "Push level. Pare the pin where rubbing has made the pin shine, never the tail.", tailed=True)
 LOOSE = Sign("Light shows beside a pin", "The pin is too narrow: it was sawn over its line.",
-             "Leave it in a trial corner; in a box glue in a slip of the same wood.",
+             "Leave such light in a trial corner; in a box glue in a slip of the same wood.",
              tailed=True)
 ENDS = Sign("Tails or pins stand proud, or stay short", "A baseline lies too far in, or not far enough.",
             "Plane off what stands proud; leave what stays short.", tailed=True)
@@ -66,10 +66,10 @@ SIGNS = EDGE, SLID, GROWS, TIGHT, LOOSE, ENDS, END, LINE, PLAN, LEANS
 END_SIGNS = (
     END._replace(seen="An end or a shoulder gapes outside, all the way up",
                  means="That surface isn't at the end bevel: it touches near the inner face.",
-                 cut="Test it as in steps 6 and 9, and pare it near the inner face: the end before tails are cut, the "
+                 cut="Test that surface as in steps 6 and 9. Pare near the inner face: the end before tails are cut, the "
                      "shoulders after."),
     END._replace(seen="An end or a shoulder gapes inside, all the way up",
-                 means="That surface touches near the outer face.", cut="Test it in the same way, and pare it there."))
+                 means="That surface touches near the outer face.", cut="Test in the same way, and pare near the outer face."))
 
 
 def with_tails(sign: Sign) -> str:
