@@ -183,7 +183,7 @@ class ShowFront:
         thick = length(self.choice.thickness, unit)
         if self.inset:
             return (f"The show front lies in the opening with a reveal of {around}. The drawer's own front lies against "
-                    f"it, {thick} behind the show front's outer face.")
+                    f"the show front, {thick} behind the show front's outer face.")
         return f"The show front lies on the opening's rim, {thick} thick, and covers {around}. The drawer isn't set back."
 
 
