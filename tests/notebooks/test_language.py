@@ -1,7 +1,8 @@
-"""One spelling, and no trade word that notebook 00 doesn't explain."""
+"""One spelling, no trade word that notebook 00 doesn't explain, and no sentence whose noun stands in the one before."""
 
 import ast
 import re
+from functools import cache
 
 import nbformat
 import pytest
@@ -38,15 +39,71 @@ TRADE = {word: re.compile(rf"\b(?:{pattern})\b", re.IGNORECASE) for word, patter
     "crosscut": "crosscuts?", "feeler": "feelers?",
     "half pin": "half[- ]pins?", "socket": "sockets?", "chamfer": "chamfers?"}.items()}
 
+# What stands for a noun that its own sentence hasn't named: "It slants", "That gives", "These show", "If it slips".
+# "This corner" and "This is a corner" have their noun. After "this" and "that" what ends in s is a verb, not so a lens.
+_VERB = (r"(?!lens\b|series\b|always\b)\w*[^\Wsui]s\b|(?:is|was|can|could|will|would|may|might|must|should|had|did)\b"
+         r"|(?:is|does|can|has|was)n't\b|can't\b|won't\b")
+_VERBS = r"(?:have|had|do|don't|can|can't|will|must|may|give|show|mean|lie|stand|stay|go)\b"
+PRONOUN = re.compile(rf"""^(?:
+    (?:It|They|Them)\b
+  | (?:This|That)(?: (?=[,.:;!?]|$) | \s(?=(?:{_VERB}))(?!(?:is|was)\s(?:an?|the|our|your|its|one)\b) )
+  | (?:These|Those)(?: (?=[,.:;!?]|$) | \s{_VERBS} )
+  | [A-Z]\w*,?\s(?:it|they|them)\b
+)""", re.VERBOSE)
+# A remark of an exercise begins with "That": it points at the answer that was just typed.
+POINTS = {"teaching/exercises": re.compile(r"That\b")}
+
 SOURCES = sorted((ROOT / "lib" / "splaywork").rglob("*.py"))
+
+
+@cache
+def cells_of(path):
+    """The cells of a notebook."""
+    return nbformat.read(path, as_version=4).cells
+
+
+@cache
+def tree_of(path):
+    """A source file, parsed."""
+    return ast.parse(path.read_text(encoding="utf-8"))
 
 
 def words_of(path):
     """All that a notebook says: its prose, and what its cells print."""
-    cells = nbformat.read(path, as_version=4).cells
+    cells = cells_of(path)
     printed = [part.get("text") or part.get("data", {}).get("text/plain", "")
                for cell in cells if cell.cell_type == "code" for part in cell.outputs]
     return "\n".join([cell.source for cell in cells if cell.cell_type == "markdown"] + printed)
+
+
+def told_in(path):
+    """All that a notebook tells, its markdown outputs and the words of its pictures among it; of another file, its text."""
+    if path.suffix != ".ipynb":
+        return path.read_text(encoding="utf-8")
+    shown = [part["data"] for cell in cells_of(path) for part in cell.get("outputs", []) if "data" in part]
+    return "\n\n".join([words_of(path), *(data["text/markdown"] for data in shown if "text/markdown" in data)])
+
+
+def strings_of(path):
+    """What a source file may say: its strings without docstrings, "x" where a value is put in."""
+    tree = tree_of(path)
+    passed = {node.body[0].value for node in ast.walk(tree)
+              if isinstance(node, (ast.Module, ast.ClassDef, ast.FunctionDef)) and isinstance(node.body[0], ast.Expr)}
+    passed |= {part for node in ast.walk(tree) if isinstance(node, ast.JoinedStr) for part in node.values}
+    for node in ast.walk(tree):
+        if isinstance(node, ast.JoinedStr):
+            yield "".join(part.value if isinstance(part, ast.Constant) else "x" for part in node.values)
+        elif isinstance(node, ast.Constant) and isinstance(node.value, str) and node not in passed:
+            yield node.value
+
+
+def sentences_of(text):
+    """The sentences of Markdown text, each from its first letter to its stop; code, formulas and addresses left out."""
+    text = re.sub(r"```.*?```|<[^>]+>|\$\$.*?\$\$|\$[^$]+\$|`[^`]+`", " x ", text, flags=re.DOTALL)
+    text = re.sub(r"\]\([^)]*\)|[*_“\"\[\]]", "", text)
+    for paragraph in re.split(r"\n\s*\n|\n(?=\s*(?:-|\d+\.)\s)|\n(?= ?[A-Z])|\|", text):
+        plain = re.sub(r"^\s*(?:-|\d+\.)?\s+", "", " ".join(paragraph.split()))
+        yield from re.split(r"(?<=[.!?])[”)]*\s+", plain.strip())
 
 
 def explained():
@@ -71,7 +128,7 @@ def test_prose_is_spelt_the_british_way(path):
 @pytest.mark.parametrize("path", SOURCES, ids=lambda path: path.stem)
 def test_docstrings_and_sentences_are_spelt_the_british_way(path):
     """Docstrings, and every text with a space and a full stop in it: what people may read. APIs keep their own names."""
-    texts = [node.value for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+    texts = [node.value for node in ast.walk(tree_of(path))
              if isinstance(node, ast.Constant) and isinstance(node.value, str)
              and " " in node.value and "." in node.value and "{" not in node.value]
     assert [found.group() for text in texts for found in AMERICAN.finditer(text)] == []
@@ -95,3 +152,28 @@ def test_every_word_of_the_trade_is_looked_for():
 def test_every_lesson_links_back_to_its_neighbours_or_to_00(path):
     text = words_of(path)
     assert re.search(r"\]\(\d\d_\w+\.ipynb(?:#[^)]*)?\)", text)
+
+
+@pytest.mark.parametrize(("said", "found"), [
+    ("The line slants. It is too long.", ["It is too long."]),
+    ("Mark the pin.\n* That is why it fits.", ["That is why it fits."]),
+    ("Tip the board. If it slips, clamp it.", ["If it slips, clamp it."]),
+    ("Saw. This gives the end. These show it.", ["This gives the end.", "These show it."]),
+    ("This corner is square. This is a back corner. These boards lean. That lens shows a line.", []),
+    ("When a board tips, it slips. The line is long: it is 3 mm. Leave this.", [])])
+def test_a_sentence_without_its_noun_is_found(said, found):
+    assert [sentence for sentence in sentences_of(said) if PRONOUN.match(sentence)] == found
+
+
+@pytest.mark.parametrize("path", [*notebook_paths(), ROOT / "README.md"], ids=lambda path: path.stem)
+def test_no_sentence_of_a_page_begins_with_a_pronoun(path):
+    sentences = list(sentences_of(told_in(path)))
+    assert len(sentences) > 50
+    assert [sentence for sentence in sentences if PRONOUN.match(sentence)] == []
+
+
+@pytest.mark.parametrize("path", SOURCES, ids=lambda path: ".".join(path.relative_to(ROOT / "lib").with_suffix("").parts))
+def test_no_sentence_that_is_made_begins_with_a_pronoun(path):
+    allowed = [pattern for place, pattern in POINTS.items() if place in path.as_posix()]
+    assert [sentence for text in strings_of(path) for sentence in sentences_of(text)
+            if PRONOUN.match(sentence) and not any(pattern.match(sentence) for pattern in allowed)] == []
