@@ -109,7 +109,7 @@ SCRIPT = Script(
         Row(13, 20, "The class comes to the bench. Lift the carton off the paper models. Point at the strip's marks, the full "
                     f"box's heights: {_SIDES[0]:.1f} beside 40 and {_PAPER_LOWER} beside {_PAPER:.0f}. On "
                     "the panel: {set}.",
-              f"All corners of both boxes close. This one leans 40 degrees as intended, that one {_PAPER:.0f}. The wedges only "
+              f"Both boxes close. This one leans 40 degrees as intended, that one {_PAPER:.0f}. The wedges only "
               "keep the paper from bending.", "Both close; one leans further, and is lower, as on the panel.",
               "close", (("equal", True), ("tail_lean", 40)), _as_in_paper),
         Row(None, 26, "Panel **go round**: press **strong**, and set **Corners** 1, 2, 3, 4 in turn. At the end: {set}.",
