@@ -284,7 +284,7 @@ def test_words_on_pulling_tight_and_slipping():
     assert f"pin board leans {joined.pin_lean:.1f}° instead of 11°" in tight
     assert "sawn to 1.0°" in say_pulled_tight(DRAWER, 1.0)
     assert "stands as intended" in say_pulled_tight(DRAWER, DRAWER.end_bevel)
-    assert f"Light {mm(foot_gap(DRAWER, 2))} high then shows right through" in say_slipped(DRAWER, 2)
+    assert f"Light {mm(foot_gap(DRAWER, 2))} high then shows evenly" in say_slipped(DRAWER, 2)
 
 
 # --- What can't be. ---

@@ -339,4 +339,4 @@ def say_slipped(corner: Corner, slip: float, unit: str = "mm") -> Words:
     slip = checks.number("slip", slip)
     light = _by_rule(foot_gap(corner, slip), unit)
     return Words(f"Suppose one board was fixed {_by_rule(slip, unit)} too far up the corner line. Light {light} high then "
-                 "shows right through under that board, and the corner rocks on the other board.")
+                 "shows evenly under that board, and the corner rocks on the other board.")

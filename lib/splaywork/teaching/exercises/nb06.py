@@ -128,7 +128,7 @@ def _what_was_cut_wrong(draw):
     seen, how = {
         "edge": ("light under one arris of the tail board's bottom edge",
                  f"{fine(corner.rocking_gap(thick), draw.unit)}, the same all along"),
-        "slip": ("light right through under the tail board", f"{fine(foot_gap(corner, 2.0), draw.unit)}, and it rocks"),
+        "slip": ("light evenly under the tail board", f"{fine(foot_gap(corner, 2.0), draw.unit)}; the corner rocks"),
         "bevel": ("a gap in the tail board's end",
                   f"{fine(abs(end_gap(corner, thick)), draw.unit)} at the inner arris, the same all the way up"),
         "line": ("a gap that narrows along the corner line",
@@ -139,7 +139,7 @@ def _what_was_cut_wrong(draw):
              "bevel": "the end was not sawn to its end bevel", "line": "one end line was cut wrong",
              "another corner": "both lines agree, and belong to another corner"}
     shows = {"edge": "An edge that wasn't ripped to the lean shows light under one of its arrises, the same all along.",
-             "slip": "A board fixed too far up the corner line shows light right through under it, and the corner "
+             "slip": "A board fixed too far up the corner line shows light evenly under it, and the corner "
                      "rocks.",
              "bevel": "An end that wasn't sawn to its end bevel gapes at one arris, the same all the way up.",
              "line": "One wrong end line gapes along the corner line, and the gap narrows to nothing.",
