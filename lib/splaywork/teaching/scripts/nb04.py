@@ -119,7 +119,7 @@ SCRIPT = Script(
                    "3. Mark where the point touches, low and high. Join the marks, from edge to edge. Where the line is drawn "
                    "already, let the point run along it once more. Ask the question.\n"
                    "4. Unclamp PIN, and lay it inner face up. Show that the bevel fits a freed wedge. Say: “All four wedges "
-                   "are alike, so this is TAIL's lean, too.”\n"
+                   "are equal, so this is TAIL's lean, too.”\n"
                    "5. Hold the bevel's stock against PIN's bottom edge. That edge is bevelled: only its upper arris touches "
                    "the stock. The blade slants as the pencil line does. Draw along the blade in red, from the bottom of the "
                    "pencil line. Say: “No.”\n"
