@@ -1,12 +1,11 @@
 """One board of a whole box, its joints cut at both ends: a closed solid in its place."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cache
 from itertools import pairwise
 from typing import Any
 
 import numpy as np
-from numpy.typing import ArrayLike
 
 from ..common.checks import Comparable
 from ..joint.solids import closed_triangles, flat_faces
@@ -88,11 +87,6 @@ class BoxBoard(Comparable):
         vertices, triangles = self.mesh()
         first, second, third = np.moveaxis((vertices - vertices[0])[triangles], 1, 0)
         return float(np.sum(first * np.cross(second, third)) / 6)
-
-    def moved(self, step: ArrayLike) -> "BoxBoard":
-        """The same board moved by a vector (3,), mm."""
-        return replace(self, **{name: getattr(self, name) + np.asarray(step, dtype=float)
-                                for name in ("outlines", "blank", "end_lines", "baselines")})
 
     def in_board(self, points: Any) -> np.ndarray:
         """Points (..., 3) as (along to the right, up the face, out of it), from the bottom of the left end line, mm."""
