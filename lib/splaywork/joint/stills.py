@@ -43,13 +43,13 @@ CENTRE = (GUIDE, 1.3, (0, (8, 2, 1.5, 2)))  # colour, points, dash: the level ce
 
 # name: what is said of it, how far drawn apart in shares of what sets the boards free, boards cut, lines on the rest
 STAGES = {
-    "standing": ("both boards stand at their leans, end lines struck and ends sawn", 2.4, 0, _end_lines),
+    "standing": ("both boards stand at their leans; the end lines are struck and the ends sawn", 2.4, 0, _end_lines),
     "struck": ("baselines are struck on both, the tails on the tail board", 2.4, 0, _first_lines),
     "tails cut": ("the tails are sawn and chopped", 2.4, 1, _pin_end_lines),
     "pins scribed": ("the pins are scribed on the end from the tails, and struck level down the faces", 2.4, 1,
                      _pin_lines),
-    "pulled apart": ("the pins are cut, and the pin board waits to be pushed in, level", 1.0, 2, _nothing),
-    "together": ("the pin board has gone home along the level entry", 0.0, 2, _nothing),
+    "pulled apart": ("the pins are cut; now push the pin board in, level, along its own length", 1.0, 2, _nothing),
+    "together": ("the joint is closed", 0.0, 2, _nothing),
 }
 
 
@@ -129,7 +129,7 @@ def stages_still(joint: Joint, stages: Sequence[str], turn: float = 0.0, tilt: f
     >>> import splaywork as sw
     >>> joint = sw.Joint(sw.Corner(16, 11), height=120, tail_thickness=18, tails=3)
     >>> print(sw.stages_still(joint, ("together",)).words.partition(". ")[0])
-    Together: the pin board has gone home along the level entry.
+    Together: the joint is closed.
     """
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
     turn, tilt = checks.number("turn", turn), checks.number("tilt", tilt)
@@ -145,5 +145,5 @@ def stages_still(joint: Joint, stages: Sequence[str], turn: float = 0.0, tilt: f
         canvas.text(left + wide / 2, 252, stage.capitalize(), size=11, weight="bold", align="center")
         view = JointView(canvas, (left + 6, 6, left + wide - 6, 244))
         view.update(joint, turn, tilt, share * free_at(joint), boards_cut, lines(joint))
-    words = "; ".join(f"{stage}: {STAGES[stage][0]}" for stage in stages)
-    return Still(canvas.png(), f"{capital(words)}.", canvas)
+    words = " ".join(f"{capital(stage)}: {STAGES[stage][0]}." for stage in stages)
+    return Still(canvas.png(), words, canvas)
