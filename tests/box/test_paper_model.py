@@ -347,7 +347,7 @@ def test_held_each_box_has_two_wedges_of_its_own_for_each_lean(box):
     beside = [drawing for drawing in paper_model(box, held=True) if "beside" in drawing.title]
     model = PaperModel.of(box)
     scale = float(beside[0].notes[0].split("Scale 1 : ")[1].split(":")[0].rstrip(","))
-    assert "between the two wedges that name its lines" in beside[0].notes[-1]
+    assert "between the two wedges that name the box's lines" in beside[0].notes[-1]
     assert sum(len(_items(drawing, "arm", "footprint")) for drawing in beside) == 2
     found, marks = [], {}
     for drawing in beside:
