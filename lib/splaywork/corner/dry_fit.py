@@ -37,8 +37,8 @@ SLID = Sign("The corner rocks: light shows evenly under one board", "That board 
             "Slide that board down.", "Plane the other board's bottom edge lower, by as much as the light is high.")
 GROWS = Sign("The corner rocks: the light grows along a board",
              "The tail board lay turned when you scribed, or an end line is wrong.",
-             "Press one board flat. Where the other board touches first, plane its edge to a taper; a far end that hangs clear "
-             "may stay.", tailed=True)
+             "Press one board flat. Where the other board touches first, plane its edge to a taper until the corner stands "
+             "still; a far end that hangs clear may stay.", tailed=True)
 TIGHT = Sign("The pin board won't go in", "The board tips, or a pin is too wide.",
              "Push level. Pare the pin where rubbing has made the pin shine, never the tail.", tailed=True)
 LOOSE = Sign("Light shows beside a pin", "The pin is too narrow: it was sawn over its line.",

@@ -92,21 +92,22 @@ def _on_both(joint, words):
 def _rip(joint, unit):
     leaning = [board for board in BOARDS if comes_off(joint, board)]
     marked = "Mark the outer face of each board with an arrow to its top edge, and with T (tail board) or P (pin board)."
-    thick = _equally(BOARDS, f"Each board is {{}} thick, within {ruled_fine(LIGHT, unit)}",
-                     f"Measure the thickness, within {ruled_fine(LIGHT, unit)}",
-                     lambda board: typed(joint.thickness(board), unit)) + " Any other thickness needs another sheet."
+    thick = _equally(BOARDS, f"Measure first that each board is {{}} thick, within {ruled_fine(LIGHT, unit)}",
+                     f"Measure the thickness first, within {ruled_fine(LIGHT, unit)}",
+                     lambda board: typed(joint.thickness(board), unit)) + " Any other thickness needs different numbers."
     if not leaning:
         light = f"A square on each edge shows no light wider than {ruled_fine(LIGHT, unit)}."
-        return [marked, *_ripped(joint, unit)], f"{light} {thick}", _PLANE
+        return [thick, marked, *_ripped(joint, unit)], light, _PLANE
     ways = {board: "outer" if joint.corner.lean(board) > 0 else "inner" for board in leaning}
     over = (f"its {ways[leaning[0]]} face must overhang" if len(set(ways.values())) == 1 else
             "the tail board's {tail} face must overhang, the pin board's {pin} face".format(**ways))
     what = {1: f"the {leaning[0]} board", 2: "each board"}[len(leaning)]
     return (
-        [marked, *_ripped(joint, unit), f"Hold {what} standing on that edge: {over}. Then rip the top edge."],
+        [thick, marked, *_ripped(joint, unit), f"Stand {what} on that edge, and hold it: {over}. If the wrong face overhangs, "
+         "change that board's face marks, and scribe the top edge's line again. Then rip the top edge."],
         _equally(BOARDS, f"Both faces of each board are {{}} wide, within {ruled_fine(MARK, unit)}, at both ends",
                  f"Measure both faces at both ends, within {ruled_fine(MARK, unit)}",
-                 lambda board: length(joint.corner.slant_width(joint.height, board), unit)) + f" {thick}",
+                 lambda board: length(joint.corner.slant_width(joint.height, board), unit)),
         _RIP,
     )
 
@@ -173,8 +174,9 @@ def _make_wedges(joint, unit):
     return [
         f"Saw wedges in pairs: {'; '.join(made)}. {each.capitalize()} block is {typed(joint.height, unit)} tall and "
         f"{typed(WEDGE, unit)} thick, grain upright, and makes one pair.",
-        f"Mark {each} block on both broad sides, {flat} in from the left at the bottom, and {flat} in from the right at the "
-        "top. Saw from mark to mark, and plane both slopes.",
+        f"Mark {each} block on one broad side, {flat} in from the left at the bottom, and {flat} in from the right at the top. "
+        "Square both marks across to the other broad side, and join them there too. Saw from mark to mark, and plane both "
+        "slopes.",
     ]
 
 
@@ -206,7 +208,7 @@ def _prop(joint, unit):
         [
             *_make_wedges(joint, unit),
             "Stand the boards at a corner of the bench, outer faces outwards: seen from outside, the tail board is on the "
-            "right.",
+            f"right. Leave {_enough(beside(joint), unit)} of bench outside each board.",
             *_held(joint),
             f"Push the {second} board's end against the {FIRST} board's inner face.{touch}",
             f"Let the {FIRST} board run {typed(runs_past(joint, FIRST), unit)} or more past the bottom of the {second} "
@@ -216,6 +218,18 @@ def _prop(joint, unit):
         f"{_lean_check(joint, unit)}{light}",
         "A board that isn't clamped topples, or slides.",
     )
+
+
+def beside(joint: "Joint") -> float:
+    """How much of the bench, mm, a wedge or a block takes outside a board, from the bottom arris of the outer face."""
+    return max(abs(joint.height * np.tan(np.radians(max(joint.corner.lean(board), 0.0)))) + FLAT_TOP
+               if abs(joint.corner.lean(board)) >= SAME else WEDGE for board in BOARDS)
+
+
+def _enough(size, unit):
+    """A size that is enough, in words: the next multiple of 5 mm, or of 1/4 in."""
+    step = 5.0 if unit == "mm" else INCH / 4
+    return typed(step * float(np.ceil(round(size / step, 6))), unit)
 
 
 def _held(joint):
@@ -275,9 +289,10 @@ def _project(joint, unit):
             f"Lay the face that isn't pared flat on the {second} board's outer face, longer edge up, the point against the "
             f"{FIRST} board. If more than the point touches, pare more.",
             "Mark where the point touches, low and high. Join the marks, from edge to edge.",
-            f"Now swap. Unclamp, and push the {FIRST} board's end nearest that line against the {second} board's inner face.",
-            f"Let the {second} board's end that touched run {typed(runs_past(joint, second), unit)} or more past the {FIRST} "
-            "board's outer face. Clamp again, and check as in step 2.",
+            "Now swap. Take off the clamps that go down to the bench. "
+            f"Push the {FIRST} board's end nearest that line against the {second} board's inner face.",
+            f"Let the {second} board's end that touched run {typed(runs_past(joint, second), unit)} or more past the bottom of "
+            f"the {FIRST} board's outer face. Clamp again, and check as in step 2.",
             f"Mark the {second} board from the {FIRST} board's outer face.",
         ],
         f"{lines}{measure} The pencil line may differ by {ruled_fine(1.0, unit)} in {hundred(unit)}. If the line differs more, "
@@ -315,7 +330,7 @@ def _turn_over(joint):
     both = len(slanted) == 2
     do = [
         ("Set the bevel to the pencil line" if both else f"On the {slanted[0]} board set the bevel to the pencil line")
-        + ", its stock along the bottom edge.",
+        + ", its stock along the bottom edge, its blade flat on the face.",
         "Turn the bevel over, and draw the end line up the outer face in pencil, towards the same end of the board.",
     ]
     if not both:
@@ -388,8 +403,8 @@ def _saw_end(joint, unit):
     do = [f"Take the panel saw, which has no back: the cut is {length(float(deep), unit)} deep.",
           "Hold the board in the vice, bottom edge down, its face plumb, the outer face towards you. Keep the end line clear "
           "of jaws and bench: above them, or beyond the bench's end.", *_tip(joint)]
-    plane = ("Saw in the waste. Then tip the board until its end is level, and plane to the lines from both edges towards the "
-             "middle.")
+    plane = ("Saw in the waste. Then tip the board until its end is level from edge to edge, and plane to the lines, from "
+             "both edges towards the middle.")
     if abs(tilt) < SAME:
         do += ["Saw plumb and square to the face, along the end line and the line across the top edge.", plane]
     elif joint.end == "flush":
@@ -398,7 +413,8 @@ def _saw_end(joint, unit):
             do.append(f"{board.capitalize()} board: its end is at your {hand}. Turn the saw's tip {degrees(abs(tilt))} to the "
                       f"{turns}.")
         reach = _on_both(joint, lambda board: length(joint.thickness(board) * abs(np.tan(np.radians(tilt))), unit))
-        do.append(f"Square to the end line the inner face then reaches {'further' if tilt > 0 else 'less far'}, by {reach}.")
+        do.append("Square to the end line, the line on the inner face already lies "
+                  f"{'further' if tilt > 0 else 'less far'} out, by {reach}.")
         own = "is square on" if joint.corner.plan_angle == 90 else "runs along the other board's level line on"
         do += [
             "The blade is plumb, and follows the end line and the line across the top edge. "
@@ -435,13 +451,14 @@ def light_of_line(joint: "Joint") -> float:
 def _stop(joint, unit):
     """Sentences: the butted corner, looked at before the joint is marked, and what light a good line may still leave."""
     closes = joint.end == "flush" or abs(joint.corner.end_bevel) < SAME
+    most = ruled_fine(light_of_line(joint), unit)
     cure = ("Plane the end where it touches, at an arris, at the top or at the bottom" if closes else
             "Plane that arris where it touches")
     return (
         "Stand both boards as in step 2 again, and push each end in turn against the other board's inner face: the end touches "
-        f"{'all over' if closes else 'along one arris'}. Light up to {ruled_fine(light_of_line(joint), unit)} wide is normal "
-        f"from the saw. {cure}, until no light is wider than {ruled_fine(LIGHT, unit)}. If more shows although the end lies on "
-        "its lines, a line is wrong: do steps 3 to 5 again, further in. Only then mark tails."
+        f"{'all over' if closes else 'along one arris'}, anywhere along that face. Light up to {most} wide is normal "
+        f"from the saw. {cure}, until no light is wider than {ruled_fine(LIGHT, unit)}. If more than {most} shows although the "
+        "end lies on its lines, a line is wrong: do steps 3 to 5 again, further in. Only then mark tails."
     )
 
 
@@ -466,12 +483,14 @@ def _saw_tails(joint, unit):
         own = abs(abs(wedge) - abs(joint.corner.tail_lean)) < SAME
         pair = f"its pair of wedges ({intended(abs(wedge))})" if own else f"a pair of wedges of {intended(abs(wedge))}"
         do = [
-            f"Take the fine saw. Hold the tail board end up, its bottom edge plumb, between {pair}, the wedges' plumb sides "
-            f"taped to the jaws: the vice opens {length(vice_opening(joint), unit)}.",
+            f"Take the fine saw. Hold the tail board end up, its bottom edge plumb, between {pair}. Lay the wedges on their "
+            f"broad sides, their plumb sides taped to the jaws: the vice opens {length(vice_opening(joint), unit)}.",
             f"The outer face's wedge is thick at the {thick[0]} edge, the inner face's at the {thick[1]} edge.",
             "The cuts then run straight across the vice. Tilt the saw to each tail's side.",
         ]
     do += [
+        "Let the lower end of the baselines stand just above what grips the board. Join the baselines across both edges, to "
+        "guide the saw.",
         *nick,
         "Saw in the waste beside each tail's side, down to both baselines.",
         *_half_pins(joint, unit),
@@ -508,11 +527,10 @@ def _half_pins(joint, unit):
     turn = "" if abs(tilt) < SAME else f"turn the saw's tip {degrees(abs(tilt))} to the {'right' if tilt > 0 else 'left'}"
     how = ", and ".join(filter(None, (tip, turn)))
     return [
-        "Join the baselines across both edges, to guide the saw.",
         f"Hold the board as in step 6, and saw off the piece above the last tail{_as_ends(joint, unit)}.",
         *_behind(joint, unit, "The tail's side", 1),
-        "For the piece below the first tail turn the board upside down: its end is then at your right"
-        + (f". Now {how}." if how else "."),
+        "For the piece below the first tail turn the board upside down, the outer face still towards you: its end is then at "
+        "your right" + (f". Now {how}." if how else "."),
         *_behind(joint, unit, "Now the tail's side", -1),
     ]
 
@@ -566,8 +584,8 @@ def _strike_baselines(joint, reach, unit):
         return [f"Scribe the baselines on both faces with the marking gauge, {reach} from the sawn end."]
     if joint.end == "flush":
         return [
-            f"On each face measure {reach} in from the end's arris, square to the end line, at two places. Join the two marks: "
-            "this line is the baseline.",
+            f"On both faces measure in from the end's arris, square to the end line, at two places: {reach}.",
+            "Join the two marks with the knife: this line is the baseline.",
             "A marking gauge would rock on an end that isn't square.",
         ]
     outs = _on_both(joint, lambda board: f"{length(proud(joint, board)[0], unit)} on its {proud(joint, board)[1]} face")
@@ -593,7 +611,8 @@ def _mark_tails(joint, unit):
                "the bottom arris. A rule laid through the two marks of one height crosses the end line at the tail's mark."]
               if abs(joint.corner.tail_end_line) >= SAME else []),
             f"Below the first mark and above the last is waste, where the half pins go: {halves}.",
-            f"On the baseline mark the same tails, narrower: {series([length(root, unit) for root in tail_roots(joint)])}.",
+            "On the baseline mark the same tails in the same way, narrower: "
+            f"{series([length(root, unit) for root in tail_roots(joint)])}.",
             "Join the pairs of marks.",
             f"Each tail's sides then spread 1 in {joint.tail_slope:g}, equally from a level centre line.",
         ],
@@ -650,14 +669,14 @@ def _across(joint, unit):
         if joint.end == "flush" or abs(joint.corner.end_bevel) < SAME:
             do += [
                 f"Or use no {tool}: while the board stands at its lean, these lines are level.",
-                "Lay a pencil on a block. Pack the block with scraps until the point touches a mark, and slide it along the "
-                "bench.",
+                "Lay a pencil on a block. Pack the block with scraps until the point touches a mark, and slide the block "
+                "along the bench.",
             ]
     else:
         do = _across_a_square_end(joint, lines, unit)
     inner, roots = ([length(mark, unit) for mark in marks] for marks in (inner_marks(joint), tail_roots(joint, "inner")))
-    do.append(f"On the inner face's baseline mark {series(roots)}, square up from that face's own bottom arris. Join each mark "
-              "to the end of its line.")
+    do.append(f"On the inner face's baseline mark, as in step 7, {series(roots)}, square up from that face's own bottom arris. "
+              "Join each mark to the end of its line.")
     return (
         do,
         (f"On the inner face the lines meet the end {series(inner)} up from the bottom edge, within {ruled_fine(LINE, unit)}."),
@@ -696,7 +715,7 @@ def scribing(joint: "Joint", unit: str = "mm") -> list[str]:
     lying = "Lay the tail board on the sawn end, inner face down, the two bottom edges in one plane."
     if abs(joint.corner.tail_end_line) >= SAME:
         lying += (f" The tail board then lies askew over the bench, as its end line slants: {askew(joint)[0]} to your "
-                  f"{askew(joint)[1]}.")
+                  f"{askew(joint)[1]}, as you face the bench.")
     do = ["Hold the pin board end up in the vice, its outer face away from the bench."]
     if abs(joint.corner.pin_end_line) >= SAME:
         do.append("Tip the board until its sawn end is level from edge to edge.")
@@ -712,7 +731,8 @@ def scribing(joint: "Joint", unit: str = "mm") -> list[str]:
         do += ["Clamp a straight stop to the pin board's outer face, a clamp at each edge, "
                f"{typed(stop_above(joint), unit)} of the stop above the end.", lying,
                "Push the sawn tail ends against the stop."]
-    do += [_far_end(joint, unit), "Let nothing slide, and scribe along the tails' sides with a knife."]
+    do += [_far_end(joint, unit),
+           "Make the check before you scribe. Let nothing slide, and scribe along the tails' sides with a knife."]
     if sides := hangs_over(joint):
         nearer = "" if len(sides) == 2 else f" nearer the {'top' if sides == ('upper',) else 'bottom'} edge"
         do.append(f"At each tail's side{nearer} the wood hangs over the line: lean the knife along that side.")
@@ -747,7 +767,7 @@ def _scribe(joint, unit):
     return (
         [*scribing(joint, unit),
          f"Draw the pins' sides down both faces to the baselines, parallel to the bottom edge. Use {tool}, its stock on the "
-         f"sawn end{'' if abs(angle) < SAME else ', turned over for the inner face'}."],
+         f"sawn end{'' if abs(angle) < SAME else ', its blade flat on the face; turn the bevel over for the inner face'}."],
         f"{rule}: no light is wider than {ruled_fine(LIGHT, unit)}.{touch}",
         "Both boards are clamped: keep the other hand behind the knife.",
     )
@@ -775,8 +795,8 @@ def _clear(joint, unit):
     if not where:
         return []
     away = max(size for board in BOARDS for size in undercut(joint, board).values())
-    sides = ([f"In both boards this is {told['tail']}."] if len(set(told.values())) == 1 else
-             [f"On the {board} board this is {words}." for board, words in where.items()])
+    sides = ([f"In both boards lean the chisel at {told['tail']}."] if len(set(told.values())) == 1 else
+             [f"On the {board} board lean the chisel at {words}." for board, words in where.items()])
     return ["At some sides of the waste the chisel must lean sideways, along the sawn side, or else it cuts wood that stays.",
             *sides, f"Or keep {typed(float(np.ceil(away)), unit)} away from such a side, and pare last."]
 
@@ -785,7 +805,7 @@ def _beside(sides):
     """`the side nearer the top edge on the outer face, and the side nearer the bottom edge on the inner face`."""
     edge = {"upper": "the side nearer the top edge", "lower": "the side nearer the bottom edge"}
     found = {face: [edge[side] for side in edge if (face, side) in sides] for face in ("outer", "inner")}
-    return ", and ".join(f"{'each side' if len(which) == 2 else which[0]} on the {face} face"
+    return ", and at ".join(f"{'both sides' if len(which) == 2 else which[0]} on the {face} face"
                          for face, which in found.items() if which)
 
 
@@ -807,8 +827,8 @@ def _pin_lines(joint):
     low, high = pin_slants(joint)
     if low * high < 0 and abs(abs(low) - abs(high)) < SAME:
         return []
-    same = "all the same way, " if low * high > 0 else ""
-    return [f"These lines slant {same}{degrees(abs(low))} and {degrees(abs(high))} from square: turn the saw to each line."]
+    how = "all the same way" if low * high > 0 else "more one way than the other"
+    return [f"These lines slant {how}, as they should: lay the saw along each line."]
 
 
 def _in(joint):
@@ -824,8 +844,9 @@ def _together(joint, unit):
     tilt = joint.corner.end_bevel
     chop = "square to the face" if abs(tilt) < SAME else _chop(joint, unit)
     do = [
-        "Hatch the waste between the pins. Hold the pin board end up, its bottom edge plumb. Saw plumb, in the waste, along "
-        "the lines on the end, down to both baselines.",
+        "Hatch the waste between the pins. Take the fine saw. Hold the pin board end up, its bottom edge plumb. Saw plumb, in "
+        "the waste, along the lines on the end, down to both baselines.",
+        *(["The end slopes: nick each line first, as in step 9."] if abs(joint.corner.pin_end_line) >= SAME else []),
         *_pin_lines(joint),
         f"Chop to the baselines from both faces, the chisel {chop}.",
         *_leans_over(joint),

@@ -248,7 +248,12 @@ def _on_the_bench(joint):
     inside = joint.corner.tail_lean + joint.corner.pin_lean < 0
     view = View(_bearing(*(-v if inside else v for v in outward)) + (-10 if inside else 14), 24)
     shapes = seen([*_boards(held), *(each for board in BOARDS for each in pair(joint, board, held.corners[board]))], view)
-    notes = tuple((f"{board}\nboard", view.flat(held.corners[board][:, :, 1].mean(axis=(0, 1))), "above") for board in BOARDS)
+    at = {board: view.flat(held.corners[board][:, :, 1].mean(axis=(0, 1))) for board in BOARDS}
+    left, right = sorted(BOARDS, key=lambda board: at[board][0])
+    apart = max(0.0, 0.5 * joint.height - (at[right][0] - at[left][0])) / 2  # the two names stand beside one another
+    room = np.concatenate([shape.points[:, 0] for shape in shapes])
+    at[left][0], at[right][0] = max(room.min(), at[left][0] - apart), min(room.max(), at[right][0] + apart)
+    notes = tuple((f"{board}\nboard", at[board], "above") for board in (left, right))
     return Frame(tuple(shapes), (), "On the bench", 1.0, notes)
 
 
@@ -637,7 +642,7 @@ def _pencil_on_block(joint):
     shapes += pencil(view.flat(tip), np.degrees(np.arctan2(way[1], way[0])), 0.5 * joint.height)
     foot = view.flat(np.array([board.points.mean(axis=0) * [1, 1, 0]]))[0]
     callouts = [
-        ("pencil on\na block", view.flat(lump.points.mean(axis=0))),
+        ("pencil on\nblock and\nscraps", view.flat(lump.points.mean(axis=0))),
         ("board at\nits lean", foot + np.array([0, 12])),
     ]
     return Frame(tuple(shapes), tuple(callouts), "Or without any setting")

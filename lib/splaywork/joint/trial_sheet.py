@@ -35,7 +35,7 @@ if TYPE_CHECKING:
     from ..drawing.paper import Page
 
 PAST = 60.0  # mm that a blank is longer, so that either board can run past the other
-LONG, BROAD = 150.0, 25.0  # mm, about, of a straightedge: common practice, with no source
+LONG, BROAD, THIN = 120.0, 25.0, 5.0  # mm, about, of a straightedge: common practice, with no source
 HUNDRED = 101.6  # mm: the height that offsets are counted on, at most, 100 mm or 4 in
 PAGES, ANY = 2, ", any wood"
 SMALLEST = 7.0  # points of letters that are read at a bench
@@ -399,10 +399,10 @@ def _tools(joint, unit):
     across, over = (_about(each, unit) for each in opens(joint))
     return ("The bench is flat; it needn't be level. To mark: bevel gauge (two save resetting), marking gauge, square with a "
             f"blade longer than {length(blade, unit)}, rule, knife, pencil. Also to mark: thin wooden straightedge of about "
-            f"{_about(LONG, unit)} × {_about(BROAD, unit)}, card with a {_corner(joint)}, short spirit level that shows plumb. "
-            f"Mark to the nearest {nearest}. To hold: vice and four clamps that open {across} (two of the clamps {over} more "
-            f"than the bench top is thick), holdfast. To cut: rip saw, panel saw, fine saw, plane, chisel{narrow}, mallet. Two "
-            f"sheets of writing paper are a feeler of about {feeler}.")
+            f"{_about(LONG, unit)} × {_about(BROAD, unit)} × {_about(THIN, unit)}, card with a {_corner(joint)}, short spirit "
+            f"level that shows plumb. Mark to the nearest {nearest}. To hold: vice and four clamps that open {across} (two of "
+            f"the clamps {over} more than the bench top is thick), holdfast, tape, sandpaper. To cut: rip saw, panel saw, fine "
+            f"saw, plane, chisel{narrow}, mallet. Two sheets of writing paper are a feeler of about {feeler}.")
 
 
 def _shortcut(joint, unit):
