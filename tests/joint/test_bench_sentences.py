@@ -131,7 +131,7 @@ SIMULATED = {
     r"|Towards the inner face|On the inner face mark the end": "test_lines_across_the_end_slope_as_said",
     r"Or use no (bevel|square)|Lay a pencil on a block|Pack the block":
         "test_a_pencil_on_a_block_is_offered_only_where_the_lines_are_level",
-    r"On the inner face('s baseline mark| the lines meet)|Join each mark to the end":
+    r"On the inner face('s baseline mark| the lines meet)|Measure as in step 7, from|Join each mark to the end":
         "test_marks_at_the_end_and_at_the_baseline_give_the_tails",
     # 9: saw the tails
     r"Take the fine saw|The end slopes: nick|Let the lower end of the baselines|Lay the wedges on their broad": "",

@@ -194,13 +194,9 @@ _RIP = (
 
 def _prop(joint, unit):
     second = other(FIRST)
-    near = propped(joint, FIRST).corners[second][:, 0].reshape(-1, 3)
-    at_foot = near[np.argmin(abs(joint.planes[f"{FIRST} inner"].height_of(near)))][2] < joint.height / 2
+    touch = _touch(joint, FIRST)
     plan = joint.corner.plan_angle
     angle = f"a card with a {'square corner' if plan == 90 else f'corner of {intended(plan)}'}"
-    where, gap = ("bottom", "above") if at_foot else ("top", "below")
-    touch = ("" if max(abs(joint.planes[f"{FIRST} inner"].height_of(near))) < 1e-6 else
-             f" The boards touch at the {where} only: the gap {gap} is right.")
     light = (f"Lay {angle} flat on the bench inside the corner: beside the card and under the boards no light is wider than "
              f"{ruled_fine(LIGHT, unit)}. Otherwise turn a board, or plane its edge"
              f"{' or its wedges' * bool(wedge_pairs(joint))}.")
@@ -218,6 +214,17 @@ def _prop(joint, unit):
         f"{_lean_check(joint, unit)}{light}",
         "A board that isn't clamped topples, or slides.",
     )
+
+
+def _touch(joint, marked):
+    """A sentence: where alone the boards touch while `marked` runs past the other; nothing where they touch all over."""
+    inner = joint.planes[f"{marked} inner"]
+    near = propped(joint, marked).corners[other(marked)][:, 0].reshape(-1, 3)
+    off = abs(inner.height_of(near))
+    if max(off) < 1e-6:
+        return ""
+    where, gap = ("bottom", "above") if near[np.argmin(off)][2] < joint.height / 2 else ("top", "below")
+    return f" The boards touch at the {where} only: the gap {gap} is right."
 
 
 def beside(joint: "Joint") -> float:
@@ -290,7 +297,8 @@ def _project(joint, unit):
             f"{FIRST} board. If more than the point touches, pare more.",
             "Mark where the point touches, low and high. Join the marks, from edge to edge.",
             "Now swap. Take off the clamps that go down to the bench. "
-            f"Push the {FIRST} board's end nearest that line against the {second} board's inner face.",
+            f"Push the {FIRST} board's end nearest that line against the {second} board's inner face."
+            + (_touch(joint, second) if _touch(joint, second) != _touch(joint, FIRST) else ""),
             f"Let the {second} board's end that touched run {typed(runs_past(joint, second), unit)} or more past the bottom of "
             f"the {FIRST} board's outer face. Clamp again, and check as in step 2.",
             f"Mark the {second} board from the {FIRST} board's outer face.",
@@ -675,7 +683,7 @@ def _across(joint, unit):
     else:
         do = _across_a_square_end(joint, lines, unit)
     inner, roots = ([length(mark, unit) for mark in marks] for marks in (inner_marks(joint), tail_roots(joint, "inner")))
-    do.append(f"On the inner face's baseline mark, as in step 7, {series(roots)}, square up from that face's own bottom arris. "
+    do.append(f"On the inner face's baseline mark {series(roots)}. Measure as in step 7, from that face's own bottom arris. "
               "Join each mark to the end of its line.")
     return (
         do,

@@ -73,9 +73,9 @@ _WORDS = (
     "Lean: how far a face tips from plumb, + where the top is further out. Arris: the line where two surfaces meet. End: the "
     "surface sawn across the grain; a flush end lies flush with the other board's outer face. End line: the line on a face "
     "to which the end is sawn. Offset: how far aside a line goes in {high} square up from the edge. End bevel: how far an end "
-    "is sawn out of square to its face. Level line: parallel to the bottom edge, on a face. Baseline: the line down to which "
-    "tails and pins are cut. Shoulder: the surface there, beside and between them, on which the other board's inner face "
-    "rests. Half pin: the pin at an edge."
+    "is sawn out of square to its face. Level line: parallel to the bench, and so to the bottom edge. Baseline: the line down "
+    "to which tails and pins are cut. Shoulder: the surface there, beside and between them, on which the other board's inner "
+    "face rests. Half pin: the pin at an edge."
 )
 _EASIER = "A first corner is easier with {instead}: that corner has a sheet of its own."
 
@@ -251,7 +251,7 @@ def _begun(paper, unit, name, size, told):
     texts, settings = told
     pages = BenchPages(paper, f"Cut a trial corner: {name}", "", size, SIDE, LOW)
     pages.begin("", size=TITLE)
-    pages.skip(-5.5)
+    pages.skip(-6.2)
     for lead, text in texts:
         pages.place(*paragraph(lead, text, size, 0.0, 0.4, pages.width))
     pages.table((("Setting", 46, "left"), ("in steps", 14, "left"), ("held against", 22, "left"),
@@ -263,7 +263,7 @@ def _begun(paper, unit, name, size, told):
 def _turned(pages):
     """The pages, the next one begun."""
     pages.begin("", size=TITLE)
-    pages.skip(-5.5)  # its rule is the head's
+    pages.skip(-6.2)  # its rule is the head's
     return pages
 
 
