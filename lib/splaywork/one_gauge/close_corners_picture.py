@@ -164,6 +164,7 @@ class CloseCornersPicture(OnCanvas):
         lower = heights[0] - heights[1]
         alike = (EXACT if np.allclose(made, intended, atol=1e-6) else
                  LOWER.format(length(lower, unit)) if lower / height * BAR_TALL > LEAST_LOWER else ALIKE)
+        self.made.words.set_color(GUIDE if clear or apart else SHORTCUT)  # words of the dashes have the dashes' colour
         self.made.words.set_text("pulled apart at its corners" if apart else DASHED if clear else alike)
         for index, board in enumerate(BOARDS):
             true, shown = ((outlines[index][3] - outlines[index][0]) @ np.array([OUTWARD[index], [0, 0, 1]]).T

@@ -12,6 +12,7 @@ from .seen import MISSED, corner, lines, pixels, red, slant_less
 
 _STRONG = Corner(30, 30)
 HARDLY = 1.0  # mm: what a pencil and a straightedge may be out in 100 mm, so that a smaller miss is hardly told
+HARDLY_DRAWN = 0.5  # degrees: two lines of the panel that are no further apart lie on one another
 _RUN, _ALONG = (100 * tan(radians(angle)) for angle in (_STRONG.tail_lean, _STRONG.pin_end_line))  # mm, over 100 up
 
 
@@ -49,8 +50,10 @@ def _lines_told(here):
     """Both leans, and both end lines, which are mistaken for them."""
     line, other_line = (degrees(abs(here.end_line(board))).removesuffix("°") for board in BOARDS)
     lean, other_lean = (f"{abs(here.lean(board)):g}" for board in BOARDS)
-    return (f"The tail board leans {lean} degrees, the pin board {other_lean}. The tail board's line isn't {other_lean}, but "
-            f"{line}. The pin board's isn't {lean}, but {other_line}.")
+    off = max(abs(abs(here.lean(other(board))) - abs(here.end_line(board))) for board in BOARDS)
+    only = " Only the numbers show the difference." if off < HARDLY_DRAWN else ""
+    return (f"The tail board's line isn't {other_lean} degrees, but {line}. The pin board's isn't {lean}, but {other_line}."
+            f"{only}")
 
 
 def _suits(here):
@@ -106,10 +109,10 @@ SCRIPT = Script(
               "Is the shortcut right?",
               "Most say yes. Don't answer yet.", hands=("yes", "no")),
         Row(3, 4, "Panel **whole corner**: set {set}. Point at each line's number, and at the shortcut's below it.", "{lines}",
-            "The number beside each black stroke is a little less than the red one.", "corner",
+            "Beside each black stroke a number less than the red one.", "corner",
             (("tail_lean", TAIL), ("pin_lean", PIN)), lambda panel: slant_less(panel) and _off_by(panel, most=2)),
         Row(5, 7, "Panel **whole corner**: set {set}. Point at the faces laid flat.",
-            "At 30 degrees the two lines part. The corner needs the heavy black line; my bevel says the dashed red one.",
+            "At 30 degrees you see the lines part. The corner needs the heavy black line; my bevel says the dashed red one.",
             "The dashed red line has left the heavy black one.", "corner", (("tail_lean", 30), ("pin_lean", 30)),
             lambda panel: _off_by(panel, least=3) and red(panel) > 50, own="At 30° the lines are far apart."),
         Row(7, 10, "In wood. **Next**: the question. Call the class to the bench.\n"
@@ -138,7 +141,7 @@ SCRIPT = Script(
             (("stage", FLAT), ("pencil", 100)), _same_run),
         Row(15, 21, "**Next**: the start, panel **whole corner**. Drag **Pin lean** slowly to 0. **Next** again sets "
                     "exactly {set}.",
-            "As the pin board stands up, the two lines come together. Only then is the shortcut exact.",
+            "As the pin board stands up, the two lines come together. Only when one board is upright is the shortcut exact.",
             "The two lines become one, and “exact” stands beside both.", "corner",
             (("tail_lean", 30), ("pin_lean", 0)),
             lambda panel: _off_by(panel, most=1e-9), own="One board stands up here.",

@@ -16,7 +16,6 @@ _CLOSED = OneGauge(Corner(28, 24))
 _LOWER = f"{_SIDES[0] * _CLOSED.height_factor:.1f}"
 _PAPER = _EQUAL.closed_lean("tail")  # degrees: the paper box with shortcut lines
 _PAPER_LOWER = f"{_SIDES[0] * _EQUAL.height_factor:.1f}"  # mm: the strip's lower mark
-_LOST = [f"{_SIDES[0] * (1 - box.height_factor):.1f}" for box in (_CLOSED, _EQUAL)]  # mm of height
 _OUT_OF_LINE = _CLOSED.go_round(*_SIDES).gaps  # mm, after 1 to 4 corners
 
 
@@ -100,9 +99,9 @@ SCRIPT = Script(
             f"{_CLOSED.closed_lean('tail'):.1f} degrees, pin boards at {_CLOSED.closed_lean('pin'):.1f}.",
             f"The box closes, leans further and stands lower: {_LOWER} instead of {_SIDES[0]} mm.", "close", (_STRONG,),
             _leans_further),
-        Row(10, 16, "**Next**: the start, with **both equal** pressed. Point at the red height. Drag **Tail lean** quickly to "
+        Row(10, 16, "**Next**: the start, with **both equal** pressed. Point at the red number. Drag **Tail lean** quickly to "
                     "25, then slowly to 45. **Next** again sets exactly {set}.",
-            "Watch the red height: it sinks faster and faster.", "At the end the box lies flat on the bench.", "close",
+            "Watch the red number: the height sinks faster and faster.", "At the end the box lies flat on the bench.", "close",
             (("equal", True), ("tail_lean", 45)),
             lambda panel: at(panel, "pin_lean") == 45 and OneGauge(corner(panel)).lies_flat and _sinks_faster_and_faster(),
             start=(("equal", True), ("tail_lean", 0))),
@@ -126,9 +125,8 @@ SCRIPT = Script(
               "One tip rises above the other stick."),
         Row(17, 41, "The class sits down. **Next**: the question. Hands up; press an answer once for each hand. "
                     "**Next** again: {set}.",
-            f"The box closes, but leans further and stands lower. The box of 28 and 24 lost {_LOST[0]} mm, this one "
-            f"{_LOST[1]}.",
-            "All four corners closed, and two heights.", "close", (("equal", True), ("tail_lean", 40)), _leans_further,
+            f"At 40 and 40 the box closes, but leans further and stands lower: {_PAPER_LOWER} instead of {_SIDES[0]}.",
+            "The corners closed, and two heights.", "close", (("equal", True), ("tail_lean", 40)), _leans_further,
             hands=("wrote yes", "wrote no"), ask="All four corners close. Who wrote yes? Who wrote no?", covered=True,
             answer="Closed, but a different box: further out, and lower."),
     ),
