@@ -9,8 +9,9 @@ from splaywork import Corner, Joint, lesson_sheet, script
 from splaywork.box.paper_model import PaperModel
 from splaywork.box.paper_model_sheets import paper_model
 from splaywork.common.wedges import wedge_side
+from splaywork.corner.projection import point_angles
 from splaywork.drawing.paper import Area, Label
-from splaywork.joint.bench_setups import point_angles, runs_past
+from splaywork.joint.bench_setups import runs_past
 from splaywork.one_gauge.hold_leans_picture import HoldLeansPicture
 from splaywork.teaching.bench_setup_sheet import END, PAPER_SCALE, PAST, PLAN, TALL, THINGS, bench_setup
 from splaywork.teaching.kit_sheets import KITS, LONG, PAPER_BOX, ROOM, THICK
@@ -52,7 +53,7 @@ def test_what_is_sawn_and_held_before_04_is_so():
     """The straightedge's points, as the bench steps work them out; the bevel fits the wedge, and then a board's end."""
     told = " ".join(script("04").beforehand)
     joint = Joint(Corner(30, 30), ROOM, THICK)
-    assert f"{point_angles(joint)[0]:.0f}° out of square" in told and len(set(point_angles(joint))) == 1
+    assert f"{point_angles(joint.corner)[0]:.0f}° out of square" in told and len(set(point_angles(joint.corner))) == 1
     assert PAST == LONG / 2 > runs_past(joint, "pin") and "by half its length" in told
     foot, far, _, top = wedge_side(30, ROOM)
     on_wedge = angle_between(far - foot, top - foot)  # thick end, and slope

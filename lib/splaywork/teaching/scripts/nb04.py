@@ -109,10 +109,10 @@ SCRIPT = Script(
               "Is the shortcut right?",
               "Most say yes. Don't answer yet.", hands=("yes", "no")),
         Row(3, 4, "Panel **whole corner**: set {set}. Point at each line's number, and at the shortcut's below it.", "{lines}",
-            "Beside each black stroke a number less than the red one.", "corner",
+            "The number beside each black stroke is a little less than the red one.", "corner",
             (("tail_lean", TAIL), ("pin_lean", PIN)), lambda panel: slant_less(panel) and _off_by(panel, most=2)),
         Row(5, 7, "Panel **whole corner**: set {set}. Point at the faces laid flat.",
-            "At 30 degrees you see the lines part. The corner needs the heavy black line; my bevel says the dashed red one.",
+            "At 30 degrees you see the lines part. The corner needs the black line; my bevel says the dashed red one.",
             "The dashed red line has left the heavy black one.", "corner", (("tail_lean", 30), ("pin_lean", 30)),
             lambda panel: _off_by(panel, least=3) and red(panel) > 50, own="At 30° the lines are far apart."),
         Row(7, 10, "In wood. **Next**: the question. Call the class to the bench.\n"
@@ -141,7 +141,7 @@ SCRIPT = Script(
             (("stage", FLAT), ("pencil", 100)), _same_run),
         Row(15, 21, "**Next**: the start, panel **whole corner**. Drag **Pin lean** slowly to 0. **Next** again sets "
                     "exactly {set}.",
-            "As the pin board stands up, the two lines come together. Only when one board is upright is the shortcut exact.",
+            "As the pin board stands up, the lines come together. Only with one board upright is the shortcut exact.",
             "The two lines become one, and “exact” stands beside both.", "corner",
             (("tail_lean", 30), ("pin_lean", 0)),
             lambda panel: _off_by(panel, most=1e-9), own="One board stands up here.",
