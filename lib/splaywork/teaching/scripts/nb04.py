@@ -155,8 +155,8 @@ SCRIPT = Script(
                         "with its offcuts, boards and wedges clamped. Mark with a knife or a sharp pencil. In step 5 hold the "
                         "bevel that has the *other* board's lean.",
               "{miss}", "{seen}", check=lambda here: _misses(here)[0] >= 0.45),
-        Row(17, 38, "**Next**: the question. Hold up PIN, marked face to the class (the screen's mirror image). Press an "
-                    "answer once for each hand. **Next** again: {set}.",
+        Row(17, 38, "**Next**: the question. Hold up PIN, marked face to the class (bottom edge down, as on the screen). Press "
+                    "an answer once for each hand. **Next** again: {set}.",
             "Too long: laid flat, the red line lies outside.",
             "At the top the red line lies outside each coloured face.", "corner",
             (("tail_lean", 30), ("pin_lean", 30)), _too_long, hands=("too long", "right", "too short"),

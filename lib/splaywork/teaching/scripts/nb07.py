@@ -105,9 +105,9 @@ SCRIPT = Script(
             (("equal", True), ("tail_lean", 45)),
             lambda panel: at(panel, "pin_lean") == 45 and OneGauge(corner(panel)).lies_flat and _sinks_faster_and_faster(),
             start=(("equal", True), ("tail_lean", 0))),
-        Row(13, 20, "The class comes to the bench. Lift the carton off the paper models. Point at the strip's marks, the full "
-                    f"box's heights: {_SIDES[0]:.1f} beside 40 and {_PAPER_LOWER} beside {_PAPER:.0f}. On "
-                    "the panel: {set}.",
+        Row(13, 20, "The panel: {set}. The class comes to the bench. Lift the carton off the paper models. Point at the "
+                      f"strip's marks, the full box's heights: {_SIDES[0]:.1f} beside 40 and {_PAPER_LOWER} beside "
+                      f"{_PAPER:.0f}.",
               f"Both boxes close. This one leans 40 degrees as intended, that one {_PAPER:.0f}. The wedges only "
               "keep the paper from bending.", "Both close; one leans further, and is lower, as on the panel.",
               "close", (("equal", True), ("tail_lean", 40)), _as_in_paper),
