@@ -250,10 +250,7 @@ def _on_the_bench(joint):
     shapes = seen([*_boards(held), *(each for board in BOARDS for each in pair(joint, board, held.corners[board]))], view)
     at = {board: view.flat(held.corners[board][:, :, 1].mean(axis=(0, 1))) for board in BOARDS}
     left, right = sorted(BOARDS, key=lambda board: at[board][0])
-    apart = max(0.0, 0.5 * joint.height - (at[right][0] - at[left][0])) / 2  # the two names stand beside one another
-    room = np.concatenate([shape.points[:, 0] for shape in shapes])
-    at[left][0], at[right][0] = max(room.min(), at[left][0] - apart), min(room.max(), at[right][0] + apart)
-    notes = tuple((f"{board}\nboard", at[board], "above") for board in (left, right))
+    notes = tuple((f"{board}\nboard", at[board], side) for board, side in ((left, "above"), (right, "below")))
     return Frame(tuple(shapes), (), "On the bench", 1.0, notes)
 
 
