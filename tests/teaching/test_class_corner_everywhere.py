@@ -109,8 +109,8 @@ NO_CORNER = {
     "Allowances", "Bottom", "Clearances", "FrontChoice", "JointSettings", "NAMED_CORNERS", "RunnerChoice", "Stock",
     "__version__", "cite", "closed_forms", "closing_corners_still", "course", "course_table", "degrees", "dry_fit_table",
     "four_cases_table", "gapes_table", "good_enough", "good_enough_table", "length", "mm", "movement",
-    "named_corners_table", "offset", "offsets_table", "save_course", "say_both_up_to", "sensitivities", "shortcut_table",
-    "slopes_table", "sources_table", "tally_panel", "write_up", "write_up_panel"}
+    "named_corners_table", "offset", "offsets_table", "save_course", "say_both_up_to", "say_degree_adds", "sensitivities",
+    "shortcut_table", "slopes_table", "sources_table", "tally_panel", "write_up", "write_up_panel"}
 
 
 @pytest.fixture(autouse=True)
