@@ -158,7 +158,7 @@ GOOD = {"corner": CORNER, "box": BOX, "before": PLAN, "after": PLAN, "plan": PLA
         "rise": 100, "run": 20, "slant_width": 110, "bottom_edge": 300, "top_edge": 340, "diagonal": 330, "other_diagonal": 325,
         "gap": 1.0, "slip": 2.0, "corners": CORNER, "tail_thickness": 12.0, "floor_width": 420.0, "sides": 6, "edge": 100.0,
         "name": "x", "items": [sw.Item("d", BOX)], "length": 900.0, "notebook": "02", "stages": ("standing",), "seen": 30.0,
-        "wood": sorted(WOODS)[0], "change": 2.0,
+        "wood": sorted(WOODS)[0], "change": 2.0, "angle": 20.0, "up": 300.0,
         "flush": sw.Joint(CORNER, 100, 12), "square": sw.Joint(CORNER, 100, 12, end="square")}
 WRONG = [None, "x", True, -5, 0, float("nan"), float("inf"), 10 ** 400, [], [1, 2, 3], {}, {"a": 1}, object(), 1j, b"5",
          np.ones(3), np.array([[1, 2], [3, 4]]), "x" * 200, float]

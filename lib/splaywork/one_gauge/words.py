@@ -284,7 +284,8 @@ def say_degree_adds(angle: float, up: float, unit: str = "mm") -> Words:
     One degree more adds 6.0 mm.
     """
     up = checks.size("height above the edge", up)
-    near, far = (up * np.tan(np.radians(checks.angle("angle from square", one))) for one in (angle, angle + 1))
+    angle = checks.angle("angle from square", angle)
+    near, far = (up * np.tan(np.radians(each)) for each in (angle, checks.angle("angle a degree further", angle + 1)))
     return Words(f"{typed(up, unit)} above the edge, a line {intended(angle)} from square is {length(near, unit)} from the "
                  f"square line. One degree more adds {length(far - near, unit)}.")
 
