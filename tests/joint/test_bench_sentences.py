@@ -61,7 +61,7 @@ SIMULATED = {
         "test_the_wedges_are_those_that_the_steps_use",
     r"Leave .* of bench outside each": "test_a_pair_of_wedges_holds_a_board",
     r"Stand the boards at a corner of the bench": "test_seen_from_outside_the_tail_board_is_on_the_right",
-    r"Set .* of wedges near|One wedge goes under|The wedge's twin goes|Clamp wedge, board and twin"
+    r"Set .* of wedges at|One wedge goes under|The wedge's twin goes|Clamp wedge, board and twin"
     r"|Set a square block|Then clamp (each|the)": "test_a_pair_of_wedges_holds_a_board",
     r"If the twin creeps up|Otherwise turn a board": "",
     r"Push the tail board's end against|The boards touch at the (bottom|top)": "test_the_boards_touch_where_it_is_said",
@@ -105,7 +105,9 @@ SIMULATED = {
         "test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said",
     r"Take the panel saw": "test_the_cut_is_as_deep_as_the_longest_end_line",
     r"Saw in the waste\.|Keep the end line clear": "",
-    r"Then tip the board until its end is level": "test_in_the_vice_the_end_lies_level_and_nothing_runs_into_anything",
+    r"Then hold the board end up, tipped until its end is level":
+        "test_in_the_vice_the_end_lies_level_and_nothing_runs_into_anything",
+    r"Tilt the plane by": "test_held_end_up_the_end_slopes_as_much_as_the_plane_is_tilted",
     r"Stand both boards as in step 2 again":
         "test_each_sawn_end_lies_against_the_other_board_s_inner_face_as_said",
     r"Plane (the end|that arris) where it touches": "test_an_end_gapes_where_its_line_leaves_the_board_short",
@@ -154,7 +156,7 @@ SIMULATED = {
     r"The tail board then lies askew": "test_the_tail_board_lies_askew_to_the_side_that_is_said",
     r"At each tail's side nearer": "test_the_wood_hangs_over_the_line_where_the_knife_must_lean",
     r"lay thin packing": "test_the_pins_can_be_scribed_as_the_step_says",
-    r"Stand a prop on its|On a bench as high as|Begin with the prop":
+    r"Stand a prop on its|On a bench as high as|Higher jaws need|Begin with the prop":
         "test_the_prop_touches_along_its_whole_length_and_carries_the_board",
     r"Clamp tail board and prop": "test_a_clamp_reaches_the_prop_from_the_bench_s_end",
     r"Draw the pins' sides down|Use (a square|the bevel)": "test_the_pins_sides_run_parallel_to_the_bottom_edge",
@@ -220,6 +222,19 @@ def test_every_instruction_has_its_simulation():
     assert len(told) > 300 and {name for name in SIMULATED.values() if name and f"def {name}(" not in tests} == set()
     unused = set(SIMULATED) - used
     assert unused <= {"The tail board is on your|left and right ends are as seen"}
+
+
+@every_joint
+def test_held_end_up_the_end_slopes_as_much_as_the_plane_is_tilted(joint):
+    """The face plumb, the end line level: how far the sawn end slopes from face to face, from three of its corners."""
+    tilts = {re.sub(r".*by ([\d.]+)°.*", r"\1", sentence) for step in bench_step_words(joint) for part in step.do
+             for sentence in sentences(part) if sentence.startswith("Tilt the plane")}
+    for board in ("tail", "pin"):
+        _, out, up = held_to_the_vice(joint, board)
+        end = joint.planes[f"{board} end"].normal
+        slope = np.degrees(np.arcsin(abs(end @ out)))
+        assert abs(end @ up) < 1e-9
+        assert tilts == ({f"{slope:.1f}"} if slope > 0.05 else set())
 
 
 def held_to_the_vice(joint, board):

@@ -249,7 +249,7 @@ def _held(joint):
     own = "each board's own pair" if len({intended(abs(leans[board])) for board in leaning}) == 2 else "a pair"
     where = "each board's far end" if len(leaning) == 2 else f"the {leaning[0]} board's far end"
     return [
-        f"Set {own} of wedges near {where}. One wedge goes under the face that overhangs, thick end down. The "
+        f"Set {own} of wedges at {where}. One wedge goes under the face that overhangs, thick end down. The "
         "wedge's twin goes upside down on the other side.",
         "Clamp wedge, board and twin together: the clamp's jaws lie parallel. If the twin creeps up, lay sandpaper between.",
         *(block.format(f"the {board} board's") for board in BOARDS if board not in leaning),
@@ -411,8 +411,9 @@ def _saw_end(joint, unit):
     do = [f"Take the panel saw, which has no back: the cut is {length(float(deep), unit)} deep.",
           "Hold the board in the vice, bottom edge down, its face plumb, the outer face towards you. Keep the end line clear "
           "of jaws and bench: above them, or beyond the bench's end.", *_tip(joint)]
-    plane = ("Saw in the waste. Then tip the board until its end is level from edge to edge, and plane to the lines, from "
-             "both edges towards the middle.")
+    sloping = "" if joint.end != "flush" or abs(tilt) < SAME else f" Tilt the plane by {degrees(abs(tilt))}."
+    plane = ("Saw in the waste. Then hold the board end up, tipped until its end is level from edge to edge, and plane to the "
+             f"lines, from both edges towards the middle.{sloping}")
     if abs(tilt) < SAME:
         do += ["Saw plumb and square to the face, along the end line and the line across the top edge.", plane]
     elif joint.end == "flush":
@@ -460,13 +461,14 @@ def _stop(joint, unit):
     """Sentences: the butted corner, looked at before the joint is marked, and what light a good line may still leave."""
     closes = joint.end == "flush" or abs(joint.corner.end_bevel) < SAME
     most = ruled_fine(light_of_line(joint), unit)
+    again = "3 to 5" if any(abs(joint.corner.end_line(board)) >= SAME for board in BOARDS) else "3 and 4"
     cure = ("Plane the end where it touches, at an arris, at the top or at the bottom" if closes else
             "Plane that arris where it touches")
     return (
         "Stand both boards as in step 2 again, and push each end in turn against the other board's inner face: the end touches "
         f"{'all over' if closes else 'along one arris'}, anywhere along that face. Light up to {most} wide is normal "
         f"from the saw. {cure}, until no light is wider than {ruled_fine(LIGHT, unit)}. If more than {most} shows although the "
-        "end lies on its lines, a line is wrong: do steps 3 to 5 again, further in. Only then mark tails."
+        f"end lies on its lines, a line is wrong: do steps {again} again, further in. Only then mark tails."
     )
 
 
@@ -760,9 +762,10 @@ def askew(joint: "Joint") -> tuple[str, str]:
 def _far_end(joint, unit):
     """How the tail board's far end is held for scribing."""
     return (f"Stand a prop on its long edge under the tail board, {typed(PROP_AT, unit)} from the pin board and parallel to "
-            f"the pin board's end. On a bench as high as the jaws the prop is {length(prop_height(joint), unit)} tall. Begin "
-            "with the prop a little taller, and plane the prop until the tail board lies on the end without light. Clamp tail "
-            "board and prop down to the bench: from the bench's end with a clamp, elsewhere with a holdfast.")
+            f"the pin board's end. On a bench as high as the jaws the prop is {length(prop_height(joint), unit)} tall. "
+            "Higher jaws need a taller prop. Begin with the prop a little taller, and plane the prop until the tail "
+            "board lies on the end without light. Clamp tail board and prop down to the bench: from the bench's end with a "
+            "clamp, elsewhere with a holdfast.")
 
 
 def _scribe(joint, unit):
@@ -854,7 +857,7 @@ def _together(joint, unit):
     do = [
         "Hatch the waste between the pins. Take the fine saw. Hold the pin board end up, its bottom edge plumb. Saw plumb, in "
         "the waste, along the lines on the end, down to both baselines.",
-        *(["The end slopes: nick each line first, as in step 9."] if abs(joint.corner.pin_end_line) >= SAME else []),
+        *(["The end slopes: nick each line with the knife first."] if abs(joint.corner.pin_end_line) >= SAME else []),
         *_pin_lines(joint),
         f"Chop to the baselines from both faces, the chisel {chop}.",
         *_leans_over(joint),

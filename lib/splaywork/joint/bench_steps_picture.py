@@ -303,7 +303,7 @@ def _project(joint, marked, unit):
             ("straightedge", view.flat(held.straightedge.mean(axis=(0, 1, 2)))),
         ]
     leaning = any(abs(joint.corner.lean(each)) >= SAME for each in BOARDS)
-    left_out = ", wedges left out" * (leaning and marked == FIRST)
+    left_out = " (wedges not drawn)" * (leaning and marked == FIRST)
     return Frame(tuple(shapes), tuple(callouts), f"Marking the {marked} board{left_out}")
 
 
@@ -971,7 +971,7 @@ def _slide_in(joint):
     if joint.rims == "level":
         callouts.append(("bubble as\non bench", view.flat(tool.points.mean(axis=0))))
     leaning = any(abs(joint.corner.lean(each)) >= SAME for each in BOARDS)
-    return Frame(tuple(shapes), tuple(callouts), f"Push the pin board in{', wedges left out' * leaning}")
+    return Frame(tuple(shapes), tuple(callouts), f"Push the pin board in{' (wedges not drawn)' * leaning}")
 
 
 STEPS = (
@@ -1005,7 +1005,7 @@ def step_row(shown: tuple[Frame, ...], step: "BenchStep", size: float, width: fl
     nominal = wide / PAPER_PIXEL * SIZE / size  # pixels of the sketch's own scale over which the drawing is laid
     left, high = wide + 3, max(least_height(shown, nominal) * wide / nominal, tall)
     items, y, head = [], 0.6, f"{step.number} {step.title}. "
-    if width_of(head, size, "bold") > width - left - 1:  # two lines, above the rest
+    if not _finds_room(head, size, width - left):  # two lines, above the rest
         items, y = paragraph("", head, size, left, y, width, "bold")
         head = ""
     for lead, text in ((head, " ".join(step.do)), ("Check: ", f"{step.check} {CAUTION} {step.caution}")):
@@ -1033,6 +1033,11 @@ def _around(lead, text, points, left, high, y, width):
     return items + below, y
 
 
+def _finds_room(lead, points, width):
+    """Whether a bold lead goes on one line, as `_lines` breaks it, which keeps room for a bold `CAUTION` too."""
+    return width_of(lead, points, "bold") + width_of(CAUTION, points, "bold") - width_of(CAUTION, points) <= width - 1
+
+
 def _lines(lead, text, points, width, weight="normal"):
     """The lines of a paragraph with its `lead`, which is bold, as `CAUTION` is, which stays on one line."""
     text = " ".join(f"{lead}{text}".split()).replace(CAUTION, CAUTION.replace(" ", JOINED))
@@ -1047,7 +1052,7 @@ def paragraph(lead: str, text: str, points: float, left: float, y: float, width:
 
     All in mm.
     """
-    if lead and width_of(lead, points, "bold") > width - left - 1:  # lines of its own
+    if lead and not _finds_room(lead, points, width - left):  # lines of its own
         items, y = paragraph("", lead, points, left, y, width, "bold")
         more, y = paragraph("", text, points, left, y, width, weight)
         return items + more, y

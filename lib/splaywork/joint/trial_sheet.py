@@ -251,7 +251,7 @@ def _begun(paper, unit, name, size, told):
     texts, settings = told
     pages = BenchPages(paper, f"Cut a trial corner: {name}", "", size, SIDE, LOW)
     pages.begin("", size=TITLE)
-    pages.skip(-6.2)
+    pages.skip(-5.7)
     for lead, text in texts:
         pages.place(*paragraph(lead, text, size, 0.0, 0.4, pages.width))
     pages.table((("Setting", 46, "left"), ("in steps", 14, "left"), ("held against", 22, "left"),
@@ -263,7 +263,7 @@ def _begun(paper, unit, name, size, told):
 def _turned(pages):
     """The pages, the next one begun."""
     pages.begin("", size=TITLE)
-    pages.skip(-6.2)  # its rule is the head's
+    pages.skip(-7.0)  # its rule is the head's
     return pages
 
 
