@@ -20,14 +20,23 @@ PANELS = {"corner_panel": (), "gauge_map_panel": (), "setting_errors_panel": (),
           "trial_corner_panel": (10.9, 15.2), "one_gauge_panel": ("close the corners",), "joint_panel": (), "box_panel": ()}
 
 ROOT = "const root = document.querySelectorAll('.splaywork-panel')[number];"
+# the box of a part, brought into view, once the page around it is still: pictures that come late push it on
+STILL = """const still = async part => {
+    let was = null;
+    for (let look = 0; look < 50; look++) {
+        part.scrollIntoView({block: 'center', behavior: 'instant'});
+        await new Promise(done => setTimeout(done, 200));
+        const box = part.getBoundingClientRect();
+        if (was && was.top === box.top && box.top >= 0 && box.bottom <= innerHeight) return box;
+        was = box;
+    }
+    return was; };"""
 # what the panel shows: sentence, and the places of its handles
 SEEN = f"""number => {{ {ROOT} return [root.querySelector(':scope > .widget-html .widget-html-content').textContent,
     Array.from(root.querySelectorAll('.noUi-handle'), handle => Number(handle.ariaValueText))]; }}"""
 # the middle of a part of the panel, brought into view; for a slider's track also its length
-SPOT = f"""async (number, selector, which) => {{ {ROOT} const part = root.querySelectorAll(selector)[which];
-    part.scrollIntoView({{block: 'center'}});
-    await new Promise(done => setTimeout(done, 200));
-    const box = part.getBoundingClientRect();
+SPOT = f"""async (number, selector, which) => {{ {ROOT} {STILL} const part = root.querySelectorAll(selector)[which];
+    const box = await still(part);
     return [box.left + box.width / 2, box.top + box.height / 2, box.width]; }}"""
 # where the Reset button is among the panel's buttons, and whether it can be seen; how many parts are folded
 RESET = f"""number => {{ {ROOT} const buttons = Array.from(root.querySelectorAll('button'));
@@ -37,11 +46,9 @@ FOLDED = f"number => {{ {ROOT} return root.querySelectorAll('.jupyter-widget-Col
 
 RUN_HERE = ["06_read_a_trial_corner.ipynb", "10_build_the_whole_box.ipynb", "instructor/guide.ipynb"]
 
-PROMPT = """async () => { const prompt = document.querySelector('.jp-InputPrompt');
-    prompt.scrollIntoView({block: 'center'});
-    await new Promise(done => setTimeout(done, 300));
-    const box = prompt.getBoundingClientRect();
-    return [box.left + box.width / 2, box.top + box.height / 2]; }"""
+PROMPT = f"""async () => {{ {STILL}
+    const box = await still(document.querySelector('.jp-InputPrompt'));
+    return [box.left + box.width / 2, box.top + box.height / 2]; }}"""
 PROMPTS = "() => Array.from(document.querySelectorAll('.jp-CodeCell .jp-InputPrompt'), node => node.textContent)"
 
 
