@@ -136,11 +136,11 @@ SIMULATED = {
     r"On the inner face('s baseline mark| the lines meet)|Measure as in step 7, from|Join each mark to the end":
         "test_marks_at_the_end_and_at_the_baseline_give_the_tails",
     # 9: saw the tails
-    r"Take the fine saw|The end slopes: nick|Let the lower end of the baselines|Lay the wedges on their broad": "",
+    r"Take the fine saw|The end slopes: nick|Let (the lower end of the|both) baselines|Lay the wedges on their broad": "",
     r"Hold the tail board end up|The outer face's wedge is thick|The cuts (then )?run straight|Follow the lines on the end"
     r"|Tilt the saw to each|Each cut lies in the waste":
         "test_a_wedge_of_the_lean_turns_the_cuts_straight_across",
-    r"Saw in the waste beside each tail|A rule laid across a sawn side|on the shoulders shows":
+    r"Saw in the waste beside each tail|A rule laid across a sawn side|on each shoulder shows":
         "test_shoulders_stand_out_of_square_as_said",
     r"Join the baselines across both edges|Hold the board as in step 6"
     r"|the tail's side lies|The tail's side lies|For the piece below the first|Now (raise|lower|turn)":

@@ -499,7 +499,8 @@ def _saw_tails(joint, unit):
             "The cuts then run straight across the vice. Tilt the saw to each tail's side.",
         ]
     do += [
-        "Let the lower end of the baselines stand just above what grips the board. Join the baselines across both edges, to "
+        f"Let {'both' if abs(joint.corner.tail_end_line) < SAME else 'the lower end of the'} baselines stand just above what "
+        "grips the board. Join the baselines across both edges, to "
         "guide the saw.",
         *nick,
         "Saw in the waste beside each tail's side, down to both baselines.",
@@ -518,9 +519,9 @@ def _saw_tails(joint, unit):
 def _test_shoulders(joint, unit):
     """A sentence: with what the sawn-off shoulders are tested."""
     if abs(joint.corner.end_bevel) < SAME:
-        return "A square on the shoulders shows no more."
+        return "A square on each shoulder shows no more light."
     tool = "bevel of step 6" if joint.end == "flush" else f"bevel at {offset(abs(joint.corner.end_bevel), unit)}"
-    return f"The {tool} on the shoulders shows no more."
+    return f"The {tool} on each shoulder shows no more light."
 
 
 def vice_opening(joint: "Joint") -> float:

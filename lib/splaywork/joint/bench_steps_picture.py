@@ -970,8 +970,8 @@ def _slide_in(joint):
     callouts = [("push", (rear + ahead) / 2)]
     if joint.rims == "level":
         callouts.append(("bubble as\non bench", view.flat(tool.points.mean(axis=0))))
-    leaning = any(abs(joint.corner.lean(each)) >= SAME for each in BOARDS)
-    return Frame(tuple(shapes), tuple(callouts), f"Push the pin board in{' (wedges not drawn)' * leaning}")
+    left_out = "wedges" if abs(joint.corner.tail_lean) >= SAME else "block"  # what holds the tail board
+    return Frame(tuple(shapes), tuple(callouts), f"Push the pin board in ({left_out} not drawn)")
 
 
 STEPS = (

@@ -263,7 +263,7 @@ def _begun(paper, unit, name, size, told):
 def _turned(pages):
     """The pages, the next one begun."""
     pages.begin("", size=TITLE)
-    pages.skip(-7.0)  # its rule is the head's
+    pages.skip(-5.8)
     return pages
 
 
@@ -309,7 +309,8 @@ def _laid(joint, begun, steps, notes, size):
             for each in (each for each, here in zip(noted, early, strict=True) if here):
                 pages.place(*each)
             _turned(pages)
-        pages.place(*row(number, DRAWINGS[one if number < turn else two]))
+        items, tall = row(number, DRAWINGS[one if number < turn else two])
+        pages.place(items[:-1] if number == turn else items, tall)  # its rule, the last, is the head's
     for each in (gaping, *(each for each, here in zip(noted, early, strict=True) if not here)):
         pages.place(*each)
     return np.sqrt(_shown(DRAWINGS[worse])), pages.pages()
