@@ -70,7 +70,7 @@ def stage_words(projection: "Projection", stage: str, unit: str = "mm", again: b
         return (f"Turn the {marked} board so that you see its bottom edge. Carry the mark across that edge {tool}. From where "
                 f"the mark reaches the outer face, strike the end line. The end line {line}.")
     if stage == FLAT:
-        return f"Lay the {marked} board flat, with its outer face up. The end line {line}."
+        return f"Lay the {marked} board flat, with its outer face up. The end line {line}.{longer}"
     more, gap = gap_in(corner, marked, unit)
     lean, base = intended(abs(corner.lean(held))), "100 mm" if unit == "mm" else "4 in"
     exact = more < SAME_ANGLE
