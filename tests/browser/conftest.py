@@ -14,7 +14,7 @@ import lab
 import pytest
 from cases import sample
 from places import NOTEBOOKS, notebook_paths
-from twins import TRIED, is_new, pairs_of
+from twins import TRIED, only_new, pairs_of
 
 OPEN = []  # the browser, once it is there
 PATHS = [path.relative_to(NOTEBOOKS).as_posix() for path in notebook_paths()]
@@ -104,7 +104,7 @@ def pairs(all_pairs):
 @pytest.fixture
 def new_pairs(request, pairs):
     """The pairs of kinds that this test hasn't had on an earlier page; in a thorough run all."""
-    return [pair for pair in pairs if is_new(request, pair.kind)]
+    return only_new(request, pairs, [pair.kind for pair in pairs])
 
 
 @pytest.hookimpl(wrapper=True)

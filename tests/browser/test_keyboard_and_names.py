@@ -2,7 +2,7 @@
 
 import pytest
 from lab import until
-from twins import is_new
+from twins import only_new
 
 CONTROLS_OF = """root => Array.from(root.querySelectorAll("label, button, select, .jupyter-widget-Collapse-header"),
     control => control.tagName === "SELECT" ? "list" : control.textContent.replace(/[0-9]+/g, "")).join("|")"""
@@ -31,7 +31,8 @@ def roots_of(page):
 @pytest.fixture
 def roots(request, page):
     """The panels on the page, opened out; one with the controls of another that this test has had, in a thorough run only."""
-    return [root for root in roots_of(page) if is_new(request, root.evaluate(CONTROLS_OF))]
+    found = roots_of(page)
+    return only_new(request, found, [root.evaluate(CONTROLS_OF) for root in found])
 
 
 def tree(root):

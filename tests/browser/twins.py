@@ -10,6 +10,7 @@ from html import unescape
 
 import ipywidgets as widgets
 import nbformat
+import pytest
 from cases import THOROUGH
 from lab import until
 from PIL import Image
@@ -21,11 +22,14 @@ from splaywork.widgets.controls import Panel
 TRIED = set()  # which dials of which kinds of panel, and which kinds by which test: one notebook after another has the same
 
 
-def is_new(request, kind):
-    """Whether a test is to try this kind of panel: when it hasn't had it yet, or in a thorough run."""
-    name = request.function.__name__, str(request.node.callspec.params.get("size", "")), kind
-    new = THOROUGH or name not in TRIED
-    TRIED.add(name)
+def only_new(request, panels, kinds):
+    """Those of a page's panels whose kind this test hasn't had yet, in a thorough run all; a page without one is skipped."""
+    names = [(request.function.__name__, str(request.node.callspec.params.get("size", "")), kind) for kind in kinds]
+    new = [panel for number, (panel, name) in enumerate(zip(panels, names, strict=True))
+           if THOROUGH or (name not in TRIED and name not in names[:number])]
+    TRIED.update(names)
+    if not new:
+        pytest.skip("each kind of panel on this page was tried on another")
     return new
 
 
