@@ -195,16 +195,14 @@ _RIP = (
 def _prop(joint, unit):
     second = other(FIRST)
     touch = _touch(joint, FIRST)
-    plan = joint.corner.plan_angle
-    angle = f"a card with a {'square corner' if plan == 90 else f'corner of {intended(plan)}'}"
-    light = (f"Lay {angle} flat on the bench inside the corner: beside the card and under the boards no light is wider than "
-             f"{ruled_fine(LIGHT, unit)}. Otherwise turn a board, or plane its edge"
+    light = (f"Lay a card with a {card_corner(joint)} flat on the bench inside the corner: beside the card and under the "
+             f"boards no light is wider than {ruled_fine(LIGHT, unit)}. Otherwise turn a board, or plane its edge"
              f"{' or its wedges' * bool(wedge_pairs(joint))}.")
     return (
         [
             *_make_wedges(joint, unit),
             "Stand the boards at a corner of the bench, outer faces outwards: seen from outside, the tail board is on the "
-            f"right. Leave {_enough(beside(joint), unit)} of bench outside each board.",
+            f"right. Leave {enough(beside(joint), unit)} of bench outside each board.",
             *_held(joint),
             f"Push the {second} board's end against the {FIRST} board's inner face.{touch}",
             f"Let the {FIRST} board run {typed(runs_past(joint, FIRST), unit)} or more past the bottom of the {second} "
@@ -229,12 +227,18 @@ def _touch(joint, marked):
 
 def beside(joint: "Joint") -> float:
     """How much of the bench, mm, a wedge or a block takes outside a board, from the bottom arris of the outer face."""
-    return max(abs(joint.height * np.tan(np.radians(max(joint.corner.lean(board), 0.0)))) + FLAT_TOP
+    return max(joint.height * np.tan(np.radians(max(joint.corner.lean(board), 0.0))) + FLAT_TOP
                if abs(joint.corner.lean(board)) >= SAME else WEDGE for board in BOARDS)
 
 
-def _enough(size, unit):
-    """A size that is enough, in words: the next multiple of 5 mm, or of 1/4 in."""
+def card_corner(joint: "Joint") -> str:
+    """The corner of the card that is laid between the boards, in words."""
+    plan = joint.corner.plan_angle
+    return "square corner" if plan == 90 else f"corner of {intended(plan)}"
+
+
+def enough(size: float, unit: str) -> str:
+    """A size in mm that is enough, in words: the next multiple of 5 mm, or of 1/4 in."""
     step = 5.0 if unit == "mm" else INCH / 4
     return typed(step * float(np.ceil(round(size / step, 6))), unit)
 
@@ -287,6 +291,7 @@ def _project(joint, unit):
     why = "isn't at its lean" if leaning else "doesn't stand plumb"
     topples = "a board can slip between its wedges" if leaning else "a board can topple"
     slants = any(abs(joint.corner.end_line(board)) >= SAME for board in BOARDS)
+    touch = _touch(joint, second)
     measure = f" From a line's lower end measure {hundred(unit)} square up, and then sideways to that line." if slants else ""
     return (
         [
@@ -298,7 +303,7 @@ def _project(joint, unit):
             "Mark where the point touches, low and high. Join the marks, from edge to edge.",
             "Now swap. Take off the clamps that go down to the bench. "
             f"Push the {FIRST} board's end nearest that line against the {second} board's inner face."
-            + (_touch(joint, second) if _touch(joint, second) != _touch(joint, FIRST) else ""),
+            + (touch if touch != _touch(joint, FIRST) else ""),
             f"Let the {second} board's end that touched run {typed(runs_past(joint, second), unit)} or more past the bottom of "
             f"the {FIRST} board's outer face. Clamp again, and check as in step 2.",
             f"Mark the {second} board from the {FIRST} board's outer face.",
@@ -500,8 +505,7 @@ def _saw_tails(joint, unit):
         ]
     do += [
         f"Let {'both' if abs(joint.corner.tail_end_line) < SAME else 'the lower end of the'} baselines stand just above what "
-        "grips the board. Join the baselines across both edges, to "
-        "guide the saw.",
+        "grips the board. Join the baselines across both edges, to guide the saw.",
         *nick,
         "Saw in the waste beside each tail's side, down to both baselines.",
         *_half_pins(joint, unit),

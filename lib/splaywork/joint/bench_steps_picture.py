@@ -265,14 +265,15 @@ RULER = 80.0, 25.0, 5.0  # mm that the straightedge is drawn long, broad and thi
 def _straightedge(joint):
     """The straightedge from its pared face, its longer edge up; and its two points, which lie in the other face."""
     long, broad, thick = RULER
-    slant, back = np.tan(np.radians(point_angles(joint.corner)))
+    angles = point_angles(joint.corner)
+    slant, back = np.tan(np.radians(angles))
     aside = back * thick
     under = np.array([(0.0, broad), (long, broad), (long - slant * broad, 0), (slant * broad, 0)])
     upper = under + np.array([(aside, 0), (-aside, 0), (-aside, 0), (aside, 0)])
     shapes = [*outlined(Shape("steel", under), "straightedge"), *outlined(Shape("tool", upper), "pared face")]
     notes = (("longer edge\n", np.array([long / 2, broad]), "above"), ("point", np.array([0.0, broad]), "above"),
              ("point", np.array([long, broad]), "above"),
-             (f"pared back {degrees(point_angles(joint.corner)[1], 0)}\nfrom this face", np.array([long / 2, 0.0]), "below"))
+             (f"pared back {degrees(angles[1], 0)}\nfrom this face", np.array([long / 2, 0.0]), "below"))
     return Frame(tuple(shapes), (), "The straightedge", 0.5, notes)
 
 
@@ -1035,13 +1036,18 @@ def _around(lead, text, points, left, high, y, width):
 
 def _finds_room(lead, points, width):
     """Whether a bold lead goes on one line, as `_lines` breaks it, which keeps room for a bold `CAUTION` too."""
-    return width_of(lead, points, "bold") + width_of(CAUTION, points, "bold") - width_of(CAUTION, points) <= width - 1
+    return width_of(lead, points) + _bolder(lead, points) <= width - 1
+
+
+def _bolder(lead, points):
+    """How much wider a line is, mm, for its bold lead and for a bold `CAUTION` in it."""
+    return sum(width_of(words, points, "bold") - width_of(words, points) for words in (lead, CAUTION))
 
 
 def _lines(lead, text, points, width, weight="normal"):
     """The lines of a paragraph with its `lead`, which is bold, as `CAUTION` is, which stays on one line."""
     text = " ".join(f"{lead}{text}".split()).replace(CAUTION, CAUTION.replace(" ", JOINED))
-    bolder = sum(width_of(words, points, "bold") - width_of(words, points) for words in (lead, CAUTION))
+    bolder = _bolder(lead, points)
     first = wrapped(text, points, width - 0.9 - bolder, weight)[0]
     rest = wrapped(text.removeprefix(first), points, width - 0.9 - bolder * (CAUTION.replace(" ", JOINED) in text), weight)
     return [line.replace(JOINED, " ") for line in (first, *rest)]

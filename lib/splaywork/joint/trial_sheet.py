@@ -3,7 +3,6 @@
 The stock, the slope and the number of tails that the sheet recommends are common practice, with no source.
 """
 
-from collections.abc import Callable
 from itertools import product
 from math import ceil, floor
 from pathlib import Path
@@ -26,7 +25,18 @@ from ..drawing.page import BenchPages, numbered, scale_of
 from ..drawing.paper import Label, Stroke
 from ..drawing.print_file import save_pages
 from .bench_setups import BEARS, PROP, STOP, blank_width, lean_wedge, packing, prop_height, stop_above
-from .bench_steps import INCH, WEDGE, aside, bench_step_words, end_cheeks, hundred, vice_opening, wedge_pairs, wedged
+from .bench_steps import (
+    WEDGE,
+    aside,
+    bench_step_words,
+    card_corner,
+    end_cheeks,
+    enough,
+    hundred,
+    vice_opening,
+    wedge_pairs,
+    wedged,
+)
 from .bench_steps_picture import frames, paragraph, step_row
 from .joint import Joint
 from .templates import checked_name
@@ -156,37 +166,34 @@ def gapes_table(joint: Joint | None = None) -> Table:
     return Table(("what you see", "what to do"), _gapes(joint))
 
 
-def stock(joint: Joint, unit: str = "mm", write: Callable[[float, str], str] = typed) -> list[tuple[str, ...]]:
-    """The wood as (what, long, wide, thick), in words: the blanks, long enough to run past one another, then what is scrap.
-
-    write: how a size in mm is written in a unit.
-    """
+def stock(joint: Joint, unit: str = "mm") -> list[tuple[str, ...]]:
+    """The wood as (what, long, wide, thick), in words: the blanks, long enough to run past one another, then what is scrap."""
     rows: list[tuple[str, ...]] = []
     for board, cut in (("tail", joint.tail_board), ("pin", joint.pin_board)):
         long = np.ptp(cut.blank.reshape(-1, 3) @ joint.corner.vector(f"{board}_level")) + PAST
         rows.append(
             (
                 f"{board} board",
-                write(10 * ceil(long / 10), unit),
-                write(blank_width(joint, board), unit),
-                write(joint.thickness(board), unit),
+                typed(10 * ceil(long / 10), unit),
+                typed(blank_width(joint, board), unit),
+                typed(joint.thickness(board), unit),
             )
         )
-    high, width = write(joint.height, unit), max(blank_width(joint, board) for board in BOARDS)
+    high, width = typed(joint.height, unit), max(blank_width(joint, board) for board in BOARDS)
     leans = {intended(abs(lean)): abs(lean) for lean in (*map(joint.corner.lean, BOARDS), lean_wedge(joint))}
     for angle, count in wedge_pairs(joint).items():
         name = f"{'block' if count == 1 else f'{count} blocks'} for wedges of {angle}{ANY}"
-        rows.append((name, high, write(pair_width(leans[angle], joint.height), unit), write(WEDGE, unit)))
+        rows.append((name, high, typed(pair_width(leans[angle], joint.height), unit), typed(WEDGE, unit)))
     upright = sum(abs(joint.corner.lean(board)) < SAME_SETTING for board in BOARDS)
     if upright:
-        rows.append((f"{'square block' if upright == 1 else '2 square blocks'}{ANY}", high, write(WEDGE, unit),
-                     write(WEDGE, unit)))
+        rows.append((f"{'square block' if upright == 1 else '2 square blocks'}{ANY}", high, typed(WEDGE, unit),
+                     typed(WEDGE, unit)))
     if packing(joint) < SAME_SETTING:
         end = joint.corner.slant_width(joint.height, "pin") / np.cos(np.radians(joint.corner.pin_end_line))
         stop = 10 * ceil((end + 10) / 10), stop_above(joint) + BEARS, STOP
-        rows.append((f"stop{ANY}, straight", *(write(side, unit) for side in stop)))
+        rows.append((f"stop{ANY}, straight", *(typed(side, unit) for side in stop)))
     prop = 10 * floor((width - 20) / 10), 10 * ceil((prop_height(joint) + 3) / 10), PROP
-    rows.append((f"prop{ANY}, long edge up", *(write(float(side), unit) for side in prop)))
+    rows.append((f"prop{ANY}, long edge up", *(typed(float(side), unit) for side in prop)))
     return rows
 
 
@@ -352,7 +359,7 @@ def _stock_told(joint, unit):
 def _scraps(joint, unit):
     """What else is needed of wood, in any offcut."""
     flat = f"a flat block for the pencil, no thicker than {typed(pencil_block(joint), unit)}; " if pencil_block(joint) else ""
-    return f"{flat}a scrap with a straight edge, about {' × '.join(_about(side, unit) for side in scrap_size(joint))}"
+    return f"{flat}a scrap with a straight edge, about {' × '.join(enough(side, unit) for side in scrap_size(joint))}"
 
 
 def pencil_block(joint: Joint) -> float:
@@ -381,29 +388,18 @@ def opens(joint: Joint) -> tuple[float, float]:
     return float(max(across)), float(max(joint.height, over))
 
 
-def _about(size, unit):
-    """A size that is enough, in words: the next multiple of 5 mm, or of 1/4 in."""
-    step = 5.0 if unit == "mm" else INCH / 4
-    return typed(step * ceil(round(size / step, 6)), unit)
-
-
-def _corner(joint):
-    """The corner of the card that is laid between the boards."""
-    return "square corner" if joint.corner.plan_angle == 90 else f"corner of {intended(joint.corner.plan_angle)}"
-
-
 def _tools(joint, unit):
     """What the steps are done with, as a sentence or two."""
     narrow = "" if joint.narrowest_gap is None else f" no wider than {length(joint.narrowest_gap, unit)}"
     nearest, feeler = ("half millimetre", "0.2 mm") if unit == "mm" else ("1/64 in", "1/128 in")
     blade = max(joint.corner.slant_width(joint.height, board) for board in BOARDS)
-    across, over = (_about(each, unit) for each in opens(joint))
+    across, over = (enough(each, unit) for each in opens(joint))
     return ("The bench is flat; it needn't be level. To mark: bevel gauge (two save resetting), marking gauge, square with a "
             f"blade longer than {length(blade, unit)}, rule, knife, pencil. Also to mark: thin wooden straightedge of about "
-            f"{_about(LONG, unit)} × {_about(BROAD, unit)} × {_about(THIN, unit)}, card with a {_corner(joint)}, short spirit "
-            f"level that shows plumb. Mark to the nearest {nearest}. To hold: vice and four clamps that open {across} (two of "
-            f"the clamps {over} more than the bench top is thick), holdfast, tape, sandpaper. To cut: rip saw, panel saw, fine "
-            f"saw, plane, chisel{narrow}, mallet. Two sheets of writing paper are a feeler of about {feeler}.")
+            f"{enough(LONG, unit)} × {enough(BROAD, unit)} × {enough(THIN, unit)}, card with a {card_corner(joint)}, short "
+            f"spirit level that shows plumb. Mark to the nearest {nearest}. To hold: vice and four clamps that open {across} "
+            f"(two of the clamps {over} more than the bench top is thick), holdfast, tape, sandpaper. To cut: rip saw, panel "
+            f"saw, fine saw, plane, chisel{narrow}, mallet. Two sheets of writing paper are a feeler of about {feeler}.")
 
 
 def _shortcut(joint, unit):
