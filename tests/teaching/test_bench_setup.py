@@ -13,13 +13,13 @@ from splaywork.corner.projection import point_angles
 from splaywork.drawing.paper import Area, Label
 from splaywork.joint.bench_setups import runs_past
 from splaywork.one_gauge.hold_leans_picture import HoldLeansPicture
-from splaywork.teaching.bench_setup_sheet import END, PAPER_SCALE, PAST, PLAN, TALL, THINGS, bench_setup
-from splaywork.teaching.kit_sheets import KITS, LONG, PAPER_BOX, ROOM, THICK
+from splaywork.teaching.bench_setup_sheet import CORNERS, END, PAPER_SCALE, PAST, PLAN, TALL, bench_setup, things
+from splaywork.teaching.kit_sheets import KITS, LONG, ROOM, THICK, paper_box
 
 WIDE = 188.0  # mm that the page of a lesson has
 
 
-@pytest.mark.parametrize("notebook", THINGS)
+@pytest.mark.parametrize("notebook", CORNERS)
 def test_all_lies_within_its_place_and_no_word_on_another(notebook):
     items = bench_setup(notebook)
     points = np.concatenate([item.points for item in items])
@@ -30,7 +30,7 @@ def test_all_lies_within_its_place_and_no_word_on_another(notebook):
     assert len(words) >= 13
 
 
-@pytest.mark.parametrize("notebook", THINGS)
+@pytest.mark.parametrize("notebook", CORNERS)
 def test_boards_and_wedges_have_the_sizes_of_the_kit(notebook):
     (leans,) = KITS[notebook].room
     items = bench_setup(notebook)
@@ -81,17 +81,17 @@ def test_the_corner_of_07_lies_as_on_the_screen():
 
 def test_each_paper_box_stands_between_its_own_wedges_beside_the_strip():
     """As printed on A4: the scale, the bottoms, how far the rims reach; 40 on the class's left; nothing on another thing."""
-    beside = paper_model(PAPER_BOX, held=True)[0]
+    beside = paper_model(paper_box(), held=True)[0]
     assert f"Scale 1 : {PAPER_SCALE:g}:" in beside.notes[0]
-    boxes = {thing.what: thing for thing in THINGS["07"] if thing.what.isdecimal()}
-    (strip,) = [thing for thing in THINGS["07"] if not thing.what]
-    model, spans = PaperModel.of(PAPER_BOX), []
+    boxes = {thing.what: thing for thing in things("07") if thing.what.isdecimal()}
+    (strip,) = [thing for thing in things("07") if not thing.what]
+    model, spans = PaperModel.of(paper_box()), []
     for what, net in (("40", model.projected), ("57", model.one_gauge)):
         thing, folded = boxes[what], net.folded()[:4]
         assert f"{net.leans[0, 0]:.0f}" == what and "Write 40" in script("07").beforehand[2]
         rim, bottom = np.array(thing.outline), np.array(thing.lines[0])
         assert np.ptp(rim[:, 0]) == pytest.approx(np.ptp(folded[:, 2:, 0]) / PAPER_SCALE)
-        assert np.ptp(bottom[:, 0]) == pytest.approx(PAPER_BOX.outer_length("front") / PAPER_SCALE)
+        assert np.ptp(bottom[:, 0]) == pytest.approx(paper_box().outer_length("front") / PAPER_SCALE)
         wedges = [np.array(line) for line in thing.lines[-2:]]
         assert sorted(np.sign(wedge[1, 0]) for wedge in wedges) == [-1, 1]
         spans.append([thing.at[0] + reach * PLAN for reach in (wedges[0][1, 0], wedges[1][1, 0])])

@@ -7,8 +7,8 @@ import pytest
 from splaywork import class_papers_panel, lesson_sheet, save_lesson, script
 from splaywork.drawing.paper import Label
 from splaywork.one_gauge.one_gauge import OneGauge
-from splaywork.teaching.bench_setup_sheet import THINGS
-from splaywork.teaching.kit_sheets import PAPER_BOX
+from splaywork.teaching.bench_setup_sheet import CORNERS
+from splaywork.teaching.kit_sheets import paper_box
 from splaywork.teaching.scripts import minutes_rows, scripts
 from writers import assert_nothing_written
 
@@ -30,7 +30,7 @@ def test_a_lesson_on_paper_has_its_minutes_and_all_that_is_said(notebook, minute
     done = " ".join((*(do for _, do, *_ in minutes_rows(lesson, minutes)), *map(lesson.text, lesson.beforehand)))
     assert all(word in words for word in re.sub(r"\*|\[|\]\([^)]*\)", "", done).split())
     assert ("step by step" in told) == (notebook == "04") and "press [Begin] and [Fill the window]" in told
-    assert ("The bench from above" in told) == (notebook in THINGS)
+    assert ("The bench from above" in told) == (notebook in CORNERS)
     starts = [item.text for page in pages for item in page.around if isinstance(item, Label) and item.text.isdecimal()]
     assert [text for text in starts if text in {str(minute) for minute, _ in lesson.at(minutes)}][:len(said)] == [
         str(minute) for minute, _ in lesson.at(minutes)]
@@ -88,6 +88,6 @@ def test_the_panel_says_what_is_wrong_and_writes_nothing(tmp_path, monkeypatch, 
 
 def test_the_paper_boxes_are_those_of_the_lesson():
     """All four boards at 40°, and with shortcut lines the box still closes, lower."""
-    corners = [each.joint.corner for each in PAPER_BOX.corners.values()]
+    corners = [each.joint.corner for each in paper_box().corners.values()]
     assert {(corner.tail_lean, corner.pin_lean) for corner in corners} == {(40, 40)}
     assert OneGauge(corners[0]).stands and 0.5 < OneGauge(corners[0]).height_factor < 0.8

@@ -1,6 +1,7 @@
 """What lies where on the teacher's bench: a drawing for the printed lesson, from above and from one end, with sizes."""
 
 from dataclasses import dataclass, replace
+from functools import cache
 from math import cos, radians, tan
 from typing import Any
 
@@ -17,7 +18,7 @@ from ..common.wedges import FLAT_TOP, wedge_side
 from ..corner.corner import Corner
 from ..drawing.paper import Area, Label, Stroke, moved
 from ..joint.bench_steps import WEDGE
-from .kit_sheets import KITS, LONG, PAPER_BOX, ROOM, THICK
+from .kit_sheets import KITS, LONG, ROOM, THICK, paper_box
 
 TALL = 49.0  # mm that the drawing takes of the page
 TYPE = 9.0  # points
@@ -74,17 +75,21 @@ def _strip(middle):
 
 COVERS = (((2.6, -43.8), (2.6, -25.5), (56.2, -25.5), (56.2, -43.8)),
           ((58.2, -43.8), (58.2, -7.0), (121.0, -7.0), (121.0, -43.8)))  # the carton, and the cloth
-THINGS = {
-    "04": (Thing("straightedge, 140 mm, pointed", ((0, 0), (18, 20), (122, 20), (140, 0)), (12, -12.4), (0, -3.8)),
-           Thing("rule", _bar(150, 18), (12, -22.2), (0, -3.8)),
-           Thing("pencil", _bar(120, 8), (12, -30.4), (0, -3.8)),
-           Thing("try square", _bar(110, 18), (5, -39.6), (0, -3.6), "tail end", (_bar(140, 18, 90),)),
-           _bevel("bevel, 30°", (40, -39.6), 30)),
-    "07": (replace(_bevel("bevel, 28°", (3, -24.9), 28), label=(8.7, 8.2)),
-           replace(_bevel("bevel, 24°", (28, -24.9), 24), label=(8.7, 8.2)),
-           _box(PaperModel.of(PAPER_BOX).projected, (13.5, -34.6)), _strip((27.6, -37.6)),
-           _box(PaperModel.of(PAPER_BOX).one_gauge, (44.2, -34.6))),
-}
+
+
+@cache
+def things(notebook: str) -> tuple[Thing, ...]:
+    """What lies on the bench of a lesson that is in `CORNERS`, beside its corner."""
+    if notebook == "04":
+        return (Thing("straightedge, 140 mm, pointed", ((0, 0), (18, 20), (122, 20), (140, 0)), (12, -12.4), (0, -3.8)),
+                Thing("rule", _bar(150, 18), (12, -22.2), (0, -3.8)),
+                Thing("pencil", _bar(120, 8), (12, -30.4), (0, -3.8)),
+                Thing("try square", _bar(110, 18), (5, -39.6), (0, -3.6), "tail end", (_bar(140, 18, 90),)),
+                _bevel("bevel, 30°", (40, -39.6), 30))
+    model = PaperModel.of(paper_box())
+    return (replace(_bevel("bevel, 28°", (3, -24.9), 28), label=(8.7, 8.2)),
+            replace(_bevel("bevel, 24°", (28, -24.9), 24), label=(8.7, 8.2)),
+            _box(model.projected, (13.5, -34.6)), _strip((27.6, -37.6)), _box(model.one_gauge, (44.2, -34.6)))
 
 
 def bench_setup(notebook: str) -> list[Any]:
@@ -93,7 +98,7 @@ def bench_setup(notebook: str) -> list[Any]:
     From above: the bench, screen and class, the room's corner with its wedges and clamps, and what lies beside it. From one
     end: a board between its wedges, with all sizes of the kit.
     """
-    if notebook not in THINGS:
+    if notebook not in CORNERS:
         return []
     corner, closed = Corner(*KITS[notebook].room[0]), KITS[notebook].shortcut
     low, high = BENCH
@@ -102,7 +107,7 @@ def bench_setup(notebook: str) -> list[Any]:
              Stroke("outline", _closed(round_it)),
              Stroke("arm", np.array([[46.0, -3.4], [76.0, -3.4]]), "screen"), _label("screen", 78, -4.4),
              _label("you", 104, -4.4), _label("The bench from above", 0, -4.4, "bold"), _label("the class", 34, -48)]
-    for thing in THINGS[notebook]:
+    for thing in things(notebook):
         items += _drawn(thing)
     items += [_set(item, *CORNERS[notebook]) for item in (_sawn(corner) if closed else _butted(corner))]
     items += _notes(closed)

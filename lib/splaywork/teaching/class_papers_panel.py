@@ -12,7 +12,7 @@ from ..widgets.fields import LABEL, WIDE, Field
 from ..widgets.writing import Writer, open_folder
 from .course_sheets import assessment, course
 from .draw_on_sheets import draw_on
-from .kit_sheets import KITS, MOST_PAIRS, PAPER_BOX, kit
+from .kit_sheets import KITS, MOST_PAIRS, kit, paper_box
 from .lesson_sheets import lesson_sheet
 from .scripts import script, scripts
 from .scripts.core import LENGTHS
@@ -74,7 +74,7 @@ class ClassPapersPanel(OnPage):
         return self._write({f"draw-on{'-key' * key}.pdf": draw_on(None, self.unit.value, self.paper.value, key)})
 
     def _boxes(self):
-        return self._write({"paper-boxes-40.pdf": paper_model(PAPER_BOX, 1.0, self.paper.value, self.unit.value, held=True)})
+        return self._write({"paper-boxes-40.pdf": paper_model(paper_box(), 1.0, self.paper.value, self.unit.value, held=True)})
 
     def _chart(self):
         path, = self.writer.place([open_folder(self.folder.value) / f"wall-chart-{CHART}.pdf"])

@@ -1,6 +1,7 @@
 """In wood: the kit of each notebook for so many pairs of learners, with its wedges at true scale; a page or two as PDF."""
 
 from dataclasses import dataclass, replace
+from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -31,10 +32,14 @@ TYPE = 11.0  # points
 MOST_PAIRS = 40
 HEIGHT, LONG, THICK = 90.0, 200.0, 18.0  # mm: of the corner, of each offcut, and of the stock; common practice, no source
 ROOM = 120.0  # mm: height of a corner that the room is shown, as tall as on the panels, so that both have the same gaps
-# The paper boxes of lesson 07, as tall as the box on its panel, so that the strip's marks are the panel's heights.
-PAPER_BOX = Box(160, 160, ROOM, front_lean=40, back_lean=40, left_lean=40, right_lean=40)
 PRINTED = 180.0  # mm: a wedge that is larger, either way, isn't drawn
 BETWEEN = 4.5  # mm between two drawings: the three wedges of a kit stand in one row
+
+
+@cache
+def paper_box() -> Box:
+    """The paper boxes of lesson 07, as tall as the box on its panel, so that the strip's marks are the panel's heights."""
+    return Box(160, 160, ROOM, front_lean=40, back_lean=40, left_lean=40, right_lean=40)
 
 
 @dataclass(frozen=True)
