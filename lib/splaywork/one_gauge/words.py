@@ -181,15 +181,12 @@ def gap_beside(opens: float, limit: float, unit: str = "mm") -> tuple[str, bool]
     Where `gap` would round to the other side of a limit such as 0.12 mm, `fine` writes the gap instead.
     """
     said, wider = float(fine_parts(limit, unit)[0]), opens > limit
-
-    def agrees(written):
+    for written in (gap(opens, unit), fine(opens, unit)):
         shown, less = float(written.split()[-2]), written.startswith("less")
-        return (shown > said and not less if wider else shown <= said), wider and shown == said and not less
-
-    (right, just), text = agrees(gap(opens, unit)), gap(opens, unit)
-    if right or just:
-        return text, just
-    return fine(opens, unit), agrees(fine(opens, unit))[1]
+        just = wider and shown == said and not less
+        if just or (shown > said and not less if wider else shown <= said):
+            break
+    return written, just
 
 
 def say_good_enough(corner: Corner, width: float, tolerance: float, setting_limit: float = SETTING_LIMIT,
@@ -273,7 +270,8 @@ def say_setting_errors(sample: Jitter, tolerance: float, unit: str = "mm") -> Wo
 def about(x: float, unit: str) -> str:
     """`about 0.55 mm` for a gap of `x` mm, to stand before "or less"; what is smaller than a step of `gap`, as a step."""
     written = gap(x, unit)
-    return written.removeprefix("less than ") if written.startswith("less than ") else f"about {written}"
+    step = written.removeprefix("less than ")
+    return step if step != written else f"about {written}"
 
 
 def say_degree_adds(angle: float, up: float, unit: str = "mm") -> Words:
