@@ -1,7 +1,8 @@
 """The bench steps: each instruction is simulated with solids, planes and rotations, and each drawing held to them."""
 
 import re
-from itertools import pairwise
+from collections import Counter
+from itertools import pairwise, product
 
 import manifold3d
 import numpy as np
@@ -262,6 +263,26 @@ def test_lines_across_the_end_slope_as_said(joint):
     two = "two more settings" in text
     assert ("as the bottom edge does there" in text) == (two and falls(lower) == falls(upper) == same)
     assert ("two more settings" in text) == (abs(lower.from_square - upper.from_square) >= 0.05 or falls(lower) != falls(upper))
+
+
+def test_the_blade_on_a_square_end_is_said_to_lie_where_it_is_drawn():
+    """The label names the side of the line square to the outer arris on which the blade lies; the blade follows its line."""
+    said = Counter()
+    for leans, plan in product(product((-30, -4, 0, 16, 35), (-25, 0, 11)), (90, 120)):
+        joint = Joint(Corner(*leans, plan), 120, 18, tails=3, end="square")
+        frame, = frames(joint, 8)
+        label = next(text for text, _ in frame.callouts if text.startswith("blade"))
+        cheek = end_cheeks(joint)["upper"]
+        outer, inner = cheek.ends[np.argsort(np.abs(joint.planes["tail outer"].height_of(cheek.ends)))]
+        foot, head = joint.tail_board.blank[0, 0]  # of the end's outer arris
+        above = (inner - outer) @ (head - foot)
+        said[label] += 1
+        assert label == ("blade across the end" if cheek.from_square < 0.05 else
+                         f"blade: {'above' if above > 0 else 'below'} square\ntowards the inner face")
+        lines = [shape.points[1] - shape.points[0] for shape in frame.shapes if shape.name == cheek.name]
+        edges = [step for shape in frame.shapes if shape.name == "blade" for step in np.diff(shape.points, axis=0)]
+        assert max(abs(unit(line) @ unit(edge)) for line in lines for edge in edges) > 1 - 1e-12
+    assert len(said) == 3 and min(said.values()) > 2
 
 
 @every_joint

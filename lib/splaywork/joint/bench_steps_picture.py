@@ -44,7 +44,7 @@ from .bench_setups import (
 )
 from .bench_sketch_picture import HEIGHT, SIZE, WIDTH, Frame, Sketch, least_height
 from .bench_solids_picture import Shape, Solid, around, bar, block, jointed, plank, prism, seen
-from .bench_steps import WEDGE, aside, bench_step_words, hundred, overhang, saw_turns, tail_roots
+from .bench_steps import WEDGE, aside, bench_step_words, falls, hundred, overhang, saw_turns, tail_roots
 from .bench_tools_picture import arrow, bevel, chisel, knife, line, marking_gauge, outlined, pencil, try_square
 from .joint import Joint
 from .tails import Cheek
@@ -606,22 +606,17 @@ def _bevel_on_end(joint, unit):
     stock = block("stock", "tool", outer - 20 * arris + 0.05 * out - 6 * end, 52 * arris, 9 * away, 7.2 * end)
     shapes = seen([board, stock, leaf], view)
     square, bevelled = abs(each.from_square) < SAME, abs(joint.corner.end_bevel)
-    drops = "drops" if _falls(inner, outer, joint) == "down" else "rises"
+    side = "below" if falls(each) == "down" else "above"
     tool = "square" if square else "bevel"
     callouts = [
         (f"{tool}'s stock on\nthe outer face", view.flat(stock.points.mean(axis=0))),
         (
             "blade across the end" if square else "blade" if joint.end == "flush" else
-            f"blade: {drops} towards\nthe inner face",
+            f"blade: {side} square\ntowards the inner face",
             view.flat(inner),
         ),
     ]
     return Frame(tuple(shapes), tuple(callouts), f"With a {tool}" + f", on a {joint.end} end" * (bevelled >= SAME))
-
-
-def _falls(inner, outer, joint):
-    """Whether a line across the end falls or climbs from square, towards the inner face, seen up the outer arris."""
-    return "down" if (inner - outer) @ joint.corner.vector("corner_line") < 0 else "up"
 
 
 def _pencil_on_block(joint):
