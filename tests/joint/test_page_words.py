@@ -34,7 +34,7 @@ def test_a_cheek_carried_square_through_stands_across_the_way_in(corner):
     cheeks = [plane.normal for name, plane in joint.planes.items() if name.endswith("cheek")]
     assert "Every cheek of this joint is parallel to the level entry, the way" in words and len(cheeks) == 4
     assert max(abs(normal @ corner.vector("pin_level")) for normal in cheeks) < 1e-12
-    assert (f"cross the pin board's path at {angle:.1f}°" in words) == (angle >= 0.05)
+    assert (f"stands at {angle:.1f}° to the pin board's path" in words) == (angle >= 0.05)
 
 
 @every_corner

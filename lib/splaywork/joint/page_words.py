@@ -63,9 +63,9 @@ def level_cheeks_words(joint: Joint, unit: str = "mm") -> Words:
     held = "Every cheek of this joint is parallel to the level entry, the way in which the pin board slides in."
     if square < SAME_SETTING:
         return Words(f"{held} Cheeks carried square through the tail board would do the same, because that board is upright.")
-    return Words(f"{held} A cheek carried square through the tail board would cross the pin board's path at {degrees(square)}. "
-                 f"In {length(joint.tail_thickness, unit)} of wood the cheek would stray "
-                 f"{length(off, unit)}, and the pin board would bind.")
+    return Words(f"{held} Carry a cheek square through the tail board instead, and the cheek stands at {degrees(square)} to "
+                 f"the pin board's path. In {length(joint.tail_thickness, unit)} of wood the cheek strays {length(off, unit)}, "
+                 "and the pin board binds.")
 
 
 def square_end_words(flush: Joint, square: Joint, unit: str = "mm") -> Words:
