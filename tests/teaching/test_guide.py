@@ -39,6 +39,26 @@ def test_spoken_lines_are_sentences_to_be_said_aloud():
             assert len(sentence.split()) <= 16, sentence
 
 
+# What the ear takes for another word, or for nothing: "I saw" for the past of "see", "pared" for "paired", "the misses" for a
+# woman, "07" for a year.
+MISHEARD = re.compile(r"\b(?:I|you|we) saw\b|\bpared\b|\bthe miss(?:es)?\b|(?<!notebook )\b0\d\b", re.IGNORECASE)
+
+
+def spoken(lesson):
+    """All that a script has the instructor say: beside a row and in it, the closing questions, and answers to what is asked."""
+    rows = [text for row in lesson.rows for text in (row.say, row.ask, *re.findall(r"“([^”]+)”", row.do))]
+    asked = [lesson.ask, *lesson.short[:1], *(answer for _, answer in lesson.questions)]
+    return [re.sub(r"\s+", " ", lesson.text(text)) for text in rows + asked if text]
+
+
+def test_a_spoken_line_is_not_misheard():
+    lines = [line for notebook in scripts() for line in spoken(script(notebook))] + re.findall(r"“([^”]+)”", prose())
+    assert len(lines) >= 120
+    assert [line for line in lines if MISHEARD.search(line)] == []
+    assert all(map(MISHEARD.search, ("I saw along the line.", "Pared points cut.", "The miss is 2 mm.", "Ask 07.")))
+    assert not MISHEARD.search("Hold the saw square: the bevel misses by 8 mm. Notebook 07 says why.")
+
+
 def test_notebooks_that_it_sends_people_to_are_there():
     printed = " ".join(cell.outputs[0]["data"]["text/markdown"] for cell in GUIDE.cells if cell.source.startswith("sw.script("))
     links = re.findall(r"\]\(\.\./([^)#]+)", prose() + printed)

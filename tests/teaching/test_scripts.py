@@ -109,7 +109,7 @@ def test_the_page_and_the_panel_of_a_lesson_follow_the_class_corner(keep):
     keep(ClassCorner(22, 14))
     assert "two wedges at 22°" in page("02") and "**Tail lean** 22" in page("02") and "**Tail lean** 30" in page("02")
     assert "16" not in page("02").replace("**Tail lean** −16", "")
-    assert "two wedges at 22°, two at 14°" in page("04") and "misses are 1.2 and 1.8 mm" in page("04")
+    assert "two wedges at 22°, two at 14°" in page("04") and "by 1.2 mm on one board, by 1.8 on" in page("04")
     panel, own = script_panel("02", 45), script("02").rows[2].own
     for number, lean in ((1, 22), (2, 30)):
         panel.go(number)

@@ -19,8 +19,9 @@ SCRIPT = Script(
                                                                     "four agree.",
               "The sentences give four different angles."),
         Bench(None, 25, "Each pair leans something in the room against a square. The pair agrees which side is the outside, "
-                        "reads run and rise off a rule, and says the sign.",
-              "You read two lengths on a rule. A table turns the two into an angle.",
+                        "reads the run in 100 mm of rise off a rule, and says the sign. Show the table under *Without a "
+                        "protractor* in notebook 06.",
+              "You read two lengths off the rule. The table in notebook 06 turns these lengths into an angle.",
               "Each pair has a run, a rise and a sign."),
         Bench(13, 35, "Read the cautions aloud.", "Put eye protection on, clamp the work, and keep both hands behind the "
                                                   "cutting edge."),

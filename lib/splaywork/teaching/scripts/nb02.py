@@ -24,7 +24,7 @@ SCRIPT = Script(
         Row(8, 10, "Set {set}.", "The line follows the lean, degree by degree.",
             "The pin board's line slants as much as the tail board leans.", "corner", (("tail_lean", 30),), _carries_over,
             own="At 30° the slant is plain."),
-        Row(9, 12, "Set {set}.", "Lean the board in, and the neighbour is longer at the bottom.",
+        Row(9, 12, "Set {set}.", "Lean the tail board in, and its neighbour is longer at the bottom.",
             "The *pin* board is longer at the bottom.", "corner", (("tail_lean", -16),),
             lambda panel: _carries_over(panel) and lines(panel)[1] < 0, own="Here the board leans in."),
         Bench(11, 14, "Set the bevel on a wedge, and strike the pin board's end line with it.",

@@ -15,15 +15,16 @@ SCRIPT = Script(
           "tail board.",
     panels={"corner": ("corner_panel", {"tail_lean": 0, "pin_lean": PIN, "locked": ("tail_lean",)})},
     rows=(
-        Bench(0, 0, "*Predict:* the tail board's end line slants now. Do the tails point square to that line, or along the "
-                    "board?",
-              "We swap the roles: draw me one tail.", "Many draw the tail square to the end line.",
+        Bench(0, 0, "*Predict:* the pin board leans now, so the tail board's end line slants. Do the tails point square to "
+                    "that line, or along the board?",
+              "Now the pin board leans, and the tail board stands upright. Draw me one tail on the tail "
+              "board.", "Many draw the tail square to the end line.",
               hands=("square to the line", "along the board")),
         Row(4, 5, "Set **Pin lean** 0. Then drag the slider slowly: {set}.",
             "Now the tail board's line slants, and the pin board's stays square.",
             "The tail board's line slants. The pin board's stays square.", "corner", (("pin_lean", 30),), _carries_over,
             own="At 30° the slant is plain."),
-        Row(8, 10, "Set {set}.", "Lean the board in, and the slant turns round.", "The tail board is longer at the bottom.",
+        Row(8, 10, "Set {set}.", "Lean the pin board in, and the slant turns round.", "The tail board is longer at the bottom.",
             "corner", (("pin_lean", -11),), lambda panel: _carries_over(panel) and lines(panel)[0] < 0,
             own="Here the board leans in."),
         Bench(11, 14, "Each pair writes one rule for 02 and 03 together.", "Say the rule in one sentence, for both boards.",
@@ -32,7 +33,7 @@ SCRIPT = Script(
               "The centre line is level. The end line slants, so it isn't square to the centre line.",
               "One cheek meets the end at a blunter angle than the other."),
         Bench(None, 27, "Cautions first. Saw that tail to its lines.",
-              "The line slants on the face, but through the thickness you saw square.",
+              "The line slants on the face, but hold the saw square to the face, all through the thickness.",
               "Across the end the saw stays square to the face."),
         Bench(15, 38, "Do exercise 1.", "Which way would the tails point if you laid them out square to the end line?",
               "The tails point up or down, and never level."),

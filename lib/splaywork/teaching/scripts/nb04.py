@@ -36,10 +36,11 @@ def _misses(here):
 def _miss_told(here):
     """What is said where the pairs hold a bevel to their own mark."""
     least, most = map(mm, _misses(here))
-    miss = f"the miss is {least}" if least == most else f"the misses are {least.removesuffix(' mm')} and {most}"
+    where = "each board" if least == most else f"one board, by {most.removesuffix(' mm')} on the other"
+    miss = f"The bevel misses by {least} on {where}."
     if _misses(here)[1] < HARDLY:
-        return f"You can hardly tell: {miss}. That's why people believe the shortcut."
-    return f"Look at the top: here {miss}."
+        return f"You can hardly tell. {miss} Errors so small make people believe the shortcut."
+    return f"Look at the top. {miss}"
 
 
 def _miss_seen(here):
@@ -96,7 +97,7 @@ SCRIPT = Script(
                 "blade along the slope.",
                 "Stand the offcuts at a corner of the bench, bottom edges square to each other. TAIL leans towards the class, "
                 "PIN to the class's right. PIN runs past TAIL by half its length.",
-                "Near its far end clamp each board between its pair of wedges: one, thick end down, under the face that "
+                "Clamp each board near its far end between two wedges. One stands thick end down under the face that "
                 "overhangs, its twin upside down. A second clamp holds the first wedge down.",
                 "Draw the pencil line: do steps 2 and 3 below now."),
     panels={"hands": ("projection_panel", {"tail_lean": 30, "pin_lean": 30}),
@@ -116,27 +117,26 @@ SCRIPT = Script(
             "The dashed red line has left the heavy black one.", "corner", (("tail_lean", 30), ("pin_lean", 30)),
             lambda panel: _off_by(panel, least=3) and red(panel) > 50, own="At 30° the lines are far apart."),
         Row(7, 10, "In wood. **Next**: the question. Call the class to the bench.\n"
-                   "1. Say: “Boards on wedges topple: hold them. Pared points and planed arrises "
-                   "cut.”\n"
+                   "1. Say: “Boards on wedges topple, so hold them. This point and the arrises are sharp.”\n"
                    "2. Hold the straightedge flat against TAIL's *outer* face. Push its point against PIN's *inner* face.\n"
                    "3. Mark where the point touches, low and high. Join the marks, from edge to edge. Where the line is drawn "
                    "already, let the point run along it once more. Ask the question.\n"
                    "4. Unclamp PIN, and lay it inner face up. Show that the bevel fits a freed wedge. Say: “All four wedges "
-                   "are equal, so this is TAIL's lean, too.”\n"
+                   "are equal, so this is the tail board's lean as well.”\n"
                    "5. Hold the bevel's stock against PIN's bottom edge. That edge is bevelled: only its upper arris touches "
                    "the stock. The blade slants as the pencil line does. Draw along the blade in red, from the bottom of the "
                    "pencil line. Say: “No.”\n"
                    "6. Go 100 mm up with the try square. Measure parallel to the bottom edge, from line to line: "
-                   f"about {_apart(_STRONG, 'pin'):.0f} mm. Say the answer. **Next** again: {{set}}.",
-            f"The bevel misses the line by {mm(_apart(_STRONG, 'pin'))}, 100 mm up the face.",
+                   f"about {_apart(_STRONG, 'pin'):.0f} mm. **Next** again: {{set}}. Say the answer.",
+            f"100 mm up the face, the bevel is {mm(_apart(_STRONG, 'pin'))} off the line.",
             "The red line beside the pencil line; on the panel, a red wedge between them.", "hands",
             (("stage", AT_LEAN), ("pencil", 100)), _misses_by_what_is_said, covered=True,
             ask="The straightedge carries the tail board's face on to the pin board. Does my bevel follow the pencil line?",
             answer=f"Seen from outside: {mm(_apart(_STRONG, 'pin'))} off, 100 mm up the face."),
         Row(12, 17, "The class sits down. Panel **hands**: set {set}. Point at the upper triangle, at the lower, and at "
                     f"{mm(_ALONG)} on the face.",
-            f"Straight up 100 mm, the tail board leans out {_RUN:.1f}. On the pin board's face the same {_RUN:.1f} take "
-            f"{_STRONG.slant_width(100, 'pin'):.1f} mm: only {_ALONG:.0f} in 100.",
+            f"Straight up 100 mm, the tail board leans out {_RUN:.1f}. The pin board's sloping face is longer: "
+            f"{_STRONG.slant_width(100, 'pin'):.1f}. So 100 up the face brings only {_ALONG:.0f}.",
             f"Flat, the line goes 100 mm up the face and {mm(_ALONG, 0)} along.", "hands",
             (("stage", FLAT), ("pencil", 100)), _same_run),
         Row(15, 21, "**Next**: the start, panel **whole corner**. Drag **Pin lean** slowly to 0. **Next** again sets "
@@ -161,10 +161,10 @@ SCRIPT = Script(
             "At the top the red line lies outside each coloured face.", "corner",
             (("tail_lean", 30), ("pin_lean", 30)), _too_long, hands=("too long", "right", "too short"),
             own="At 30° the lines are far apart.", covered=True,
-            ask="I saw along the red line. Is this board then too long, right, or too short at the top?",
+            ask="Suppose I cut along the red line. Is this board then too long, right, or too short at the top?",
             answer="Too long at the top: laid flat, the red line lies outside."),
         Bench(None, 41, "Exercise 6, or the sheet *To draw on*.",
-              "Go up the face by the slant width. From there measure along, as far as the neighbour runs out. Join that mark "
+              "Go up the whole width of the face. Along the top edge measure how far the neighbour leans out. Join that mark "
               "to the bottom corner.",
               "One line drawn before anything is dragged.",
               check=lambda here: all(isclose(each.slant_width(90, board) * tan(radians(each.end_line(board))),
@@ -182,7 +182,7 @@ SCRIPT = Script(
         ("Does the thickness count?", "Not for the angles. The thickness moves the baseline, and makes a gap wider or "
                                       "narrower inside."),
         ("Half a millimetre at the drawer's leans: does it matter?", "Notebook 08 answers this question, for your "
-                                                                     "board's width and your gap."),
+                                                                     "board's width and the widest gap that you would glue."),
         ("What do I set at the machine?", "Notebook 10 lists the cuts in their order. Your machine's manual comes first.")),
     suits=_suits,
     own={"hands": "At 30° the lines are far apart."},

@@ -30,7 +30,7 @@ SCRIPT = Script(
               "Saw beside the line, and plane to the line.", "Both ends are a shaving too long."),
         Bench(None, 32, "Plane to the lines. Then put the planes away, stand the corner up, and look for light in the "
                         "order of the table in notebook 06.",
-              "Do you see light? Leave the plane alone, and ask the table in 06 first.",
+              "Do you see light? Leave the plane alone, and look in the table in notebook 06 first.",
               "The corner closes, or one row of the table says why not."),
         Bench(14, 40, "Do exercise 1.", "Which face of the board comes out longer?",
               "The inner face is longer where both boards lean the same way."),

@@ -27,11 +27,11 @@ SCRIPT = Script(
               "Stop at the first row that fits.", "The first row that fits names the fault."),
         Row(8, 11, "Panel **which cut was wrong**: set {set}. Choose the board in the list, and type the gap that the class "
                    "measured under its edge.",
-            "I see no gap across the end, and none up the end. So which cut is wrong?",
+            "I see light under the edge, but no gap across the end or up the end. Which cut is wrong?",
             "The panel names the cut that made the gap.",
             "faults", (("end", 0), ("line", 0)), lambda panel: at(panel, "edge") > 0),
         Bench(None, 16, "The pairs pass the corners round. Each pair finds a fault, and says what to cut.",
-              "Say what you would cut before you touch a plane.", "The pairs find three faults in three places."),
+              "Before you touch a plane, say what you would cut.", "The pairs find three faults in three places."),
         Row(12, 30, "Show panel **the corner measured** as it opens. Then set {set}.",
             "The pin board's line moved, and the tail board's bar moves.",
             "The *tail* board's bar moves to its mark. The pin board's hardly moves.", "reading", (("pin_end_line", 15.7),),
@@ -39,7 +39,8 @@ SCRIPT = Script(
         Row(15, 37, "Set {set}. Then set **Read to ±** to 0.1.", "A careless reading makes a long bar.",
             "The bars grow and shrink with the care of the reading.", "reading", (("resolution", 1),),
             lambda panel: at(panel, "resolution") == 1),
-        Bench(18, 41, "Ask which reading the class would trust least.", "A slight lean hardly changes a width or a height.",
+        Bench(18, 41, "Ask “Which of the readings would you trust least?”, and wait.",
+              "A slight lean hardly changes a width or a height.",
               "Widths and heights come last."),
     ),
     wrong=(("My line tells of my board.", "Set **Pin end line, measured** to 15.2, then to 15.7, and watch the bars."),
@@ -48,6 +49,6 @@ SCRIPT = Script(
     suits=lambda corner: min(abs(corner.tail_lean), abs(corner.pin_lean)) >= 5,
     own={"reading": "These two lines were read off one corner."},
     ask="You find no gap anywhere, and still both boards lean too far. Which notebook do you open?",
-    answer="Open 06 first, and read both lines. If each line equals the other board's intended lean, you used the shortcut: "
-           "go to 07.",
+    answer="Open notebook 06 first, and read both lines. If each line slants by the other board's intended lean, you used the "
+           "shortcut: open notebook 07.",
 )

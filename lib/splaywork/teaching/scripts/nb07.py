@@ -63,10 +63,10 @@ SCRIPT = Script(
     more="winding sticks, and a drawer's side to twist.",
     beforehand=("Set a bevel on a wedge of 28°, another on one of 24°: stock against the thick end, blade along the slope. "
                 "Write TAIL or PIN on each offcut and each board.",
-                "Stand the corner on the bench, its ends touching at the top, pointing at the class. PIN lies at the class's "
-                "left, as on the screen. Near its far end clamp each board between its pair of wedges: one, thick end down, "
-                "under the face that overhangs, its twin upside down. A second clamp holds the first wedge down. The card "
-                "stands inside, behind the gap.",
+                "Stand the corner on the bench, pointing at the class, its ends touching at the top. PIN lies at the class's "
+                "left, as on the screen. Clamp each board near its far end between two wedges of its lean. One stands "
+                "thick end down under the face that overhangs, its twin upside down. A second clamp holds the first wedge "
+                "down. The card stands inside, behind the gap.",
                 "Cut out and fold the paper models, scissors away from yourself. Glue each box at its tab. Write 40 on the box "
                 f"with the true lines, {_PAPER:.0f} on the other.",
                 "Stand each box on its footprint, 40 at the class's left. Two wedges are marked with the lines of each box: "
@@ -95,8 +95,9 @@ SCRIPT = Script(
             "Only the lens shows a gap.", "hold", (_SLIGHT, ("fit", None)),
             lambda panel: all(abs(gap - 0.1) < 0.05 for gap in gaps(panel))),
         Row(7, 12, "Panel **close the corners**: {set}. Point at red beside black, then at both heights.",
-            f"Here nobody holds the leans. The corners close into a different box: tail boards at "
-            f"{_CLOSED.closed_lean('tail'):.1f} degrees, pin boards at {_CLOSED.closed_lean('pin'):.1f}.",
+            f"Here nobody holds the leans. The corners close into a different box. Tail boards lean "
+            f"{_CLOSED.closed_lean('tail'):.1f} degrees, not {_CLOSED.corner.tail_lean:g}; pin boards "
+            f"{_CLOSED.closed_lean('pin'):.1f}, not {_CLOSED.corner.pin_lean:g}.",
             f"The box closes, leans further and stands lower: {_LOWER} instead of {_SIDES[0]} mm.", "close", (_STRONG,),
             _leans_further),
         Row(10, 16, "**Next**: the start, with **both equal** pressed. Point at the red number. Drag **Tail lean** quickly to "
@@ -121,11 +122,11 @@ SCRIPT = Script(
             "The front corners want the side at one lean, the back corners at another.", "wind", (_MODERATE,),
             lambda panel: 15.25 < OneGauge(corner(panel)).closed_lean("tail") < 15.35 and panel.picture.drawer.factor > 1),
         Bench(None, 36, "Sight a real side with the sticks, one end held twisted.",
-              "One of you sights along the tops. I twist this end; tell us which tip rises.",
+              "One of you looks along the tops of both sticks. I twist this end: tell us which tip rises.",
               "One tip rises above the other stick."),
         Row(17, 41, "The class sits down. **Next**: the question. Hands up; press an answer once for each hand. "
                     "**Next** again: {set}.",
-            f"At 40 and 40 the box closes, but leans further and stands lower: {_PAPER_LOWER} instead of {_SIDES[0]}.",
+            f"At 40 degrees the box closes, but leans further and is lower: {_PAPER_LOWER} mm, not {_SIDES[0]}.",
             "The corners closed, and two heights.", "close", (("equal", True), ("tail_lean", 40)), _leans_further,
             hands=("wrote yes", "wrote no"), ask="All four corners close. Who wrote yes? Who wrote no?", covered=True,
             answer="Closed, but a different box: further out, and lower."),
@@ -137,7 +138,7 @@ SCRIPT = Script(
     questions=(
         ("Why do four wrong corners close?", "The lines agree with one another, and are right for a different box."),
         ("Why does the paper need wedges, if nobody holds the leans?",
-         "Paper bends at its folds. Boards sawn so, and held closed, can stand at no other lean."),
+         "Paper bends at its folds. Boards sawn to these lines and pushed together can stand at no other lean."),
         ("The paper closes because it is folded, doesn't it?",
          "Three corners are folds. Look at the fourth, with the tab: its two edges meet from bottom to top."),
         (f"What is wrong with {_CLOSED.closed_lean('tail'):.0f} instead of 28?",
@@ -147,7 +148,7 @@ SCRIPT = Script(
                                                    "bench*.")),
     own={"hold": "These leans show the gap, and hide it.", "close": "These leans show what becomes of the height.",
          "round": "At these leans each gap is seen.", "wind": "These are the leans that are spoken of."},
-    ask="Your sides and your front lean, and your back doesn't. Which of the four cases is yours?",
+    ask="A drawer's sides and front lean, and its back stands upright. Which of the four cases in notebook 07 is this?",
     answer="Case 4; or case 1, if the sides won't give.",
     short=("Your corner is held at its leans. Where will the shortcut gape?", "Where both boards lean out, at the bottom."),
 )

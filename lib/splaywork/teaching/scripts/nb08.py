@@ -35,7 +35,8 @@ SCRIPT = Script(
             "The panel says that the shortcut is exact.", "map",
             (("tail_lean", 40), ("pin_lean", 0)), lambda panel: _worst(panel) < 1e-9),
         Row(9, 16, "Set {set}.",
-            f"I lean the other board one degree, and the gap is {mm(_ONE_DEGREE)}. Who wrote a smaller number than that?",
+            f"Now I lean the upright board by one degree, and the gap is {mm(_ONE_DEGREE)}. Who wrote a smaller number than "
+            "that?",
             "At 1° the panel says that the shortcut isn't good enough.", "map", (("tail_lean", 40), ("pin_lean", 1)),
             lambda panel: _worst(panel) > at(panel, "tolerance") and abs(_worst(panel) - _ONE_DEGREE) < 1e-9),
         Row(12, 21, "Set {set}.", f"At slight leans the shortcut is good enough. In boards 100 mm wide the gap is "

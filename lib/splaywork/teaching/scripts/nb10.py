@@ -43,16 +43,17 @@ SCRIPT = Script(
               "The drawer slides straight in, because the long edges of its sides run the way that it slides.",
               "The drawer slides in. Measured level, the gap at a leaning wall is wider than the clearance."),
         Row(7, 9, "Set {set}. Then turn to the other corners, and pick each.",
-            "Four corners need only two sets of settings: on the other side you turn the bevel over.",
+            "Four corners need only two sets of settings. For the left corners you turn the bevel over.",
             "The left corners have the settings of the right ones.", "box", (("apart", 60), ("turn", 150)),
             lambda panel: at(panel, "apart") == 60 and _two_sets(_box(panel))),
         Row(None, 15, "Set {set}.", "All four boards lean out 40 degrees: what would the shortcut make of this box?",
             "The box leans strongly all round.", "box", tuple((f"{side}_lean", 40) for side in SIDES),
             lambda panel: all(at(panel, f"{side}_lean") == 40 for side in SIDES)),
-        Bench(None, 22, "Cautions first. Press **Paper model**, and print. Each learner of a pair cuts one net, "
-                        "scissors away from yourself, and folds and glues the net. Stand both boxes against the wedges.",
-              "Yours closes, mine closes, and they aren't the same box.", "Both boxes close, and one leans further."),
-        Bench(15, 36, "Show the taped boards, and ask which one is for the wrong side.",
+        Bench(None, 22, "Cautions first. Press **Paper model** (unfold **Save, open and print**), and print the file. Each "
+                        "learner of a pair cuts one net, and keeps the scissors pointing away from the body. Then the learner "
+                        "folds and glues the net. Stand both boxes against the wedges.",
+              "Both boxes close, but they aren't the same box.", "Both boxes close, and one leans further."),
+        Bench(15, 36, "Show the taped boards. Ask “Which of these boards is for the wrong side?”, and wait.",
               "Lay each board with its outer face up, bottom edge towards you, and read its ends.",
               "Two sides are equal; the two should be mirror images."),
     ),
@@ -61,6 +62,6 @@ SCRIPT = Script(
            ("The cut list's angle is the board's lean.", "Compare the two for the front: the front's end lines belong to "
                                                          "its neighbours' leans.")),
     own={"box": "The plan of this lesson is its own."},
-    ask="What has to be true of the opening for one drawer to fit both sides of the boat?",
+    ask="One drawer is to fit on the left of the boat as well as on the right. What has to be true of its opening?",
     answer="The opening's two walls lean equally.",
 )

@@ -6,21 +6,24 @@ SCRIPT = Script(
     "11", "Deriving the formulas",
     props="two sheets of stiff card, slit to stand through one another; a thread along their meeting line.",
     rows=(
-        Bench(0, 0, "Push two cards through one another, the thread in the corner. *Predict:* to which directions is the "
-                    "thread square?",
+        Bench(0, 0, "Push two cards through one another, the thread in the corner. *Predict.* Hands up.",
               "The thread lies in both cards. What is the thread square to?", "The thread is square to both faces' normals.",
               hands=("to the edges", "to the faces' normals")),
-        Bench(None, 5, "*Predict*, in the notebook: what must be left of the end line when one lean is 0? Write your answer "
-                       "down.",
-              "Stand one board up in your head. What is left?", "The rules of 02 and 03 stand on paper."),
+        Bench(None, 5, "*Predict*, in the notebook: what becomes of the pin board's end line when one lean is 0? Write your "
+                       "answer down.",
+              "Stand one board up in your head. What becomes of the pin board's end line?",
+              "The rules of 02 and 03 stand on paper."),
         Bench(5, 7, "Show the picture of arrows, then the cell that works the corner line out.",
               "One line of algebra gives the corner line.", "The corner line comes out in one line of algebra."),
         Bench(10, 16, "Take the corner line apart: up the face, and back along the level.",
-              "Divide the one by the other, and you have an offset.", "The tangent of an end line is one length over another."),
+              "Divide the length back along the level by the length up the face. Multiply by 100, and you have the offset "
+              "in 100 mm.", "The tangent of an end line is one length over another."),
         Bench(None, 23, "Put 0 in by hand, for one lean and then for the other. Compare with what you wrote.",
-              "Stand one board up in the formula.", "The rules of 02 and 03 come out."),
+              "Put nought in for one lean, and that board stands upright. What does the formula say now?",
+              "The rules of 02 and 03 come out."),
         Bench(None, 30, "Put in 30° for both leans, then 45°, by hand. Then run the cells of the flat picture frame.",
-              "At 45 the shortcut makes a picture frame.", "First a tangent of one half comes out, then a dihedral of 120°."),
+              "At 45 degrees the shortcut makes a picture frame.",
+              "First a tangent of one half comes out, then a dihedral of 120°."),
         Bench(15, 38, "Write the pin board's end line out for a spreadsheet, the leans in A1 and B1. Paste the formula, and "
                       "type two leans.",
               "The spreadsheet has never seen a box, and gives the same numbers.", "The numbers of 04 come out."),
