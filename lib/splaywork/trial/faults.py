@@ -165,7 +165,8 @@ class Fault(NamedTuple):
 
     cause: one of `CAUSES`. board: "tail" or "pin". gap: mm that a feeler reads, where an edge or an end was left square; of the
     other causes, how much further out (negative: in) the board's top stands, level, mm; infinite where the corner can't
-    stand. arris: "inner" or "outer", where a gap is. lean: at which the board stands, degrees.
+    stand. arris: "inner" or "outer", where a gap is. lean: at which the board stands, degrees. light: mm under the inner arris
+    (negative: under the outer one) of an edge that was ripped to the intended lean, where the board stands at another.
     """
 
     cause: str
@@ -173,6 +174,7 @@ class Fault(NamedTuple):
     gap: float
     arris: str
     lean: float
+    light: float = 0.0
 
 
 EDGE, END, LEAN, SHORTCUT = CAUSES = ("edge left square", "end left square", "lean set wrong", "shortcut used")
@@ -192,8 +194,9 @@ def faults(corner: Corner, height: float, thickness: float, lean_off: float = 1.
         lean = corner.lean(board)
         shown += [_gapes(EDGE, board, edge_gap(corner, thickness, board), lean),
                   _gapes(END, board, end_gap(corner, thickness), lean),
-                  _runs(LEAN, board, height, lean, Corner(lean + lean_off, 0).tail_lean),
-                  _runs(SHORTCUT, board, height, lean, shortcut.closed_lean(board) if shortcut.stands else np.nan)]
+                  _runs(LEAN, board, height, thickness, lean, Corner(lean + lean_off, 0).tail_lean),
+                  _runs(SHORTCUT, board, height, thickness, lean,
+                        shortcut.closed_lean(board) if shortcut.stands else np.nan)]
     return shown
 
 
@@ -201,10 +204,12 @@ def _gapes(cause, board, gap, lean):
     return Fault(cause, board, abs(gap), "" if gap == 0 else "inner" if gap > 0 else "outer", lean)
 
 
-def _runs(cause, board, height, lean, really):
+def _runs(cause, board, height, thickness, lean, really):
+    if np.isnan(really):
+        return Fault(cause, board, np.inf, "", really)
     up = height / np.cos(np.radians(lean))  # the slant width, which a wrong lean leaves as it is
-    further = np.inf if np.isnan(really) else up * float(np.sin(np.radians(really)) - np.sin(np.radians(lean)))
-    return Fault(cause, board, further, "", really)
+    further = up * float(np.sin(np.radians(really)) - np.sin(np.radians(lean)))
+    return Fault(cause, board, further, "", really, edge_gap(Corner(really, 0), thickness, "tail", lean))
 
 
 # Outlines for pictures: what a cut across the wood shows.

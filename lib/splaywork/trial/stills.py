@@ -80,7 +80,8 @@ def _end_line(canvas, corner):
     cell = Cell(canvas, FRAMES[1], "2 The end line", ("stock along the bottom edge,", "blade along the end line"))
     outline = flat_face(corner, "tail", UP, 120)
     low = min(0.0, outline[3, 0]) - WASTE
-    cell.ink([[[0, 0], [low, 0], [low, UP], outline[3]]], GUIDE, 1.2, DASH)  # the lines are read before the end is sawn
+    waste = [[0, 0], [low, 0], [low, outline[3, 1]], outline[3]]  # the lines are read before the end is sawn
+    cell.ink([waste], GUIDE, 1.2, DASH)
     cell.fill(TAIL, outline)
     cell.ink([outline[[0, 3]]], width=3.2)
     up = outline[3] / np.linalg.norm(outline[3])
@@ -132,6 +133,6 @@ def readings_still(corner: Corner) -> Still:
         draw(canvas, corner)
     words = (f"The tail board in the picture {stands(corner.tail_lean)}, and its end line is "
              f"{from_square(corner.tail_end_line)}. The first two drawings show how to read the lean with a square and the "
-             "end line with a bevel. The third shows how to find the end lines at both ends of a board with a tape. "
-             "The fourth shows how to check the plan angle.")
+             "end line with a bevel. The dashed outline is the waste. The third drawing shows how to find the end lines at "
+             "both ends of a board with a tape. The fourth shows how to check the plan angle.")
     return Still(canvas.png(), words, canvas)

@@ -267,7 +267,8 @@ def _shows(fault, corner, unit):
         return "nothing: the shortcut is exact here"
     lean = degrees(fault.lean) if fault.cause != LEAN else intended(fault.lean)
     far = f"{_by_rule(fault.gap, unit)} too far {'out' if fault.gap > 0 else 'in'}"
-    return f"a lean of {lean} instead of {intended(corner.lean(fault.board))}, and a top edge that is {far}"
+    light = f"{_where(fault.light, 'of light under the {} arris', unit)}"
+    return f"a lean of {lean} instead of {intended(corner.lean(fault.board))}, a top edge that is {far}, and {light}"
 
 
 _NAMES = dict(zip(CAUSES, ("Edge left square to the face", "End left square to the face",
