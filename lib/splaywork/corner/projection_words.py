@@ -98,8 +98,8 @@ def why_words(projection: "Projection", unit: str = "mm") -> str:
     first = f"In {height} of height the corner line moves {run} along the {marked} board's edge{however}."
     if abs(corner.lean(marked)) < SAME_ANGLE:
         return f"{first} The {marked} board is upright, so its slant width is the same, and so is the angle: {angle}."
-    return (f"{first} But the {marked} board's slant width is {tall}, so the same run makes a smaller angle on its face: "
-            f"{angle}, not {seen}.")
+    return (f"{first} But the {marked} board's slant width is {tall}. The same {run} makes a smaller angle on the board's "
+            f"face: {angle}, not {seen}.")
 
 
 def front_angle(projection: "Projection") -> float:
