@@ -88,8 +88,8 @@ def test_settings_are_the_corner_s(joint):
 def test_the_first_line_recommends_the_stock_of_the_table(joint):
     told = words_on(laid(joint))
     assert " and ".join(dict.fromkeys(f"{joint.thickness(board):.0f} mm" for board in ("tail", "pin"))) + " thick" in told
-    assert f"a box {joint.height:.0f} mm high" in told and f"{joint.tails} tails, 1 in 6, {joint.end} ends." in told
-    assert ("easier with" in told) == (joint.tails != 2 or joint.end != "flush") != ("usual choices" in told)
+    assert f"a box {joint.height:.0f} mm high" in told and f"{joint.end} ends and {joint.tails} tails of 1 in 6." in told
+    assert ("easier with" in told) == (joint.tails != 2 or joint.end != "flush") != ("make a first corner easier" in told)
     advice = re.search("easier with (.*?): ", told)
     if advice:
         assert ("2 tails" in advice[1]) == (joint.tails != 2) and ("flush ends" in advice[1]) == (joint.end != "flush")

@@ -374,8 +374,9 @@ def _bevel(joint, unit):
         do += [f"The {other(slanted[0])} board keeps its square line."] if len(slanted) == 1 else []
     tilt = abs(joint.corner.end_bevel) if joint.end == "flush" else 0.0
     if named or tilt >= SAME:
-        also = f", and draw the offset of step 6, {aside(tilt, unit)}, on the scrap too" if tilt >= SAME else ""
-        do.append(f"Keep the scrap{also}: from these lines you set the bevel again.")
+        if tilt >= SAME:
+            do.append(f"For step 6 draw the end bevel on the scrap too, {offset(tilt, unit)}.")
+        do.append("Keep the scrap: from its lines you set the bevel again.")
     return (
         do,
         f"Strike a line with the bevel and measure the offset again: within {ruled_fine(LINE, unit)}.",
@@ -426,9 +427,6 @@ def _saw_end(joint, unit):
             hand, turns = saw_turns(joint, board)
             do.append(f"{board.capitalize()} board: its end is at your {hand}. Turn the saw's tip {degrees(abs(tilt))} to the "
                       f"{turns}.")
-        reach = _on_both(joint, lambda board: length(joint.thickness(board) * abs(np.tan(np.radians(tilt))), unit))
-        do.append("Square to the end line, the line on the inner face already lies "
-                  f"{'further' if tilt > 0 else 'less far'} out, by {reach}.")
         own = "is square on" if joint.corner.plan_angle == 90 else "runs along the other board's level line on"
         do += [
             "The blade is plumb, and follows the end line and the line across the top edge. "
@@ -446,8 +444,9 @@ def _saw_end(joint, unit):
     if abs(between - 90) < SAME:
         test = "At right angles to the end line, lay a square's stock on the outer face and its blade on the end."
     else:
-        test = (f"Set the bevel as in step 5, with {aside(between - 90, unit)}. Stock and blade then make {degrees(between)} "
-                "on one side. Lay that side round the outer arris, stock on the outer face, at right angles to the end line.")
+        test = (f"Set the bevel as in step 5, with {aside(between - 90, unit)}. The bevel then opens {degrees(between)} on one "
+                "side. Lay that side on the wood: the stock on the outer face, the blade across the end, both square to the "
+                "end line.")
     return (
         do,
         f"{test} No light is wider than {ruled_fine(LIGHT, unit)}. {_stop(joint, unit)}",
@@ -542,7 +541,7 @@ def _half_pins(joint, unit):
     turn = "" if abs(tilt) < SAME else f"turn the saw's tip {degrees(abs(tilt))} to the {'right' if tilt > 0 else 'left'}"
     how = ", and ".join(filter(None, (tip, turn)))
     return [
-        f"Hold the board as in step 6, and saw off the piece above the last tail{_as_ends(joint, unit)}.",
+        f"Hold the board as in step 6. Saw off the piece above the last tail{_as_ends(joint, unit)}.",
         *_behind(joint, unit, "The tail's side", 1),
         "For the piece below the first tail turn the board upside down, the outer face still towards you: its end is then at "
         "your right" + (f". Now {how}." if how else "."),

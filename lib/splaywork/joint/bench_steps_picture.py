@@ -1,5 +1,6 @@
 """The eleven bench steps of a joint, one drawing a step, of wood and tools, from the corner's own numbers."""
 
+import re
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -56,7 +57,8 @@ DRAWN = 88.0  # mm that a drawing is wide on paper
 WIDER = 1.35  # times as wide where three pictures share a drawing
 BESIDE = 65.0  # mm that stay for its words, or more
 LOOKED_AT, WIDEST = 3, 1.7  # the step on which all rests, the projection, and how much wider it is drawn
-CAUTION = "Take care:"  # bold within a check's paragraph
+CHECK, CAUTION = "Check:", "Take care:"
+BOLD = CHECK, CAUTION  # bold within a paragraph
 JOINED = "\N{WORD JOINER}"  # stands for a space at which no line breaks
 CLOSE = 0.79  # of the usual height of a line: eleven steps have to find room on two pages
 PAPER_PIXEL = INCH / 100  # mm of a pixel of a picture on paper
@@ -990,21 +992,24 @@ def frames(joint: Joint, number: int, unit: str = "mm") -> tuple[Frame, ...]:
     return STEPS[number - 1](joint, unit)
 
 
-def step_row(shown: tuple[Frame, ...], step: "BenchStep", size: float, width: float, tall: float, wide: float = DRAWN) -> tuple:
+def step_row(shown: tuple[Frame, ...], step: "BenchStep", size: float, width: float, tall: float, wide: float = DRAWN,
+             close: bool = False) -> tuple:
     """A `BenchStep` on paper, hung from (0, 0): its `frames` at the left, its words beside and below; and how tall it is, mm.
 
     width: mm of all. All letters are of `size` points, those of the drawing too, which is `wide` mm wide, `WIDER` or `WIDEST`
-    times as much where room is left, and as tall as its callouts and `tall` need.
+    times as much where room is left, and as tall as its callouts and `tall` need. close: with less air, the check on the
+    line on which what to do ends.
     """
     wide *= WIDEST if step.number == LOOKED_AT else WIDER if len(shown) > 2 else 1.0
     wide = min(wide, width - BESIDE)
     nominal = wide / PAPER_PIXEL * SIZE / size  # pixels of the sketch's own scale over which the drawing is laid
     left, high = wide + 3, max(least_height(shown, nominal) * wide / nominal, tall)
-    items, y, head = [], 0.6, f"{step.number} {step.title}. "
+    items, y, head = [], 0.4 if close else 0.6, f"{step.number} {step.title}. "
     if not _finds_room(head, size, width - left):  # two lines, above the rest
         items, y = paragraph("", head, size, left, y, width, "bold")
         head = ""
-    for lead, text in ((head, " ".join(step.do)), ("Check: ", f"{step.check} {CAUTION} {step.caution}")):
+    do, check = " ".join(step.do), f"{step.check} {CAUTION} {step.caution}"
+    for lead, text in [(head, f"{do} {CHECK} {check}")] if close else [(head, do), (f"{CHECK} ", check)]:
         told, y = _around(lead, text, size, left, high, y, width)
         items += told
 
@@ -1012,7 +1017,7 @@ def step_row(shown: tuple[Frame, ...], step: "BenchStep", size: float, width: fl
         Sketch(canvas, scale=canvas.width / nominal).draw(shown, nominal, nominal * high / wide)
 
     items += [Picture(draw, np.array([[0, -high], [wide, 0]])), Stroke("rule", np.array([[0, 0], [width, 0]]))]
-    return items, max(high, y) + 0.5
+    return items, max(high, y) + (0.3 if close else 0.5)
 
 
 def _around(lead, text, points, left, high, y, width):
@@ -1031,25 +1036,25 @@ def _around(lead, text, points, left, high, y, width):
 
 def _finds_room(lead, points, width):
     """Whether a bold lead goes on one line, as `_lines` breaks it, which keeps room for a bold `CAUTION` too."""
-    return width_of(lead, points) + _bolder(lead, points) <= width - 1
+    return width_of(lead, points) + _bolder([lead, CAUTION], points) <= width - 1
 
 
-def _bolder(lead, points):
-    """How much wider a line is, mm, for its bold lead and for a bold `CAUTION` in it."""
-    return sum(width_of(words, points, "bold") - width_of(words, points) for words in (lead, CAUTION))
+def _bolder(words, points):
+    """How much wider a line is, mm, for the bold words in it."""
+    return sum(width_of(each, points, "bold") - width_of(each, points) for each in words)
 
 
 def _lines(lead, text, points, width, weight="normal"):
-    """The lines of a paragraph with its `lead`, which is bold, as `CAUTION` is, which stays on one line."""
+    """The lines of a paragraph with its `lead`, which is bold, as the words of `BOLD` are, which stay on one line."""
+    found = [words for words in BOLD if words in text]
     text = " ".join(f"{lead}{text}".split()).replace(CAUTION, CAUTION.replace(" ", JOINED))
-    bolder = _bolder(lead, points)
-    first = wrapped(text, points, width - 0.9 - bolder, weight)[0]
-    rest = wrapped(text.removeprefix(first), points, width - 0.9 - bolder * (CAUTION.replace(" ", JOINED) in text), weight)
+    first = wrapped(text, points, width - 0.9 - _bolder([lead, *found], points), weight)[0]
+    rest = wrapped(text.removeprefix(first), points, width - 0.9 - _bolder(found, points), weight)
     return [line.replace(JOINED, " ") for line in (first, *rest)]
 
 
 def paragraph(lead: str, text: str, points: float, left: float, y: float, width: float, weight: str = "normal") -> tuple:
-    """A paragraph as `Label`s, from `left` to `width` and from `y` down, its `lead` and `CAUTION` bold; and how far it reaches.
+    """A paragraph as `Label`s, from `left` to `width` and from `y` down, its `lead` and `BOLD` bold; and how far it reaches.
 
     All in mm.
     """
@@ -1071,9 +1076,8 @@ def paragraph(lead: str, text: str, points: float, left: float, y: float, width:
 def _parts(words, lead):
     """A line as (part, whether it is bold), each part with the space behind it."""
     parts = [(lead, True)] if lead else []
-    before, caution, after = words.removeprefix(lead.rstrip()).lstrip().partition(CAUTION)
-    return [*parts, *((part, bold) for part, bold in ((before, False), (f"{caution} ", True), (after.lstrip(), False))
-                      if part.strip())]
+    rest = re.split(f"({'|'.join(BOLD)})", words.removeprefix(lead.rstrip()).lstrip())
+    return parts + [(f"{part} " if part in BOLD else part.lstrip(), part in BOLD) for part in rest if part.strip()]
 
 
 class StepStill(Still):

@@ -3,7 +3,7 @@
 The stock, the slope and the number of tails that the sheet recommends are common practice, with no source.
 """
 
-from itertools import product
+from itertools import accumulate, product
 from math import ceil, floor
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -68,26 +68,26 @@ STOCK_TAILS, STOCK_SLOPE = 2, 6
 
 _CAUTIONS = (
     "Wear eye protection, clamp the work, keep both hands behind the cutting edge, and keep edges sharp. Your tools' manuals, "
-    "the rules where you work and qualified instruction come before this sheet."
+    "the rules where you work and qualified instruction come first."
 )
-_RECOMMENDED = "Take flat, dry softwood without knots."
-_COMMON = "These are usual choices for a first corner."
-_NO_SOURCE = "Choices and tolerances are common practice, with no source."
+_RECOMMENDED = "flat, dry softwood without knots"
+_COMMON = f"Flush ends, two tails and {_RECOMMENDED} make a first corner easier."
+_NO_SOURCE = "These choices, and the tolerances, are common practice, with no source."
+_BENCH = "The bench is flat; it needn't be level."
 _LINES = (
-    "Mark each end line on the board's own inner face, from the other board's outer face, and carry the line round to the "
-    "board's own outer face. Mark the baselines on both faces, from the end's arris. Mark the tails on the tail board's outer "
-    "face, up from its bottom arris; then draw across the end and on the inner face. Scribe the pins on the pin board's end, "
-    "from the tails; then draw down both faces."
+    "Draw a pencil line on each board's inner face, from the other board's outer face. Carry that line round to the outer "
+    "face, as the end line. Mark the baselines on both faces, from the end's arris. Mark the tails on the tail board's outer "
+    "face, then across the end and on the inner face. Scribe the pins on the pin board's end, then draw down both faces."
 )
 _WORDS = (
-    "Lean: how far a face tips from plumb, + where the top is further out. Arris: the line where two surfaces meet. End: the "
-    "surface sawn across the grain; a flush end lies flush with the other board's outer face. End line: the line on a face "
-    "to which the end is sawn. Offset: how far aside a line goes in {high} square up from the edge. End bevel: how far an end "
-    "is sawn out of square to its face. Level line: parallel to the bench, and so to the bottom edge. Baseline: the line down "
-    "to which tails and pins are cut. Shoulder: the surface there, beside and between them, on which the other board's inner "
-    "face rests. Half pin: the pin at an edge."
+    "Lean: how far a face tips from plumb, positive where the top is further out. Arris: the line where two surfaces meet. "
+    "End: the surface sawn across the grain; a flush end lies flush with the other board's outer face. End line: the line on a "
+    "face to which the end is sawn. End bevel: how far an end is sawn out of square to its face. Level line: parallel to the "
+    "bench, and so to the bottom edge. Baseline: the line down to which tails and pins are cut. Shoulder: the surface at the "
+    "baseline, beside and between the tails or the pins, on which the other board's inner face rests. Half pin: the pin at an "
+    "edge."
 )
-_EASIER = "A first corner is easier with {instead}: that corner has a sheet of its own."
+_EASIER = f"A first corner is easier with {{instead}}: that corner has a sheet of its own. Take {_RECOMMENDED}."
 
 def _gapes(joint=None):
     """(what you see, what to do) of a dry fit, tails being cut; of a joint, what its own end lines tell."""
@@ -99,13 +99,13 @@ def _gapes(joint=None):
 def _head(joint, unit):
     """What the sheet is for; and what of it makes a first corner easier, or that it is the usual choice."""
     tails = f"{joint.tails} tail{'s' * (joint.tails != 1)}"
-    told = (f"For a box {typed(joint.height, unit)} high, stock {_thick(joint, unit)} thick, {tails}, "
-            f"1 in {joint.tail_slope:g}, {joint.end} ends.")
+    told = (f"This sheet is for a box {typed(joint.height, unit)} high, in stock {_thick(joint, unit)} thick, with {joint.end} "
+            f"ends and {tails} of 1 in {joint.tail_slope:g}.")
     instead = [words for words, differs in ((f"{STOCK_TAILS} tails", joint.tails != STOCK_TAILS),
                                             (f"a slope of 1 in {STOCK_SLOPE}", joint.tail_slope != STOCK_SLOPE),
                                             ("flush ends", joint.end != "flush")) if differs]
     advice = _EASIER.format(instead=series(instead)) if instead else _COMMON
-    return f"{told} {advice} {_NO_SOURCE} {_RECOMMENDED}"
+    return f"{told} {advice} {_NO_SOURCE}"
 
 
 def trial_settings(joint: Joint, unit: str = "mm") -> list[tuple[str, ...]]:
@@ -229,17 +229,19 @@ def trial_pages(joint: Joint, paper: str = "A4", unit: str = "mm", name: str = "
     leans = ", ".join(f"{board} board {intended(joint.corner.lean(board))}" for board in BOARDS)
     name = checked_name(name, joint.corner) if name else leans
     steps = [(frames(joint, step.number, unit), step) for step in bench_step_words(joint, unit)]
-    told = _first_words(joint, unit), trial_settings(joint, unit)
-    notes = (("Where each line is marked: ", f"{_LINES} {_shortcut(joint, unit)}".strip()),
-             ("Words: ", _WORDS.format(high=hundred(unit))))
+    told, table = _first_words(joint, unit), (trial_settings(joint, unit), hundred(unit))
+    shortcut, words = _shortcut(joint, unit), ("Words: ", _WORDS)
     smaller = min(1.0, scale_of(paper))  # a paper shorter than A4 shrinks what is laid out
 
-    def laid(size):
-        return _laid(joint, lambda: _begun(paper, unit, name, size / smaller, told), steps, notes, size / smaller)
+    def laid(size, close=False):
+        marked = (("Take care: ", shortcut.partition(": ")[0] + "." * bool(shortcut)) if close else
+                  ("Where each line is marked: ", f"{_LINES} {shortcut}".strip()))
+        notes = [each for each in (marked, words) if each[1]]
+        return _laid(joint, lambda: _begun(paper, name, size / smaller, told), table, steps, notes, size / smaller, close)
 
     found = [(size, each) for size in SIZES if size >= SMALLEST and (each := laid(size))]
-    if not found:  # then the largest letters that find room at all
-        found = [next(((size, each) for size in SIZES if size < SMALLEST and (each := laid(size))), (0.0, None))]
+    if not found:  # then without what the steps say too, in the largest letters that find room at all
+        found = [next(((size, each) for size in SIZES if size <= SMALLEST and (each := laid(size, True))), (0.0, None))]
     size, best = max(found, key=lambda each: each[0] * each[1][0] if each[1] else 0.0)
     if best:
         return numbered(best[1], size / smaller)
@@ -250,19 +252,23 @@ def _first_words(joint, unit):
     """(lead, text) of the first paragraphs: what is made, of what, with what, and with which care."""
     leans = " and ".join(intended(joint.corner.lean(board)) for board in BOARDS)
     return ((f"Leans {leans}. ", f"{_head(joint, unit)} {_CAUTIONS}"), ("Wood, ", _stock_told(joint, unit)),
-            ("Tools: ", _tools(joint, unit)))
+            ("Tools: ", f"{_BENCH} {_tools(joint, unit)}"))
 
 
-def _begun(paper, unit, name, size, told):
-    """The pages with all that stands before the first step, in letters of this size."""
-    texts, settings = told
+def _begun(paper, name, size, told):
+    """The pages with what stands before the settings, in letters of this size."""
     pages = BenchPages(paper, f"Cut a trial corner: {name}", "", size, SIDE, LOW)
     pages.begin("", size=TITLE)
     pages.skip(-5.7)
-    for lead, text in texts:
+    for lead, text in told:
         pages.place(*paragraph(lead, text, size, 0.0, 0.4, pages.width))
+    return pages
+
+
+def _settings(pages, size, settings, high):
+    """The pages with the table of the settings; high: what offsets are counted on."""
     pages.table((("Setting", 46, "left"), ("in steps", 14, "left"), ("held against", 22, "left"),
-                 (f"offset in {hundred(unit)}", 20, "left"), ("from square", 15, "left")), settings, size, air=AIR)
+                 (f"offset in {high}", 20, "left"), ("from square", 15, "left")), settings, size, air=AIR)
     pages.skip(-2.2)
     return pages
 
@@ -274,24 +280,29 @@ def _turned(pages):
     return pages
 
 
-def _laid(joint, begun, steps, notes, size):
+def _laid(joint, begun, table, steps, notes, size, close):
     """(how large its smaller drawings are, the two pages) with the largest drawings that fit; None where none do.
 
-    begun: gives the pages as they are before the first step. notes: (lead, text), each at the foot of either page. Each page's
-    drawings are of one size.
+    begun: gives the pages as they are before the table of the settings, which heads the second page where there is no room
+    for it on the first. notes: (lead, text), each at the foot of either page. Each page's drawings are of one size. close: as
+    of `step_row`.
     """
-    first, second, rows = (pages := begun()).room, _turned(pages).room, {}
+    pages, rows = begun(), {}
+    first, second = pages.room, _turned(begun()).room
+    table_tall = first - _settings(pages, size, *table).room
     gaping = _gaping(joint, size, pages.width)
     noted = [paragraph(lead, text, size, 0.0, 0.2, pages.width) for lead, text in notes]
 
     def row(number, drawn):
         if (number, drawn) not in rows:
             shown, step = steps[number]
-            rows[number, drawn] = step_row(shown, step, size, pages.width, drawn[1], drawn[0])
+            rows[number, drawn] = step_row(shown, step, size, pages.width, drawn[1], drawn[0], close)
         return rows[number, drawn]
 
     def fits(numbers, drawn, room):
-        return len(numbers) * drawn[1] < room and sum(row(number, drawn)[1] for number in numbers) <= room
+        if len(numbers) * drawn[1] >= room:
+            return False
+        return all(tall <= room for tall in accumulate(row(number, drawn)[1] for number in numbers))
 
     def largest(numbers, room):
         """Place in `DRAWINGS` of the largest ones with which these steps find room, or None."""
@@ -300,24 +311,27 @@ def _laid(joint, begun, steps, notes, size):
         return next(at for at, drawn in enumerate(DRAWINGS) if fits(numbers, drawn, room))
 
     best = None
-    for turn in range(3, len(steps) - 2):  # steps on the first page
+    for later, turn in product((False, True) if close else (False,), range(3, len(steps) - 2)):  # steps on the first page
         for early in product((True, False), repeat=len(noted)):  # whether each note stands there too
-            tall = [sum(each[1] for each, here in zip(noted, early, strict=True) if here is on) for on in (True, False)]
+            tall = [sum(each[1] for each, here in zip(noted, early, strict=True) if here is on) + table_tall * (later is not on)
+                    for on in (True, False)]
             one = largest(range(turn), first - tall[0])
             two = None if one is None else largest(range(turn, len(steps)), second - gaping[1] - tall[1])
-            if two is not None and (best is None or (max(one, two), one + two) < best[0]):
-                best = (max(one, two), one + two), turn, early, one, two
+            if two is not None and (best is None or (later, max(one, two), one + two) < best[0]):
+                best = (later, max(one, two), one + two), later, turn, early, one, two
     if best is None:
         return None
-    (worse, _), turn, early, one, two = best
-    pages = begun()
+    (_, worse, _), later, turn, early, one, two = best
+    pages = begun() if later else _settings(begun(), size, *table)
     for number in range(len(steps)):
         if number == turn:
             for each in (each for each, here in zip(noted, early, strict=True) if here):
                 pages.place(*each)
             _turned(pages)
+            if later:
+                _settings(pages, size, *table)
         items, tall = row(number, DRAWINGS[one if number < turn else two])
-        pages.place(items[:-1] if number == turn else items, tall)  # its rule, the last, is the head's
+        pages.place(items[:-1] if number == turn and not later else items, tall)  # its rule, the last, is the head's
     for each in (gaping, *(each for each, here in zip(noted, early, strict=True) if not here)):
         pages.place(*each)
     return np.sqrt(_shown(DRAWINGS[worse])), pages.pages()
@@ -327,7 +341,7 @@ def _gaping(joint, size, width):
     """What a dry fit shows and what to do, in two columns hung from (0, 0); and how tall they are, mm."""
     half, head = (width - 4) / 2, height_of(size + 1.2)
     told = [(f"{seen}. ", do) for seen, do in _gapes(joint)]
-    tall = [paragraph(seen, do, size, 0.0, 0.0, half)[1] + 0.4 for seen, do in told]
+    tall = [paragraph(seen, do, size, 0.0, 0.0, half)[1] + 0.2 for seen, do in told]
     first = min(range(1, len(told)), key=lambda count: max(sum(tall[:count]), sum(tall[count:])))
     heading = Label("When the dry fit gapes: what you see, and what to do", np.array([0, -0.8 * head]), size + 1.2,
                     weight="bold")
@@ -337,7 +351,7 @@ def _gaping(joint, size, width):
         for seen, do in part:
             written, y = paragraph(seen, do, size, left, y, left + half)
             items += written
-            y += 0.4
+            y += 0.2
     return items, head + 0.5 + max(sum(tall[:first]), sum(tall[first:]))
 
 
@@ -394,11 +408,11 @@ def _tools(joint, unit):
     nearest, feeler = ("half millimetre", "0.2 mm") if unit == "mm" else ("1/64 in", "1/128 in")
     blade = max(joint.corner.slant_width(joint.height, board) for board in BOARDS)
     across, over = (enough(each, unit) for each in opens(joint))
-    return ("The bench is flat; it needn't be level. To mark: bevel gauge (two save resetting), marking gauge, square with a "
-            f"blade longer than {length(blade, unit)}, rule, knife, pencil. Also to mark: thin wooden straightedge of about "
-            f"{enough(LONG, unit)} × {enough(BROAD, unit)} × {enough(THIN, unit)}, card with a {card_corner(joint)}, short "
-            f"spirit level that shows plumb. Mark to the nearest {nearest}. To hold: vice and four clamps that open {across} "
-            f"(two of the clamps {over} more than the bench top is thick), holdfast, tape, sandpaper. To cut: rip saw, panel "
+    return (f"To mark: bevel gauge, marking gauge, square with a blade longer than "
+            f"{length(blade, unit)}, rule, knife, pencil. Also to mark: thin wooden straightedge of about {enough(LONG, unit)} "
+            f"× {enough(BROAD, unit)} × {enough(THIN, unit)}, card with a {card_corner(joint)}, short spirit level that shows "
+            f"plumb. Mark to the nearest {nearest}. To hold: vice and four clamps that open {across}, holdfast, tape, "
+            f"sandpaper. Two of the clamps must open {over} more than the thickness of the bench top. To cut: rip saw, panel "
             f"saw, fine saw, plane, chisel{narrow}, mallet. Two sheets of writing paper are a feeler of about {feeler}.")
 
 
