@@ -10,7 +10,7 @@ SCRIPT = Script(
     rows=(
         Bench(0, 0, "*Predict:* you look from above, from inside, from behind. Does any view change the angle on the ends?",
               "Decide now: can looking from somewhere else change an angle in the wood?", "Some say yes.", hands=("yes", "no")),
-        Row(3, 4, "Set {set}, and go on turning slowly.", "I walk round the corner, and the boards laid flat stay as they are.",
+        Row(3, 4, "Set {set}, and go on turning slowly.", "I look from every side, and the boards laid flat stay as they are.",
             "The view turns. The faces laid flat don't change.", "corner", (("turn", 120),),
             lambda panel: lines(panel) == (0, 0)),
         Row(7, 9, "Set {set}.", "Now I open the corner, and both end lines stay square.",

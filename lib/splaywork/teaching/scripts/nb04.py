@@ -117,7 +117,7 @@ SCRIPT = Script(
             "The dashed red line has left the heavy black one.", "corner", (("tail_lean", 30), ("pin_lean", 30)),
             lambda panel: _off_by(panel, least=3) and red(panel) > 50, own="At 30° the lines are far apart."),
         Row(7, 10, "In wood. **Next**: the question. Call the class to the bench.\n"
-                   "1. Say: “Boards on wedges topple, so hold them. This point and the arrises are sharp.”\n"
+                   "1. Say: “Hold the boards: they topple. The straightedge's point and the arrises are sharp.”\n"
                    "2. Hold the straightedge flat against TAIL's *outer* face. Push its point against PIN's *inner* face.\n"
                    "3. Mark where the point touches, low and high. Join the marks, from edge to edge. Where the line is drawn "
                    "already, let the point run along it once more. Ask the question.\n"
@@ -136,7 +136,7 @@ SCRIPT = Script(
         Row(12, 17, "The class sits down. Panel **hands**: set {set}. Point at the upper triangle, at the lower, and at "
                     f"{mm(_ALONG)} on the face.",
             f"Straight up 100 mm, the tail board leans out {_RUN:.1f}. The pin board's sloping face is longer: "
-            f"{_STRONG.slant_width(100, 'pin'):.1f}. So 100 up the face brings only {_ALONG:.0f}.",
+            f"{_STRONG.slant_width(100, 'pin'):.1f}. So 100 up the face brings {_ALONG:.0f} along.",
             f"Flat, the line goes 100 mm up the face and {mm(_ALONG, 0)} along.", "hands",
             (("stage", FLAT), ("pencil", 100)), _same_run),
         Row(15, 21, "**Next**: the start, panel **whole corner**. Drag **Pin lean** slowly to 0. **Next** again sets "
