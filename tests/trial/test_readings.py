@@ -275,6 +275,21 @@ def test_wrong_lean_and_the_shortcut_close_and_only_lean_differently():
         assert f"too far {'out' if further > 0 else 'in'}" in say_fault(corner, one)
 
 
+def test_a_wrong_lean_lifts_one_arris_of_an_edge_ripped_to_the_intended_one():
+    """The ripped edge, turned about the arris that it stands on by the error of the lean; 18 mm thick."""
+    compared = 0
+    for corner in (Corner(30, 30), Corner(16, 11), Corner(-20, 15)):
+        for cause in (LEAN, SHORTCUT):
+            for board, one in by_cause(corner, cause, thickness=18).items():
+                broad = 18 / np.cos(np.radians(corner.lean(board)))
+                assert one.light == pytest.approx(broad * np.sin(np.radians(one.lean - corner.lean(board))))
+                arris = "inner" if one.light > 0 else "outer"
+                assert f"of light under the {arris} arris" in say_fault(corner, one)
+                compared += 1
+    assert compared == 12
+    assert "1.90 mm of light under the inner arris" in faults_table(Corner(30, 30), 100, 18).rows[-1][1]
+
+
 def test_upright_boards_show_nothing():
     corner = Corner(20, 0)
     assert by_cause(corner, SQUARE_EDGE)["pin"].gap == 0
