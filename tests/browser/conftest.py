@@ -6,7 +6,6 @@ each worker has a notebook at a time. What went wrong behind the page is asked l
 """
 
 import os
-import shutil
 import time
 from pathlib import Path
 
@@ -72,8 +71,7 @@ def notebook(request, browser, server):
 
 @pytest.fixture(scope="session", params=sample([path for path in PATHS if path.startswith(("06", "11"))], {0}))
 def notebook_7(request, browser, server):
-    """A notebook as it is in the repository, run in Notebook 7, which the same server serves."""
-    shutil.copyfile(NOTEBOOKS / request.param, server.folder / request.param)  # one that was run and saved looks for its panels
+    """A notebook, run in Notebook 7, which the same server serves."""
     server.new_errors()
     notebook = lab.Notebook7(browser, server, request.param)
     notebook.run_all()

@@ -23,7 +23,9 @@ ARGUMENTS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking"]
 SCREEN = {"width": 1280, "height": 720}
 HOMES = ("JUPYTER_CONFIG_DIR", "JUPYTER_DATA_DIR", "JUPYTER_RUNTIME_DIR", "JUPYTERLAB_SETTINGS_DIR",
          "JUPYTERLAB_WORKSPACES_DIR", "IPYTHONDIR")
-NOTICES = "@jupyterlab/apputils-extension/notification.jupyterlab-settings"
+# No news from outside; and no notebook saved by itself, after two minutes, with its panels, and cells that tests have added.
+SETTINGS = {"@jupyterlab/apputils-extension/notification": {"fetchNews": "false", "checkForUpdates": False},
+            "@jupyterlab/docmanager-extension/plugin": {"autosave": False}}
 
 MESSAGE, IDLE = re.compile(rb'"msg_id": ?"([^"]+)"'), re.compile(rb'"execution_state": ?"idle"')
 
@@ -95,9 +97,10 @@ class Lab:
         self.folder = Path(shutil.copytree(notebooks, scratch / "notebooks", ignore=leave))
         self._log, self._read = scratch / "server.log", 0
         homes = {name: scratch / name.lower() for name in HOMES}
-        settings = homes["JUPYTERLAB_SETTINGS_DIR"] / NOTICES
-        settings.parent.mkdir(parents=True)
-        settings.write_text(json.dumps({"fetchNews": "false", "checkForUpdates": False}))
+        for plugin, values in SETTINGS.items():
+            settings = homes["JUPYTERLAB_SETTINGS_DIR"] / f"{plugin}.jupyterlab-settings"
+            settings.parent.mkdir(parents=True)
+            settings.write_text(json.dumps(values))
         with socket.socket() as probe:
             probe.bind(("127.0.0.1", 0))
             port = probe.getsockname()[1]
