@@ -31,10 +31,10 @@ class Sign(NamedTuple):
 EDGE = Sign("The corner rocks: light shows under one arris of an edge", "That edge isn't ripped to its lean.",
             "Plane the arris that touches, until the light is gone. The board then stands lower: plane as much off the "
             "other board's bottom edge, or cut a new board.",
-            "Plane the arris that touches until no light shows. Then plane the other board's whole bottom edge lower, by as "
-            "much as that light was high.")
+            "Plane the arris that touches until no light shows. Then plane the other board's whole bottom edge lower by the "
+            "height of that light.")
 SLID = Sign("The corner rocks: light shows evenly under one board", "That board sits too high.",
-            "Slide that board down.", "Plane the other board's bottom edge lower, by as much as the light is high.")
+            "Slide that board down.", "Plane the other board's bottom edge lower by the height of the light.")
 GROWS = Sign("The corner rocks: the light grows along a board",
              "The tail board lay turned when you scribed, or an end line is wrong.",
              "Press one board flat. Where the other board touches first, plane its edge to a taper until the corner stands "

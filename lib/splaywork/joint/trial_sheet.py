@@ -62,7 +62,7 @@ NAMED = 36.0  # mm of a drawing's width, about, that its callouts take
 DRAWINGS = sorted(((float(wide), share * wide) for wide in range(112, 52, -4) for share in (0.54, 0.48, 0.42, 0.36, 0.3, 0.0)),
                   key=_shown, reverse=True)
 TITLE = 11.0  # points
-SIDE, LOW = 8.55, 0.0  # mm that stay white all round, and above them
+SIDE, LOW = 8.55, 0.05  # mm that stay white all round, and above them
 AIR = -0.5  # mm that a row of a table is higher than a line of letters elsewhere
 STOCK_TAILS, STOCK_SLOPE = 2, 6
 
@@ -82,10 +82,9 @@ _LINES = (
 _WORDS = (
     "Lean: how far a face tips from plumb, positive where the top is further out. Arris: the line where two surfaces meet. "
     "End: the surface sawn across the grain; a flush end lies flush with the other board's outer face. End line: the line on a "
-    "face to which the end is sawn. End bevel: how far an end is sawn out of square to its face. Level line: parallel to the "
-    "bench, and so to the bottom edge. Baseline: the line down to which tails and pins are cut. Shoulder: the surface at the "
-    "baseline, beside and between the tails or the pins, on which the other board's inner face rests. Half pin: the pin at an "
-    "edge."
+    "face to which the end is sawn. End bevel: how far an end is sawn out of square to its face. Baseline: the line down "
+    "to which tails and pins are cut. Shoulder: the surface at the baseline, beside and between the tails or the pins, on "
+    "which the other board's inner face rests. Half pin: the pin at an edge."
 )
 _EASIER = f"A first corner is easier with {{instead}}: that corner has a sheet of its own. Take {_RECOMMENDED}."
 
@@ -93,7 +92,7 @@ def _gapes(joint=None):
     """(what you see, what to do) of a dry fit, tails being cut; of a joint, what its own end lines tell."""
     lines = line_signs([joint.corner.end_line(board) for board in BOARDS]) if joint else line_signs((-1.0, 1.0))
     told = [each for sign in SIGNS for each in (lines if sign is LINE else END_SIGNS if sign is END else (sign,))]
-    return [(sign.seen, with_tails(sign) if sign is not lines[1] else f"{sign.means} The cure is the same.") for sign in told]
+    return [(sign.seen, with_tails(sign) if sign is not lines[1] else f"{sign.means} Do the same.") for sign in told]
 
 
 def _head(joint, unit):
