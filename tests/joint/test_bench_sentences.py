@@ -68,6 +68,7 @@ SIMULATED = {
     r"Let the (tail|pin) board run": "test_a_board_that_runs_past_holds_its_whole_end",
     r"Beside the wedge slide a square|Measure from the blade to that face's bottom arris":
         "test_a_square_slid_to_the_top_arris_of_the_overhanging_face_reads_the_lean",
+    r"Stand a square on the bench": "test_a_square_on_the_bench_lies_against_an_upright_board",
     r"Lay a card with a .* flat on the bench inside":
         "test_the_boards_touch_where_it_is_said",
     # 3: project
@@ -80,7 +81,7 @@ SIMULATED = {
     r"The pencil line may differ|From a line's lower end measure":
         "test_a_bevel_s_tolerance_catches_the_shortcut_that_the_pencil_s_lets_pass",
     r"If more than .* shows although|Only then mark tails": "",
-    r"If the line differs more, a board (isn't at its lean|doesn't stand)": "",
+    r"If the line differs more, a board (isn't at its lean|isn't upright)": "",
     # 4: carry round
     r"Hold a (square|bevel)'s stock on the inner face"
     r"|across the bottom edge to the outer":
@@ -106,7 +107,7 @@ SIMULATED = {
         "test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said",
     r"Take the panel saw": "test_the_cut_is_as_deep_as_the_longest_end_line",
     r"Saw in the waste\.|Keep the end line clear": "",
-    r"Then hold the board end up, tipped until its end is level":
+    r"Then hold the board end up":
         "test_in_the_vice_the_end_lies_level_and_nothing_runs_into_anything",
     r"Tilt the plane by": "test_held_end_up_the_end_slopes_as_much_as_the_plane_is_tilted",
     r"Stand both boards as in step 2 again":
@@ -132,13 +133,13 @@ SIMULATED = {
     # 8: across the end
     r"A square end needs two|Set the bevel to [^t]|Hold the (bevel|square)'s stock against|Draw a line (across the end )?from"
     r"|Towards the inner face|On the inner face mark the end": "test_lines_across_the_end_slope_as_said",
-    r"Or use no (bevel|square)|Lay a pencil on a block|Pack the block":
-        "test_a_pencil_on_a_block_is_offered_only_where_the_lines_are_level",
+    r"Or use no (bevel|square)|Lay a pencil on a flat block|Pack the block":
+        "test_a_pencil_on_its_block_reaches_every_mark",
     r"On the inner face('s baseline mark| the lines meet)|Measure as in step 7, from|Join each mark to the end":
         "test_marks_at_the_end_and_at_the_baseline_give_the_tails",
     # 9: saw the tails
     r"Take the fine saw|The end slopes: nick|Let (the lower end of the|both) baselines|Lay the wedges on their broad": "",
-    r"Hold the tail board end up|The outer face's wedge is thick|The cuts (then )?run straight|Follow the lines on the end"
+    r"Hold the tail board end up|On the outer face the wedge is thick|The cuts (then )?run straight|Follow the lines on the end"
     r"|Tilt the saw to each|Each cut lies in the waste":
         "test_a_wedge_of_the_lean_turns_the_cuts_straight_across",
     r"Saw in the waste beside each tail|A rule laid across a sawn side|on each shoulder shows":
@@ -782,7 +783,8 @@ def test_the_tail_board_lies_askew_to_the_side_that_is_said(joint):
     told, turn = " ".join(bench_step_words(joint)[9].do), end_up(joint, "pin")
     back = turn @ level(joint, "tail")  # from the corner towards the board's far end; y is out of the pin board's outer face
     right = np.cross([0, -1, 0], [0, 0, 1]) @ back  # they look along −y
-    said = re.search(r"askew over the bench, as its end line slants: ([\d.]+)° to your (right|left), as you face", told)
+    said = re.search(r"askew, because its end line slants: as you face vice and bench, its far end lies "
+                     r"([\d.]+)° to your (right|left)\.", told)
     assert bool(said) == (abs(joint.corner.tail_end_line) > 0.05)
     if said:
         inner = turn @ joint.planes["tail inner"].normal
@@ -849,12 +851,28 @@ def test_clamps_and_vice_open_as_far_as_the_sheet_says(joint):
 
 
 @every_joint
-def test_a_pencil_on_its_block_reaches_the_lowest_line(joint):
-    """A pencil 7 mm thick lies on the block; the lowest level line of step 8 is no lower than its middle."""
+def test_a_pencil_on_its_block_reaches_every_mark(joint):
+    """A pencil 7 mm thick lies on the block: its point reaches the lowest mark without scraps, on a block 1 mm thicker not."""
     thick, told = pencil_block(joint), bench_step_words(joint)[7].spoken
-    assert bool(thick) == ("Lay a pencil on a block" in told)
-    low = min(each.ends[:, 2].min() for each in joint.lines_on("tail", "end") if each.kind == "cheek")
-    assert not thick or thick + 3.5 <= low < thick + 4.5
+    said = re.search(r"Lay a pencil on a flat block no thicker than (\d+) mm", told)
+    assert bool(thick) == bool(said) and (not said or int(said[1]) == thick)
+    marks = [line.ends[np.argmin(abs(joint.planes["tail outer"].height_of(line.ends))), 2]
+             for line in joint.lines_on("tail", "end") if line.kind == "cheek"]
+    assert len(marks) == 4 and (not thick or thick + 3.5 <= min(marks) < thick + 4.5)
+    if thick:  # in the drawing the block and its scraps hold the pencil's middle at the mark
+        drawn = frames(joint, 8)[1]
+        named = [shape.name for shape in drawn.shapes]
+        assert "block" in named and ("scrap" in named) == any("scraps" in text for text, _ in drawn.callouts)
+
+
+@every_joint
+def test_a_square_on_the_bench_lies_against_an_upright_board(joint):
+    """Where a sentence says so the outer face is plumb, and where it says nothing the face leans."""
+    said = re.search(r"Stand a square on the bench against (each|the tail|the pin) board's outer face: no light", bench_step_words(
+        joint)[1].check)
+    for board in ("tail", "pin"):
+        outer = abs(joint.planes[f"{board} outer"].normal[2]) < 1e-9
+        assert outer == bool(said and said[1] in ("each", f"the {board}"))
 
 
 def test_every_number_of_the_sheet_is_for_its_thickness():
@@ -938,8 +956,7 @@ def test_the_chisel_leans_over_as_said_on_either_face(joint):
 def test_a_chisel_goes_into_wood_that_stays_only_beside_the_sides_that_are_named(joint, board):
     """Small cubes half way in, in the baselines' plane, straight under a place just inside the waste at each of its sides."""
     told = " ".join(bench_step_words(joint)[10].do)
-    found = re.search(rf"(?:In both boards|On the {board} board) lean the chisel at (.*?)\.", told)
-    said = found[1] if found else ""
+    said = dict(re.findall(rf"On (?:both boards'|the {board} board's) (outer|inner) face lean the chisel at (.*?)\.", told))
     cut = joint.tail_board if board == "tail" else joint.pin_board
     vertices, triangles = cut.mesh()
     wood = manifold3d.Manifold(manifold3d.Mesh64(np.ascontiguousarray(vertices), np.uint64(triangles)))
@@ -959,15 +976,15 @@ def test_a_chisel_goes_into_wood_that_stays_only_beside_the_sides_that_are_named
             probe = sawn + inside * up + deep / 2 * way + 0.1 * out
             cube = manifold3d.Manifold.cube((0.02, 0.02, 0.02), True).translate(probe)
             hits = (wood ^ cube).volume() > 0
-            words = re.search(rf"(the side nearer the \w+ edge|both sides) on the {face} face", said)
+            words = said.get(face, "")
             shift = abs(float((meet(shoulder, joint.planes[cheek], faces["inner"]) - meet(shoulder, joint.planes[cheek],
                                                                                          faces["outer"])) @ up)) / 2
             if shift > 0.2:
                 edge = {"lower": "bottom", "upper": "top"}[side]
-                assert hits == bool(words and (edge in words[1] or "both" in words[1])), (board, side, face)
+                assert hits == (edge in words or "both" in words), (board, side, face)
                 assert not hits or shift <= away < joint.slant_width / 4
                 compared += 1
-    assert compared >= 2 or (board == "tail" and abs(joint.corner.tail_lean) < 0.05) or not found
+    assert compared >= 2 or (board == "tail" and abs(joint.corner.tail_lean) < 0.05) or not said
 
 
 @every_joint
@@ -1125,3 +1142,19 @@ def test_notebook_05_shares_out_other_wood_as_the_joint_does(thickness, tails):
     assert high - low == pytest.approx((high - low)[0])
     cheeks = [line.flat[1] - line.flat[0] for line in joint.lines_on("tail", "outer") if line.kind == "cheek"]
     assert [abs(y / x) for x, y in cheeks] == pytest.approx([10 / 60] * 2 * tails)
+
+
+@every_joint
+def test_the_saw_is_drawn_with_its_handle_as_the_sentence_says(joint):
+    """Above the last tail: the saw lies on the tail's side, whose far end is as much lower or higher as is written beside it."""
+    told = " ".join(bench_step_words(joint)[8].do).split("For the piece below")[0]
+    said = re.search(r"The tail's side lies ([\d.]+ mm) (lower|higher) on the inner face: (raise|lower) the saw's handle", told)
+    drawn = [frame for frame in frames(joint, 9, roomy=True) if frame.caption == "Above the last tail"]
+    assert len(drawn) == bool(said)
+    if said:
+        saw = next(shape.points for shape in drawn[0].shapes if shape.name == "saw")
+        tail = next(shape.points for shape in drawn[0].shapes if shape.name == "tail")
+        assert np.linalg.det(np.stack([saw[1] - saw[0], tail[2] - tail[1]])) == pytest.approx(0, abs=1e-6)
+        assert (tail[2, 1] < tail[1, 1]) == (said[2] == "lower") == (said[3] == "raise") == (saw[0, 1] > saw[1, 1])
+        assert length(abs(tail[2, 1] - tail[1, 1])) == said[1] and said[1] in [text for text, _ in drawn[0].callouts]
+        assert drawn[0].notes[0][0] == f"handle {said[3].removesuffix('e') if said[3] == 'raise' else said[3]}ed"

@@ -32,6 +32,7 @@ from splaywork.joint.bench_steps import (
     falls,
     inner_marks,
     tail_roots,
+    wedged,
 )
 from splaywork.joint.bench_steps_picture import (
     STEPS,
@@ -154,12 +155,13 @@ def test_a_wedge_of_the_lean_turns_the_cuts_straight_across(corner):
     assert off_straight(joint) == pytest.approx(worst, abs=1e-9)
     said = " ".join(bench_step_words(joint)[8].do)
     assert ("straight across" in said and "don't" not in said) == (worst <= STRAIGHT)
-    if "their backs on the jaws" in said:
+    assert ("the wedge is thick" in said) == wedged(joint)
+    if wedged(joint):
         faces = {face: np.array([[0, y, 0], [joint.slant_width, y, 0]]) for face, y in (("outer", 0.0), ("inner", -18.0))}
         for face, arrises in faces.items():  # in the vice axes: x up the face, y out of it; the jaws stay straight across
             bottom, top = turned.apply(arrises)[:, 1] * (1 if face == "outer" else -1)
             thick = "bottom" if bottom < top else "top"  # the arris further from its jaw
-            assert f"{face} face's wedge is thick at the {thick} edge" in said or f"{face} face's at the {thick} edge" in said
+            assert f"n the {face} face {'the wedge is thick ' * (face == 'outer')}at the {thick} edge" in said
     if corner.plan_angle == 90:
         assert abs(lean_wedge(joint)) == pytest.approx(abs(corner.tail_lean), abs=1e-9) and worst < STRAIGHT
 
@@ -288,11 +290,11 @@ def test_the_blade_on_a_square_end_is_said_to_lie_where_it_is_drawn():
 def test_a_pencil_on_a_block_is_offered_only_where_the_lines_are_level(joint):
     rises = [np.ptp(line.ends[:, 2]) for line in joint.lines_on("tail", "end")]
     assert len(rises) == 4
-    if "pencil on a block" in " ".join(bench_step_words(joint)[7].do):
+    if "pencil on a flat block" in " ".join(bench_step_words(joint)[7].do):
         assert max(rises) < 1e-9
     else:
         assert max(rises) > 1e-3
-    assert len(frames(joint, 8)) == (2 if joint.end == "flush" else 1)
+    assert len(frames(joint, 8)) == (2 if "pencil on a flat block" in bench_step_words(joint)[7].spoken else 1)
 
 
 # 10: the pins

@@ -11,7 +11,7 @@ import numpy as np
 from ..common.boards import other
 from ..common.planes import Plane, meet
 from ..common.tolerances import SAME_SETTING
-from ..corner.projection import point_angles
+from ..corner.projection import PENCIL_THICK, point_angles
 from .pieces import free_at
 from .tails import Cheek
 
@@ -105,8 +105,17 @@ def stop_above(joint: "Joint") -> float:
     return 5 * float(np.ceil(round(joint.tail_thickness / np.cos(np.radians(joint.corner.end_bevel)) / 5, 9)))
 
 
-def rise_at_the_shoulder(joint: "Joint", board: str, cheek: Cheek) -> np.ndarray:
-    """How high up the corner line a cheek meets the shoulder's plane, mm: on the `board`'s outer and on its inner face."""
+def pencil_block(joint: "Joint") -> float:
+    """How thick a block may be, mm, under a pencil that marks the lowest level line of step 8; 0 where there is none."""
+    if packing(joint) >= SAME_SETTING:
+        return 0.0
+    low = min(each.ends[:, 2].min() for each in joint.lines_on("tail", "end") if each.kind == "cheek")
+    return float(max(0.0, np.floor(low - PENCIL_THICK / 2)))
+
+
+def rise_at_the_shoulder(joint: "Joint", board: str, cheek: Cheek | str) -> np.ndarray:
+    """How high up the corner line a cheek, or the plane of that name, meets the shoulder's plane, mm: on the `board`'s outer and on
+    its inner face."""
     shoulder, up = joint.planes[f"{other(board)} inner"], unit_vector(joint.corner.vector("corner_line"))
     return np.array([meet(shoulder, joint.planes[cheek], joint.planes[f"{board} {face}"]) @ up for face in ("outer", "inner")])
 

@@ -27,6 +27,7 @@ from .bench_setups import (
     lean_wedge,
     off_straight,
     packing,
+    pencil_block,
     prop_height,
     propped,
     runs_past,
@@ -123,7 +124,8 @@ def _ripped(joint, unit):
     if boards:
         names = "both boards" if len(boards) == 2 else f"the {boards[0]} board"
         ways = [off[board] for board in boards]
-        edges = [("", ways[0])] if len(set(ways)) == 1 else [(f"{board} board's ", off[board]) for board in boards]
+        edges = ([("", ways[0])] if len(boards) == 2 and len(set(ways)) == 1 else
+                 [(f"{board} board's ", off[board]) for board in boards])
         do += [
             _equally(boards, f"Plane {names} {{}} wide, edges square", f"Plane {names} to width, edges square",
                      lambda board: length(blank_width(joint, board), unit)),
@@ -175,8 +177,8 @@ def _make_wedges(joint, unit):
         f"Saw wedges in pairs: {'; '.join(made)}. {each.capitalize()} block is {typed(joint.height, unit)} tall and "
         f"{typed(WEDGE, unit)} thick, grain upright, and makes one pair.",
         f"Mark {each} block on one broad side, {flat} in from the left at the bottom, and {flat} in from the right at the top. "
-        "Square both marks across to the other broad side, and join them there too. Saw from mark to mark, and plane both "
-        "slopes.",
+        "Square both marks across to the other broad side, and join the marks on either side. Saw from mark to mark, and plane "
+        "both slopes.",
     ]
 
 
@@ -209,7 +211,7 @@ def _prop(joint, unit):
             "board's outer face: the whole line then falls on wood.",
             _clamped_down(joint),
         ],
-        f"{_lean_check(joint, unit)}{light}",
+        f"{_lean_check(joint, unit)}{_upright_check(joint, unit)}{light}",
         "A board that isn't clamped topples, or slides.",
     )
 
@@ -251,7 +253,8 @@ def _held(joint):
     if not leaning:
         return [block.format("each board's")]
     own = "each board's own pair" if len({intended(abs(leans[board])) for board in leaning}) == 2 else "a pair"
-    where = "each board's far end" if len(leaning) == 2 else f"the {leaning[0]} board's far end"
+    where = ("its far end" if own != "a pair" else "each board's far end" if len(leaning) == 2 else
+             f"the {leaning[0]} board's far end")
     return [
         f"Set {own} of wedges at {where}. One wedge goes under the face that overhangs, thick end down. The "
         "wedge's twin goes upside down on the other side.",
@@ -278,6 +281,15 @@ def _lean_check(joint, unit):
             f"overhangs. Measure from the blade to that face's bottom arris: {away}, within {ruled_fine(MARK, unit)}. ")
 
 
+def _upright_check(joint, unit):
+    """A sentence: how a square tries the boards that stand upright; nothing where both lean."""
+    upright = [board for board in BOARDS if abs(joint.corner.lean(board)) < SAME]
+    if not upright:
+        return ""
+    whose = "each board's" if len(upright) == 2 else f"the {upright[0]} board's"
+    return f"Stand a square on the bench against {whose} outer face: no light is wider than {ruled_fine(LIGHT, unit)}. "
+
+
 def _project(joint, unit):
     second = other(FIRST)
     tail, pin = (_slant(joint.corner.end_line(board), unit) for board in BOARDS)
@@ -288,7 +300,7 @@ def _project(joint, unit):
             each = f"{each.replace(words, '')} Both boards are longer at the {words.split()[-1]}."
     lines = f"On both boards the line {tail}." if tail == pin else each
     leaning = any(abs(joint.corner.lean(board)) >= SAME for board in BOARDS)
-    why = "isn't at its lean" if leaning else "doesn't stand plumb"
+    why = "isn't at its lean" if leaning else "isn't upright"
     topples = "a board can slip between its wedges" if leaning else "a board can topple"
     slants = any(abs(joint.corner.end_line(board)) >= SAME for board in BOARDS)
     touch = _touch(joint, second)
@@ -418,8 +430,9 @@ def _saw_end(joint, unit):
           "Hold the board in the vice, bottom edge down, its face plumb, the outer face towards you. Keep the end line clear "
           "of jaws and bench: above them, or beyond the bench's end.", *_tip(joint)]
     sloping = "" if joint.end != "flush" or abs(tilt) < SAME else f" Tilt the plane by {degrees(abs(tilt))}."
-    plane = ("Saw in the waste. Then hold the board end up, tipped until its end is level from edge to edge, and plane to the "
-             f"lines, from both edges towards the middle.{sloping}")
+    slants = any(abs(joint.corner.end_line(board)) >= SAME for board in BOARDS)
+    plane = (f"Saw in the waste. Then hold the board end up{', tipped until its end is level from edge to edge' * slants}, and "
+             f"plane to the lines, from both edges towards the middle.{sloping}")
     if abs(tilt) < SAME:
         do += ["Saw plumb and square to the face, along the end line and the line across the top edge.", plane]
     elif joint.end == "flush":
@@ -499,7 +512,7 @@ def _saw_tails(joint, unit):
         do = [
             f"Take the fine saw. Hold the tail board end up, its bottom edge plumb, between {pair}. Lay the wedges on their "
             f"broad sides, their plumb sides taped to the jaws: the vice opens {length(vice_opening(joint), unit)}.",
-            f"The outer face's wedge is thick at the {thick[0]} edge, the inner face's at the {thick[1]} edge.",
+            f"On the outer face the wedge is thick at the {thick[0]} edge, on the inner face at the {thick[1]} edge.",
             "The cuts then run straight across the vice. Tilt the saw to each tail's side.",
         ]
     do += [
@@ -514,7 +527,7 @@ def _saw_tails(joint, unit):
         do,
         f"Each cut lies in the waste beside its line, on both faces. A rule laid across a sawn side touches from face to face, "
         f"with no light wider than {ruled_fine(LIGHT, unit)}. {_test_shoulders(joint, unit)}",
-        "A board can slip between its wedges: tug the board first. If the board slips, lay sandpaper between."
+        "Tug the board first. If the board slips between its wedges, lay sandpaper between."
         if wedged(joint) else "Keep both hands behind the saw.",
     )
 
@@ -554,8 +567,8 @@ def _behind(joint, unit, side, way):
     off = way * falls_behind(joint)
     if abs(off) < TOUCHES:
         return []
-    lies, hand = (("higher", "lower the saw's handle, or it cuts into the tail") if off > 0 else
-                  ("lower", "raise the saw's handle to reach it"))
+    lies, hand = (("higher", "lower the saw's handle, so that the tip spares the tail") if off > 0 else
+                  ("lower", "raise the saw's handle: the tip then cuts deeper"))
     return [f"{side} lies {length(abs(off), unit)} {lies} on the inner face: {hand}."]
 
 
@@ -680,11 +693,11 @@ def _across(joint, unit):
             *(["On a flush end the stock touches along one line only: keep the blade flat."] if bevelled else []),
             "Draw a line across the end from each tail's side.",
         ]
-        if joint.end == "flush" or abs(joint.corner.end_bevel) < SAME:
+        if thick := pencil_block(joint):
             do += [
-                f"Or use no {tool}: while the board stands at its lean, these lines are level.",
-                "Lay a pencil on a block. Pack the block with scraps until the point touches a mark, and slide the block "
-                "along the bench.",
+                f"Or use no {tool}: while the board stands {_standing(joint)}, these lines are level.",
+                f"Lay a pencil on a flat block no thicker than {typed(thick, unit)}. Pack the block up until the point touches "
+                "a mark, and slide it along the bench.",
             ]
     else:
         do = _across_a_square_end(joint, lines, unit)
@@ -696,6 +709,11 @@ def _across(joint, unit):
         (f"On the inner face the lines meet the end {series(inner)} up from the bottom edge, within {ruled_fine(LINE, unit)}."),
         "Press the stock with the thumb, and draw knife or pencil away from it.",
     )
+
+
+def _standing(joint):
+    """How the tail board stands on the bench."""
+    return "upright" if abs(joint.corner.tail_lean) < SAME else "at its lean"
 
 
 def _across_a_square_end(joint, lines, unit):
@@ -728,8 +746,8 @@ def scribing(joint: "Joint", unit: str = "mm") -> list[str]:
     wedge = packing(joint)
     lying = "Lay the tail board on the sawn end, inner face down, the two bottom edges in one plane."
     if abs(joint.corner.tail_end_line) >= SAME:
-        lying += (f" The tail board then lies askew over the bench, as its end line slants: {askew(joint)[0]} to your "
-                  f"{askew(joint)[1]}, as you face the bench.")
+        lying += (" The tail board then lies askew, because its end line slants: as you face vice and bench, its far end "
+                  f"lies {askew(joint)[0]} to your {askew(joint)[1]}.")
     do = ["Hold the pin board end up in the vice, its outer face away from the bench."]
     if abs(joint.corner.pin_end_line) >= SAME:
         do.append("Tip the board until its sawn end is level from edge to edge.")
@@ -767,8 +785,8 @@ def _far_end(joint, unit):
     """How the tail board's far end is held for scribing."""
     return (f"Stand a prop on its long edge under the tail board, {typed(PROP_AT, unit)} from the pin board and parallel to "
             f"the pin board's end. On a bench as high as the jaws the prop is {length(prop_height(joint), unit)} tall. "
-            "Higher jaws need a taller prop. Begin with the prop a little taller, and plane the prop until the tail "
-            "board lies on the end without light. Clamp tail board and prop down to the bench: from the bench's end with a "
+            "Higher jaws need a taller prop. Begin with the prop a little taller, and plane it until the tail board "
+            "lies on the end without light. Clamp tail board and prop down to the bench: from the bench's end with a "
             "clamp, elsewhere with a holdfast.")
 
 
@@ -806,22 +824,23 @@ def _chop(joint, unit):
 def _clear(joint, unit):
     """Sentences: beside which sides of the waste wood that stays lies under the chisel; nothing where it nowhere does."""
     told = {board: _beside(undercut(joint, board)) for board in BOARDS}
-    where = {board: words for board, words in told.items() if words}
-    if not where:
+    if not any(told.values()):
         return []
     away = max(size for board in BOARDS for size in undercut(joint, board).values())
-    sides = ([f"In both boards lean the chisel at {told['tail']}."] if len(set(told.values())) == 1 else
-             [f"On the {board} board lean the chisel at {words}." for board, words in where.items()])
-    return ["At some sides of the waste the chisel must lean sideways, along the sawn side, or else it cuts wood that stays.",
+    both = "both boards'", told["tail"]
+    sides = [f"On {whose} {face} face lean the chisel at {side}."
+             for whose, beside in ([both] if told["tail"] == told["pin"] else
+                                   [(f"the {board} board's", told[board]) for board in BOARDS])
+             for face, side in beside.items()]
+    return ["At some sides of the waste lean the chisel sideways, along the sawn side, or else it cuts wood that stays.",
             *sides, f"Or keep {typed(float(np.ceil(away)), unit)} away from such a side, and pare last."]
 
 
 def _beside(sides):
-    """`the side nearer the top edge on the outer face, and the side nearer the bottom edge on the inner face`."""
+    """Face -> the sides of the waste on it that are named: "the side nearer the top edge", "both sides"."""
     edge = {"upper": "the side nearer the top edge", "lower": "the side nearer the bottom edge"}
     found = {face: [edge[side] for side in edge if (face, side) in sides] for face in ("outer", "inner")}
-    return ", and at ".join(f"{'both sides' if len(which) == 2 else which[0]} on the {face} face"
-                         for face, which in found.items() if which)
+    return {face: "both sides" if len(which) == 2 else which[0] for face, which in found.items() if which}
 
 
 def pin_slants(joint: "Joint") -> tuple[float, float]:
@@ -850,7 +869,7 @@ def _in(joint):
     """Sentences: how the tail board is held, and the way in."""
     if joint.rims != "level":
         return ["Push the pin board straight in, level, along its own length."]
-    held = "upright, to its block" if abs(joint.corner.tail_lean) < SAME else "at its lean, between its wedges"
+    held = f"{_standing(joint)}, {'to its block' if abs(joint.corner.tail_lean) < SAME else 'between its wedges'}"
     return [f"Clamp the tail board as in step 2, {held}. Push the pin board straight in along its own length, its whole "
             "bottom edge on the bench."]
 

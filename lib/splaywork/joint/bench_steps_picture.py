@@ -1,5 +1,6 @@
 """The eleven bench steps of a joint, one drawing a step, of wood and tools, from the corner's own numbers."""
 
+import itertools
 import re
 from dataclasses import replace
 from typing import TYPE_CHECKING
@@ -13,7 +14,7 @@ from ..common.printing import degrees, intended, length
 from ..common.rotations import turned
 from ..common.tolerances import SAME_SETTING as SAME
 from ..common.wedges import FLAT_TOP, pair_width, wedge_side
-from ..corner.projection import point_angles
+from ..corner.projection import PENCIL_THICK, point_angles
 from ..drawing.canvas import Canvas
 from ..drawing.lettering import INCH, height_of, width_of, wrapped
 from ..drawing.palette import INK
@@ -26,12 +27,15 @@ from .bench_setups import (
     PROP,
     PROP_AT,
     STOP,
+    TOUCHES,
     carried_round,
     comes_off,
     end_up,
+    falls_behind,
     gauged,
     lean_wedge,
     packing,
+    pencil_block,
     prop_height,
     propped,
     rise_at_the_shoulder,
@@ -45,7 +49,7 @@ from .bench_setups import (
 )
 from .bench_sketch_picture import HEIGHT, SIZE, WIDTH, Frame, Sketch, least_height
 from .bench_solids_picture import Shape, Solid, around, bar, block, jointed, plank, prism, seen
-from .bench_steps import WEDGE, aside, bench_step_words, falls, hundred, overhang, saw_turns, tail_roots
+from .bench_steps import WEDGE, aside, askew, bench_step_words, falls, hundred, overhang, saw_turns, tail_roots
 from .bench_tools_picture import arrow, bevel, chisel, knife, line, marking_gauge, outlined, pencil, try_square
 from .joint import Joint
 from .tails import Cheek
@@ -61,6 +65,8 @@ LOOKED_AT, WIDEST = 3, 1.7  # the step on which all rests, the projection, and h
 CHECK, CAUTION = "Check:", "Take care:"
 BOLD = CHECK, CAUTION  # bold within a paragraph
 JOINED = "\N{WORD JOINER}"  # stands for a space at which no line breaks
+SAWN_OFF = 9  # the step in which the pieces outside the tails are sawn off
+SCRAP = 18.0  # mm, about, of a scrap under the pencil's block
 CLOSE = 0.79  # of the usual height of a line: eleven steps have to find room on two pages
 PAPER_PIXEL = INCH / 100  # mm of a pixel of a picture on paper
 BEYOND = 14.0  # mm that the bench is drawn on beyond the tail board
@@ -251,10 +257,11 @@ def _on_the_bench(joint):
     inside = joint.corner.tail_lean + joint.corner.pin_lean < 0
     view = View(_bearing(*(-v if inside else v for v in outward)) + (-10 if inside else 14), 24)
     shapes = seen([*_boards(held), *(each for board in BOARDS for each in pair(joint, board, held.corners[board]))], view)
-    at = {board: view.flat(held.corners[board][:, :, 1].mean(axis=(0, 1))) for board in BOARDS}
-    left, right = sorted(BOARDS, key=lambda board: at[board][0])
-    notes = tuple((f"{board}\nboard", at[board], side) for board, side in ((left, "above"), (right, "below")))
-    return Frame(tuple(shapes), (), "On the bench", 1.0, notes)
+    # nearer the corner than what holds the board: on the outer face, or on the top edge, where the viewer looks from inside
+    corners = {board: held.corners[board][:, :, 1].mean(axis=0) if inside else held.corners[board][0].mean(axis=1)
+               for board in BOARDS}
+    callouts = [(f"{board}\nboard", view.flat(np.array([0.6, 0.4]) @ ends)) for board, ends in corners.items()]
+    return Frame(tuple(shapes), tuple(callouts), "On the bench", 1.0)
 
 
 def step_project(joint: Joint, unit: str) -> tuple[Frame, ...]:
@@ -566,7 +573,7 @@ def step_mark_tails(joint: Joint, unit: str) -> tuple[Frame, ...]:
 def step_across(joint: Joint, unit: str) -> tuple[Frame, ...]:
     """The bevel (or a square) on the tail board's end; and a pencil on a block, where the lines are level."""
     struck = _bevel_on_end(joint, unit)
-    return (struck, _pencil_on_block(joint)) if joint.end == "flush" else (struck,)
+    return (struck, _pencil_on_block(joint)) if pencil_block(joint) else (struck,)
 
 
 def _end_view(joint, lower=0.0):
@@ -626,20 +633,24 @@ def _pencil_on_block(joint):
     view = _end_view(joint, 4)
     board = _marked_blank(joint)
     each = next(line for line in joint.lines_on("tail", "end") if line.name == Cheek(joint.tails, "lower"))
-    high = float(each.ends[0, 2])
+    under = float(each.ends[0, 2]) - PENCIL_THICK / 2  # the block's top
     inner = joint.planes["tail inner"].normal
     tip = each.ends[np.argmin(inner @ each.ends.T)]
     out, end = joint.corner.vector("tail_outward"), joint.corner.vector("pin_outward")
     start = tip + 16 * end + 8 * out
-    lump = block("block", "prop", [*(start - 14 * out)[:2], 0], 34 * end, 30 * out, np.array([0, 0, max(high - 2, 4)]))
+    thick = min(pencil_block(joint), under)
+    levels = [*np.linspace(0, under - thick, 1 + round((under - thick) / SCRAP)), under]
+    pile = [block("block" if high == under else "scrap", "prop", [*(start - 14 * out)[:2], low], 34 * end, 30 * out,
+                  np.array([0, 0, high - low])) for low, high in itertools.pairwise(levels) if high > low]
     middle = start + 14 * end
-    shapes = seen([board, lump], view)
+    shapes = seen([board, *pile], view)
     way = view.flat(middle) - view.flat(tip)
     shapes += pencil(view.flat(tip), np.degrees(np.arctan2(way[1], way[0])), 0.5 * joint.height)
     foot = view.flat(np.array([board.points.mean(axis=0) * [1, 1, 0]]))[0]
     callouts = [
-        ("pencil on\nblock and\nscraps", view.flat(lump.points.mean(axis=0))),
-        ("board at\nits lean", foot + np.array([0, 12])),
+        ("pencil on\na flat block", view.flat(pile[-1].points.mean(axis=0))),
+        *([("scraps", view.flat(np.mean([each.points for each in pile[:-1]], axis=(0, 1))))] if len(pile) > 1 else []),
+        ("board at\nits lean" if abs(joint.corner.tail_lean) >= SAME else "board\nupright", foot + np.array([0, 12])),
     ]
     return Frame(tuple(shapes), tuple(callouts), "Or without any setting")
 
@@ -662,6 +673,7 @@ def _turned(joint):
     top, bottom = board[:, 1].max() + flat, board[:, 1].min() - flat
     front = np.array([board[2], board[3], (board[3, 0], bottom), (board[2, 0], bottom)])
     back = np.array([board[0], board[1], (board[1, 0], top), (board[0, 0], top)])
+    ends = [_thick_end(each) for each in (back, front)]
     shapes = []
     if abs(wedge) >= SAME:
         shapes += [*outlined(Shape("wedge", around(front)), "wedge"), *outlined(Shape("wedge", around(back)), "wedge")]
@@ -679,13 +691,50 @@ def _turned(joint):
     cut = np.array([-joint.marks.ravel()[-1], -thick / 2]) @ spin
     callouts = [
         ("saw straight\nacross", cut),
-        *((f"wedge {intended(abs(wedge))}", around(each).mean(axis=0)) for each in (back, front) if abs(wedge) >= SAME),
+        *((f"thick end, {intended(abs(wedge))}", thick_end) for thick_end in ends if abs(wedge) >= SAME),
         ("vice jaw", np.array([high, top + 8])),
         ("outer face", board[[0, 0, 1]].mean(axis=0)),
         ("inner face", board[[3, 3, 2]].mean(axis=0)),
         ("bottom edge", board[[0, 3]].mean(axis=0)),
     ]
     return Frame(tuple(shapes), tuple(callouts), "Tail board from above", 1.1)
+
+
+def _saw_off(joint, unit):
+    """The board cut along the baseline, held as in step 6, the saw on the last tail's upper side; nothing where that is level."""
+    off = falls_behind(joint)
+    if abs(off) < TOUCHES:
+        return ()
+    side, deep = Cheek(joint.tails, "upper"), float(joint.corner.baseline_offset(joint.tail_thickness))
+    low, high = ((0.0, rise) for rise in rise_at_the_shoulder(joint, "tail", side))
+    edge = rise_at_the_shoulder(joint, "tail", "tail top")
+    near, far = np.array(low), np.array([deep, high[1]])
+    tops = np.stack([[0.0, deep], edge], axis=1)
+    foot = min(near[1], far[1]) - 0.8 * deep
+    way = unit_vector(far - near)
+    up = np.array([-way[1], way[0]])
+    plate = np.array([near - 1.2 * deep * way, far + 0.4 * deep * way])
+    grip = plate[0] + np.array([0 * way, -0.5 * deep * way, -0.5 * deep * way + 0.9 * deep * up, 0.9 * deep * up])
+    level = np.array([deep, near[1]])
+    shapes = [
+        *outlined(Shape("tail wood", np.array([(0, foot), near, far, (deep, foot)])), "tail"),
+        Shape("waste wood", np.array([near, *tops, far]), "waste"),
+        *outlined(Shape("steel", np.array([*plate, plate[1] + 0.4 * deep * up, plate[0] + 0.6 * deep * up])), "saw"),
+        *outlined(Shape("handle", grip), "handle"),
+        line("square", near, level + [0.9 * deep, 0], name="level"),
+        line("size", level + [0.7 * deep, 0], far + [0.7 * deep, 0], name="how much lower or higher"),
+    ]
+    callouts = [("tail", np.array([deep / 2, foot + 0.3 * deep])), (length(abs(off), unit), (level + far) / 2 + [0.7 * deep, 0])]
+    notes = ((f"handle {'lowered' if off > 0 else 'raised'}", grip[2], "above"),
+             ("towards you: outer face", np.array([0, foot]), "below"))
+    return (Frame(tuple(shapes), tuple(callouts), "Above the last tail", 1.0, notes),)
+
+
+def _thick_end(wedge):
+    """A place in the thick end of a wedge (4, 2), seen from above: along the board, then back along the jaw."""
+    left, right = (wedge[[0, 3]], wedge[[1, 2]])
+    thick, thin = (left, right) if np.ptp(left[:, 1]) > np.ptp(right[:, 1]) else (right, left)
+    return 0.85 * thick.mean(axis=0) + 0.15 * thin.mean(axis=0)
 
 
 def waste(joint: Joint) -> list[np.ndarray]:
@@ -849,6 +898,10 @@ def _lying(joint, solids):
     shapes = seen(solids, view)
     first = [solid for solid in solids if solid.name == "tail board"][1]
     tip = view.flat(first.faces[0].corners[[0, 1]].mean(axis=0))
+    slanted = abs(joint.corner.tail_end_line) >= SAME and "packing" not in named  # then there are callouts enough
+    if slanted:
+        straight, edge = _straight_back(named["tail board"])
+        shapes.append(line("square", *view.flat(straight), name="straight back"))
     shapes += knife(tip, 62, 0.4 * joint.height)
     pin = named["pin board"].faces[0].corners
     callouts = [
@@ -858,6 +911,8 @@ def _lying(joint, solids):
         ("jaw", view.flat(named["jaw"].points.max(axis=0) - [12, 0, 20])),
         ("bench's end", view.flat(named["bench top"].points.max(axis=0) - [0, 8, 9])),
     ]
+    if slanted:
+        callouts.append((f"askew {askew(joint)[0]}", view.flat((straight[1] + edge) / 2)))
     if "packing" in named:
         callouts.append((f"packing of {degrees(packing(joint))}", view.flat(named["packing"].points.mean(axis=0))))
     else:
@@ -865,6 +920,16 @@ def _lying(joint, solids):
                      ("stop's clamp", max(((*view.flat(point), point @ view.towards_viewer) for solid in solids
                                         if solid.name == "stop clamp" for point in solid.points), key=lambda at: at[2])[:2])]
     return Frame(tuple(shapes), tuple(callouts), "In the vice")
+
+
+def _straight_back(body):
+    """A line on the tail board's outer face, straight back from the vice (2, 3); and where the board's edge has got to (3,)."""
+    corners = next(each for each in body.faces if each.kind == "tail outer").corners
+    near, far = np.split(corners[np.argsort(-corners[:, 1])], 2)
+    way = np.sign(far[:, 0].mean() - near[:, 0].mean())  # the line starts where it stays on the board
+    start, end = (each[np.argmax(way * each[:, 0])] for each in (near, far))
+    edge = start + PROP_AT / (start[1] - end[1]) * (end - start)
+    return np.array([start, [start[0], edge[1], edge[2]]]), edge
 
 
 def _from_the_side(joint, solids, unit):
@@ -988,9 +1053,10 @@ STEPS = (
 )
 
 
-def frames(joint: Joint, number: int, unit: str = "mm") -> tuple[Frame, ...]:
-    """The `Frame`s of a step, 1 to 11."""
-    return STEPS[number - 1](joint, unit)
+def frames(joint: Joint, number: int, unit: str = "mm", roomy: bool = False) -> tuple[Frame, ...]:
+    """The `Frame`s of a step, 1 to 11; roomy: with the one for which only a page of a notebook has room."""
+    more = _saw_off(joint, unit) if roomy and number == SAWN_OFF else ()
+    return (*STEPS[number - 1](joint, unit), *more)
 
 
 def step_row(shown: tuple[Frame, ...], step: "BenchStep", size: float, width: float, tall: float, wide: float = DRAWN,
@@ -1102,7 +1168,7 @@ class StepStill(Still):
 def step_still(joint: Joint, number: int, unit: str = "mm") -> StepStill:
     """One step as a `Still`: its drawing, and what to do, in words."""
     canvas = Canvas(round(WIDTH * HOUSED), round(HEIGHT * HOUSED))
-    Sketch(canvas, scale=HOUSED).draw(frames(joint, number, unit))
+    Sketch(canvas, scale=HOUSED).draw(frames(joint, number, unit, roomy=True))
     return StepStill(canvas.png(), bench_step_words(joint, unit)[number - 1], canvas)
 
 

@@ -18,13 +18,12 @@ from ..common.text import Table, Words
 from ..common.tolerances import SAME_SETTING
 from ..common.wedges import pair_width
 from ..corner.dry_fit import END, END_SIGNS, LINE, SIGNS, line_signs, with_tails
-from ..corner.projection import PENCIL_THICK
 from ..corner.words import corner_settings, series
 from ..drawing.lettering import height_of
 from ..drawing.page import BenchPages, numbered, scale_of
 from ..drawing.paper import Label, Stroke
 from ..drawing.print_file import save_pages
-from .bench_setups import BEARS, PROP, STOP, blank_width, lean_wedge, packing, prop_height, stop_above
+from .bench_setups import BEARS, PROP, STOP, blank_width, lean_wedge, packing, pencil_block, prop_height, stop_above
 from .bench_steps import (
     WEDGE,
     aside,
@@ -217,7 +216,7 @@ def trial_tools_words(joint: Joint, unit: str = "mm") -> Words:
 
     >>> import splaywork as sw
     >>> print(sw.trial_tools_words(sw.Joint(sw.Corner(30, 30), 100, 18, tails=2)).partition('. ')[0])
-    From scrap: a flat block for the pencil, no thicker than 4 mm; a scrap with a straight edge, about 120 mm × 115 mm
+    From scrap: a flat block for the pencil; a scrap with a straight edge, about 120 mm × 115 mm
     """
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
     return Words(f"From scrap: {_scraps(joint, unit)}. Tools: {_tools(joint, unit)}")
@@ -371,16 +370,8 @@ def _stock_told(joint, unit):
 
 def _scraps(joint, unit):
     """What else is needed of wood, in any offcut."""
-    flat = f"a flat block for the pencil, no thicker than {typed(pencil_block(joint), unit)}; " if pencil_block(joint) else ""
+    flat = "a flat block for the pencil; " if pencil_block(joint) else ""
     return f"{flat}a scrap with a straight edge, about {' × '.join(enough(side, unit) for side in scrap_size(joint))}"
-
-
-def pencil_block(joint: Joint) -> float:
-    """How thick a block may be, mm, under a pencil that marks the lowest level line of step 8; 0 where there is none."""
-    if packing(joint) >= SAME_SETTING:
-        return 0.0
-    low = min(each.ends[:, 2].min() for each in joint.lines_on("tail", "end") if each.kind == "cheek")
-    return float(max(0.0, floor(low - PENCIL_THICK / 2)))
 
 
 def scrap_size(joint: Joint) -> tuple[float, float]:
