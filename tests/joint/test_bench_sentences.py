@@ -149,7 +149,7 @@ SIMULATED = {
         "test_held_as_in_step_6_the_shoulders_are_sawn_plumb",
     r"Chop out the waste": "test_shoulders_stand_out_of_square_as_said",
     # 10: scribe
-    r"Hold the pin board end up in the vice|Tip the board until its|The end's outer arris stands":
+    r"Hold the pin board end up in the vice|Tip the board until its|Let the end's outer arris stand":
         "test_in_the_vice_the_end_lies_level_and_nothing_runs_into_anything",
     r"Clamp a straight stop": "test_the_stop_stands_as_high_as_the_tails_and_its_clamps_find_room",
     r"Lay the tail board on the|Push the sawn tail ends|Bring the end line"
@@ -741,7 +741,7 @@ def test_the_prop_is_as_tall_and_stands_where_it_is_said(joint):
     assert prop[:, 2].min() == pytest.approx(slab[:, 2].max()) == pytest.approx(jaw[:, 2].max())
     inner, outer = end[:, 1].min(), end[abs(end[:, 1]) < 1e-9, 2]
     assert f"{inner - prop[:, 1].max():.0f} mm from the pin board" in told and np.ptp(outer) < 1e-9
-    assert f"outer arris stands {outer[0] - jaw[:, 2].max():.0f} mm above the jaws" in told
+    assert f"outer arris stand {outer[0] - jaw[:, 2].max():.0f} mm above the jaws" in told
     tails = np.concatenate([solid.points for solid in scribing_scene(joint)[0] if solid.name == "tail board"])
     assert tails[:, 2].min() > slab[:, 2].max()  # the tail board clears the bench
     row = next(row for row in stock(joint) if row[0].startswith("prop"))

@@ -271,7 +271,7 @@ def test_the_blade_on_a_square_end_is_said_to_lie_where_it_is_drawn():
     said = Counter()
     for leans, plan in product(product((-30, -4, 0, 16, 35), (-25, 0, 11)), (90, 120)):
         joint = Joint(Corner(*leans, plan), 120, 18, tails=3, end="square")
-        frame, = frames(joint, 8)
+        frame, *_ = frames(joint, 8)
         label = next(text for text, _ in frame.callouts if text.startswith("blade"))
         cheek = end_cheeks(joint)["upper"]
         outer, inner = cheek.ends[np.argsort(np.abs(joint.planes["tail outer"].height_of(cheek.ends)))]

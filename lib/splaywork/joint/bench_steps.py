@@ -751,7 +751,7 @@ def scribing(joint: "Joint", unit: str = "mm") -> list[str]:
     do = ["Hold the pin board end up in the vice, its outer face away from the bench."]
     if abs(joint.corner.pin_end_line) >= SAME:
         do.append("Tip the board until its sawn end is level from edge to edge.")
-    do.append(f"The end's outer arris stands {typed(stands_out(joint), unit)} above the jaws.")
+    do.append(f"Let the end's outer arris stand {typed(stands_out(joint), unit)} above the jaws.")
     if wedge >= SAME:
         do += [
             lying,
@@ -800,7 +800,7 @@ def _scribe(joint, unit):
     return (
         [*scribing(joint, unit),
          f"Draw the pins' sides down both faces to the baselines, parallel to the bottom edge. Use {tool}, its stock on the "
-         f"sawn end{'' if abs(angle) < SAME else ', its blade flat on the face; turn the bevel over for the inner face'}."],
+         f"sawn end{'' if abs(angle) < SAME else ', its blade flat on the face. Turn the bevel over for the inner face'}."],
         f"{rule}: no light is wider than {ruled_fine(LIGHT, unit)}.{touch}",
         "Both boards are clamped: keep the other hand behind the knife.",
     )
