@@ -852,7 +852,7 @@ def test_clamps_and_vice_open_as_far_as_the_sheet_says(joint):
 
 @every_joint
 def test_a_pencil_on_its_block_reaches_every_mark(joint):
-    """A pencil 7 mm thick lies on the block: its point reaches the lowest mark without scraps, on a block 1 mm thicker not."""
+    """A pencil 7 mm thick on the block reaches the lowest mark without scraps, and on a block 1 mm thicker it doesn't."""
     thick, told = pencil_block(joint), bench_step_words(joint)[7].spoken
     said = re.search(r"Lay a pencil on a flat block no thicker than (\d+) mm", told)
     assert bool(thick) == bool(said) and (not said or int(said[1]) == thick)
@@ -1146,7 +1146,7 @@ def test_notebook_05_shares_out_other_wood_as_the_joint_does(thickness, tails):
 
 @every_joint
 def test_the_saw_is_drawn_with_its_handle_as_the_sentence_says(joint):
-    """Above the last tail: the saw lies on the tail's side, whose far end is as much lower or higher as is written beside it."""
+    """Above the last tail the saw lies on the tail's side, whose far end is as much lower or higher as is written there."""
     told = " ".join(bench_step_words(joint)[8].do).split("For the piece below")[0]
     said = re.search(r"The tail's side lies ([\d.]+ mm) (lower|higher) on the inner face: (raise|lower) the saw's handle", told)
     drawn = [frame for frame in frames(joint, 9, roomy=True) if frame.caption == "Above the last tail"]

@@ -30,7 +30,7 @@ def sections(path):
 
 
 def is_read(path, heading):
-    """Whether a section counts: no exercises, no table for looking up, and no bench steps where notebook 05 shows them again."""
+    """Whether a section counts: no exercises, no table for looking up, no bench steps where notebook 05 shows them again."""
     shown_in_05 = "01" <= path.name[:2] <= "04" and heading.startswith("On the bench")
     return not shown_in_05 and not heading.startswith("Exercises") and heading != LOOKED_UP
 

@@ -114,8 +114,10 @@ def pencil_block(joint: "Joint") -> float:
 
 
 def rise_at_the_shoulder(joint: "Joint", board: str, cheek: Cheek | str) -> np.ndarray:
-    """How high up the corner line a cheek, or the plane of that name, meets the shoulder's plane, mm: on the `board`'s outer and on
-    its inner face."""
+    """How high up the corner line a cheek, or the plane of that name, meets the shoulder's plane, mm.
+
+    On the `board`'s outer face and on its inner one.
+    """
     shoulder, up = joint.planes[f"{other(board)} inner"], unit_vector(joint.corner.vector("corner_line"))
     return np.array([meet(shoulder, joint.planes[cheek], joint.planes[f"{board} {face}"]) @ up for face in ("outer", "inner")])
 

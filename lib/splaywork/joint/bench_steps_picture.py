@@ -701,7 +701,7 @@ def _turned(joint):
 
 
 def _saw_off(joint, unit):
-    """The board cut along the baseline, held as in step 6, the saw on the last tail's upper side; nothing where that is level."""
+    """The board cut along the baseline, held as in step 6, the saw on the last tail's side; nothing where that is level."""
     off = falls_behind(joint)
     if abs(off) < TOUCHES:
         return ()
@@ -715,16 +715,17 @@ def _saw_off(joint, unit):
     up = np.array([-way[1], way[0]])
     plate = np.array([near - 1.2 * deep * way, far + 0.4 * deep * way])
     grip = plate[0] + np.array([0 * way, -0.5 * deep * way, -0.5 * deep * way + 0.9 * deep * up, 0.9 * deep * up])
-    level = np.array([deep, near[1]])
+    level, aside_by = np.array([deep, near[1]]), np.array([deep, 0.0])
     shapes = [
         *outlined(Shape("tail wood", np.array([(0, foot), near, far, (deep, foot)])), "tail"),
         Shape("waste wood", np.array([near, *tops, far]), "waste"),
         *outlined(Shape("steel", np.array([*plate, plate[1] + 0.4 * deep * up, plate[0] + 0.6 * deep * up])), "saw"),
         *outlined(Shape("handle", grip), "handle"),
-        line("square", near, level + [0.9 * deep, 0], name="level"),
-        line("size", level + [0.7 * deep, 0], far + [0.7 * deep, 0], name="how much lower or higher"),
+        line("square", near, level + 0.9 * aside_by, name="level"),
+        line("size", level + 0.7 * aside_by, far + 0.7 * aside_by, name="how much lower or higher"),
     ]
-    callouts = [("tail", np.array([deep / 2, foot + 0.3 * deep])), (length(abs(off), unit), (level + far) / 2 + [0.7 * deep, 0])]
+    callouts = [("tail", np.array([deep / 2, foot + 0.3 * deep])),
+                (length(abs(off), unit), (level + far) / 2 + 0.7 * aside_by)]
     notes = ((f"handle {'lowered' if off > 0 else 'raised'}", grip[2], "above"),
              ("towards you: outer face", np.array([0, foot]), "below"))
     return (Frame(tuple(shapes), tuple(callouts), "Above the last tail", 1.0, notes),)
