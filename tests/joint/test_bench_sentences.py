@@ -868,8 +868,8 @@ def test_a_pencil_on_its_block_reaches_every_mark(joint):
 @every_joint
 def test_a_square_on_the_bench_lies_against_an_upright_board(joint):
     """Where a sentence says so the outer face is plumb, and where it says nothing the face leans."""
-    said = re.search(r"Stand a square on the bench against (each|the tail|the pin) board's outer face: no light", bench_step_words(
-        joint)[1].check)
+    told = bench_step_words(joint)[1].check
+    said = re.search(r"Stand a square on the bench against (each|the tail|the pin) board's outer face: no light", told)
     for board in ("tail", "pin"):
         outer = abs(joint.planes[f"{board} outer"].normal[2]) < 1e-9
         assert outer == bool(said and said[1] in ("each", f"the {board}"))
