@@ -67,7 +67,7 @@ STOCK_TAILS, STOCK_SLOPE = 2, 6
 
 _CAUTIONS = (
     "Wear eye protection, clamp the work, keep both hands behind the cutting edge, and keep edges sharp. Your tools' manuals, "
-    "the rules where you work and qualified instruction come first."
+    "your local rules and qualified instruction come first."
 )
 _RECOMMENDED = "flat, dry softwood without knots"
 _COMMON = f"Flush ends, two tails and {_RECOMMENDED} make a first corner easier."
