@@ -9,6 +9,7 @@ from pathlib import Path
 import nbformat
 import numpy as np
 import pytest
+from cases import some
 from lab import until
 from PIL import Image
 from splaywork.common.reading import read_angle
@@ -30,15 +31,15 @@ BAD = ("abc", "", "1e999", "12 34", "1,234,5", "__import__('os')", "<img src=x o
 def good_texts(dial):
     """Texts of several kinds that a dial's box takes."""
     low, high = dial.slider.min, dial.slider.max
-    some = [low + part * (high - low) for part in (0.31, 0.77)]
+    first, last = [low + part * (high - low) for part in (0.31, 0.77)]
     if dial.kind == "run":
-        return [f"{some[0]:.4g}", f"1 in {some[1]:.4g}", f"1:{some[0]:.4g}"]
+        return [f"{first:.4g}", f"1 in {last:.4g}", f"1:{first:.4g}"]
     if dial.kind == "count":
-        return [f"{round(value)}" for value in some]
+        return [f"{round(value)}" for value in (first, last)]
     if dial.kind == "length":
-        return [f"{some[0]:.4g}", f"{some[1] / 10:.4g} cm", f"{some[0] / 25.4:.4g} in"]
+        return [f"{first:.4g}", f"{last / 10:.4g} cm", f"{first / 25.4:.4g} in"]
     slopes = ["1:8"] if low < 7 and high > 8 else []
-    return [f"{some[0]:.4g}°", f"{int(some[1])}°{int(some[1] % 1 * 60)}'" if some[1] >= 0 else f"{some[1]:.4g}", *slopes]
+    return [f"{first:.4g}°", f"{int(last)}°{int(last % 1 * 60)}'" if last >= 0 else f"{last:.4g}", *slopes]
 
 
 def test_runs_top_to_bottom(notebook):
@@ -74,7 +75,7 @@ def test_sliders_follow_the_mouse(pairs):
 def test_sliders_follow_the_keyboard(pairs):
     for pair in pairs:
         before = pair.seen()
-        for dial, double in pair.fresh:
+        for dial, double in some(pair.fresh, 5):
             start = dial.at()
             dial.press("ArrowRight", "ArrowRight", "ArrowLeft")
             dial.reach(start + double.slider.step)
