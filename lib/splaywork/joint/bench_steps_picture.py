@@ -59,7 +59,7 @@ if TYPE_CHECKING:
 
 DRAWN = 88.0  # mm that a drawing is wide on paper
 WIDER = 1.35  # times as wide where three pictures share a drawing
-SCENES = 8, 10  # steps whose two pictures are of much at once, and as wide where drawings are small
+SCENES = 8, 10  # steps whose two pictures show much at once, and are wider where drawings are small
 BESIDE = 65.0  # mm that stay for its words, or more
 LOOKED_AT, WIDEST = 3, 1.7  # the step on which all rests, the projection, and how much wider it is drawn
 CHECK, CAUTION = "Check:", "Take care:"
@@ -1068,8 +1068,8 @@ def step_row(shown: tuple[Frame, ...], step: "BenchStep", size: float, width: fl
     times as much where room is left, and as tall as its callouts and `tall` need. close: with less air, the check on the
     line on which what to do ends.
     """
-    many = len(shown) > 2 or (step.number in SCENES and wide * WIDER <= DRAWN)
-    wide *= WIDEST if step.number == LOOKED_AT else WIDER if many else 1.0
+    scenes = max(wide, min(wide * WIDER, DRAWN)) if step.number in SCENES else wide
+    wide = wide * WIDEST if step.number == LOOKED_AT else wide * WIDER if len(shown) > 2 else scenes
     wide = min(wide, width - BESIDE)
     nominal = wide / PAPER_PIXEL * SIZE / size  # pixels of the sketch's own scale over which the drawing is laid
     left, high = wide + 3, max(least_height(shown, nominal) * wide / nominal, tall)
