@@ -62,9 +62,9 @@ class Kit:
 _TO_CUT = "a fine saw, a plane and a vice", "a flat board", "eye protection for both"
 
 KITS = {
-    "01": Kit(((0, 0),), 1, 6, ("a try square", *_TO_CUT)),
-    "02": Kit(((16, 0),), 1, 12, ("a try square", "two clamps", *_TO_CUT)),
-    "03": Kit(((0, 11),), 1, 12, ("a try square", "two clamps", *_TO_CUT)),
+    "01": Kit(((0, 0),), 1, 6, ("a try square", "a pencil", *_TO_CUT)),
+    "02": Kit(((16, 0),), 1, 12, ("a try square", "a pencil", "two clamps", *_TO_CUT)),
+    "03": Kit(((0, 11),), 1, 12, ("a try square", "a pencil", "two clamps", *_TO_CUT)),
     "04": Kit(((16, 11),), 2, 15, ("a straightedge pared to a point", "a pencil", "a knife", "four clamps"),
               ("a bevel, a straightedge 140 mm long, a rule, a try square, a red pencil, four clamps",), ((30, 30),),
               before=15),

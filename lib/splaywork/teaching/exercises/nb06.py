@@ -22,7 +22,7 @@ def _which_will_be_off(draw):
     most = max(BOARDS, key=lambda each: abs(departures[each]))
     words = {(each, way): f"the {each} board, and it leans too {way}" for each in BOARDS for way in ("far", "little")}
     answer = words[most, "far" if departures[most] > 0 else "little"]
-    itself = f"Each line tells of the other board's lean, and the {board} board's line is the wrong one. "
+    itself = f"Each line shows the lean of the other board, and the {board} board's line is the wrong one. "
     turned = "You have the right board, but the wrong way. Lines that slant more make boards that lean more. "
     wrong = [itself + "The way is wrong as well: that makes two slips.", itself + "The way is right."]
     remarks = {text: turned + f"This line slants too {'much' if off > 0 else 'little'}." if each == most
@@ -36,7 +36,7 @@ def _which_will_be_off(draw):
              f"{abs(off)}° too {'much' if off > 0 else 'little'}. Which board will be further from its intended lean, and "
              "which way?",
         label="Further off",
-        hints=(f"The {board} board's line is out by {abs(off)}°. Each line tells of the other board's lean.",
+        hints=(f"The {board} board's line is out by {abs(off)}°. Each line shows the lean of the other board.",
                f"Read back, the tail board would stand {off_by(departures['tail'])} from its intended "
                f"{intended.tail_lean:g}°, the pin board {off_by(departures['pin'])} from its {intended.pin_lean:g}°."))
 
@@ -54,7 +54,7 @@ def _read_back(draw):
         slips=(Slip(OTHER_BOARD, corner.lean(others), f"You gave the lean of the {others} board. The sentence gives both."),
                Slip(SHORTCUT, lines[others], f"You gave the {others} board's end line as you measured it. Both boards lean, so "
                                              "the line slants less than the lean that it belongs to."),
-               Slip(OWN_LINE, lines[board], f"You gave the {board} board's own end line, which tells of the other board's "
+               Slip(OWN_LINE, lines[board], f"You gave the {board} board's own end line, which shows the other board's "
                                             "lean."),
                Slip(FROM_LEVEL, 90 - answer, "You gave the slope from level. A lean is counted from plumb.")),
         hints=(f"The {others} board's line, {lines[others]}°, tells the {board} board's lean, which is a little more.",

@@ -4,10 +4,11 @@ from .core import Bench, Script
 
 SCRIPT = Script(
     "00", "Start here",
-    props="one finished box with a corner at which both boards lean, 16° or more; a plain box beside it; a square and a rule "
-          "for each pair.",
+    props="one finished box with a corner at which both boards lean, 16° or more; a plain box beside it; a bevel; a square, a "
+          "rule and an offcut for each pair.",
     rows=(
-        Bench(0, 0, "Pass both boxes round.", "Where would you set the bevel gauge for this corner?",
+        Bench(0, 0, "Hold up the bevel beside the corner of the leaning box. Then pass both boxes round.",
+              "This is a bevel gauge: its blade locks at any angle. To mark this corner, what angle would you set?",
               "Most will say: “At the lean.”"),
         Bench(3, 5, "Show the picture that names the parts, and point at each part on the real box.",
               "One word for each thing: this is the lean, this is the end line, and these edges run level.",
@@ -18,11 +19,12 @@ SCRIPT = Script(
         Bench(10, 20, "Run the cell under *What the numbers say*.", "You see two leans and two end lines, and no two of the "
                                                                     "four agree.",
               "The sentences give four different angles."),
-        Bench(None, 25, "Each pair leans something in the room against a square. The pair agrees which side is the outside, "
+        Bench(None, 25, "Each pair leans its offcut against a square. The pair agrees which side is the outside, "
                         "reads the run in 100 mm of rise off a rule, and says the sign. Show the table under *Without a "
                         "protractor* in notebook 06.",
-              "You read two lengths off the rule. The table in notebook 06 turns these lengths into an angle.",
-              "Each pair has a run, a rise and a sign."),
+              "Go 100 millimetres up, and read how far out the offcut leans there. Find that length in the table: "
+              "beside it stands the angle.",
+              "Each pair has a run, an angle and a sign."),
         Bench(13, 35, "Read the cautions aloud.", "Put eye protection on, clamp the work, and keep both hands behind the "
                                                   "cutting edge."),
         Bench(16, 40, "Ask questions 1 and 2 of the notebook.",

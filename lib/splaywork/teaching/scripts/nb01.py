@@ -5,7 +5,7 @@ from .seen import corner, lines
 
 SCRIPT = Script(
     "01", "A plain corner",
-    props="two offcuts with square ends; one bevel locked at square.",
+    props="for each pair two offcuts with square ends, a try square and a pencil.",
     panels={"corner": ("corner_panel", {"tail_lean": 0, "pin_lean": 0, "locked": ("tail_lean", "pin_lean")})},
     rows=(
         Bench(0, 0, "*Predict:* you look from above, from inside, from behind. Does any view change the angle on the ends?",
@@ -20,9 +20,9 @@ SCRIPT = Script(
               "If the line doesn't meet itself, an edge or the square is out.",
               "On true stock the line meets its own beginning."),
         Bench(None, 20, "Cautions first. Each pair saws and planes one end, stands the corner up, and looks for light.",
-              "Square isn't given; square is something that you make.", "Each pair sees light, at first."),
-        Bench(14, 34, "Do exercises 1 and 2 together.", "Which setting does a plan angle change, and which does the plan "
-                                                        "angle leave alone?",
+              "A saw seldom leaves an end square. Look for light, plane, and look again.", "Each pair sees light, at first."),
+        Bench(14, 34, "Do exercises 1 and 2 together.", "When the plan angle changes, which setting changes with it? And "
+                                                        "which settings stay?",
               "Only the end bevel changes."),
         Bench(18, 43, "Read the steps on the bench aloud.", "These steps stay the same up to notebook 05; only the angles "
                                                             "change."),

@@ -11,15 +11,16 @@ def _carries_over(panel):
 
 SCRIPT = Script(
     "02", "The tail board leans",
-    props="two wedges at {tail} and two clamps; an offcut as tail board, its long edges already planed to {tail}; one offcut "
-          "as pin board.",
+    props="for each pair two wedges at {tail} and two clamps; a bevel, a try square and a pencil; an offcut as tail board, its "
+          "long edges already planed to {tail}; one offcut as pin board.",
     panels={"corner": ("corner_panel", {"tail_lean": TAIL, "pin_lean": 0, "locked": ("pin_lean",)})},
     rows=(
-        Bench(0, 0, "Hold the tail board against a wedge. *Predict:* which board's end line has to slant?",
+        Bench(0, 0, "Hold the tail board against a wedge, and stand the pin board beside it. *Predict:* which "
+                    "board's end line has to slant?",
               "Point at the end that you would saw at an angle.", "Most point at the leaning board.",
               hands=("the leaning board's", "its neighbour's")),
         Row(4, 5, "Set **Tail lean** 0. Then drag the slider slowly: {set}.",
-            "The leaning board's end line stays square, and its neighbour's slants.",
+            "The end line on the leaning board stays square. The end line on its neighbour slants.",
             "The tail board's line stays square. The *pin* board's slants.", "corner", (("tail_lean", TAIL),), _carries_over),
         Row(8, 10, "Set {set}.", "The line follows the lean, degree by degree.",
             "The pin board's line slants as much as the tail board leans.", "corner", (("tail_lean", 30),), _carries_over,
@@ -42,6 +43,6 @@ SCRIPT = Script(
            ("Leaning in gives the same line.", "Set **Tail lean** −16, and look at the edge that is longer.")),
     suits=lambda corner: abs(corner.tail_lean) >= 5,
     ask="Why can the bevel be set on the leaning board and used on the other?",
-    answer="The neighbour stands upright and cuts the leaning board square across. So the neighbour's end line shows the whole "
-           "lean. Don't say yet that the rule holds only for an upright neighbour: 04 shows why.",
+    answer="The neighbour stands upright, so its face meets the leaning board square across. There you see the whole lean, and "
+           "that is the neighbour's end line. Don't say yet that the rule holds only for an upright neighbour: 04 shows why.",
 )

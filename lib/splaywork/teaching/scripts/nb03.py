@@ -11,8 +11,8 @@ def _carries_over(panel):
 
 SCRIPT = Script(
     "03", "The pin board leans",
-    props="two wedges at {pin} and two clamps; an offcut as pin board, its long edges already planed to {pin}; one offcut as "
-          "tail board.",
+    props="for each pair two wedges at {pin} and two clamps; a bevel, a try square and a pencil; an offcut as pin board, its "
+          "long edges already planed to {pin}; one offcut as tail board.",
     panels={"corner": ("corner_panel", {"tail_lean": 0, "pin_lean": PIN, "locked": ("tail_lean",)})},
     rows=(
         Bench(0, 0, "*Predict:* the pin board leans now, so the tail board's end line slants. Do the tails point square to "
@@ -29,9 +29,10 @@ SCRIPT = Script(
             own="Here the board leans in."),
         Bench(11, 14, "Each pair writes one rule for 02 and 03 together.", "Say the rule in one sentence, for both boards.",
               "*The bevel carries over to the neighbour.*"),
-        Bench(None, 19, "Draw a level centre line on the tail board. Set the slope of one tail from that line to both sides.",
+        Bench(None, 19, "Set a bevel on a wedge, and strike the end line on the tail board. Draw a level centre line, and "
+                        "set the slope of one tail from the centre line to both sides.",
               "The centre line is level. The end line slants, so it isn't square to the centre line.",
-              "One cheek meets the end at a blunter angle than the other."),
+              "One cheek meets the end line at a blunter angle than the other."),
         Bench(None, 27, "Cautions first. Saw that tail to its lines.",
               "The line slants on the face, but hold the saw square to the face, all through the thickness.",
               "Across the end the saw stays square to the face."),
@@ -43,6 +44,6 @@ SCRIPT = Script(
                                                     "are the same, but swapped."),
            ("Tails stand square to their end line.", "Do exercise 1, and look at the tail that you marked.")),
     suits=lambda corner: abs(corner.pin_lean) >= 5,
-    ask="Both boards lean. Do both rules still hold?",
+    ask="Both boards lean. Does your rule still hold?",
     answer="No: each line then slants less than the other board leans. Don't tell: 04 shows the answer.",
 )

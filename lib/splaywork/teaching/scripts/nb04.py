@@ -44,7 +44,8 @@ def _miss_told(here):
 
 
 def _miss_seen(here):
-    return "Hardly a difference, or none." if _misses(here)[1] < HARDLY else "The blade leaves the mark towards the top."
+    none = "The class sees hardly a difference, or none."
+    return none if _misses(here)[1] < HARDLY else "The blade leaves the mark towards the top."
 
 
 def _lines_told(here):
@@ -106,7 +107,7 @@ SCRIPT = Script(
     rows=(
         Bench(0, 0, "Hold the bevel side-on to the class, at PIN's end: stock on the bench, blade up the outer face. Point at "
                     "TAIL. *Predict.* Hands up.",
-              "This bevel has this board's lean. The shortcut is to strike the other board's end line with this bevel. "
+              "This bevel is set to that board's lean. The shortcut is to strike the other board's end line with this bevel. "
               "Is the shortcut right?",
               "Most say yes. Don't answer yet.", hands=("yes", "no")),
         Row(3, 4, "Panel **whole corner**: set {set}. Point at each line's number, and at the shortcut's below it.", "{lines}",
@@ -117,26 +118,26 @@ SCRIPT = Script(
             "The dashed red line has left the heavy black one.", "corner", (("tail_lean", 30), ("pin_lean", 30)),
             lambda panel: _off_by(panel, least=3) and red(panel) > 50, own="At 30° the lines are far apart."),
         Row(7, 10, "In wood. **Next**: the question. Call the class to the bench.\n"
-                   "1. Say: “Hold the boards: they topple. The straightedge's point and the arrises are sharp.”\n"
+                   "1. Say: “Hold a board whose clamp comes off: it topples. Point and arrises are sharp.”\n"
                    "2. Hold the straightedge flat against TAIL's *outer* face. Push its point against PIN's *inner* face.\n"
                    "3. Mark where the point touches, low and high. Join the marks, from edge to edge. Where the line is drawn "
                    "already, let the point run along it once more. Ask the question.\n"
-                   "4. Unclamp PIN, and lay it inner face up. Show that the bevel fits a freed wedge. Say: “All four wedges "
-                   "are equal, so this is the tail board's lean as well.”\n"
+                   "4. Hold PIN, unclamp it, and lay it inner face up. Show that the bevel fits a freed wedge. Say: “All "
+                   "four wedges are equal, so this is the tail board's lean as well.”\n"
                    "5. Hold the bevel's stock against PIN's bottom edge. That edge is bevelled: only its upper arris touches "
                    "the stock. The blade slants as the pencil line does. Draw along the blade in red, from the bottom of the "
                    "pencil line. Say: “No.”\n"
                    "6. Go 100 mm up with the try square. Measure parallel to the bottom edge, from line to line: "
                    f"about {_apart(_STRONG, 'pin'):.0f} mm. **Next** again: {{set}}. Say the answer.",
             f"100 mm up the face, the bevel is {mm(_apart(_STRONG, 'pin'))} off the line.",
-            "The red line beside the pencil line; on the panel, a red wedge between them.", "hands",
+            "The red line leaves the pencil line. The panel shows a red wedge.", "hands",
             (("stage", AT_LEAN), ("pencil", 100)), _misses_by_what_is_said, covered=True,
             ask="The straightedge carries the tail board's face on to the pin board. Does my bevel follow the pencil line?",
             answer=f"Seen from outside: {mm(_apart(_STRONG, 'pin'))} off, 100 mm up the face."),
         Row(12, 17, "The class sits down. Panel **hands**: set {set}. Point at the upper triangle, at the lower, and at "
                     f"{mm(_ALONG)} on the face.",
-            f"Straight up 100 mm, the tail board leans out {_RUN:.1f}. The pin board's sloping face is longer: "
-            f"{_STRONG.slant_width(100, 'pin'):.1f}. So 100 up the face brings {_ALONG:.0f} along.",
+            f"Straight up 100 mm, the tail board leans out {_RUN:.1f}. The pin board's line goes as far along, over "
+            f"{_STRONG.slant_width(100, 'pin'):.1f} of face: {_ALONG:.0f} in every 100.",
             f"Flat, the line goes 100 mm up the face and {mm(_ALONG, 0)} along.", "hands",
             (("stage", FLAT), ("pencil", 100)), _same_run),
         Row(15, 21, "**Next**: the start, panel **whole corner**. Drag **Pin lean** slowly to 0. **Next** again sets "
@@ -157,16 +158,16 @@ SCRIPT = Script(
               "{miss}", "{seen}", check=lambda here: _misses(here)[0] >= 0.45),
         Row(17, 38, "**Next**: the question. Hold up PIN, marked face to the class (bottom edge down, as on the screen). Press "
                     "an answer once for each hand. **Next** again: {set}.",
-            "Too long: laid flat, the red line lies outside.",
+            "Too long. At the top the red line runs past the black line.",
             "At the top the red line lies outside each coloured face.", "corner",
             (("tail_lean", 30), ("pin_lean", 30)), _too_long, hands=("too long", "right", "too short"),
             own="At 30° the lines are far apart.", covered=True,
             ask="Suppose I cut along the red line. Is this board then too long, right, or too short at the top?",
-            answer="Too long at the top: laid flat, the red line lies outside."),
+            answer="Too long at the top: the red line runs past the black line."),
         Bench(None, 41, "Exercise 6, or the sheet *To draw on*.",
-              "Go up the whole width of the face. Along the top edge measure how far the neighbour leans out. Join that mark "
-              "to the bottom corner.",
-              "One line drawn before anything is dragged.",
+              "Square a line up from the bottom corner. From the line's top mark off along the edge what the neighbour leans "
+              "out. Join mark and corner.",
+              "Each learner draws one line before anything is dragged.",
               check=lambda here: all(isclose(each.slant_width(90, board) * tan(radians(each.end_line(board))),
                                              90 * tan(radians(each.lean(other(board)))))
                                      for each in (_STRONG, here) for board in BOARDS)),

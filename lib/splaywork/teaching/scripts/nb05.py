@@ -16,7 +16,7 @@ SCRIPT = Script(
         Bench(0, 0, "*Predict:* put edges, ends and lines in their order. Hands up.",
               "Which do you make true first: edges, ends or lines?", "The edges come first.", hands=("edges", "ends", "lines")),
         Bench(2, 4, "Clamp both boards between their wedges on the flat board, and look under the edges.",
-              "Put the edges right before you measure anything above them.", "The class sees light, or none."),
+              "First put the edges right. Only then measure anything above them.", "The class sees light, or none."),
         Bench(5, 9, "Draw both angles on scrap, by their offsets from the card. Set one bevel to each, and label both.",
               "Two boards have two lines, so use two bevels. Don't reset one: pick up the other.",
               "The two settings differ.",
@@ -40,5 +40,5 @@ SCRIPT = Script(
            ("One bevel is enough if I reset it.", "Set one bevel twice from the card, and compare the two lines on scrap.")),
     suits=lambda corner: _two_settings(corner) and min(abs(corner.tail_lean), abs(corner.pin_lean)) >= 5,
     ask="Your corner closes, and both boards lean a degree too far. Which line would you measure?",
-    answer="Both: each line tells of the other board's lean.",
+    answer="Both: each line shows the lean of the other board.",
 )

@@ -87,7 +87,7 @@ SCRIPT = Script(
         Row(3, 4, "**Next**: the question, panel **hold the leans**. **Next** again: {set}. Then lift the cloth off the corner "
                   "in wood, and point at its gap.",
             "The ends touch at the top and gape at the bottom.",
-            "Both gaps on the panel, at the bottom; then the gap in the wood.", "hold", (_STRONG,),
+            "On the panel both gaps are at the bottom, and so is the gap in the wood.", "hold", (_STRONG,),
             lambda panel: _gapes_at_the_bottom(panel) and red(panel) > 200, covered=True,
             ask="I hold both boards at their leans. Do the ends gape at the top, or at the bottom?"),
         Row(6, 8, "The same panel: {set}. Point at the corner on the screen, then at the framed squares: the lens.",
@@ -100,26 +100,28 @@ SCRIPT = Script(
             f"{_CLOSED.closed_lean('pin'):.1f}, not {_CLOSED.corner.pin_lean:g}.",
             f"The box closes, leans further and stands lower: {_LOWER} instead of {_SIDES[0]} mm.", "close", (_STRONG,),
             _leans_further),
-        Row(10, 16, "**Next**: the start, with **both equal** pressed. Point at the red number. Drag **Tail lean** quickly to "
+        Row(10, 16, "**Next**: the start, with **both equal** pressed. Point at the red height. Drag **Tail lean** quickly to "
                     "25, then slowly to 45. **Next** again sets exactly {set}.",
             "Watch the red number: the height sinks faster and faster.", "At the end the box lies flat on the bench.", "close",
             (("equal", True), ("tail_lean", 45)),
             lambda panel: at(panel, "pin_lean") == 45 and OneGauge(corner(panel)).lies_flat and _sinks_faster_and_faster(),
             start=(("equal", True), ("tail_lean", 0))),
         Row(13, 20, "The panel: {set}. The class comes to the bench. Lift the carton off the paper models. Point at the "
-                      f"strip's marks, the full box's heights: {_SIDES[0]:.1f} beside 40 and {_PAPER_LOWER} beside "
-                      f"{_PAPER:.0f}.",
+                      f"strip's marks, the heights of the box in full size: {_SIDES[0]:.1f} beside 40 and "
+                      f"{_PAPER_LOWER} beside {_PAPER:.0f}.",
               f"Both boxes close. This one leans 40 degrees as intended, that one {_PAPER:.0f}. The wedges only "
               "keep the paper from bending.", "Both close; one leans further, and is lower, as on the panel.",
               "close", (("equal", True), ("tail_lean", 40)), _as_in_paper),
         Row(None, 26, "Panel **go round**: press **strong**, and set **Corners** 1, 2, 3, 4 in turn. At the end: {set}.",
             f"After one corner the error is {mm(_OUT_OF_LINE[0])}. After four corners the error is {mm(_OUT_OF_LINE[3], 0)}.",
-            "A turn and a gap are left, and grow to the last corner.", "round", (_STRONG, ("corners", 4)),
+            "After each corner the red line lies further from the black line. After the fourth the two still don't meet.",
+            "round", (_STRONG, ("corners", 4)),
             lambda panel: _each_further_than_the_last(panel) and red(panel) > 200),
-        Row(None, 31, "Panel **wind the sides** (it rhymes with *minds*): press {set}.",
+        Row(None, 31, "Panel **wind the sides** (*wind* rhymes with *mind*): press {set}.",
             f"The front corners close with the side at {_WINDING.closed_lean('tail'):.1f} degrees, the back corners at "
             f"{_WINDING.corner.tail_lean:.1f}. The picture enlarges the twist.",
-            "The front corners want the side at one lean, the back corners at another.", "wind", (_MODERATE,),
+            f"At the front corners the side leans {_WINDING.closed_lean('tail'):.1f}°, at the back corners "
+            f"{_WINDING.corner.tail_lean:.1f}°.", "wind", (_MODERATE,),
             lambda panel: 15.25 < OneGauge(corner(panel)).closed_lean("tail") < 15.35 and panel.picture.drawer.factor > 1),
         Bench(None, 36, "Sight a real side with the sticks, one end held twisted.",
               "One of you looks along the tops of both sticks. I twist this end: tell us which tip rises.",
@@ -127,7 +129,8 @@ SCRIPT = Script(
         Row(17, 41, "The class sits down. **Next**: the question. Hands up; press an answer once for each hand. "
                     "**Next** again: {set}.",
             f"At 40 degrees the box closes, but leans further and is lower: {_PAPER_LOWER} mm, not {_SIDES[0]}.",
-            "The corners closed, and two heights.", "close", (("equal", True), ("tail_lean", 40)), _leans_further,
+            "The corners have closed. The panel gives two heights.", "close", (("equal", True), ("tail_lean", 40)),
+            _leans_further,
             hands=("wrote yes", "wrote no"), ask="All four corners close. Who wrote yes? Who wrote no?", covered=True,
             answer="Closed, but a different box: further out, and lower."),
     ),
@@ -150,5 +153,6 @@ SCRIPT = Script(
          "round": "At these leans each gap is seen.", "wind": "These are the leans that are spoken of."},
     ask="A drawer's sides and front lean, and its back stands upright. Which of the four cases in notebook 07 is this?",
     answer="Case 4; or case 1, if the sides won't give.",
-    short=("Your corner is held at its leans. Where will the shortcut gape?", "Where both boards lean out, at the bottom."),
+    short=("You used the shortcut, and hold your corner at its leans. Both boards lean out. Where do the ends gape?",
+           "At the bottom."),
 )

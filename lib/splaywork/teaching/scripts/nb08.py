@@ -56,6 +56,6 @@ SCRIPT = Script(
            ("A better bevel makes the shortcut better.", "The method is wrong, not the bevel.")),
     own={"map": "These are the points that are spoken of.", "errors": "The settings count here, not the leans."},
     ask="Which is worse at your own corner: the shortcut, or your own bevel?",
-    answer="The steps on the bench give the limit of your bevel, in degrees. The sentence under the map says how many degrees "
-           "the worse shortcut line is wrong. The larger number is worse.",
+    answer="The steps on the bench give your bevel's limit, in degrees. The sentence under the map says by how many degrees "
+           "the worse shortcut line is out. The larger number is the worse fault.",
 )

@@ -55,7 +55,8 @@ SCRIPT = Script(
             "The pin board comes out level.", "joint", (("apart", 30), ("turn", 120)),
             lambda panel: at(panel, "apart") == 30 and _cheeks_run_level(_joint(panel))),
         Row(11, 14, "Press {set}.",
-            "A square end saves the tilted cut and its setting. In return I need two settings more, and I plane the end flush.",
+            "A square end saves me the end bevel, which has no letter. In return I need two more letters, and I plane the end "
+            "flush.",
             "The joint needs two more settings, for the tails' upper and lower sides on the end.", "joint",
             (("end", "square"),),
             lambda panel: _square_costs_two(_joint(panel), _joint(panel, "square"))),

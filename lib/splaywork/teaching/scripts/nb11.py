@@ -15,9 +15,9 @@ SCRIPT = Script(
               "The rules of 02 and 03 stand on paper."),
         Bench(5, 7, "Show the picture of arrows, then the cell that works the corner line out.",
               "One line of algebra gives the corner line.", "The corner line comes out in one line of algebra."),
-        Bench(10, 16, "Take the corner line apart: up the face, and back along the level.",
-              "Divide the length back along the level by the length up the face. Multiply by 100, and you have the offset "
-              "in 100 mm.", "The tangent of an end line is one length over another."),
+        Bench(10, 16, "Take the corner line apart: a step up the face, and a step back along the level.",
+              "Divide the step back by the step up. Multiply by a hundred, and you have the offset in 100 millimetres.",
+              "The tangent of an end line is one length over another."),
         Bench(None, 23, "Put 0 in by hand, for one lean and then for the other. Compare with what you wrote.",
               "Put nought in for one lean, and that board stands upright. What does the formula say now?",
               "The rules of 02 and 03 come out."),
@@ -31,6 +31,6 @@ SCRIPT = Script(
     wrong=(("The cosine is as good as 1, so leave it out.", "Set 16° and 11° in 04, then 30° and 30°."),
            ("The formula knows about thickness.", "Look for the letter t. The thickness stands in the baseline and in the "
                                                   "gaps, but in no angle.")),
-    ask="What is left of the formula when the tail board is upright?",
-    answer="The pin board's end line is square.",
+    ask="In the formula for the pin board's end line, what comes out when the tail board is upright?",
+    answer="Nought comes out: the pin board's end line is square.",
 )
