@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..common.boards import BOARDS, other
-from ..common.printing import degrees, intended, length, offset, offset_parts, typed
+from ..common.printing import degrees, intended, length, offset, offset_parts, typed, unit_name
 from ..common.tolerances import SAME_SETTING as SAME
 from ..common.wedges import FLAT_TOP, pair_width
 from ..corner.projection import point_angles
@@ -241,7 +241,7 @@ def card_corner(joint: "Joint") -> str:
 
 def enough(size: float, unit: str) -> str:
     """A size in mm that is enough, in words: the next multiple of 5 mm, or of 1/4 in."""
-    step = 5.0 if unit == "mm" else INCH / 4
+    step = 5.0 if unit_name(unit) == "mm" else INCH / 4
     return typed(step * float(np.ceil(round(size / step, 6))), unit)
 
 
