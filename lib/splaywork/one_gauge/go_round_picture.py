@@ -185,7 +185,7 @@ class GoRoundPicture(OnCanvas):
         self.canvas.text(762, 320, "where furthest apart", colour=SHORTCUT)
         self.turned = Turned(self.canvas, (626, 46), 120)
         self.turn = Reading(self.canvas, 846, 118, SHORTCUT, LARGE)
-        self.canvas.text(762, 92, "between the two lines", colour=SHORTCUT)
+        self.canvas.text(762, 92, "this end is turned", colour=SHORTCUT)
         self._after = self.canvas.text(556, 404, weight="bold", size=11)
         self.key = []
         for x, y, colour, *pen in ((14, 40, INK, BROAD), (354, 40, SHORTCUT, MEDIUM), (14, 18, GUIDE, LIGHT, DASH)):
