@@ -360,7 +360,7 @@ def test_every_number_is_what_the_planes_say(printed, name, paper, unit):
     check_numbers(printed(name, paper, unit).pages, PLANS[name], unit)
 
 
-@settings(max_examples=3, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
+@settings(max_examples=3 if THOROUGH else 2, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
 @given(boxes(), st.sampled_from(["mm", "in", DECIMAL]), st.sampled_from(list(SIZES)))
 def test_numbers_of_any_box(tmp_path_factory, box, unit, paper):
     plan = Plan("any", (Item("any box", box, 3),), unit)
@@ -419,8 +419,8 @@ def run_python(code, *arguments, **environment):
 
 
 @pytest.mark.skipif(not Path("/proc/self/status").exists(), reason="needs Linux to say how much memory was used")
-@pytest.mark.parametrize("boxes", [1, *further([4])])
-def test_a_hundred_pages_stay_small(tmp_path, boxes):
+@pytest.mark.parametrize(("boxes", "parts"), [(2, "lists boards corners"), *further([(4, "")])])
+def test_a_hundred_pages_stay_small(tmp_path, boxes, parts):
     code = ("import sys\n"
             "from splaywork.box.box import Box\n"
             "from splaywork.box.set_sheets import save_bench_set\n"
@@ -429,13 +429,14 @@ def test_a_hundred_pages_stay_small(tmp_path, boxes):
             "items = [Item(f'drawer {n}', Box(400 + n, 350, 110, front_lean=5, left_lean=13, back_thickness=9)) \n"
             "         for n in range(int(sys.argv[2]))]\n"
             "done = []\n"
-            "save_bench_set(sys.argv[1], Plan('many', items), progress=lambda *now: done.append(now))\n"
+            "save_bench_set(sys.argv[1], Plan('many', items), parts=sys.argv[3].split() or None,\n"
+            "               progress=lambda *now: done.append(now))\n"
             "of = done[-1][1]\n"
             "assert done == [(n, of) for n in range(1, of + 1)]\n"
             # not getrusage: its peak counts the process that started this one
             "print(of, next(line.split()[1] for line in open('/proc/self/status') if line.startswith('VmHWM')))")
-    count, kilobytes = map(int, run_python(code, str(tmp_path / "many.pdf"), str(boxes)).split())
-    assert count >= 25 * boxes
+    count, kilobytes = map(int, run_python(code, str(tmp_path / "many.pdf"), str(boxes), parts).split())
+    assert count >= (5 if parts else 25) * boxes
     assert kilobytes < 300 * 1024
     with pdfplumber.open(tmp_path / "many.pdf") as file:
         assert len(file.pages) == count
