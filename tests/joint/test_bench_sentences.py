@@ -72,8 +72,8 @@ SIMULATED = {
     r"Lay a card with a .* flat on the bench inside":
         "test_the_boards_touch_where_it_is_said",
     # 3: project
-    r"Saw both ends of a thin wooden|Pare both ends|One of the two points|If more than the point touches"
-    r"|Lay the face that isn't pared|Mark where the point|Join the marks|Now swap|Take off the clamps"
+    r"Saw both ends of a thin wooden|Pare both ends|The points are in the other face|If more than the point touches"
+    r"|Lay the face with the points|Mark where the point|Join the marks|Now swap|Take off the clamps"
     r"|Push the pin board's end nearest|Mark the tail board":
         "test_the_straightedge_marks_the_end_line_s_slant_and_nothing_runs_into_anything",
     r"Let the tail board's end that touched|Clamp again, and check": "test_a_board_that_runs_past_holds_its_whole_end",

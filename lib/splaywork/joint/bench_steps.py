@@ -308,9 +308,9 @@ def _project(joint, unit):
     return (
         [
             "Saw both ends of a thin wooden straightedge {:.0f}° out of square, so that one edge is longer. Pare both ends "
-            "back {:.0f}° from one face, as drawn. One of the two points marks the pin board, the other marks the tail board."
+            "back {:.0f}° from one face, as drawn. The points are in the other face: one marks the pin board, one the tail board."
             .format(*point_angles(joint.corner)),
-            f"Lay the face that isn't pared flat on the {second} board's outer face, longer edge up, the point against the "
+            f"Lay the face with the points flat on the {second} board's outer face, longer edge up, one point against the "
             f"{FIRST} board. If more than the point touches, pare more.",
             "Mark where the point touches, low and high. Join the marks, from edge to edge.",
             "Now swap. Take off the clamps that go down to the bench. "
@@ -568,7 +568,7 @@ def _behind(joint, unit, side, way):
     if abs(off) < TOUCHES:
         return []
     lies, hand = (("higher", "lower the saw's handle, so that the tip spares the tail") if off > 0 else
-                  ("lower", "raise the saw's handle: the tip then cuts deeper"))
+                  ("lower", "raise the saw's handle, so that the tip cuts deeper"))
     return [f"{side} lies {length(abs(off), unit)} {lies} on the inner face: {hand}."]
 
 
