@@ -58,8 +58,8 @@ def stage_words(projection: "Projection", stage: str, unit: str = "mm", again: b
     angle, line = corner.end_line(marked), slants(corner.end_line(marked), unit)
     longer = "" if abs(angle) < SAME_ANGLE else f" This board becomes {'longer' if angle > 0 else 'shorter'} at the top."
     if stage in MARKS and again:
-        return (f"Then change over: push the {held} board's end against the {marked} board's inner face. Lay the straightedge on "
-                f"the {held} board's outer face, and mark the {marked} board in the same way. "
+        return (f"Then change over: push the {held} board's end against the {marked} board's inner face. Lay the straightedge "
+                f"on the {held} board's outer face, and mark the {marked} board in the same way. "
                 f"The line on the {marked} board's inner face {line}.{longer}")
     if stage in MARKS:
         return (f"Lay the straightedge flat on the {held} board's outer face, with its point against the {marked} board. "

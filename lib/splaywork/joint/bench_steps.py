@@ -308,7 +308,8 @@ def _project(joint, unit):
     return (
         [
             "Saw both ends of a thin wooden straightedge {:.0f}° out of square, so that one edge is longer. Pare both ends "
-            "back {:.0f}° from one face, as drawn. The points are in the other face: one marks the pin board, one the tail board."
+            "back {:.0f}° from one face, as drawn. The points are in the other face: one marks the pin board, one the tail "
+            "board."
             .format(*point_angles(joint.corner)),
             f"Lay the face with the points flat on the {second} board's outer face, longer edge up, one point against the "
             f"{FIRST} board. If more than the point touches, pare more.",
