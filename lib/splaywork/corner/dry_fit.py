@@ -12,6 +12,7 @@ from ..common.text import Table
 from ..common.tolerances import SAME_SETTING
 
 AGAIN = "Saw new ends behind the baselines, and begin again at step 3."
+AGAIN_IN_05 = AGAIN.replace("step 3", "step 3 of notebook 05")  # where that notebook's steps aren't on the page
 
 
 class Sign(NamedTuple):
@@ -48,7 +49,7 @@ ENDS = Sign("Tails or pins stand proud, or stay short", "A baseline lies too far
             "Plane off what stands proud; leave what stays short.", tailed=True)
 END = Sign("An end gapes inside or outside, all the way up", "That end isn't at its end bevel.",
            "Plane the arris that touches, until the end closes. Clamp a scrap behind the far arris, so that it doesn't break.",
-           "Test the ends and the shoulders with the bevel of step 6. Pare the arris that touches: "
+           "Test the ends and the shoulders with the bevel of step 6 of notebook 05. Pare the arris that touches: "
            "the one away from the gap.")
 LINE = Sign("An end gapes at the top or at the bottom only", "That board's end line is wrong.",
             "Read both lines, because the other may be wrong too. Strike the true line far enough in that "
@@ -103,5 +104,5 @@ def dry_fit_table(wedges: bool = True) -> Table:
     """
     checks.flag("wedges", wedges)
     return Table(("what you see", "what it means", "what to do", "once tails are cut"),
-                 [(sign.seen, sign.means, sign.do, sign.cut or "the same") for sign in SIGNS
-                  if sign.wedges == wedges and not sign.tailed])
+                 [(sign.seen, sign.means, sign.do, AGAIN_IN_05 if sign.cut == AGAIN else sign.cut or "the same")
+                  for sign in SIGNS if sign.wedges == wedges and not sign.tailed])

@@ -458,9 +458,10 @@ def _saw_end(joint, unit):
     if abs(between - 90) < SAME:
         test = "At right angles to the end line, lay a square's stock on the outer face and its blade on the end."
     else:
-        test = (f"Set the bevel as in step 5, with {aside(between - 90, unit)}. The bevel then opens {degrees(between)} on one "
-                "side. Lay that side on the wood: the stock on the outer face, the blade across the end, both square to the "
-                "end line.")
+        which = "wider" if between > 90 else "narrower"
+        test = (f"Set the bevel as in step 5, with {aside(between - 90, unit)}. Put the bevel's {which} angle, "
+                f"{degrees(between)}, round the end's outer arris: the stock on the outer face, the blade across the end, both "
+                "square to the end line.")
     return (
         do,
         f"{test} No light is wider than {ruled_fine(LIGHT, unit)}. {_stop(joint, unit)}",

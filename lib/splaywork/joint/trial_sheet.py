@@ -71,7 +71,7 @@ _CAUTIONS = (
 )
 _RECOMMENDED = "flat, dry softwood without knots"
 _COMMON = f"Flush ends, two tails and {_RECOMMENDED} make a first corner easier."
-_NO_SOURCE = "These choices, and the tolerances, are common practice, with no source."
+_NO_SOURCE = "These choices are common practice, with no source. The tolerances are our opinion."
 _BENCH = "The bench is flat; it needn't be level."
 _LINES = (
     "Draw a pencil line on each board's inner face, from the other board's outer face. Carry that line round to the outer "
@@ -126,7 +126,7 @@ def trial_settings(joint: Joint, unit: str = "mm") -> list[tuple[str, ...]]:
     rows = each("lean, for edges and wedges", {"tail": "1, 2, 8, 9, 11", "pin": "1, 2"}, "measured, no bevel", "rim_bevel")
     rows += each("end line", {"tail": "3 to 6", "pin": "3 to 6, 10"}, "bottom edge, sawn end", "end_line")
     bevel = angle["end_bevel"] if joint.end == "flush" else 0.0
-    used = "6" if abs(bevel) < SAME_SETTING else "6, 9, 11"
+    used = "6" if abs(bevel) < SAME_SETTING else "5, 6, 9, 11"
     rows.append(row("both ends: end bevel", used, "outer face", bevel))
     lines = end_cheeks(joint)
     if abs(lines["lower"].from_square - lines["upper"].from_square) < SAME_SETTING:

@@ -130,7 +130,7 @@ class CloseCornersPicture(OnCanvas):
     def __init__(self) -> None:
         self.canvas = Canvas(self.WIDTH, self.HEIGHT)
         self.intended = StandingBox(self.canvas, "The intended box", (12, 222, 482, 422), "boards at their intended leans")
-        self.made = StandingBox(self.canvas, "The box its ends make", (12, 8, 482, 208), DASHED, SHORTCUT)
+        self.made = StandingBox(self.canvas, "The box that the ends make", (12, 8, 482, 208), DASHED, SHORTCUT)
         self.ends = {board: EndOn(self.canvas, board, (506 + OFF_GRID, bottom + 62, 596, bottom + 182),
                                   (616, bottom + 52, 736, bottom + 192), (748, bottom + 180))
                      for board, bottom in (("tail", 222), ("pin", 8))}

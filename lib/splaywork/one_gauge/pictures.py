@@ -61,7 +61,7 @@ def closing_corners_still(height: float = 120.0, unit: str = "mm") -> Still:
         pngs.append(picture.png())
     closed = OneGauge(Corner(40, 40))
     leans, sinks = degrees(closed.closed_lean("tail")), length(height * closed.height_factor, unit)
-    words = (f"The intended lean of both boards is 40°. With these ends they lean {leans}, and the box is {sinks} high "
+    words = (f"The intended lean of both boards is 40°. With these ends the boards lean {leans}, and the box is {sinks} high "
              f"instead of {length(height, unit)}. At {MOST_LEAN:g}° nothing is left of the height: the four boards "
              "lie flat, like a picture frame.")
     picture.update(Corner(40, 40), unit, height, fit=True)  # its canvas stays at the first frame
