@@ -86,7 +86,7 @@ def test_ploughed_as_the_words_say_each_groove_is_level(leans):
             assert box.planes[f"{name} bottom"].normal == pytest.approx([0, 0, -1], abs=1e-9)
     assert sorted(seen) == sorted(NAMES)
     assert any("fence flat on the bottom edge. That edge is ripped level" in sentence for sentence in grooves) == any(leans)
-    assert any("finish the ends of the stopped grooves with" in sentence for sentence in grooves) == bool(panel.stops)
+    assert any("before the end of a stopped groove" in sentence for sentence in grooves) == bool(panel.stops)
     square = bottom_panel(Box(420, 360, 150, **leaning(*leans), rims="square"), up=25).groove_words()
     assert any("tilt the plough by the board's lean" in sentence for sentence in square) == any(leans)
 

@@ -69,7 +69,7 @@ SIMULATED = {
     r"Beside the wedge slide a square|Measure from the blade to that face's bottom arris":
         "test_a_square_slid_to_the_top_arris_of_the_overhanging_face_reads_the_lean",
     r"Stand a square on the bench": "test_a_square_on_the_bench_lies_against_an_upright_board",
-    r"Lay a card with a .* flat on the bench inside":
+    r"Lay a card with a .* flat on the bench inside|Beside the card and under the boards":
         "test_the_boards_touch_where_it_is_said",
     # 3: project
     r"Saw both ends of a thin wooden|Pare both ends|The points are in the other face|If more than the point touches"
@@ -110,13 +110,13 @@ SIMULATED = {
     r"Then hold the board end up":
         "test_in_the_vice_the_end_lies_level_and_nothing_runs_into_anything",
     r"Tilt the plane by": "test_held_end_up_the_end_slopes_as_much_as_the_plane_is_tilted",
-    r"Stand both boards as in step 2 again":
+    r"Stand both boards as in step 2 again|Push each end in turn":
         "test_each_sawn_end_lies_against_the_other_board_s_inner_face_as_said",
     r"Plane (the end|that arris) where it touches": "test_an_end_gapes_where_its_line_leaves_the_board_short",
     r"Light up to .* wide is normal": "test_a_line_as_far_out_as_is_allowed_leaves_the_light_that_is_said",
     r"Each end stands proud|The saw follows the end line on the other face|What stands proud|plane the proud ends":
         "test_square_ends_stand_proud_and_are_planed_to_the_flush_joint",
-    r"Set the bevel as in step 5, with|At right angles to the end line, lay|The bevel then opens|Lay that side on the wood"
+    r"Set the bevel as in step 5, with|At right angles to the end line, lay|Put the bevel.s \w+ angle"
     r"|No light is wider than [^,]*\.$":
         "test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said",
     # 7: mark the tails

@@ -198,7 +198,7 @@ class BottomPanel:
                          "out level."
                          if self.rims == "level" else "Lay the board flat, and tilt the plough by the board's lean.")
         if self.stops:
-            found.append("A plough runs out at the end, so finish the ends of the stopped grooves with a chisel.")
+            found.append("Stop the plough before the end of a stopped groove, and finish the groove with a chisel.")
         return (*found, *self.end_words(unit))
 
     @property

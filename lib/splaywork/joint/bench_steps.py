@@ -197,7 +197,7 @@ _RIP = (
 def _prop(joint, unit):
     second = other(FIRST)
     touch = _touch(joint, FIRST)
-    light = (f"Lay a card with a {card_corner(joint)} flat on the bench inside the corner: beside the card and under the "
+    light = (f"Lay a card with a {card_corner(joint)} flat on the bench inside the corner. Beside the card and under the "
              f"boards no light is wider than {ruled_fine(LIGHT, unit)}. Otherwise turn a board, or plane its edge"
              f"{' or its wedges' * bool(wedge_pairs(joint))}.")
     return (
@@ -484,7 +484,7 @@ def _stop(joint, unit):
     cure = ("Plane the end where it touches, at an arris, at the top or at the bottom" if closes else
             "Plane that arris where it touches")
     return (
-        "Stand both boards as in step 2 again, and push each end in turn against the other board's inner face: the end touches "
+        "Stand both boards as in step 2 again. Push each end in turn against the other board's inner face: the end touches "
         f"{'all over' if closes else 'along one arris'}, anywhere along that face. Light up to {most} wide is normal "
         f"from the saw. {cure}, until no light is wider than {ruled_fine(LIGHT, unit)}. If more than {most} shows although the "
         f"end lies on its lines, a line is wrong: do steps {again} again, further in. Only then mark tails."
@@ -537,9 +537,9 @@ def _saw_tails(joint, unit):
 def _test_shoulders(joint, unit):
     """A sentence: with what the sawn-off shoulders are tested."""
     if abs(joint.corner.end_bevel) < SAME:
-        return "A square on each shoulder shows no more light."
+        return "A square on each shoulder shows no wider light."
     tool = "bevel of step 6" if joint.end == "flush" else f"bevel at {offset(abs(joint.corner.end_bevel), unit)}"
-    return f"The {tool} on each shoulder shows no more light."
+    return f"The {tool} on each shoulder shows no wider light."
 
 
 def vice_opening(joint: "Joint") -> float:
