@@ -186,8 +186,8 @@ SIMULATED = {
     r"The pin board won't go in": "test_a_tipped_pin_board_binds",
     r"An end gapes at the (top|bottom) only": "test_an_end_gapes_where_its_line_leaves_the_board_short",
     r"An end or a shoulder gapes (inside|outside), all": "test_end_gap_is_what_a_feeler_finds_at_a_butted_board",
-    r"Closed, but not square, seen": "test_pulled_up_tight_the_corner_turns_by_rotations",
-    r"Closed, but a board isn't at its lean": "test_leans_come_back_from_their_end_lines",
+    r"The corner closes, but isn't square, seen": "test_pulled_up_tight_the_corner_turns_by_rotations",
+    r"The corner closes, but a board isn't at its lean": "test_leans_come_back_from_their_end_lines",
     # the bevel card and the wrap templates
     r"Lay the bevel's stock along one heavy arm|For a line that slants the other way|Dotted: square":
         "test_each_wedge_has_the_angle_of_its_setting",

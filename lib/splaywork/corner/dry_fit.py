@@ -54,10 +54,10 @@ END = Sign("An end gapes inside or outside, all the way up", "That end isn't at 
 LINE = Sign("An end gapes at the top or at the bottom only", "That board's end line is wrong.",
             "Read both lines, because the other may be wrong too. Strike the true line far enough in that "
             "wood is left all along it, and plane down to it.", AGAIN)
-PLAN = Sign("Closed, but not square, seen from above",
+PLAN = Sign("The corner closes, but isn't square, seen from above",
             "The ends aren't at their end bevel, and the corner was pulled closed.",
             "Plane the ends to their end bevel.", "Test and pare as for a gap inside or outside.", wedges=False)
-LEANS = Sign("Closed, but a board isn't at its lean",
+LEANS = Sign("The corner closes, but a board isn't at its lean",
              "The end lines were struck for wrong leans, or with the shortcut.",
              "Read both lines, strike them again, and plane down to them.", AGAIN, wedges=False)
 SIGNS = EDGE, SLID, GROWS, TIGHT, LOOSE, ENDS, END, LINE, PLAN, LEANS

@@ -216,10 +216,10 @@ def trial_tools_words(joint: Joint, unit: str = "mm") -> Words:
 
     >>> import splaywork as sw
     >>> print(sw.trial_tools_words(sw.Joint(sw.Corner(30, 30), 100, 18, tails=2)).partition('. ')[0])
-    From scrap: a flat block for the pencil; a scrap with a straight edge, about 120 mm × 115 mm
+    From scrap you need a flat block for the pencil; a scrap with a straight edge, about 120 mm × 115 mm
     """
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
-    return Words(f"From scrap: {_scraps(joint, unit)}. Tools: {_tools(joint, unit)}")
+    return Words(f"From scrap you need {_scraps(joint, unit)}. {_tools(joint, unit)}")
 
 
 def trial_pages(joint: Joint, paper: str = "A4", unit: str = "mm", name: str = "") -> "list[Page]":
@@ -398,12 +398,13 @@ def _tools(joint, unit):
     nearest, feeler = ("half millimetre", "0.2 mm") if unit == "mm" else ("1/64 in", "1/128 in")
     blade = max(joint.corner.slant_width(joint.height, board) for board in BOARDS)
     across, over = (enough(each, unit) for each in opens(joint))
-    return (f"To mark: bevel gauge, marking gauge, square with a blade longer than "
-            f"{length(blade, unit)}, rule, knife, pencil. Also to mark: thin wooden straightedge of about {enough(LONG, unit)} "
-            f"× {enough(BROAD, unit)} × {enough(THIN, unit)}, card with a {card_corner(joint)}, short spirit level that shows "
-            f"plumb. Mark to the nearest {nearest}. To hold: vice and four clamps that open {across}, holdfast, tape, "
-            f"sandpaper. Two of the clamps must open {over} more than the thickness of the bench top. To cut: rip saw, panel "
-            f"saw, fine saw, plane, chisel{narrow}, mallet. Two sheets of writing paper are a feeler of about {feeler}.")
+    return (f"You mark with a bevel, a marking gauge, a rule, a knife and a pencil, and a square with a blade longer than "
+            f"{length(blade, unit)}. Also have a thin wooden straightedge of about {enough(LONG, unit)} × "
+            f"{enough(BROAD, unit)} × {enough(THIN, unit)}. You need a card with a {card_corner(joint)}, and a short spirit "
+            f"level that shows plumb. Mark to the nearest {nearest}. You hold the boards with a vice, four clamps that open "
+            f"{across}, a holdfast, tape and sandpaper. Two of the clamps must open {over} more than the thickness of the "
+            f"bench top. You cut with a rip saw, a panel saw, a fine saw, a plane, a chisel{narrow} and a mallet. Two sheets "
+            f"of writing paper are a feeler of about {feeler}.")
 
 
 def _shortcut(joint, unit):
