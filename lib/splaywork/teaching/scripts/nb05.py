@@ -40,5 +40,5 @@ SCRIPT = Script(
            ("One bevel is enough if I reset it.", "Set one bevel twice from the card, and compare the two lines on scrap.")),
     suits=lambda corner: _two_settings(corner) and min(abs(corner.tail_lean), abs(corner.pin_lean)) >= 5,
     ask="Your corner closes, and both boards lean a degree too far. Which line would you measure?",
-    answer="Both: each line shows the lean of the other board.",
+    answer="Both: each line depends mostly on the other board's lean, and you need both lines to find both leans.",
 )

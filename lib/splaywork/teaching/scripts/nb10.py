@@ -31,8 +31,9 @@ SCRIPT = Script(
     "10", "Build the whole box",
     props="the four boards of one drawer whose sides lean equally, its front leaning, its back upright. End lines are struck "
           "on them, and their names are on tape; the *left* side is struck as a second right side. Write the opening's leans, "
-          "floor and height on a slip. For each pair two printed nets, scissors and glue; the printed wedges for the paper "
-          "boxes.",
+          "floor and height on a slip.",
+    more="for each pair the two nets that the guide's button **Paper boxes** prints, scissors and glue; for the room the "
+         "footprints and wedges of one print, cut out.",
     panels={"box": ("box_panel", {"plan": _demonstration})},
     rows=(
         Bench(0, 0, "Draw the opening where all can see: leans, floor, height. *Predict:* will a drawer with leaning sides "
@@ -49,9 +50,9 @@ SCRIPT = Script(
         Row(None, 15, "Set {set}.", "All four boards lean out 40 degrees: what would the shortcut make of this box?",
             "The box leans strongly all round.", "box", tuple((f"{side}_lean", 40) for side in SIDES),
             lambda panel: all(at(panel, f"{side}_lean") == 40 for side in SIDES)),
-        Bench(None, 22, "Cautions first. Press **Paper model** (unfold **Save, open and print**), and print the file. Each "
-                        "learner of a pair cuts one net, and keeps the scissors pointing away from the body. Then the learner "
-                        "folds and glues the net. Stand both boxes against the wedges.",
+        Bench(None, 22, "Cautions first. Give each pair its two printed nets. Each learner of a pair cuts one net, and keeps "
+                        "the scissors pointing away from the body. Then the learner folds and glues the net. Stand each "
+                        "box on its footprint, between its wedges.",
               "Both boxes close, but they aren't the same box.", "Both boxes close, and one leans further."),
         Bench(15, 36, "Show the taped boards. Ask “Which of these boards is for the wrong side?”, and wait.",
               "Lay each board with its outer face up, bottom edge towards you, and read its ends.",
