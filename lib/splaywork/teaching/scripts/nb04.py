@@ -164,7 +164,7 @@ SCRIPT = Script(
             own="At 30° the lines are far apart.", covered=True,
             ask="Suppose I cut along the red line. Is this board then too long, right, or too short at the top?",
             answer="Too long at the top: the red line runs past the black line."),
-        Bench(None, 41, "Exercise 6, or the sheet *To draw on*.",
+        Bench(None, 41, "Do exercise 6, or hand out the sheet *To draw on*.",
               "Square a line up from the bottom corner. From the line's top mark off along the edge what the neighbour leans "
               "out. Join mark and corner.",
               "Each learner draws one line before anything is dragged.",
@@ -172,7 +172,7 @@ SCRIPT = Script(
                                              90 * tan(radians(each.lean(other(board)))))
                                      for each in (_STRONG, here) for board in BOARDS)),
     ),
-    wrong=(("The error is too small to matter.", "Panel **whole corner**: **Tail lean** 30, **Pin lean** 30."),
+    wrong=(("The error is too small to matter.", "In panel **whole corner** set **Tail lean** 30, **Pin lean** 30."),
            ("Each line depends on its neighbour's lean alone.", "Panel **whole corner**: leave **Tail lean** at 30, "
                                                                 "drag **Pin lean**, and watch *both* lines.")),
     questions=(

@@ -84,35 +84,35 @@ SCRIPT = Script(
               "I strike all eight end lines with this shortcut. Nobody holds the boards at their leans. Do all four corners "
               "close?",
               "Most say no. Don't answer yet.", hands=("yes", "no")),
-        Row(3, 4, "**Next**: the question, panel **hold the leans**. **Next** again: {set}. Then lift the cloth off the corner "
-                  "in wood, and point at its gap.",
+        Row(3, 4, "**Next** shows the question, panel **hold the leans**. **Next** again presses {set}. "
+                  "Then lift the cloth off the corner in wood, and point at its gap.",
             "The ends touch at the top and gape at the bottom.",
             "On the panel both gaps are at the bottom, and so is the gap in the wood.", "hold", (_STRONG,),
             lambda panel: _gapes_at_the_bottom(panel) and red(panel) > 200, covered=True,
             ask="I hold both boards at their leans. Do the ends gape at the top, or at the bottom?"),
-        Row(6, 8, "The same panel: {set}. Point at the corner on the screen, then at the framed squares: the lens.",
+        Row(6, 8, "In the same panel press {set}. Point at the corner on the screen, then at the framed squares: the lens.",
             "At slight leans, 8 and 6 degrees, the gap is about a tenth of a millimetre. You need the lens to see the gap.",
             "Only the lens shows a gap.", "hold", (_SLIGHT, ("fit", None)),
             lambda panel: all(abs(gap - 0.1) < 0.05 for gap in gaps(panel))),
-        Row(7, 12, "Panel **close the corners**: {set}. Point at red beside black, then at both heights.",
+        Row(7, 12, "In panel **close the corners** press {set}. Point at red beside black, then at both heights.",
             f"Here nobody holds the leans. The corners close into a different box. Tail boards lean "
             f"{_CLOSED.closed_lean('tail'):.1f} degrees, not {_CLOSED.corner.tail_lean:g}; pin boards "
             f"{_CLOSED.closed_lean('pin'):.1f}, not {_CLOSED.corner.pin_lean:g}.",
             f"The box closes, leans further and stands lower: {_LOWER} instead of {_SIDES[0]} mm.", "close", (_STRONG,),
             _leans_further),
-        Row(10, 16, "**Next**: the start, with **both equal** pressed. Point at the red height. Drag **Tail lean** quickly to "
-                    "25, then slowly to 45. **Next** again sets exactly {set}.",
+        Row(10, 16, "**Next** shows the start, with **both equal** pressed. Point at the red height. Drag **Tail lean** "
+                    "quickly to 25, then slowly to 45. **Next** again sets exactly {set}.",
             "Watch the red number: the height sinks faster and faster.", "At the end the box lies flat on the bench.", "close",
             (("equal", True), ("tail_lean", 45)),
             lambda panel: at(panel, "pin_lean") == 45 and OneGauge(corner(panel)).lies_flat and _sinks_faster_and_faster(),
             start=(("equal", True), ("tail_lean", 0))),
-        Row(13, 20, "The panel: {set}. The class comes to the bench. Lift the carton off the paper models. Point at the "
+        Row(13, 20, "Set the panel: {set}. The class comes to the bench. Lift the carton off the paper models. Point at the "
                       f"strip's marks, the heights of the box in full size: {_SIDES[0]:.1f} beside 40 and "
                       f"{_PAPER_LOWER} beside {_PAPER:.0f}.",
               f"Both boxes close. This one leans 40 degrees as intended, that one {_PAPER:.0f}. The wedges only "
               "keep the paper from bending.", "Both close; one leans further, and is lower, as on the panel.",
               "close", (("equal", True), ("tail_lean", 40)), _as_in_paper),
-        Row(None, 26, "Panel **go round**: press **strong**, and set **Corners** 1, 2, 3, 4 in turn. At the end: {set}.",
+        Row(None, 26, "Panel **go round**: press **strong**, and set **Corners** 1, 2, 3, 4 in turn. At the end set {set}.",
             f"After one corner the error is {mm(_OUT_OF_LINE[0])}. After four corners the error is {mm(_OUT_OF_LINE[3], 0)}.",
             "After each corner the red line lies further from the black line. After the fourth the two still don't meet.",
             "round", (_STRONG, ("corners", 4)),
@@ -126,8 +126,8 @@ SCRIPT = Script(
         Bench(None, 36, "Sight a real side with the sticks, one end held twisted.",
               "One of you looks along the tops of both sticks. I twist this end: tell us which tip rises.",
               "One tip rises above the other stick."),
-        Row(17, 41, "The class sits down. **Next**: the question. Hands up; press an answer once for each hand. "
-                    "**Next** again: {set}.",
+        Row(17, 41, "The class sits down. **Next** shows the question. Hands up; press an answer once for each hand. "
+                    "**Next** again sets {set}.",
             f"At 40 degrees the box closes, but leans further and is lower: {_PAPER_LOWER} mm, not {_SIDES[0]}.",
             "The corners have closed. The panel gives two heights.", "close", (("equal", True), ("tail_lean", 40)),
             _leans_further,
