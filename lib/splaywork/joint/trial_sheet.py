@@ -215,8 +215,8 @@ def trial_tools_words(joint: Joint, unit: str = "mm") -> Words:
     """Sentences: what a trial corner needs beside the wood of `stock_table`, scrap and tools, as on its sheet.
 
     >>> import splaywork as sw
-    >>> print(sw.trial_tools_words(sw.Joint(sw.Corner(30, 30), 100, 18, tails=2)).partition('. ')[0])
-    From scrap you need a flat block for the pencil; a scrap with a straight edge, about 120 mm × 115 mm
+    >>> print(sw.trial_tools_words(sw.Joint(sw.Corner(30, 30), 100, 18, tails=2)).partition(', and')[0])
+    From scrap you need a flat block no thicker than 4 mm, scraps to pack the block up
     """
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
     return Words(f"From scrap you need {_scraps(joint, unit)}. {_tools(joint, unit)}")
@@ -370,8 +370,9 @@ def _stock_told(joint, unit):
 
 def _scraps(joint, unit):
     """What else is needed of wood, in any offcut."""
-    flat = "a flat block for the pencil; " if pencil_block(joint) else ""
-    return f"{flat}a scrap with a straight edge, about {' × '.join(enough(side, unit) for side in scrap_size(joint))}"
+    thick = pencil_block(joint)
+    flat = f"a flat block no thicker than {typed(thick, unit)}, scraps to pack the block up, and " if thick else ""
+    return f"{flat}a straight-edged scrap of about {' × '.join(enough(side, unit) for side in scrap_size(joint))}"
 
 
 def scrap_size(joint: Joint) -> tuple[float, float]:
