@@ -1,6 +1,7 @@
 """What every panel owes to the kit: switches that redraw, Reset, units, and what a notebook's file keeps of it."""
 
 from base64 import b64decode
+from contextlib import suppress
 from html import unescape
 from io import BytesIO
 
@@ -65,6 +66,22 @@ def test_each_switch_redraws_and_reset_puts_all_back(panel):
         del panel.draw
     shown = {widget for widget in within(panel) if isinstance(widget, Switch)}
     assert type(panel).__name__ == "BoxPanel" or shown <= set(panel.switches.values())
+
+
+@pytest.mark.parametrize("end", ["min", "max"])
+def test_drawn_again_the_picture_is_the_same(panel, end):
+    """What a picture shows depends on the dials alone, not on what was shown before."""
+    panel.start_again.click()
+    again = getattr(panel, "fit_anew", panel.redraw)
+    for dial in panel.dials.values():
+        with suppress(ValueError):  # where two dials' ends don't go together
+            dial.put(getattr(dial.slider, end))
+    drawn = []
+    for _ in range(3):
+        again()
+        drawn.append(bytes(panel.image.value))
+    panel.start_again.click()
+    assert len(set(drawn)) == 1 and len(drawn[0]) > 1000
 
 
 def test_reset_draws_once(panel):

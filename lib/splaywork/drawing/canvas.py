@@ -181,9 +181,13 @@ class Canvas:
         artist.set_clip_box(TransformedBbox(Bbox(frame), self._pixels))
 
     def width_of(self, text: StampedText) -> float:
-        """Pixels that a text artist of this canvas is wide."""
+        """Pixels that a text artist of this canvas is wide, shown or hidden."""
+        visible = text.get_visible()
+        text.set_visible(True)  # matplotlib takes a hidden text to be one pixel wide
         with _bitmap(self.width, self.height) as bitmap:
-            return text.get_window_extent(bitmap).width
+            width = text.get_window_extent(bitmap).width
+        text.set_visible(visible)
+        return width
 
     def _keep(self, collection):
         collection.set_zorder(1 + self.artist_count() / 1000)  # later artists lie on top, whatever their kind
