@@ -428,8 +428,8 @@ def _saw_end(joint, unit):
     deep = max(joint.corner.slant_width(joint.height, board) / np.cos(np.radians(joint.corner.end_line(board)))
                for board in BOARDS)
     do = [f"Take the panel saw, which has no back: the cut is {length(float(deep), unit)} deep.",
-          "Hold the board in the vice, bottom edge down, its face plumb, the outer face towards you. Keep the end line clear "
-          "of jaws and bench: above them, or beyond the bench's end.", *_tip(joint)]
+          "Hold the board in the vice, bottom edge down, its face plumb, the outer face towards you. Let its end stick out "
+          "past the jaws and past the bench's end.", *_tip(joint)]
     sloping = "" if joint.end != "flush" or abs(tilt) < SAME else f" Tilt the plane by {degrees(abs(tilt))}."
     slants = any(abs(joint.corner.end_line(board)) >= SAME for board in BOARDS)
     plane = (f"Saw in the waste. Then hold the board end up{', tipped until its end is level from edge to edge' * slants}, and "

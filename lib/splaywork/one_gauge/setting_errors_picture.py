@@ -9,7 +9,7 @@ from ..drawing.canvas import Canvas, OnCanvas
 from ..drawing.palette import END, GUIDE, INK, PIN, TAIL
 from ..drawing.still import Still
 from .setting_errors import SETTINGS, Jitter, Opened
-from .words import hundredths, percent, place_of, say_setting_errors
+from .words import about, hundredths, percent, place_of, say_setting_errors
 
 BARS = 44  # about how many bars the histogram has
 FILL = {"tail": TAIL, "pin": PIN}
@@ -84,12 +84,12 @@ class SettingErrorsPicture(OnCanvas):
             return left + (right - left) * value / edges[-1]
 
         self._draw_ticks(edges[-1], place, unit)
-        marks = sorted([(tolerance, "tolerance"), (half, "half within"), (most, "nine out of ten within")])
+        marks = sorted([(tolerance, "tolerance"), (half, "half: up to"), (most, "nine in ten: up to")])
         lines = {}
         for row, (artist, (value, name)) in enumerate(zip(self._marks, marks, strict=True)):
             height = top + 54 - 20 * row  # the leftmost highest: no line runs through another's words
             lines[name] = [(place(value), bottom), (place(value), height + 10)]
-            written = fine(value, unit) if name == "tolerance" else gap(value, unit).removeprefix("less than ")
+            written = fine(value, unit) if name == "tolerance" else about(value, unit)
             artist.set(position=(place(value) + 6, height), text=f"{name} {written}",
                        fontweight="bold" if name == "tolerance" else "normal")
         self._tolerance.set_segments([lines.pop("tolerance")])
