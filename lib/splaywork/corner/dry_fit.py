@@ -4,6 +4,7 @@ The order is that of looking. The corner stands against its wedges: first its ed
 Then the wedges are taken away, and the corner is pushed closed: last its plan angle, and the leans.
 """
 
+import re
 from collections.abc import Sequence
 from typing import NamedTuple
 
@@ -12,7 +13,6 @@ from ..common.text import Table
 from ..common.tolerances import SAME_SETTING
 
 AGAIN = "Saw new ends behind the baselines, and begin again at step 3."
-AGAIN_IN_05 = AGAIN.replace("step 3", "step 3 of notebook 05")  # where that notebook's steps aren't on the page
 
 
 class Sign(NamedTuple):
@@ -49,7 +49,7 @@ ENDS = Sign("Tails or pins stand proud, or stay short", "A baseline lies too far
             "Plane off what stands proud; leave what stays short.", tailed=True)
 END = Sign("An end gapes inside or outside, all the way up", "That end isn't at its end bevel.",
            "Plane the arris that touches, until the end closes. Clamp a scrap behind the far arris, so that it doesn't break.",
-           "Test the ends and the shoulders with the bevel of step 6 of notebook 05. Pare the arris that touches: "
+           "Test the ends and the shoulders with the bevel of step 6. Pare the arris that touches: "
            "the one away from the gap.")
 LINE = Sign("An end gapes at the top or at the bottom only", "That board's end line is wrong.",
             "Read both lines, because the other may be wrong too. Strike the true line far enough in that "
@@ -95,6 +95,11 @@ def line_signs(slants: Sequence[float]) -> tuple[Sign, Sign]:
             LINE._replace(seen="An end gapes at the bottom only", means=told("much", "little")))
 
 
+def _in_05(words):
+    """Words for a page without the eleven steps: which notebook a step stands in."""
+    return re.sub(r"step \d+", r"\g<0> of notebook 05", words)
+
+
 def dry_fit_table(wedges: bool = True) -> Table:
     """What a butted corner shows, what it means and what to do, as a `Table`; wedges: while it stands against them, or after.
 
@@ -104,5 +109,5 @@ def dry_fit_table(wedges: bool = True) -> Table:
     """
     checks.flag("wedges", wedges)
     return Table(("what you see", "what it means", "what to do", "once tails are cut"),
-                 [(sign.seen, sign.means, sign.do, AGAIN_IN_05 if sign.cut == AGAIN else sign.cut or "the same")
+                 [(sign.seen, sign.means, sign.do, _in_05(sign.cut) or "the same")
                   for sign in SIGNS if sign.wedges == wedges and not sign.tailed])
