@@ -286,8 +286,9 @@ def _laid(joint, begun, table, steps, notes, size, close):
     of `step_row`.
     """
     pages, rows = begun(), {}
-    first, second = pages.room, _turned(begun()).room
+    first = pages.room
     table_tall = first - _settings(pages, size, *table).room
+    second = _turned(pages).room
     gaping = _gaping(joint, size, pages.width)
     noted = [paragraph(lead, text, size, 0.0, 0.2, pages.width) for lead, text in notes]
 

@@ -267,7 +267,7 @@ def _shows(fault, corner, unit):
         return "nothing: the shortcut is exact here"
     lean = degrees(fault.lean) if fault.cause != LEAN else intended(fault.lean)
     far = f"{_by_rule(fault.gap, unit)} too far {'out' if fault.gap > 0 else 'in'}"
-    light = f"{_where(fault.light, 'of light under the {} arris', unit)}"
+    light = _where(fault.light, "of light under the {} arris", unit)
     return f"a lean of {lean} instead of {intended(corner.lean(fault.board))}, a top edge that is {far}, and {light}"
 
 

@@ -35,10 +35,11 @@ def _misses(here):
 
 def _miss_told(here):
     """What is said where the pairs hold a bevel to their own mark."""
-    least, most = map(mm, _misses(here))
+    misses = _misses(here)
+    least, most = map(mm, misses)
     where = "each board" if least == most else f"one board, by {most.removesuffix(' mm')} on the other"
     miss = f"The bevel misses by {least} on {where}."
-    if _misses(here)[1] < HARDLY:
+    if misses[1] < HARDLY:
         return f"You can hardly tell. {miss} Errors so small make people believe the shortcut."
     return f"Look at the top. {miss}"
 
