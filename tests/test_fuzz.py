@@ -25,7 +25,7 @@ from splaywork.box.box import Box
 from splaywork.box.movement import WOODS
 from splaywork.box.plan import Item, Plan, load_plan, save_plan
 from splaywork.common import reading
-from twins import within
+from widget_tree import within
 
 ALL = int(os.environ.get("SPLAYWORK_FUZZ", 6000))
 SHARES = {"readers": 0.7, "plans": 0.2, "boxes": 0.1}  # a box that takes its text draws a picture

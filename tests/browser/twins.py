@@ -18,6 +18,7 @@ from splaywork import Corner
 from splaywork.corner.panel import CornerPanel
 from splaywork.corner.words import corner_words
 from splaywork.widgets.controls import Panel
+from widget_tree import within
 
 TRIED = set()  # which dials of which kinds of panel, and which kinds by which test: one notebook after another has the same
 
@@ -160,13 +161,6 @@ class Pair:
         """Press Reset on both."""
         self.press("Reset")
         self.agree("Reset puts everything back")
-
-
-def within(widget):
-    """A widget and all that it holds."""
-    yield widget
-    for child in getattr(widget, "children", ()):
-        yield from within(child)
 
 
 def labels(choice):

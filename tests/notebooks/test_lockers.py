@@ -10,6 +10,7 @@ from splaywork.box import plan_part
 from splaywork.box.plan import Item, Plan, load_plan
 from splaywork.common.reading import read_angle
 from splaywork.one_gauge.one_gauge import SETTING_LIMIT, OneGauge
+from widget_tree import within
 
 DRAWERS = "10_build_the_whole_box"
 
@@ -72,15 +73,10 @@ class Reader:
     def __init__(self, panel):
         self.panel, self.fold, self.left = panel, None, {name: list(texts) for name, texts in (MINE | LEANS).items()}
 
-    def within(self, widget):
-        yield widget
-        for child in getattr(widget, "children", ()):
-            yield from self.within(child)
-
     def named(self, name):
         """The widget of that name: in the part that was unfolded last, else anywhere on the panel."""
         for place in filter(None, (self.fold, self.panel)):
-            for widget in self.within(place):
+            for widget in within(place):
                 if getattr(widget, "description", "") == name:
                     return widget
         raise AssertionError(f"The panel has no {name}.")

@@ -11,6 +11,7 @@ from splaywork.teaching.exercise_panel import PROGRESS_FILE
 from splaywork.teaching.exercise_pictures import png_of
 from splaywork.teaching.exercises import exercises_for, load_progress, notebooks_with_exercises
 from splaywork.teaching.exercises.slips import SHORTCUT
+from widget_tree import within
 
 
 @pytest.fixture
@@ -33,12 +34,6 @@ def answer(panel, text):
     panel.typed.value = ""
     panel.typed.value = text
     return words(panel.remark)
-
-
-def widgets_in(box):
-    for child in box.children:
-        yield child
-        yield from widgets_in(child) if isinstance(child, widgets.Box) else ()
 
 
 @pytest.mark.parametrize("notebook", notebooks_with_exercises())
@@ -243,7 +238,7 @@ def test_what_the_disk_refuses_is_said(panel, tmp_path):
 
 
 def test_every_widget_has_a_name():
-    for widget in widgets_in(exercise_panel("04")):
+    for widget in within(exercise_panel("04")):
         if not isinstance(widget, (widgets.HTML, widgets.Box, widgets.Image, widgets.Output)):
             assert widget.description, widget
 

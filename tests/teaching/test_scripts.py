@@ -9,7 +9,8 @@ from places import NOTEBOOKS
 from splaywork import Corner, lesson_panel, script, script_panel
 from splaywork.common.class_corner import ClassCorner, beside_the_notebooks, save_class_corner
 from splaywork.teaching.scripts import apply, minutes_rows, minutes_table, scripts, settings_told
-from splaywork.teaching.scripts.core import LENGTHS, NEXT, OURS, OfPairs, _within, control
+from splaywork.teaching.scripts.core import LENGTHS, NEXT, OURS, OfPairs, control
+from widget_tree import within
 
 ROWS = [(notebook, number) for notebook in scripts() for number, row in enumerate(script(notebook).rows) if row.on]
 each = pytest.mark.parametrize("notebook", scripts())
@@ -244,7 +245,7 @@ def test_names_in_bold_stand_on_the_panels(notebook):
     written = " ".join([row.do for row in lesson.rows] + [part for pair in lesson.wrong for part in pair])
     bold = set(re.findall(r"\*\*([^*]+)\*\*", written))
     names = set()
-    for widget in (each for name in lesson.panels for each in _within(lesson.panel(name))):
+    for widget in (each for name in lesson.panels for each in within(lesson.panel(name))):
         names |= {getattr(widget, "description", "")} | set(getattr(widget, "titles", ()))
     assert bold <= names | set(lesson.called.values()) | {"Next"}
     for row in lesson.rows:

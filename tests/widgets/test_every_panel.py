@@ -13,7 +13,7 @@ from splaywork import Corner, Joint, exercise_panel, handout_panel, trial_sheet_
 from splaywork.widgets import controls
 from splaywork.widgets.access import REOPENED
 from splaywork.widgets.controls import Dial, Panel, Switch
-from twins import within
+from widget_tree import within
 
 PANELS = [("corner_panel", ()), ("projection_panel", ()), ("gauge_map_panel", ()), ("setting_errors_panel", ()),
           ("trial_faults_panel", ()), ("trial_corner_panel", (10.9, 15.2)), ("joint_panel", ()), ("box_panel", ()),
