@@ -16,10 +16,11 @@ def line(kind: str, *points: Any, name: str = "") -> Shape:
 
 def arrow(*points: Any, size: Any = 5.0) -> list[Shape]:
     """A line with a barbed head at its last point, as `Shape`s."""
-    points = np.array(points, dtype=float)
-    back = unit_vector(points[-2] - points[-1]) * size
+    along = np.array(points, dtype=float)
+    *_, before, tip = along
+    back = unit_vector(before - tip) * size
     side = np.array([-back[1], back[0]]) * 0.45
-    return [Shape("arrow", points), line("arrow", points[-1] + back + side, points[-1], points[-1] + back - side)]
+    return [Shape("arrow", along), line("arrow", tip + back + side, tip, tip + back - side)]
 
 
 def flat_tool(kind: str, at: Any, angle: Any, outline: Any) -> Shape:
