@@ -1,5 +1,7 @@
 """A map over both leans: where is the shortcut good enough, for a tolerance, a board's width and a hand that sets a bevel?"""
 
+from typing import TypeAlias, cast
+
 import numpy as np
 from contourpy import contour_generator
 
@@ -20,6 +22,7 @@ BEYOND = (1.0, 2.0, 5.0)  # mm: further lines, so that the map says something of
 BANDS = (BENCH, END, TAIL_INNER)  # beyond each tolerance; each darker than the one before, in greyscale too
 TICKS = (0, 15, 30, 45)
 LINE = 17  # pixels from one label to the next
+_Filled: TypeAlias = tuple[list[np.ndarray], list[np.ndarray]]  # what "OuterOffset" gives: outlines, and where holes begin
 
 
 class GaugeMapPicture(OnCanvas):
@@ -114,7 +117,7 @@ class GaugeMapPicture(OnCanvas):
         fixed = [level for level in TOLERANCES + BEYOND if abs(level - tolerance) > SAME_GAP]
         curves = {level: self._curve(gaps, level) for level in (*fixed, tolerance)}
         for band, level in zip(self._bands, TOLERANCES, strict=True):
-            outlines, _ = gaps.filled(level, np.inf)
+            outlines, _ = cast(_Filled, gaps.filled(level, np.inf))
             band.set_verts([self._place(*outline.T) for outline in outlines])
         for artist, levels in ((self._fixed, TOLERANCES), (self._beyond, BEYOND), (self._chosen, [tolerance])):
             artist.set_segments([curves[level] for level in levels if len(curves.get(level, ()))])
