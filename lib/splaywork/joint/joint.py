@@ -16,6 +16,7 @@ import numpy as np
 
 from ..common import checks
 from ..common.boards import BOARDS, other
+from ..common.kinds import LEFT_OUT, Settled
 from ..common.planes import Plane, cross, meet_all
 from ..corner.corner import Corner
 from ..corner.stubs import face_planes, rims
@@ -85,17 +86,17 @@ class Joint:
     corner: Corner
     height: float
     tail_thickness: float
-    pin_thickness: float | None = None
-    tails: int | None = None
+    pin_thickness: Settled[float] = LEFT_OUT
+    tails: Settled[int] = LEFT_OUT
     tail_slope: float = 6.0
-    pin_width: float | None = None
-    half_pin: float | None = None
+    pin_width: Settled[float] = LEFT_OUT
+    half_pin: Settled[float] = LEFT_OUT
     end: str = "flush"
     rims: str = "level"
     tail_spacing: str | tuple = "even"
     narrowest: float = 0.0
     looks_as: float | None = None
-    length: float | None = None
+    length: Settled[float] = LEFT_OUT
     letters: tuple = field(default=(), compare=False, repr=False, kw_only=True)
 
     def __post_init__(self) -> None:
@@ -253,7 +254,7 @@ class Joint:
         """Name -> plane of each cheek: it holds its line on the tail board's outer face, and the level entry."""
         level, up, entry = (self.corner.vector(name) for name in ("tail_level", "tail_up", "pin_level"))
         on_end_line = self.marks[..., None] * self.corner.vector("corner_line") * self.height / self.slant_width
-        planes = {}
+        planes: dict[str, Plane] = {}
         for side, (word, way) in enumerate((("lower", 1), ("upper", -1))):
             normal = cross(level + way * up / self.tail_slope, entry)
             normal *= -way * np.sign(normal @ up) / np.linalg.norm(normal)
