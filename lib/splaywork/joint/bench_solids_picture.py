@@ -96,7 +96,7 @@ def around(points: np.ndarray) -> np.ndarray:
     return np.array([*chain(points), *chain(points[::-1])])
 
 
-def block(name: str, kind: str, corner: Any, x: float, y: ArrayLike, z: ArrayLike) -> Solid:
+def block(name: str, kind: str, corner: ArrayLike, x: ArrayLike, y: ArrayLike, z: ArrayLike) -> Solid:
     """A box from one corner along three vectors (3,)."""
     foot, along, across, through = (np.asarray(vector, dtype=float) for vector in (corner, x, y, z))
     return prism(name, kind, [foot, foot + along, foot + along + across, foot + across], through)

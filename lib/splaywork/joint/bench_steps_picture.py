@@ -774,10 +774,11 @@ def scribing_scene(joint: Joint) -> tuple:
     and the prop to the bench from the bench's end, which is where x is largest; packing under a square end, or the stop against
     the tails' ends with its two clamps.
     """
-    joint = replace(joint, length=max(joint.length or 0.0, SCENE))
+    joint = replace(joint, length=max(joint.length, SCENE))
     turn = end_up(joint, "pin")
     tail = joint.tail_board.moved(scribing_shift(joint))
-    wide, thick = np.linalg.norm(joint.pin_board.blank[0, 0, 1] - joint.pin_board.blank[0, 0, 0]), joint.pin_thickness
+    wide = float(np.linalg.norm(joint.pin_board.blank[0, 0, 1] - joint.pin_board.blank[0, 0, 0]))
+    thick = joint.pin_thickness
 
     def held(points):
         return points @ turn.T
