@@ -138,14 +138,14 @@ class Item:
     @cached_property
     def fit(self) -> "OpeningFit | None":
         """Its box standing in its opening, as an `OpeningFit`, or None without one."""
-        if self.opening is None:
+        if self.opening is None or self.clearances is None:  # either both or neither
             return None
         return self.opening.holding(self.box, self.clearances, self.front)
 
     @property
     def fills_its_opening(self) -> bool:
         """Whether its box is the one that its opening settles; True without an opening."""
-        if self.opening is None:
+        if self.opening is None or self.clearances is None:
             return True
         settled = self.opening.settled(self.clearances, self.front)
         return self.box.measured == MEASURED[0] and all(getattr(self.box, name) == size for name, size in settled.items())
