@@ -31,7 +31,9 @@ class OpeningPart:
     """
 
     def __init__(self, fit: Callable) -> None:
-        self._use, self._picture, self._shown = fit, None, None
+        self._use = fit
+        self._picture: OpeningPicture | None = None
+        self._shown: tuple[Item, str] | None = None
         self._carried = RunnerChoice()  # what the fields don't show of it stays as the item has it
         start, clear, front, carried = OPENING, Clearances(), FrontChoice(), RunnerChoice()
         self.fields = {name: Field(f"The opening's {label.lower()}", getattr(start, name), 20, 3000, label=label)
@@ -83,8 +85,9 @@ class OpeningPart:
     def show(self, item: "Item", unit: str) -> None:
         """Fill the fields from an `Item`; where it has no opening, what stands there stays."""
         if item.opening is not None:
-            parts = [({name: name for name in _SIZES} | {f"{name}_lean": f"{name}_lean" for name in _LEANS}, item.opening),
-                     ({f"{name}_clearance": name for name in _CLEARANCES}, item.clearances)]
+            parts: list[tuple[dict[str, str], object]] = [
+                ({name: name for name in _SIZES} | {f"{name}_lean": f"{name}_lean" for name in _LEANS}, item.opening),
+                ({f"{name}_clearance": name for name in _CLEARANCES}, item.clearances)]
             if item.front is not None:
                 parts.append(({"front_thickness": "thickness"} | {f"{name}_margin": name for name in EDGES}, item.front))
             if item.runners is not None:
@@ -116,7 +119,7 @@ class OpeningPart:
         carried, said_of_strips = self._runners(item, unit)
         self._picture.update(item.fit, unit, carried)
         self.image.value, self.image.layout.display = self._picture.png(), None
-        said = [item.fit.words(unit)]
+        said: list[str] = [item.fit.words(unit)]
         if not item.fills_its_opening:
             said.append("The box was changed after it was fitted: <b>Fit the drawer</b> makes it the opening's own again.")
         if item.fit.show_front is not None:

@@ -18,7 +18,7 @@ from ..common.printing import degrees, length, lengths
 from ..common.reading import read_count, read_length
 from ..joint.tails import MOST_ON_BOX_DIAL
 from ..widgets.controls import Dial, Panel, Switch, folded, row, unit_switch
-from ..widgets.fields import LABEL, WIDE, Field
+from ..widgets.fields import LABEL, WIDE, BlankField, Field
 from .box import END_CORNERS, MEASURED, NAMES, Allowances, Box
 from .changes import what_changed
 from .cut_list import cut_list
@@ -125,8 +125,8 @@ class BoxPanel(Panel):
         self.rims = Switch([("level rims", "level"), ("square rims", "square")],
                            ["Edges ripped level", "Edges left square to the faces"])
         self.measured = _list("Measured", [(where, where) for where in MEASURED])
-        self.own = {name: Field(f"The {name} board's thickness", None, *SIZES["thickness"], label=name.capitalize(),
-                                blank="as the others") for name in NAMES}
+        self.own = {name: BlankField(f"The {name} board's thickness", None, *SIZES["thickness"], label=name.capitalize(),
+                                     blank="as the others") for name in NAMES}
         self.spare = {name: Field(f"The allowance for {name}", 0.0, 0, 100, label=f"For {name}")
                       for name in Allowances.__dataclass_fields__}
         text = WIDE | {"continuous_update": False}
@@ -134,9 +134,9 @@ class BoxPanel(Panel):
         self.name = widgets.Text(description="Name", **text)
         self.quantity = Field("The quantity", 1, 1, 1000, "count", label="Quantity")
         self.bottom = {"thickness": Field("The bottom's thickness", 6.0, 2, 40, label="Bottom"),
-                       "up": Field("The bottom's height", None, 1, 200, label="Height up", blank="automatic"),
+                       "up": BlankField("The bottom's height", None, 1, 200, label="Height up", blank="automatic"),
                        "play": Field("The bottom's play", 0.5, 0, 20, label="Play"),
-                       "depth": Field("The depth of the bottom's grooves", None, 1, 30, label="Grooves", blank="a third"),
+                       "depth": BlankField("The depth of the bottom's grooves", None, 1, 30, label="Grooves", blank="a third"),
                        "damper": Field("The moisture that the bottom takes up", 4, 0, 8, "count", label="Damper, %")}
         self.bottom_kind = Switch([("captured", "captured"), ("slid in", "slid in")],
                                   ["In grooves all round, put in as the box goes together",

@@ -15,14 +15,14 @@ _READ: dict[str, Any] = {"angle": lambda text, _, **limits: read_angle(text, **l
 _WRITE = {"angle": lambda x, _: degrees(x), "count": lambda x, _: f"{x:g}", "length": length}
 
 
-class Field(widgets.Text):
-    """A labelled box; kind: "length", "angle" or "count". name: in sentences; label: beside the box.
+class BlankField(widgets.Text):
+    """A labelled box that may be left blank; kind: "length", "angle" or "count". name: in sentences; label: beside the box.
 
-    blank: what the empty box says; it then takes nothing at all, which reads as None.
+    blank: what the empty box says; it takes nothing at all, which reads as None.
     """
 
-    def __init__(self, name: str, number: Any, low: float, high: float, kind: str = "length", label: str | None = None,
-                 blank: str = "") -> None:
+    def __init__(self, name: str, number: float | None, low: float, high: float, kind: str = "length",
+                 label: str | None = None, blank: str = "") -> None:
         super().__init__(description=label or name, placeholder=blank, continuous_update=False,
                          style=LABEL, layout={"width": "190px"})
         self.limits, self.kind, self.unit = {"low": low, "high": high, "name": name}, kind, "mm"
@@ -30,19 +30,20 @@ class Field(widgets.Text):
         self.put(number)
 
     @property
-    def start(self) -> float:
+    def start(self) -> float | None:
         """The number that it opened with."""
         return self._start
 
     def read(self) -> float | None:
         """The number in it, in mm, degrees or pieces, or None; ValueError, one sentence, for what can't be taken."""
-        if self.value == self._shown:
+        return self._number_in() if self.value.strip() else None
+
+    def _number_in(self) -> float:
+        if self._number is not None and self.value == self._shown:
             return self._number  # to the last digit
-        if self.placeholder and not self.value.strip():
-            return None
         return _READ[self.kind](self.value, self.unit, **self.limits)
 
-    def put(self, number: Any) -> None:
+    def put(self, number: float | None) -> None:
         """Show a number, or None."""
         self._number = number
         self._shown = "" if number is None else _WRITE[self.kind](number, self.unit)
@@ -57,3 +58,15 @@ class Field(widgets.Text):
             return
         self.unit = unit
         self.put(number)
+
+
+class Field(BlankField):
+    """A labelled box that holds a number: as `BlankField`, but blank it can't be read."""
+
+    def __init__(self, name: str, number: float, low: float, high: float, kind: str = "length",
+                 label: str | None = None) -> None:
+        super().__init__(name, number, low, high, kind, label)
+
+    def read(self) -> float:
+        """The number in it, in mm, degrees or pieces; ValueError, one sentence, for what can't be taken."""
+        return self._number_in()
