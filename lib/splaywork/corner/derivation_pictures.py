@@ -4,12 +4,14 @@ import numpy as np
 
 from ..common import checks
 from ..common.printing import degrees
+from ..common.tolerances import SAME_ANGLE
 from ..drawing.canvas import DASH, Canvas
 from ..drawing.palette import BENCH, GUIDE, INK, MEASURE, PIN, TAIL
 from ..drawing.still import Still
 from ..drawing.view import View, fit, on_circle
 from .corner import Corner, one_corner
 from .picture import HEAVY, LIGHT, MEDIUM
+from .projection_picture import one_head
 from .words import from_square
 
 BALL = 150.0  # pixels: radius of the ball
@@ -37,48 +39,70 @@ def square_end_and_baseline_still(corner: Corner, thickness: float = 18.0) -> St
 
     >>> import splaywork as sw
     >>> sw.square_end_and_baseline_still(sw.Corner(28, 24)).words.split(". ")[0]
-    "On the left is the tail board's square end, flat"
+    "On the left is the tail board's square end, flat, with the outer arris at its right"
     """
     corner, thickness = one_corner(corner), checks.size("thickness", thickness)
     canvas = Canvas(920, 330)
     _square_end(canvas, corner, (30, 40, 330, 280))
     _baseline(canvas, corner, thickness, (480, 40, 900, 280))
-    words = ("On the left is the tail board's square end, flat. A level line from 1 mm into the wood comes out on the outer "
-             f"arris, {from_square(corner.level_on_square_end)}. The tangent of {degrees(abs(corner.level_on_square_end))} is "
-             f"the distance {'down' if corner.level_on_square_end >= 0 else 'up'} the arris, in mm. On the right both "
-             f"boards are seen along the corner line, {degrees(corner.dihedral)} apart. The baseline lies d from the corner "
-             f"line. The sine of {degrees(corner.dihedral)}, times d, is the other board's thickness, tₒ.")
+    words = ("On the left is the tail board's square end, flat, with the outer arris at its right. From the outer arris go 1 "
+             f"mm into the wood. {_square_end_words(corner)} On the right both boards are seen along the corner line, "
+             f"{degrees(corner.dihedral)} apart. The baseline lies d from the corner line. The sine of "
+             f"{degrees(corner.dihedral)}, times d, is the other board's thickness, tₒ.")
     return Still(canvas.png(), words, canvas)
 
 
+def _square_end_words(corner):
+    """From the point 1 mm into the wood to the level line."""
+    level = corner.level_on_square_end
+    if abs(level) < SAME_ANGLE:
+        return "This point is as high as the start, so the level line is square to the arris."
+    way = _back(corner)
+    return (f"Then go {way}, parallel to the arris, until you are back at the first height. The level line joins the start to "
+            f"this point, {from_square(abs(level))}. The tangent of {degrees(abs(level))} is the distance {way}, in mm.")
+
+
+def _back(corner):
+    """The way back to the first height, after a step into the wood."""
+    return "down" if corner.tail_lean > 0 else "up"
+
+
 def _square_end(canvas, corner, frame):
-    """The end in its own plane: the outer arris upright on the left, the wood to the right of it."""
+    """The end in its own plane, as one who looks at it sees it: the outer arris on the right, the wood to the left of it."""
     drop = np.tan(np.radians(corner.level_on_square_end))
-    reach = abs(drop)
-    low, high = -reach - 0.4, 0.4
-    if drop < 0:
-        low, high = -0.4, reach + 0.4
-    wood = np.array([[0, low], [1, low], [1, high], [0, high]])
-    scale, shift = fit(wood, (frame[0] + 130, frame[1], frame[2], frame[3]), largest=150)
+    low, high = min(-drop, 0) - 0.4, max(-drop, 0) + 0.4
+    wood = np.array([[0, low], [-1, low], [-1, high], [0, high]])
+    scale, shift = fit(wood, (frame[0] + 110, frame[1], frame[2], frame[3]), largest=150)
 
     def place(points):
         return np.asarray(points) * scale + shift
 
+    start, inside, back = place([[0, 0], [-1, 0], [-1, -drop]])
+    leans = abs(corner.level_on_square_end) >= SAME_ANGLE
     canvas.polygons(fill=TAIL, edge="none").set_verts([place(wood)])
     canvas.lines(GUIDE, LIGHT).set_segments([place(wood[[1, 2]])])
     canvas.lines(width=HEAVY).set_segments([place(wood[[3, 0]])])
-    canvas.lines(MEASURE, MEDIUM).set_segments([place([[0, 0], [1, 0]]), place([[0, 0], [0, -drop]])])
-    canvas.lines(width=MEDIUM, dash=DASH).set_segments([place([[1, 0], [0, -drop]])])
+    steps = [np.array([start, inside])] + [np.array([inside, back])] * leans
+    canvas.lines(MEASURE, MEDIUM).set_segments(steps)
+    canvas.lines(width=MEDIUM, dash=DASH).set_segments([np.array([start, back])])
+    top = place([0, high])
+    up = top + np.array([[16, -62], [16, -22]])
+    canvas.lines(GUIDE, LIGHT).set_segments([up])
+    long = [step for step in steps if np.linalg.norm(step[1] - step[0]) > 20]
+    canvas.polygons(fill=MEASURE).set_verts([one_head(step) for step in long])
+    canvas.polygons(fill=GUIDE).set_verts([one_head(up)])
     canvas.text(frame[0], 306, "Square end of the tail board", size=11, weight="bold")
-    middle, level = place([0.5, 0]), place([0.96, -0.4 * drop])
+    canvas.text(top[0] + 10, top[1] - 12, "outer arris")
+    canvas.text(up[0, 0] + 8, up[:, 1].mean() - 4, "up")
     above = 1 if drop >= 0 else -1
-    canvas.text(middle[0], middle[1] + (8 if above > 0 else -18), "1", colour=MEASURE, align="center", weight="bold")
-    canvas.text(place([1, 0])[0] + 10, place([1, 0])[1] - 4, "climbs by sin a")
-    canvas.text(level[0], level[1] - 18 * above - 4, "level line", align="right")
-    if abs(drop) > 0.02:
-        way = "down the arris" if drop > 0 else "up the arris"
-        canvas.text(place([0, 0])[0] - 10, place([0, -drop / 2])[1] - 4, way, colour=MEASURE, align="right", weight="bold")
-    canvas.text(place([0, high])[0] - 10, place([0, high])[1] - 12, "outer arris", align="right")
+    canvas.text((start[0] + inside[0]) / 2, start[1] + (8 if above > 0 else -18), "1", colour=MEASURE, align="center",
+                weight="bold")
+    moves = "stays level" if not leans else "climbs by sin a" if drop > 0 else "falls by |sin a|"
+    canvas.text(inside[0] - 10, inside[1] + (4 if above > 0 else -14), moves, align="right")
+    canvas.text(back[0] + 8, back[1] - (22 if above > 0 else -12), "level line")
+    if leans:
+        canvas.text(inside[0] - 10, inside[1] - above * max(abs(inside[1] - back[1]) / 2, 14) - 4, _back(corner),
+                    colour=MEASURE, align="right", weight="bold")
 
 
 def _baseline(canvas, corner, thickness, frame):

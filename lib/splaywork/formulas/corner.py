@@ -140,8 +140,8 @@ def level_on_flush_end() -> sp.Expr:
 def level_on_square_end() -> sp.Expr:
     """Level line on a tail end sawn square to the face, from square to the outer arris.
 
-    Going straight into the wood by 1 climbs by sin a; going back down the arris by m, at the slope of the corner line,
-    must make up for it.
+    Going straight into the wood by 1 climbs by sin a; going down from there by m, parallel to the arris and so at the slope
+    of the corner line, must make up for it.
     """
     climb_inward = -outer_normal("tail").dot(UP)
     climb_of_arris = 1 / sp.sqrt(1 + run_of_corner_line() ** 2)
