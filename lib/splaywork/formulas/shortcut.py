@@ -63,7 +63,7 @@ def small_lean_series(board: str, order: int = 6) -> sp.Expr:
 
 @cache
 def small_lean_error(board: str) -> sp.Expr:
-    """The error on a board for small leans: the first term of its series."""
+    """The error on a board for small leans: the lowest term of its series."""
     return small_lean_series(board, order=4).removeO()
 
 

@@ -135,8 +135,8 @@ def _rule_of_thumb(draw):
     answer, swapped = _thumb(tail, pin), _thumb(pin, tail)
     twice = math.sin(2 * math.radians(tail))
     return draw.asked(
-        text=f"The plan is square. The tail board leans out {tail}°, the pin board {pin}°. By the rule of thumb, by how "
-             "many degrees does the pin board's line slant too much when it is struck with the shortcut?",
+        text=f"The plan is square. The tail board leans out {tail}°, the pin board {pin}°. By the rule of thumb of "
+             "question 2, by how many degrees does the pin board's line slant too much when it is struck with the shortcut?",
         label="Slants too much by, degrees", unit="angle", answer=answer, tolerance=WORKED_ANGLE,
         answer_text=f"{degrees(answer, 2)} by the rule; exactly it is "
                     f"{degrees(OneGauge(Corner(tail, pin)).pin_error, 2)}",
@@ -157,7 +157,7 @@ def _rule_of_thumb(draw):
 
 
 def _thumb(tail, pin):
-    """The first term of the shortcut's error on the pin board, degrees."""
+    """The shortcut's error on the pin board by the rule of thumb, degrees."""
     return float(compute("small_lean_pin_error", tail_lean=tail, pin_lean=pin))
 
 
