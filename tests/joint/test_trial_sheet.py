@@ -105,7 +105,8 @@ def test_what_gapes_is_told_as_everywhere_and_in_one_order():
         assert [seen for seen, _ in rows[10:]] == [sign.seen for sign in SIGNS[8:]]
         assert [seen for seen, _ in rows[6:8]] == [f"An end or a shoulder gapes {gap}, all the way up"
                                                    for gap in ("outside", "inside")]
-        assert [seen for seen, _ in rows[8:10]] == ["An end gapes at the top only", "An end gapes at the bottom only"]
+        assert [seen for seen, _ in rows[8:10]] == [f"An end or a shoulder gapes at the {where} only"
+                                                    for where in ("top", "bottom")]
     for sign in (EDGE, SLID):
         assert with_tails(sign) in words_on(laid(JOINTS[0])).replace("  ", " ")
     assert stock_table(JOINTS[0]).rows == stock(JOINTS[0])

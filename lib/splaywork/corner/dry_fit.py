@@ -91,8 +91,8 @@ def line_signs(slants: Sequence[float]) -> tuple[Sign, Sign]:
                     f"{much}.")
         return f"The end line slants too {much if bottom else little}." if top or bottom else "The end line isn't square."
 
-    return (LINE._replace(seen="An end gapes at the top only", means=told("little", "much")),
-            LINE._replace(seen="An end gapes at the bottom only", means=told("much", "little")))
+    return (LINE._replace(seen="An end or a shoulder gapes at the top only", means=told("little", "much")),
+            LINE._replace(seen="An end or a shoulder gapes at the bottom only", means=told("much", "little")))
 
 
 def _in_05(words):
