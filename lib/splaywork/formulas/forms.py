@@ -337,6 +337,9 @@ def _turned(symbol):
     return np.radians if QUANTITIES[symbol].kind == "angle" else lambda value: value
 
 
+_CO_FUNCTIONS = {sp.sin(w): sp.cos(k), sp.cos(w): sp.sin(k)}
+
+
 @cache
 def _compiled(name):
     """NumPy function of a form or vector, w replaced by k = 90 degrees − plan angle.
@@ -345,7 +348,8 @@ def _compiled(name):
     """
     symbols = _LEANS if name in VECTORS else form_of(name).symbols
     expression = sp.Tuple(*VECTORS[name]()) if name in VECTORS else form_of(name).derive()
-    return _lambdified(symbols, expression.subs(w, sp.pi / 2 - k))
+    square_off = expression.xreplace(_CO_FUNCTIONS).subs(w, sp.pi / 2 - k)  # subs alone gives the same, with more to work out
+    return _lambdified(symbols, square_off)
 
 
 def _lambdified(symbols, expression):
