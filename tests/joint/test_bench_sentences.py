@@ -15,6 +15,7 @@ from benches import JOINTS, every_joint, level, unit
 from scipy.spatial.transform import Rotation
 from splaywork.common.planes import meet
 from splaywork.common.printing import intended, length, offset
+from splaywork.common.wedges import wedge_side
 from splaywork.corner.corner import Corner
 from splaywork.joint.bench_setups import (
     carried_round,
@@ -25,10 +26,11 @@ from splaywork.joint.bench_setups import (
     prop_height,
     propped,
     runs_past,
+    scribing_shift,
     section,
 )
 from splaywork.joint.bench_steps import LIGHT, LINE, PENCIL, aside, bench_step_words, light_of_line, vice_opening, wedged
-from splaywork.joint.bench_steps_picture import frames, held_by, scribing_scene
+from splaywork.joint.bench_steps_picture import frames, held_by, pair, scribing_scene
 from splaywork.joint.cards import bevel_card
 from splaywork.joint.joint import Joint
 from splaywork.joint.tails import Cheek
@@ -103,13 +105,14 @@ SIMULATED = {
     r"Hold the board in the vice, bottom edge|Tip the board until a|end line is plumb as the board stands":
         "test_in_the_vice_the_far_end_goes_down_or_up_as_said",
     r"(Tail|Pin) board: its end is at your|Turn the saw's tip|The blade is plumb"
-    r"|That line is square on|That line runs along|From above that line looks|Saw plumb and square to the face":
+    r"|That line is square on|That line runs along|Saw plumb and square to the face":
         "test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said",
     r"Take the panel saw": "test_the_cut_is_as_deep_as_the_longest_end_line",
     r"Saw in the waste\.|Let its end stick out": "",
     r"Then hold the board end up":
         "test_in_the_vice_the_end_lies_level_and_nothing_runs_into_anything",
-    r"Tilt the plane by": "test_held_end_up_the_end_slopes_as_much_as_the_plane_is_tilted",
+    r"Tilt the plane": "test_held_end_up_the_end_slopes_as_much_as_the_plane_is_tilted_and_that_way",
+    r"Nick (that line|the)": "test_the_saw_would_slide_on_a_top_edge_that_is_nicked_and_on_no_other",
     r"Stand both boards as in step 2 again|Push each end in turn":
         "test_each_sawn_end_lies_against_the_other_board_s_inner_face_as_said",
     r"Plane (the end|that arris) where it touches": "test_an_end_gapes_where_its_line_leaves_the_board_short",
@@ -138,7 +141,8 @@ SIMULATED = {
     r"On the inner face('s baseline mark| the lines meet)|Measure as in step 7, from|Join each mark to the end":
         "test_marks_at_the_end_and_at_the_baseline_give_the_tails",
     # 9: saw the tails
-    r"Take the fine saw|The end slopes: nick|Let (the lower end of the|both) baselines|Lay the wedges on their broad": "",
+    r"Take the fine saw|The end slopes: nick|Let (the lower end of the|both) baselines": "",
+    r"Lay the wedges on their broad": "test_as_they_were_sawn_the_wedges_fill_the_vice_between_board_and_jaws",
     r"Hold the tail board end up|On the outer face the wedge is thick|The cuts (then )?run straight|Follow the lines on the end"
     r"|Tilt the saw to each|Each cut lies in the waste":
         "test_a_wedge_of_the_lean_turns_the_cuts_straight_across",
@@ -147,7 +151,7 @@ SIMULATED = {
     r"Join the baselines across both edges|Hold the board as in step 6|Saw off the piece above"
     r"|the tail's side lies|The tail's side lies|For the piece below the first|Now (raise|lower|turn)":
         "test_held_as_in_step_6_the_shoulders_are_sawn_plumb",
-    r"Chop out the waste": "test_shoulders_stand_out_of_square_as_said",
+    r"Chop out the waste": "test_step_9_names_the_words_between_which_step_11_chops",
     # 10: scribe
     r"Hold the pin board end up in the vice|Tip the board until its|Let the end's outer arris stand":
         "test_in_the_vice_the_end_lies_level_and_nothing_runs_into_anything",
@@ -168,12 +172,13 @@ SIMULATED = {
     r"|Saw plumb, in the waste": "test_pins_are_sawn_plumb_with_the_bottom_edge_plumb",
     r"Make the check before": "",
     r"These lines slant": "test_the_scribed_lines_slant_as_said",
-    r"At some sides of the waste|lean the chisel at (the side nearer|both sides)|Or keep .* away from such":
+    r"At some sides of the waste|lean the chisel at (the side nearer|both sides)|Or keep .* away from such"
+    r"|Chop to the baselines, half way":
         "test_a_chisel_goes_into_wood_that_stays_only_beside_the_sides_that_are_named",
-    r"Chop to the baselines": "test_shoulders_stand_out_of_square_as_said",
+    r"For chopping clamp": "test_step_9_names_the_words_between_which_step_11_chops",
     r"On the outer face the chisel's handle leans": "test_the_chisel_leans_over_as_said_on_either_face",
-    r"Clamp the tail board as in step 2": "test_on_its_way_in_the_pin_board_stays_level",
-    r"Push the pin board straight in": "test_the_pin_board_slides_in_level_and_no_other_way",
+    r"For the dry fit clamp": "test_what_holds_the_tail_board_is_nowhere_in_the_pin_board_s_way",
+    r"[Hh]old the pin board in both hands": "test_the_pin_board_slides_in_level_and_no_other_way",
     r"A tipped board binds": "test_a_tipped_pin_board_binds",
     r"Pare a pin where the pin rubs": "",
     r"A level laid on the pin board|The pin board's bottom edge stays"
@@ -227,16 +232,43 @@ def test_every_instruction_has_its_simulation():
 
 
 @every_joint
-def test_held_end_up_the_end_slopes_as_much_as_the_plane_is_tilted(joint):
-    """The face plumb, the end line level: how far the sawn end slopes from face to face, from three of its corners."""
-    tilts = {re.sub(r".*by ([\d.]+)°.*", r"\1", sentence) for step in bench_step_words(joint) for part in step.do
-             for sentence in sentences(part) if sentence.startswith("Tilt the plane")}
+def test_held_end_up_the_end_slopes_as_much_as_the_plane_is_tilted_and_that_way(joint):
+    """The face plumb, the end line level: how far the sawn end falls from face to face, and to which, from its corners."""
+    tilts = {found for part in bench_step_words(joint)[5].do
+             for found in re.findall(r"Tilt the plane ([\d.]+)° down towards the (outer|inner) face\.", part)}
+    assert ("Tilt the plane" in " ".join(bench_step_words(joint)[5].do)) == bool(tilts)
     for board in ("tail", "pin"):
-        _, out, up = held_to_the_vice(joint, board)
-        end = joint.planes[f"{board} end"].normal
-        slope = np.degrees(np.arcsin(abs(end @ out)))
-        assert abs(end @ up) < 1e-9
-        assert tilts == ({f"{slope:.1f}"} if slope > 0.05 else set())
+        along, out, up = held_to_the_vice(joint, board)
+        solid = joint.tail_board if board == "tail" else joint.pin_board
+        outer, inner = solid.blank[:, 0] @ np.array([-along, out, up]).T  # end up: height, out of the face, along the end
+        assert np.ptp(outer[:, 0]) < 1e-9 and np.ptp(inner[:, 0]) < 1e-9  # level from edge to edge
+        height, away = (outer - inner).mean(axis=0)[:2]
+        slope = np.degrees(np.arctan2(abs(height), away))
+        lower = "outer" if height < 0 else "inner"
+        assert tilts == ({(f"{slope:.1f}", lower)} if slope > 0.05 else set())
+
+
+@every_joint
+def test_the_saw_would_slide_on_a_top_edge_that_is_nicked_and_on_no_other(joint):
+    """The end line plumb: how far the top edge, through three of its corners, falls across the saw's plate."""
+    told, slides = " ".join(bench_step_words(joint)[5].do), set()
+    for board in ("tail", "pin"):
+        _, _, up = held_to_the_vice(joint, board)
+        corners = (joint.tail_board if board == "tail" else joint.pin_board).blank[:, :, 1]  # of the top edge
+        first, second, third = corners[0, 0], corners[0, 1], corners[1, 0]
+        plate = joint.planes[f"{board} end"].normal
+        across = plate - (plate @ up) * up
+        rises = np.linalg.solve([second - first, third - first, up], [(second - first) @ up, (third - first) @ up, 0.0])
+        if abs(np.degrees(np.arctan(rises @ unit(across)))) > 0.05:
+            slides.add(board)
+    said = re.search(r"Nick (?:that line(?: on the (\w+) board)? with the knife first|"
+                     r"the(?: (\w+) board's)? top edge with the knife where the saw starts), so that the saw doesn't slide\.",
+                     told)
+    named = {said[1] or said[2]} if said and (said[1] or said[2]) else {"tail", "pin"} if said else set()
+    assert named == slides
+    carried = carried_round(joint, "tail")  # the line that was carried round, over the top edge: the saw's on a flush end only
+    line = carried["outer"][1] - carried["inner"][1]
+    assert not said or ("that line" in said[0]) == (abs(joint.planes["tail end"].normal @ line) < 1e-9)
 
 
 def held_to_the_vice(joint, board):
@@ -701,7 +733,7 @@ def test_the_cut_is_as_deep_as_the_longest_end_line(joint):
 @every_joint
 def test_the_vice_opens_as_far_as_the_wedges_ask(joint):
     """From above: the board turned by its wedges, a flat top's thickness beyond it on either side."""
-    told = bench_step_words(joint)[8].do[0]
+    told = " ".join(bench_step_words(joint)[8].do)
     assert ("the vice opens" in told) == wedged(joint)
     if wedged(joint):
         turned = frames(joint, 9)[0]
@@ -709,6 +741,33 @@ def test_the_vice_opens_as_far_as_the_wedges_ask(joint):
         apart = min(jaws[0][:, 1].min(), jaws[1][:, 1].min()), max(jaws[0][:, 1].min(), jaws[1][:, 1].min())
         opening = apart[1] - apart[0] - np.ptp(jaws[0][:, 1])
         assert f"the vice opens {length(opening)}" in told and opening == pytest.approx(vice_opening(joint))
+
+
+@every_joint
+def test_as_they_were_sawn_the_wedges_fill_the_vice_between_board_and_jaws(joint):
+    """From above: each back flat on its jaw, each slope flat on a face of the board, which stands straight to the cuts."""
+    told = " ".join(bench_step_words(joint)[8].do)
+    said = ("Lay the wedges on their broad sides, slopes against the board, and tape the opposite sides to the jaws: "
+            f"the vice opens {length(vice_opening(joint))}.")
+    assert (said in told) == wedged(joint)
+    if not wedged(joint):
+        return
+    angle, high = np.radians(lean_wedge(joint)), joint.height
+    far = joint.tail_board.blank[:, 1]  # (face, rim, 3)
+    flat = (far - far[0, 0]) @ np.array([joint.corner.vector("tail_up"), joint.corner.vector("tail_normal")]).T
+    faces = flat @ np.array([[np.cos(angle), np.sin(angle)], [-np.sin(angle), np.cos(angle)]])  # y towards the outer face's jaw
+    board = shapely.Polygon([*faces[0], *faces[1, ::-1]])
+    middle = (faces[..., 1].max() + faces[..., 1].min()) / 2
+    sawn = wedge_side(lean_wedge(joint), high)
+    along, deep = sawn[:, 1], sawn[:, 0].max() - sawn[:, 0]  # of its corners: from the thick end on, and from its back
+    for face, way, place in (("outer", 1, faces[0]), ("inner", -1, faces[1])):
+        thick = re.search(rf"n the {face} face (?:the wedge is thick )?at the (bottom|top) edge", told)[1]
+        jaw = middle + way * vice_opening(joint) / 2
+        wedge = shapely.Polygon(np.stack([place[:, 0].min() + (along if thick == "bottom" else high - along), jaw - way * deep],
+                                         axis=1))
+        assert wedge.intersection(board).area < 1e-3
+        touching = wedge.buffer(1e-6).intersection(shapely.LineString(place)).length
+        assert touching == pytest.approx(np.linalg.norm(place[1] - place[0]), rel=0.02)
 
 
 @every_joint
@@ -936,6 +995,38 @@ def test_shoulders_stand_out_of_square_as_said(joint, board):
     assert len(cheeks) == 4
 
 
+@pytest.mark.parametrize("joint", [*JOINTS, *SQUARE_RIMS, Joint(Corner(16, 11), 100, 18, tails=1)],
+                         ids=lambda joint: f"{joint.corner}-{joint.end}-{joint.rims}-{joint.tails}")
+def test_step_9_names_the_words_between_which_step_11_chops(joint):
+    """Each named beginning heads one sentence; the chisel is spoken of between the two, the saw and the fit are not."""
+    nine, eleven = (bench_step_words(joint)[number].do for number in (8, 10))
+    said = re.search("as in step 11, from “(.*?)” to “(.*?)”", " ".join(nine))
+    assert bool(said) == (joint.tails > 1) == ("hop out the waste" in " ".join(nine))
+    told = list(sentences(" ".join(eleven)))
+    places = [[number for number, sentence in enumerate(told) if sentence.startswith(words)]
+              for words in (said.groups() if said else ("For chopping", "For the dry fit"))]
+    assert [len(found) for found in places] == [1, 1]
+    (first,), (last,) = places
+    assert told[first] == "For chopping clamp the board flat on the bench."
+    assert all(re.search("chisel|Chop|keep", sentence) for sentence in told[first + 1:last]) and last > first + 1
+    assert not any(re.search("chisel|chop", sentence, re.IGNORECASE) for sentence in (*told[:first], *told[last:]))
+    assert not re.search("saw |pin board in|Pare a pin", " ".join(told[first:last]))
+
+
+@every_joint
+def test_what_holds_the_tail_board_is_nowhere_in_the_pin_board_s_way(joint):
+    """Wedges or block at the tail board's far end; the pin board from clear of the tails until it is home."""
+    told = " ".join(bench_step_words(joint)[10].do)
+    holds = "between its wedges" if len(held_by(joint, "tail")) == 2 else "to its block"
+    assert f"clamp the tail board as in step 2, {holds}" in told
+    held = [manifold3d.Manifold.hull_points(solid.points) for solid in pair(joint, "tail", joint.tail_board.blank)]
+    assert held and min(each.volume() for each in held) > 1e4
+    for way in np.linspace(0, scribing_shift(joint) + 5, 6):
+        vertices, triangles = joint.pin_board.moved(way).mesh()
+        wood = manifold3d.Manifold(manifold3d.Mesh64(np.ascontiguousarray(vertices), np.uint64(triangles)))
+        assert wood.volume() > 1e4 and max((wood ^ each).volume() for each in held) < 1e-6
+
+
 @every_joint
 def test_the_chisel_leans_over_as_said_on_either_face(joint):
     told, compared = " ".join(bench_step_words(joint)[10].do), 0
@@ -957,7 +1048,9 @@ def test_the_chisel_leans_over_as_said_on_either_face(joint):
 def test_a_chisel_goes_into_wood_that_stays_only_beside_the_sides_that_are_named(joint, board):
     """Small cubes half way in, in the baselines' plane, straight under a place just inside the waste at each of its sides."""
     told = " ".join(bench_step_words(joint)[10].do)
-    said = dict(re.findall(rf"On (?:both boards'|the {board} board's) (outer|inner) face lean the chisel at (.*?)\.", told))
+    sides = re.search(rf"On (?:both boards'|the {board} board's) ((?:outer|inner) face lean the chisel at .*?)\.", told)
+    said = dict(re.findall(r"(outer|inner) face (?:lean the chisel )?at ([^,]*)", sides[1])) if sides else {}
+    assert "the chisel" not in told or "Chop to the baselines, half way from each face" in told
     cut = joint.tail_board if board == "tail" else joint.pin_board
     vertices, triangles = cut.mesh()
     wood = manifold3d.Manifold(manifold3d.Mesh64(np.ascontiguousarray(vertices), np.uint64(triangles)))

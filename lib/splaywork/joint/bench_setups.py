@@ -146,6 +146,12 @@ def falls_behind(joint: "Joint") -> float:
     return float(inner - outer)
 
 
+def edge_slopes(joint: "Joint", board: str) -> float:
+    """How much a board's top edge slopes across the saw's plate, its end line being plumb: degrees, 0 or more."""
+    edge, plate = joint.planes[f"{board} top"].normal, joint.planes[f"{board} end"].normal
+    return float(np.degrees(np.arctan2(abs(edge @ plate), abs(edge @ unit_vector(joint.corner.vector("corner_line"))))))
+
+
 def hangs_over(joint: "Joint") -> tuple[str, ...]:
     """Which sides of a tail, "lower" or "upper", slope away under its outer face, so that a knife held plumb misses the line.
 

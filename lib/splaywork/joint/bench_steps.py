@@ -21,6 +21,7 @@ from .bench_setups import (
     TOUCHES,
     blank_width,
     comes_off,
+    edge_slopes,
     falls_behind,
     gauged,
     hangs_over,
@@ -48,6 +49,7 @@ MARK = 0.5  # mm: how near a mark should be to its place
 LIGHT = 0.2  # mm: the widest light that a bevel, a square or a fit should show
 WEDGE = 40.0  # mm: how thick a wedge should be, to hold a board in the vice
 STRAIGHT = 1.0  # degrees: saw cuts this near to straight across the bench are straight
+CHOPPING, FITTING = "For chopping", "For the dry fit"  # sentences of step 11 begin so, by which step 9 finds its part of it
 
 
 @dataclass(frozen=True)
@@ -423,6 +425,23 @@ def saw_turns(joint: "Joint", board: str) -> tuple[str, str]:
     return hand, turns
 
 
+def _plane_tilts(tilt):
+    """A sentence: which way the plane tilts on a flush end while the board is held end up."""
+    return f" Tilt the plane {degrees(abs(tilt))} down towards the {'outer' if tilt > 0 else 'inner'} face."
+
+
+def _nick_the_edge(joint):
+    """A sentence: where a knife holds the saw as it starts on a top edge that slopes under it; nothing where neither does."""
+    sloping = [board for board in BOARDS if edge_slopes(joint, board) >= SAME]
+    if not sloping:
+        return []
+    whose, on = ("the", "") if len(sloping) == 2 else (f"the {sloping[0]} board's", f" on the {sloping[0]} board")
+    nicked = f"that line{on} with the knife first"
+    if packing(joint) >= SAME:  # on a square end the saw doesn't follow the line that was carried round
+        nicked = f"{whose} top edge with the knife where the saw starts"
+    return [f"Nick {nicked}, so that the saw doesn't slide."]
+
+
 def _saw_end(joint, unit):
     tilt = joint.corner.end_bevel
     deep = max(joint.corner.slant_width(joint.height, board) / np.cos(np.radians(joint.corner.end_line(board)))
@@ -430,12 +449,13 @@ def _saw_end(joint, unit):
     do = [f"Take the panel saw, which has no back: the cut is {length(float(deep), unit)} deep.",
           "Hold the board in the vice, bottom edge down, its face plumb, the outer face towards you. Let its end stick out "
           "past the jaws and past the bench's end.", *_tip(joint)]
-    sloping = "" if joint.end != "flush" or abs(tilt) < SAME else f" Tilt the plane by {degrees(abs(tilt))}."
+    sloping = "" if joint.end != "flush" or abs(tilt) < SAME else _plane_tilts(tilt)
     slants = any(abs(joint.corner.end_line(board)) >= SAME for board in BOARDS)
+    nick = _nick_the_edge(joint)
     plane = (f"Saw in the waste. Then hold the board end up{', tipped until its end is level from edge to edge' * slants}, and "
              f"plane to the lines, from both edges towards the middle.{sloping}")
     if abs(tilt) < SAME:
-        do += ["Saw plumb and square to the face, along the end line and the line across the top edge.", plane]
+        do += ["Saw plumb and square to the face, along the end line and the line across the top edge.", *nick, plane]
     elif joint.end == "flush":
         for board in BOARDS:
             hand, turns = saw_turns(joint, board)
@@ -444,7 +464,8 @@ def _saw_end(joint, unit):
         own = "is square on" if joint.corner.plan_angle == 90 else "runs along the other board's level line on"
         do += [
             "The blade is plumb, and follows the end line and the line across the top edge. "
-            f"That line {own} the edge. From above that line looks turned, because the edge slopes.",
+            f"That line {own} the edge, but looks turned from above, because the edge slopes.",
+            *nick,
             plane,
         ]
     else:
@@ -452,6 +473,7 @@ def _saw_end(joint, unit):
         do += [
             f"Saw plumb and square to the face. Each end stands proud of its end line: {out}.",
             "The saw follows the end line on the other face. What stands proud is planed off after assembly.",
+            *nick,
             plane,
         ]
     between = joint.corner.dihedral if joint.end == "flush" else 90.0
@@ -498,8 +520,7 @@ def wedged(joint: "Joint") -> bool:
 
 def _saw_tails(joint, unit):
     wedge = lean_wedge(joint)
-    nick = (["The end slopes: nick each line with the knife first, so that the saw doesn't slide."]
-            if abs(joint.corner.tail_end_line) >= SAME else [])
+    nick = ["The end slopes: nick each line with the knife first."] if abs(joint.corner.tail_end_line) >= SAME else []
     if not wedged(joint):
         do = ["Take the fine saw. Hold the tail board end up in the vice."]
         do.append(
@@ -512,24 +533,25 @@ def _saw_tails(joint, unit):
         own = abs(abs(wedge) - abs(joint.corner.tail_lean)) < SAME
         pair = f"its pair of wedges ({intended(abs(wedge))})" if own else f"a pair of wedges of {intended(abs(wedge))}"
         do = [
-            f"Take the fine saw. Hold the tail board end up, its bottom edge plumb, between {pair}. Lay the wedges on their "
-            f"broad sides, their plumb sides taped to the jaws: the vice opens {length(vice_opening(joint), unit)}.",
+            f"Take the fine saw. Hold the tail board end up, its bottom edge plumb, between {pair}.",
+            "Lay the wedges on their broad sides, slopes against the board, and tape the opposite sides to the jaws: the vice "
+            f"opens {length(vice_opening(joint), unit)}.",
             f"On the outer face the wedge is thick at the {thick[0]} edge, on the inner face at the {thick[1]} edge.",
             "The cuts then run straight across the vice. Tilt the saw to each tail's side.",
         ]
     do += [
         f"Let {'both' if abs(joint.corner.tail_end_line) < SAME else 'the lower end of the'} baselines stand just above what "
-        "grips the board. Join the baselines across both edges, to guide the saw.",
+        "grips the board. Join the baselines across both edges with the knife, to guide the saw.",
         *nick,
         "Saw in the waste beside each tail's side, down to both baselines.",
         *_half_pins(joint, unit),
-        "Chop out the waste between the tails, as step 11 shows.",
+        *[f"Chop out the waste between the tails as in step 11, from “{CHOPPING}” to “{FITTING}”."] * (joint.tails > 1),
     ]
     return (
         do,
         f"Each cut lies in the waste beside its line, on both faces. A rule laid across a sawn side touches from face to face, "
         f"with no light wider than {ruled_fine(LIGHT, unit)}. {_test_shoulders(joint, unit)}",
-        "Tug the board first. If the board slips between its wedges, lay sandpaper between."
+        "Tug the board first. If the board slips, lay sandpaper on its wedges."
         if wedged(joint) else "Keep both hands behind the saw.",
     )
 
@@ -569,8 +591,8 @@ def _behind(joint, unit, side, way):
     off = way * falls_behind(joint)
     if abs(off) < TOUCHES:
         return []
-    lies, hand = (("higher", "lower the saw's handle, so that the tip spares the tail") if off > 0 else
-                  ("lower", "raise the saw's handle, so that the tip cuts deeper"))
+    lies, hand = (("higher", "lower the saw's handle, to spare the tail") if off > 0 else
+                  ("lower", "raise the saw's handle, to cut deeper there"))
     return [f"{side} lies {length(abs(off), unit)} {lies} on the inner face: {hand}."]
 
 
@@ -830,12 +852,17 @@ def _clear(joint, unit):
         return []
     away = max(size for board in BOARDS for size in undercut(joint, board).values())
     both = "both boards'", told["tail"]
-    sides = [f"On {whose} {face} face lean the chisel at {side}."
-             for whose, beside in ([both] if told["tail"] == told["pin"] else
-                                   [(f"the {board} board's", told[board]) for board in BOARDS])
-             for face, side in beside.items()]
+    named = [both] if told["tail"] == told["pin"] else [(f"the {board} board's", told[board]) for board in BOARDS]
+    sides = [_lean_at(whose, beside) for whose, beside in named if beside]
     return ["At some sides of the waste lean the chisel sideways, along the sawn side, or else it cuts wood that stays.",
             *sides, f"Or keep {typed(float(np.ceil(away)), unit)} away from such a side, and pare last."]
+
+
+def _lean_at(whose, beside):
+    """A sentence: at which sides of the waste, on one face or on both."""
+    (face, side), *others = beside.items()
+    also = "".join(f", on the {face} face at {side}" for face, side in others)
+    return f"On {whose} {face} face lean the chisel at {side}{also}."
 
 
 def _beside(sides):
@@ -869,11 +896,12 @@ def _pin_lines(joint):
 
 def _in(joint):
     """Sentences: how the tail board is held, and the way in."""
+    hold = "hold the pin board in both hands, and push it straight in"
     if joint.rims != "level":
-        return ["Push the pin board straight in, level, along its own length."]
-    held = f"{_standing(joint)}, {'to its block' if abs(joint.corner.tail_lean) < SAME else 'between its wedges'}"
-    return [f"Clamp the tail board as in step 2, {held}. Push the pin board straight in along its own length, its whole "
-            "bottom edge on the bench."]
+        return [f"{FITTING} {hold}, level, along its own length."]
+    held = "to its block" if abs(joint.corner.tail_lean) < SAME else "between its wedges"
+    return [f"{FITTING} clamp the tail board as in step 2, {held}. {hold.capitalize()} along its own length, its whole bottom "
+            "edge on the bench."]
 
 
 def _together(joint, unit):
@@ -884,7 +912,7 @@ def _together(joint, unit):
         "the waste, along the lines on the end, down to both baselines.",
         *(["The end slopes: nick each line with the knife first."] if abs(joint.corner.pin_end_line) >= SAME else []),
         *_pin_lines(joint),
-        f"Chop to the baselines from both faces, the chisel {chop}.",
+        f"{CHOPPING} clamp the board flat on the bench. Chop to the baselines, half way from each face, the chisel {chop}.",
         *_leans_over(joint),
         *_clear(joint, unit),
         *_in(joint),
@@ -900,7 +928,7 @@ def _together(joint, unit):
     return (
         do,
         f"{level} A {ruled_fine(LIGHT, unit)} feeler goes into no gap.",
-        "Chop with the board clamped flat, both hands behind the cutting edge.",
+        "Chop with both hands behind the cutting edge.",
     )
 
 
