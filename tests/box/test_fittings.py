@@ -64,7 +64,8 @@ def test_ploughed_as_the_words_say_each_groove_is_level(leans):
     panel, seen = bottom_panel(box), []
     deep, iron, *grooves = panel.groove_words()
     assert deep.startswith("Each groove is ")
-    wide = float(re.fullmatch(r"Use an iron as wide as the bottom is thick, ([0-9.]+) mm\.", iron).group(1))
+    wide = float(re.fullmatch(r"Fit the plough with an iron \(its blade\) as wide as the bottom is thick, ([0-9.]+) mm\.",
+                              iron).group(1))
     for sentence in grooves:
         if not sentence.startswith("On the "):
             continue

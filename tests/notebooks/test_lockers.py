@@ -2,6 +2,7 @@
 
 import re
 from functools import cache
+from html import unescape
 
 import nbformat
 from places import NOTEBOOKS
@@ -58,6 +59,21 @@ def test_the_joints_of_the_drawers_are_those_of_the_pages_that_10_names():
         for name, corner in box.corners.items():
             leans = corner.joint.corner.tail_lean != 0, corner.joint.corner.pin_lean != 0
             assert leans == (True, name.startswith("front")), name
+
+
+def test_the_bottoms_to_try_grow_or_are_refused_as_the_page_says():
+    tried = next(cell.source for cell in cells_of(DRAWERS) if "under **Made of**" in cell.source)
+    grows, slid, too_far = re.findall(r"Choose \*([^*]+)\*", tried)
+    panel = box_panel(plan_of_the_page())
+    panel.dials["height"].field.value = "80"  # as the line before leaves the drawer
+    panel.folds["boards"].selected_index = 0
+    panel.bottom_wood.value = grows
+    assert re.search(r"the bottom grows \S+ mm .*groove, and half in the back", unescape(panel.bottom_said.value))
+    captured = panel.image.value
+    panel.bottom_kind.value = slid
+    assert "rip the back's lower edge off" in unescape(panel.bottom_said.value) and panel.image.value != captured
+    panel.bottom_wood.value = too_far
+    assert re.search(r"would move \S+ mm here, too much.*: take ", unescape(panel.bottom_said.value))
 
 
 MINE = {"Plan": ["Bow lockers"], "Name": ["by the mast", "under the step"], "Quantity": ["2", "1"], "Item": [1],

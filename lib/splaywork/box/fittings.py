@@ -191,7 +191,7 @@ class BottomPanel:
                         f"{degrees(abs(groove.wall_angle))} from square{wider}")
             grooves.setdefault(f"{length(groove.up_face, unit)} up the inner face. {goes}.", []).append(name)
         found = [f"Each groove is {length(self.depth, unit)} deep, measured square to the face.",
-                 f"Use an iron as wide as the bottom is thick, {length(self.thickness, unit)}.",
+                 f"Fit the plough with an iron (its blade) as wide as the bottom is thick, {length(self.thickness, unit)}.",
                  *(f"On the {series(names)} the groove starts {how}" for how, names in grooves.items())]
         if any(abs(groove.wall_angle) >= SAME_SETTING for groove in self.grooves.values()):
             found.append("Hold the plough's fence flat on the bottom edge. That edge is ripped level, so the groove comes "
