@@ -396,7 +396,7 @@ def test_the_corners_close_as_a_moving_picture():
     first = drawn("close the corners", Corner(40, 40))
     with Image.open(BytesIO(first.png())) as alone:
         assert np.array_equal(np.asarray(image.convert("RGB")), np.asarray(alone.convert("RGB")))
-    assert "the boards lean 57.0°, and the box is 85.2 mm high instead of 120.0 mm" in still.words and "lie flat" in still.words
+    assert "really lean 57.0°, and the box is 85.2 mm high instead of 120.0 mm" in still.words and "lie flat" in still.words
     assert {0, 45} <= set(LEANS_SHOWN)
 
 

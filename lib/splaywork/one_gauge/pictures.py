@@ -52,7 +52,7 @@ def closing_corners_still(height: float = 120.0, unit: str = "mm") -> Still:
 
     >>> import splaywork as sw
     >>> print(sw.closing_corners_still(height=120).words.partition(". ")[0])
-    The intended lean of both boards is 40°
+    Suppose that the intended lean of both boards is 40°
     """
     picture = picture_of("close the corners")()
     pngs = []
@@ -61,8 +61,8 @@ def closing_corners_still(height: float = 120.0, unit: str = "mm") -> Still:
         pngs.append(picture.png())
     closed = OneGauge(Corner(40, 40))
     leans, sinks = degrees(closed.closed_lean("tail")), length(height * closed.height_factor, unit)
-    words = (f"The intended lean of both boards is 40°. With these ends the boards lean {leans}, and the box is {sinks} high "
-             f"instead of {length(height, unit)}. At {MOST_LEAN:g}° nothing is left of the height: the four boards "
-             "lie flat, like a picture frame.")
+    words = (f"Suppose that the intended lean of both boards is 40°. With shortcut ends the boards really lean {leans}, and "
+             f"the box is {sinks} high instead of {length(height, unit)}. At {MOST_LEAN:g}° nothing is left of the height: "
+             "the four boards lie flat, like a picture frame.")
     picture.update(Corner(40, 40), unit, height, fit=True)  # its canvas stays at the first frame
     return Still(moving(pngs, held=[LEANS_SHOWN.index(lean) for lean in (40, 45, 0)]), words, picture.canvas)
