@@ -54,7 +54,7 @@ def test_what_is_sawn_and_held_before_04_is_so():
     told = " ".join(script("04").beforehand)
     joint = Joint(Corner(30, 30), ROOM, THICK)
     assert f"{point_angles(joint.corner)[0]:.0f}° out of square" in told and len(set(point_angles(joint.corner))) == 1
-    assert PAST == LONG / 2 > runs_past(joint, "pin") and "by half its length" in told
+    assert PAST == LONG / 2 > runs_past(joint, "pin") and "Half of PIN runs past TAIL" in told
     foot, far, _, top = wedge_side(30, ROOM)
     on_wedge = angle_between(far - foot, top - foot)  # thick end, and slope
     face = joint.corner.vector("pin_up")

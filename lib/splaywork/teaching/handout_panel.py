@@ -50,7 +50,7 @@ class HandoutPanel(OnPage):
             "Handouts": (partial(self._lessons, "handout", handout), "The notebooks' exercises, with blanks to fill in",
                          nothing),
             "Keys": (partial(self._lessons, "key", answer_key), "The answers to the handouts of the same seed", nothing),
-            "Bench card": (self._card, "All settings of the class's own corner on one page", nothing)})
+            "Bench card": (self._card, "All settings of the class corner on one page", nothing)})
         self.unit.observe(self._change_unit, "value")
         self.writer.say(unusable)
         super().__init__([row(self.lessons, widgets.VBox([row(self.seed, self.renew), self.paper, self.unit])),
@@ -95,7 +95,7 @@ def _kept():
 
 
 def handout_panel(folder: FilePath = "out") -> HandoutPanel:
-    """Buttons that write notebooks' handouts, their keys, and a bench card for the class's own corner, a PDF each.
+    """Buttons that write notebooks' handouts, their keys, and a bench card for the class corner, a PDF each.
 
     folder: where to, counted from where the notebook runs. Seed: whole numbers up to 9999; the same seed asks the same
     numbers on the handout and on the key, and "New numbers" goes on to the next.

@@ -13,8 +13,8 @@ SCRIPT = Script(
         Bench(3, 5, "Show the picture that names the parts, and point at each part on the real box.",
               "One word for each thing: this is the lean, this is the end line, and these edges run level.",
               "Each name has its place on the wood."),
-        Bench(8, 15, "*Predict*, as in the notebook. Everybody writes. Then hands up.",
-              "Write down what you expect. Then I count hands.",
+        Bench(8, 15, "*Predict*, as in the notebook: both boards are held at their leans. Everybody writes. Then hands up.",
+              "I strike the front's end line at the side's lean, and saw. Does the corner gape at the top, or at the bottom?",
               "Some say at the top, some at the bottom.", hands=("at the top", "at the bottom")),
         Bench(10, 20, "Run the cell under *What the numbers say*.", "You see two leans and two end lines, and no two of the "
                                                                     "four agree.",
@@ -33,8 +33,8 @@ SCRIPT = Script(
     ),
     wrong=(("The end line is the lean.", "Run the cell under *What the numbers say*. Let the question hang: 02 to 04 answer "
                                          "the question."),
-           ("Dihedral and plan angle are the same.", "Hold a square in the corner of the box, first level, then square to the "
-                                                     "corner line.")),
+           ("Dihedral and plan angle are the same.", "Hold a square in the corner of the leaning box, first level, then square "
+                                                     "to the corner line.")),
     ask="Where on the finished box do both boards' end lines lie?",
     answer="At the corner line, where the outer faces meet.",
 )

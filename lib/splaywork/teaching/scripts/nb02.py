@@ -28,7 +28,7 @@ SCRIPT = Script(
         Row(9, 12, "Set {set}.", "Lean the tail board in, and its neighbour is longer at the bottom.",
             "The *pin* board is longer at the bottom.", "corner", (("tail_lean", -16),),
             lambda panel: _carries_over(panel) and lines(panel)[1] < 0, own="Here the board leans in."),
-        Bench(11, 14, "Set the bevel on a wedge, and strike the pin board's end line with it.",
+        Bench(11, 14, "Set the bevel on a wedge. With the bevel strike the pin board's end line.",
               "The angle on the wedge is the angle on the neighbour.", "The angle carries over."),
         Bench(None, 20, "Turn the bevel over, and mark the level lines on the tail board's end.",
               "The same setting has a second job: it marks the level lines, here.",
@@ -40,9 +40,11 @@ SCRIPT = Script(
         Bench(15, 38, "Do exercise 2 on the panel.", "Give me the sign as well as the size."),
     ),
     wrong=(("The leaning board gets the slanting line.", "Set **Tail lean** 30."),
-           ("Leaning in gives the same line.", "Set **Tail lean** −16, and look at the edge that is longer.")),
+           ("Leaning in gives the same line.", "Set **Tail lean** −16, and look which edge of the pin board is "
+                                              "longer.")),
     suits=lambda corner: abs(corner.tail_lean) >= 5,
     ask="Why can the bevel be set on the leaning board and used on the other?",
-    answer="The neighbour stands upright, so its face meets the leaning board square across. There you see the whole lean, and "
-           "that is the neighbour's end line. Don't say yet that the rule holds only for an upright neighbour: 04 shows why.",
+    answer="The neighbour stands upright, so its face meets the leaning board square across. There you see the whole lean, "
+           "and the neighbour's end line slants as much. Don't say yet that the rule holds only for an upright neighbour: "
+           "04 shows why.",
 )

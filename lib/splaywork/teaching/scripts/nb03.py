@@ -30,11 +30,12 @@ SCRIPT = Script(
         Bench(11, 14, "Each pair writes one rule for 02 and 03 together.", "Say the rule in one sentence, for both boards.",
               "*The bevel carries over to the neighbour.*"),
         Bench(None, 19, "Set a bevel on a wedge, and strike the end line on the tail board. Mark the pin board's thickness off "
-                        "from the end line. Draw a baseline there with the same bevel, parallel to the end line. Draw a level "
+                        "from the end line, square to the line. Draw a baseline there with the same bevel, parallel to "
+                        "the end line. Draw a level "
                         "centre line, and set the slope of one tail from the centre line to both sides.",
               "The centre line is level. The end line slants, so it isn't square to the centre line.",
               "One cheek meets the end line at a blunter angle than the other."),
-        Bench(None, 27, "Cautions first. Saw the end to its line. Then saw both sides of that tail, down to the baseline.",
+        Bench(None, 27, "Cautions first. Saw the end to its line. Then saw both sides of the tail, down to the baseline.",
               "The line slants on the face, but hold the saw square to the face, all through the thickness.",
               "Across the end the saw stays square to the face."),
         Bench(15, 38, "Do exercise 1.", "Which way would the tails point if you laid them out square to the end line?",

@@ -93,23 +93,24 @@ SCRIPT = Script(
           "straightedge 140 mm long, a rule, a try square, a thick pencil, a red one and four clamps.",
     more="for each pair two wedges at {tail}, two at {pin}, two offcuts with planed edges, *two* bevels, a straightedge, a "
          "knife and four clamps.",
-    beforehand=(f"Saw both ends of the straightedge {POINT:.0f}° out of square, sloping towards each other. Pare both back "
-                f"{POINT:.0f}° from one face. Each point then lies in the other face, which goes against the board.",
+    beforehand=(f"Saw both ends of the straightedge {POINT:.0f}° out of square, sloping towards each other. Pare both ends "
+                f"back {POINT:.0f}° from one face. Each point then lies in the other face, which goes against TAIL.",
                 "Write TAIL on one offcut, PIN on the other. Set the bevel on a wedge: its stock against the thick end, its "
                 "blade along the slope.",
                 "Stand the offcuts at a corner of the bench, bottom edges square to each other. TAIL leans towards the class, "
-                "PIN to the class's right. PIN runs past TAIL by half its length.",
-                "Clamp each board near its far end between two wedges. One stands thick end down under the face that "
-                "overhangs, its twin upside down. A second clamp holds the first wedge down.",
-                "Draw the pencil line: do steps 2 and 3 below now."),
+                "PIN to the class's right. Half of PIN runs past TAIL, towards the class.",
+                "Clamp TAIL near its free end, and PIN near the end away from the class, each between two wedges. One wedge "
+                "stands thick end down under the face that overhangs, its twin upside down on the other side. A second "
+                "clamp holds the first wedge down.",
+                "Draw the pencil line now: do steps 2 and 3 of *In wood* below."),
     panels={"hands": ("projection_panel", {"tail_lean": 30, "pin_lean": 30}),
             "corner": ("corner_panel", {"tail_lean": TAIL, "pin_lean": PIN})},
     called={"hands": "hands", "corner": "whole corner"},
     rows=(
-        Bench(0, 0, "Hold the bevel side-on to the class, at PIN's end: stock on the bench, blade up the outer face. Point at "
-                    "TAIL. *Predict.* Hands up.",
-              "This bevel is set to that board's lean. The shortcut is to strike the other board's end line with this bevel. "
-              "Is the shortcut right?",
+        Bench(0, 0, "Hold the bevel side-on to the class, at PIN's near end: stock on the bench, blade up PIN's outer face. "
+                    "*Predict.* Hands up.",
+              "Both boards lean equally, and this bevel has their lean. The shortcut is to strike PIN's end line at TAIL's "
+              "lean. Is the shortcut right?",
               "Most say yes. Don't answer yet.", hands=("yes", "no")),
         Row(3, 4, "Panel **whole corner**: set {set}. Point at each line's number, and at the shortcut's below it.", "{lines}",
             "The number beside each black stroke is a little less than the red one.", "corner",
@@ -118,7 +119,7 @@ SCRIPT = Script(
             "At 30 degrees you see the lines part. The corner needs the black line; my bevel says the dashed red one.",
             "The dashed red line has left the heavy black one.", "corner", (("tail_lean", 30), ("pin_lean", 30)),
             lambda panel: _off_by(panel, least=3) and red(panel) > 50, own="At 30° the lines are far apart."),
-        Row(7, 10, "In wood. **Next**: the question. Call the class to the bench.\n"
+        Row(7, 10, "In wood. **Next** shows the question. Call the class to the bench.\n"
                    "1. Say: “Hold a board whose clamp comes off: it topples. Point and arrises are sharp.”\n"
                    "2. Hold the straightedge flat against TAIL's *outer* face. Push its point against PIN's *inner* face.\n"
                    "3. Mark where the point touches, low and high. Join the marks, from edge to edge. Where the line is drawn "
@@ -126,10 +127,11 @@ SCRIPT = Script(
                    "4. Hold PIN, unclamp it, and lay it inner face up. Show that the bevel fits a freed wedge. Say: “All "
                    "four wedges are equal, so this is the tail board's lean as well.”\n"
                    "5. Hold the bevel's stock against PIN's bottom edge. That edge is bevelled: only its upper arris touches "
-                   "the stock. The blade slants as the pencil line does. Draw along the blade in red, from the bottom of the "
+                   "the stock. Turn the bevel so that the blade slants to the same side as the pencil line. "
+                   "Draw along the blade in red, from the bottom of the "
                    "pencil line. Say: “No.”\n"
                    "6. Go 100 mm up with the try square. Measure parallel to the bottom edge, from line to line: "
-                   f"about {_apart(_STRONG, 'pin'):.0f} mm. **Next** again: {{set}}. Say the answer.",
+                   f"about {_apart(_STRONG, 'pin'):.0f} mm. **Next** again sets {{set}}. Say the answer.",
             f"100 mm up the face, the bevel is {mm(_apart(_STRONG, 'pin'))} off the line.",
             "The red line leaves the pencil line. The panel shows a red wedge.", "hands",
             (("stage", AT_LEAN), ("pencil", 100)), _misses_by_what_is_said, covered=True,
@@ -141,8 +143,8 @@ SCRIPT = Script(
             f"{_STRONG.slant_width(100, 'pin'):.1f} of face: {_ALONG:.0f} in every 100.",
             f"Flat, the line goes 100 mm up the face and {mm(_ALONG, 0)} along.", "hands",
             (("stage", FLAT), ("pencil", 100)), _same_run),
-        Row(15, 21, "**Next**: the start, panel **whole corner**. Drag **Pin lean** slowly to 0. **Next** again sets "
-                    "exactly {set}.",
+        Row(15, 21, "**Next** shows the start, panel **whole corner**. Drag **Pin lean** slowly to 0. **Next** again sets "
+                    "{set}.",
             "As the pin board stands up, the lines come together. Only with one board upright is the shortcut exact.",
             "The two lines become one, and “exact” stands beside both.", "corner",
             (("tail_lean", 30), ("pin_lean", 0)),
@@ -153,12 +155,12 @@ SCRIPT = Script(
             "The signs differ. Both lines slant less.", "corner",
             (("tail_lean", -16), ("pin_lean", 11)),
             lambda panel: slant_less(panel) and lines(panel)[0] * lines(panel)[1] < 0, own="One board leans in here."),
-        Bench(None, 27, "Each pair sets one bevel on a wedge of each lean, and labels both. Then the pair repeats steps 1 to 6 "
-                        "with its offcuts, boards and wedges clamped. Mark with a knife or a sharp pencil. In step 5 hold the "
-                        "bevel that has the *other* board's lean.",
+        Bench(None, 27, "Each pair sets its two bevels, one on a wedge of each lean, and labels both. Then the pair "
+                        "repeats steps 1 to 6 with its offcuts, boards and wedges clamped. Mark with a knife or a sharp "
+                        "pencil. In step 5 hold the bevel that has the *other* board's lean.",
               "{miss}", "{seen}", check=lambda here: _misses(here)[0] >= 0.45),
-        Row(17, 38, "**Next**: the question. Hold up PIN, marked face to the class (bottom edge down, as on the screen). Press "
-                    "an answer once for each hand. **Next** again: {set}.",
+        Row(17, 38, "**Next** shows the question. Hold up PIN, marked face to the class (bottom edge down, as on the screen). "
+                    "Press an answer once for each hand. **Next** again sets {set}.",
             "Too long. At the top the red line runs past the black line.",
             "At the top the red line lies outside each coloured face.", "corner",
             (("tail_lean", 30), ("pin_lean", 30)), _too_long, hands=("too long", "right", "too short"),

@@ -17,7 +17,8 @@ SCRIPT = Script(
               "Which do you make true first: edges, ends or lines?", "The edges come first.", hands=("edges", "ends", "lines")),
         Bench(2, 4, "Clamp both boards between their wedges on the flat board, and look under the edges.",
               "First put the edges right. Only then measure anything above them.", "The class sees light, or none."),
-        Bench(5, 9, "Draw both angles on scrap, by their offsets from the card. Set one bevel to each, and label both.",
+        Bench(5, 9, "Draw both end lines' angles on scrap, by the offsets on the bench card. Set one bevel to each angle, and "
+                        "label both bevels.",
               "Two boards have two lines, so use two bevels. Don't reset one: pick up the other.",
               "The two settings differ.",
               check=_two_settings),

@@ -14,8 +14,8 @@ def _departures(panel):
 SCRIPT = Script(
     "06", "Read a trial corner",
     props="a trial corner sawn right, and three sawn wrong in one way each: an edge left square; an end left square; one line "
-          "a degree wrong. All corners are for {tail} and {pin}. Number the corners, and keep the list to yourself. Slips of "
-          "paper serve as feelers.",
+          "a degree wrong. All corners are for {tail} and {pin}. Number the corners, and keep the list of faults to "
+          "yourself. The corners stand on a flat board. Slips of paper serve as feelers.",
     panels={"reading": ("trial_corner_panel", {"tail_end_line": 10.9, "pin_end_line": 15.2}),
             "faults": ("trial_faults_panel", {"tail_lean": TAIL, "pin_lean": PIN, "height": HEIGHT,
                                                "thickness": THICKNESS})},

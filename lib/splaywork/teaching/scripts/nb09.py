@@ -74,5 +74,6 @@ SCRIPT = Script(
                                         "pins from the tails.")),
     suits=_suits,
     ask="Which lines of the joint have no letter, and what gives them to you?",
-    answer="The pins' lines on the pin board's end have no letter. The tails give you these lines.",
+    answer="The pins' lines on the pin board's end have no letter. The tails give you these lines. The baselines have "
+           "the letters of their end lines.",
 )

@@ -6,7 +6,8 @@ SCRIPT = Script(
     "11", "Deriving the formulas",
     props="two sheets of stiff card, slit to stand through one another; a thread along their meeting line.",
     rows=(
-        Bench(0, 0, "Push two cards through one another, the thread in the corner. *Predict.* Hands up.",
+        Bench(0, 0, "Push the two cards through one another, and stretch the thread along the line where they meet. "
+                    "*Predict.* Hands up.",
               "The thread lies in both cards. What is the thread square to?", "The thread is square to both faces' normals.",
               hands=("to the edges", "to the faces' normals")),
         Bench(None, 5, "*Predict*, in the notebook: what becomes of the pin board's end line when one lean is 0? Write your "
@@ -18,14 +19,15 @@ SCRIPT = Script(
         Bench(10, 16, "Take the corner line apart: a step up the face, and a step back along the level.",
               "Divide the step back by the step up. Multiply by a hundred, and you have the offset in 100 millimetres.",
               "The tangent of an end line is one length over another."),
-        Bench(None, 23, "Put 0 in by hand, for one lean and then for the other. Compare with what you wrote.",
+        Bench(None, 23, "Put 0 into the formula by hand, for one lean and then for the other. Compare with what you wrote.",
               "Put nought in for one lean, and that board stands upright. What does the formula say now?",
               "The rules of 02 and 03 come out."),
-        Bench(None, 30, "Put in 30° for both leans, then 45°, by hand. Then run the cells of the flat picture frame.",
+        Bench(None, 30, "Put 30° into the formula for both leans, then 45°, by hand. Then run the cells of the flat "
+                        "picture frame.",
               "At 45 degrees the shortcut makes a picture frame.",
               "First a tangent of one half comes out, then a dihedral of 120°."),
         Bench(15, 38, "Write the pin board's end line out for a spreadsheet, the leans in A1 and B1. Paste the formula, and "
-                      "type two leans.",
+                      "type two leans of 04.",
               "The spreadsheet has never seen a box, and gives the same numbers.", "The numbers of 04 come out."),
     ),
     wrong=(("The cosine is as good as 1, so leave it out.", "Set 16° and 11° in 04, then 30° and 30°."),
