@@ -156,7 +156,7 @@ def settings_table(corner: "Corner", unit: str = "mm", height: float | None = No
     if abs(corner.level_on_flush_end - corner.level_on_square_end) < SAME_ANGLE:
         rows[-2:] = [("Level line, tail board's end", rows[-1][1])]
     else:
-        rows[-1] = (rows[-1][0], f"{rows[-1][1]}; on a square end the tails' sides have other angles")
+        rows[-1] = (rows[-1][0], f"{rows[-1][1]}; only for an end sawn square to its face: see notebook 09")
     if (height is None) != (thickness is None):
         raise ValueError("Only one of height and thickness was given: give both, in mm, or neither.")
     return Table(("setting", "value"), rows if height is None else

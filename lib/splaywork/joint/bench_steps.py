@@ -448,7 +448,7 @@ def _saw_end(joint, unit):
                for board in BOARDS)
     do = [f"Take the panel saw, which has no back: the cut is {length(float(deep), unit)} deep.",
           "Hold the board in the vice, bottom edge down, its face plumb, the outer face towards you. Let its end stick out "
-          "past the jaws and past the bench's end.", *_tip(joint)]
+          "past the jaws and the bench's end; or clamp the board to a tall block in the vice, above the bench.", *_tip(joint)]
     sloping = "" if joint.end != "flush" or abs(tilt) < SAME else _plane_tilts(tilt)
     slants = any(abs(joint.corner.end_line(board)) >= SAME for board in BOARDS)
     nick = _nick_the_edge(joint)
