@@ -8,11 +8,11 @@ from dataclasses import replace
 from html import unescape
 from io import BytesIO
 
-import pdfplumber
 import pytest
 import splaywork.box.panel as module
 from boxes import leaning
 from PIL import Image
+from sheets import texts_of
 from splaywork import box_panel
 from splaywork.box.box import Allowances, Bottom, Box, JointSettings
 from splaywork.box.cut_list import cut_list, cut_lists_csv
@@ -232,8 +232,7 @@ def test_decimal_inches_are_shown_saved_and_opened_again(panel, tmp_path):
     head = (tmp_path / "out" / "lockers-cut-list.csv").read_bytes().decode("utf-8-sig").split("\n")[0]
     assert "blank length (in)" in head and "(mm)" not in head
     press(panel, "Job sheets")
-    with pdfplumber.open(tmp_path / "out" / "lockers-job.pdf") as file:
-        assert "Lengths are in decimal inches" in file.pages[0].extract_text()
+    assert "Lengths are in decimal inches" in texts_of(tmp_path / "out" / "lockers-job.pdf")[0]
     panel.unit.value = "mm"
 
 
@@ -554,10 +553,9 @@ def test_the_parts_of_the_bench_set_are_chosen(panel, tmp_path):
     assert len(set(named)) == len(named) == 17
     choose(panel, "bench cards", "boards")
     assert "Written into " in press(panel, "Bench set")
-    with pdfplumber.open(tmp_path / "out" / "lockers-bench-set.pdf") as file:
-        assert len(file.pages) == len(bench_set(panel.plan, parts=("boards", "bench cards")))
-        titles = [page.extract_text() for page in file.pages]
-    assert sum("bench card" in title.split("\n")[1] for title in titles[2:]) == 2
+    pages = texts_of(tmp_path / "out" / "lockers-bench-set.pdf")
+    assert len(pages) == len(bench_set(panel.plan, parts=("boards", "bench cards")))
+    assert sum("bench card" in text for text in pages[2:]) == 2
     choose(panel)
     assert "choose one at least" in press(panel, "Bench set")
 
@@ -565,9 +563,9 @@ def test_the_parts_of_the_bench_set_are_chosen(panel, tmp_path):
 def test_labels_and_wood_are_printed(panel, tmp_path):
     panel.files.labels["rows"].value, panel.files.labels["columns"].value = "7", "2"
     assert "lockers-labels.pdf" in press(panel, "Labels")
-    with pdfplumber.open(tmp_path / "out" / "lockers-labels.pdf") as file:
-        assert len(file.pages) == len(label_pages(panel.plan, 7, 2)) == 1
-        assert file.pages[0].extract_text().count("outer face") == 12  # of three boxes
+    pages = texts_of(tmp_path / "out" / "lockers-labels.pdf")
+    assert len(pages) == len(label_pages(panel.plan, 7, 2)) == 1
+    assert pages[0].count("outer face") == 12  # of three boxes
     panel.files.labels["rows"].value = "39"
     assert "too small to write on" in press(panel, "Labels")
     panel.files.labels["rows"].value = "8"

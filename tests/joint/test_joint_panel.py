@@ -6,13 +6,14 @@ from html import unescape
 from io import BytesIO
 from pathlib import Path
 
-import pdfplumber
 import pytest
 import trimesh
 from cases import THOROUGH, some
 from hypothesis import given
 from hypothesis import strategies as st
 from PIL import Image, ImageChops
+from pypdfium2 import PdfDocument
+from sheets import texts_of
 from splaywork import Corner, Joint, joint_panel, joint_still
 from splaywork.common import files
 from splaywork.common.files import LONGEST, file_stem
@@ -217,9 +218,9 @@ def test_sheets_are_read_back_with_the_corners_name(panel, tmp_path, what, kind,
     path = tmp_path / "out" / f"{STEM}-{kind}.pdf"
     assert said == f"Written into {path.parent}: {path.name}."
     assert [page for page in pages if page.startswith("Drawn: page 1 of ")]
-    with pdfplumber.open(path) as pdf:
-        assert {(round(page.width), round(page.height)) for page in pdf.pages} == {(612, 792)}
-        text = " ".join(" ".join(page.extract_text() for page in pdf.pages).split())
+    with PdfDocument(path) as file:
+        assert {tuple(map(round, page.get_size())) for page in file} == {(612, 792)}
+    text = " ".join(texts_of(path))
     for word in [*words, "galley locker drawer"]:
         assert word in text
 

@@ -3,8 +3,8 @@
 from html import unescape
 from math import radians, tan
 
-import pdfplumber
 import pytest
+from sheets import texts_of
 from splaywork import Corner, Joint, mm, trial_sheet_panel
 from splaywork.common.class_corner import ClassCorner, beside_the_notebooks, save_class_corner
 
@@ -25,9 +25,8 @@ def press(panel):
 def test_the_button_writes_two_pages_and_says_where_they_lie(panel, tmp_path):
     assert not list(tmp_path.iterdir())
     assert press(panel) == f"Written into {tmp_path / 'out'}: trial-corner-sheet.pdf."
-    with pdfplumber.open(tmp_path / "out" / "trial-corner-sheet.pdf") as file:
-        text = " ".join(page.extract_text() for page in file.pages)
-        assert len(file.pages) == 2 and "trial corner" in text and "50.0 mm" in text
+    pages = texts_of(tmp_path / "out" / "trial-corner-sheet.pdf")
+    assert len(pages) == 2 and "trial corner" in " ".join(pages) and "50.0 mm" in " ".join(pages)
     assert press(panel).startswith("Written into")  # its own file may be replaced
 
 
@@ -57,8 +56,7 @@ def test_nothing_is_replaced_unasked_and_what_goes_wrong_is_one_sentence(panel, 
 
 
 def text_of(path):
-    with pdfplumber.open(path) as file:
-        return " ".join(page.extract_text() for page in file.pages)
+    return " ".join(texts_of(path))
 
 
 def test_the_sheet_is_that_of_the_class_corner_and_goes_back_to_the_joint_given(tmp_path, monkeypatch):

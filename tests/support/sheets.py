@@ -4,6 +4,7 @@ import re
 from functools import cache
 
 import numpy as np
+import pypdfium2
 from mpmath import mp
 from plane_route import angle_between, cross, dot
 from plane_route import unit as unit_vector
@@ -13,6 +14,12 @@ MM = 25.4 / 72  # of a PDF point
 DECIMAL = "0.001 in"
 HALF_INCHES = {"in": 25.4 / 128, DECIMAL: 25.4 / 2000}  # mm, half of what is printed
 SIZES = {"A4": (210, 297), "A3": (297, 420), "Letter": (8.5 * 25.4, 11 * 25.4)}
+
+
+def texts_of(path):
+    """The words of each page of a file. pdfium only: pdfplumber, which says where each letter and line lies, takes long."""
+    with pypdfium2.PdfDocument(path) as file:
+        return [" ".join(page.get_textpage().get_text_bounded().split()) for page in file]
 
 
 # A page is read once: its words, and itself without what is turned.

@@ -2,10 +2,9 @@
 
 import inspect
 
-import pdfplumber
 import pytest
 import splaywork as sw
-from sheets import labels
+from sheets import labels, texts_of
 from splaywork.common.class_corner import FILE, ClassCorner, leaving_it_out, save_class_corner
 
 KEPT = ClassCorner(23, 13, 95, 15, "tea tray")
@@ -28,8 +27,7 @@ def plan():
 def printed(save):
     """The words of the file that a function of a path writes."""
     save("page.pdf")
-    with pdfplumber.open("page.pdf") as file:
-        return " ".join(page.extract_text() for page in file.pages)
+    return " ".join(texts_of("page.pdf"))
 
 
 def pages(made):
@@ -49,8 +47,7 @@ def begun():
 def papers():
     panel = sw.class_papers_panel(".")
     panel.writer.buttons["Kits"].click()
-    with pdfplumber.open("kit-04.pdf") as file:
-        return " ".join(page.extract_text() for page in file.pages)
+    return " ".join(texts_of("kit-04.pdf"))
 
 
 def asked():
@@ -62,8 +59,7 @@ def asked():
 def sheet():
     panel = sw.trial_sheet_panel(trial_joint(), "page", ".")
     panel.writer.buttons["Write the sheet"].click()
-    with pdfplumber.open("page-sheet.pdf") as file:
-        return " ".join(page.extract_text() for page in file.pages)
+    return " ".join(texts_of("page-sheet.pdf"))
 
 
 # Name -> what it shows as it opens: numbers, or text.

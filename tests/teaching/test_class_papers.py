@@ -2,8 +2,8 @@
 
 import re
 
-import pdfplumber
 import pytest
+from sheets import texts_of
 from splaywork import class_papers_panel, lesson_sheet, save_lesson, script
 from splaywork.drawing.paper import Label
 from splaywork.one_gauge.one_gauge import OneGauge
@@ -68,8 +68,7 @@ def test_each_button_writes_its_paper(tmp_path, monkeypatch):
         panel.writer.buttons[button].click()
         assert panel.writer.progress.value.startswith("Written into"), panel.writer.progress.value
         for name, told in files.items():
-            with pdfplumber.open(folder / name) as pdf:
-                assert told in " ".join(page.extract_text() for page in pdf.pages)
+            assert told in " ".join(texts_of(folder / name))
     assert {each.name for each in folder.iterdir()} == {name for files in wanted.values() for name in files}
 
 

@@ -12,6 +12,8 @@ import pdfplumber
 import pytest
 from cases import further, sample
 from exercise_answers import Planes, answer_of
+from pypdfium2 import PdfDocument
+from sheets import texts_of
 from splaywork import Corner, handout_panel
 from splaywork.common.printing import degrees
 from splaywork.drawing.paper import Label, Picture
@@ -32,8 +34,7 @@ def text_on(page):
 
 
 def text_of(path):
-    with pdfplumber.open(path) as file:
-        return " ".join(text_on(page) for page in file.pages)
+    return " ".join(texts_of(path))
 
 
 def written(folder, pages, paper="A4", name="sheet.pdf"):
@@ -322,8 +323,8 @@ def test_the_panel_prints_on_the_paper_chosen(tmp_path, monkeypatch, paper, butt
     panel.lessons.value, panel.paper.value = ("07",), paper
     panel.writer.buttons[button].click()
     made, = (tmp_path / "out").iterdir()
-    with pdfplumber.open(made) as file:
-        assert {(round(page.width), round(page.height)) for page in file.pages} == {SIZES[paper]}
+    with PdfDocument(made) as file:
+        assert {tuple(map(round, page.get_size())) for page in file} == {SIZES[paper]}
 
 
 def test_new_numbers_go_on_to_the_next_seed(tmp_path, monkeypatch):
