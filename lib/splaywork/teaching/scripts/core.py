@@ -238,7 +238,8 @@ def _start_again(panel):
 
 def settings_told(settings: tuple, panel: "Panel") -> str:
     """(key, value) settings in the words that stand on the panel: "**Pull apart** 30, **Turn** 120 (unfold **View**)"."""
-    told = [(_told(panel, key, value), _fold_of(panel, control(panel, key))) for key, value in settings]
+    told = [(_told(panel, key, value), _fold_of(panel, control(panel, key)))
+            for key, value in sorted(settings, key=lambda setting: isinstance(setting[1], bool))]  # switches last
     parts = [(", ".join(name for name, _ in group), fold) for fold, group in groupby(told, key=itemgetter(1))]
     return ", ".join(f"{names} (unfold **{fold}**)" if fold else names for names, fold in parts)
 
@@ -248,7 +249,7 @@ def _told(panel, key, value):
     if key in panel.dials:
         return f"**{target.name}** {value:g}".replace("-", "−")
     if value is None or isinstance(value, bool):
-        return f"**{target.description}**" + {True: " pressed", False: " not pressed"}.get(value, "")
+        return {None: "{}", True: "with {} pressed", False: "with {} not pressed"}[value].format(f"**{target.description}**")
     chosen = next((label for label, meant in _pairs(target) if meant == value), str(value))
     return f"**{target.description}** {chosen}" if target.description else f"**{chosen}**"
 

@@ -108,7 +108,7 @@ SCRIPT = Script(
             (("equal", True), ("tail_lean", 45)),
             lambda panel: at(panel, "pin_lean") == 45 and OneGauge(corner(panel)).lies_flat and _sinks_faster_and_faster(),
             start=(("equal", True), ("tail_lean", 0))),
-        Row(13, 20, "Set the panel: {set}. The class comes to the bench. Lift the carton off the paper boxes. Point at the "
+        Row(13, 20, "Set {set}. The class comes to the bench. Lift the carton off the paper boxes. Point at the "
                       f"strip's marks, the heights of the box in full size: {_SIDES[0]:.1f} beside 40 and "
                       f"{_PAPER_LOWER} beside {_PAPER:.0f}.",
               f"Both boxes close. This one leans 40 degrees as intended, that one {_PAPER:.0f}. The wedges only "

@@ -58,8 +58,8 @@ SCRIPT = Script(
               "Lay each board with its outer face up, bottom edge towards you, and read its ends.",
               "Two sides are equal; the two should be mirror images."),
     ),
-    wrong=(("Left and right are one board turned round.", "Both sides lean equally here. Read what the cut list says of the "
-                                                          "two."),
+    wrong=(("Left and right are one board turned round.", "Press **Reset**. Both sides then lean equally. Read what "
+                                                          "the cut list says of the two."),
            ("An end line in the cut list is the board's own lean.", "Compare the two for the front: the front's end lines "
                                                                     "belong to its neighbours' leans.")),
     own={"box": "The plan of this lesson is its own."},
