@@ -58,6 +58,7 @@ def pytest_collection_modifyitems(config, items):
 
 
 def pytest_collection_finish(session):
-    """Note which notebooks nbval runs, for the test that none was left out; leave what stays out of the garbage to look for."""
+    """Note which notebooks nbval runs, for the test that none was left out; look for garbage seldom, and not in what stays."""
     session.config.notebooks_collected = {str(item.path) for item in session.items if item.path.suffix == ".ipynb"}
     gc.freeze()
+    gc.set_threshold(50_000, 20)  # pages that are read, and figures, are many small things
