@@ -8,7 +8,6 @@ import os
 import subprocess
 import sys
 from collections import Counter
-from dataclasses import replace
 from functools import cache
 from itertools import combinations, pairwise, product
 from pathlib import Path
@@ -130,14 +129,12 @@ def sheets_of(name):
 
 @cache
 def cards_of(name):
-    """Without the drawings of the steps, which lie far above the bars and take a second a page to print and read."""
-    return [replace(card, items=tuple(item for item in card.items if not isinstance(item, Picture)))
-            for card in (bevel_card(JOINTS[name], "") + procedure_card(JOINTS[name], ""))[-3:]]
+    return (bevel_card(JOINTS[name], "") + procedure_card(JOINTS[name], ""))[-3:]
 
 
 @every_paper
 def test_every_page_has_its_size_and_two_true_bars_to_check_it_by(tmp_path, paper):
-    pages = print_out(tmp_path, [*wrap_template(LARGE, "tail"), *cards_of("steep")], paper)
+    pages = print_out(tmp_path, wrap_template(LARGE, "tail") + cards_of("steep"), paper)
     assert len(pages) > 4
     for page in pages:
         assert sorted(page.size) == pytest.approx(SIZES[paper], abs=0.01)
