@@ -20,8 +20,9 @@ SHOWN = """root => {
 BAND = (16, 200, 602, 244)  # pixels of the face laid flat in which nothing is dark but the end line
 
 
-@pytest.mark.parametrize("notebook", ["04_compound_corner.ipynb"], indirect=True)
-def test_play_draws_the_line_and_it_lands_on_the_library_s_number(all_pairs, notebook):
+def test_play_draws_the_line_and_it_lands_on_the_library_s_number(notebook, all_pairs):
+    if not notebook.path.name.startswith("04"):
+        pytest.skip("the projection is on another page")
     (pair,) = (each for each in all_pairs if isinstance(each.twin, ProjectionPanel))
     corner, root = Corner(30, 30), pair.panel.root
     pair.reset()
