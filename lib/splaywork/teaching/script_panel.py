@@ -17,7 +17,7 @@ PRINTED = """<style>
     { break-inside: auto !important; display: block !important; }
   .text_cell { break-inside: auto !important; }
   h2 { break-inside: avoid; }
-  h2::after { content: ""; display: block; height: 60mm; margin-bottom: -60mm; }
+  h2::after { content: ""; display: block; height: 85mm; margin-bottom: -85mm; }
   .output_markdown p:has(strong):has(+ ul, + table) { break-after: avoid; }
 }
 </style>"""
