@@ -451,11 +451,8 @@ def _saw_end(joint, unit):
           "past the jaws and the bench's end; or clamp the board to a tall block in the vice, above the bench.", *_tip(joint)]
     sloping = "" if joint.end != "flush" or abs(tilt) < SAME else _plane_tilts(tilt)
     slants = any(abs(joint.corner.end_line(board)) >= SAME for board in BOARDS)
-    nick = _nick_the_edge(joint)
-    plane = (f"Saw in the waste. Then hold the board end up{', tipped until its end is level from edge to edge' * slants}, and "
-             f"plane to the lines, from both edges towards the middle.{sloping}")
     if abs(tilt) < SAME:
-        do += ["Saw plumb and square to the face, along the end line and the line across the top edge.", *nick, plane]
+        do += ["Saw plumb and square to the face, along the end line and the line across the top edge."]
     elif joint.end == "flush":
         for board in BOARDS:
             hand, turns = saw_turns(joint, board)
@@ -465,17 +462,18 @@ def _saw_end(joint, unit):
         do += [
             "The blade is plumb, and follows the end line and the line across the top edge. "
             f"That line {own} the edge, but looks turned from above, because the edge slopes.",
-            *nick,
-            plane,
         ]
     else:
         out = _on_both(joint, lambda board: f"{length(proud(joint, board)[0], unit)} on its {proud(joint, board)[1]} face")
         do += [
             f"Saw plumb and square to the face. Each end stands proud of its end line: {out}.",
             "The saw follows the end line on the other face. What stands proud is planed off after assembly.",
-            *nick,
-            plane,
         ]
+    do += [
+        *_nick_the_edge(joint),
+        f"Saw in the waste. Then hold the board end up{', tipped until its end is level from edge to edge' * slants}, and "
+        f"plane to the lines, from both edges towards the middle.{sloping}",
+    ]
     between = joint.corner.dihedral if joint.end == "flush" else 90.0
     if abs(between - 90) < SAME:
         test = "At right angles to the end line, lay a square's stock on the outer face and its blade on the end."
@@ -518,9 +516,13 @@ def wedged(joint: "Joint") -> bool:
     return off_straight(joint) <= STRAIGHT and abs(lean_wedge(joint)) >= SAME
 
 
+def _nick_each_line(joint, board):
+    """A sentence: a knife holds the saw on a slanted end; nothing where the end is square."""
+    return ["The end slopes: nick each line with the knife first."] if abs(joint.corner.end_line(board)) >= SAME else []
+
+
 def _saw_tails(joint, unit):
     wedge = lean_wedge(joint)
-    nick = ["The end slopes: nick each line with the knife first."] if abs(joint.corner.tail_end_line) >= SAME else []
     if not wedged(joint):
         do = ["Take the fine saw. Hold the tail board end up in the vice."]
         do.append(
@@ -542,7 +544,7 @@ def _saw_tails(joint, unit):
     do += [
         f"Let {'both' if abs(joint.corner.tail_end_line) < SAME else 'the lower end of the'} baselines stand just above what "
         "grips the board. Join the baselines across both edges with the knife, to guide the saw.",
-        *nick,
+        *_nick_each_line(joint, "tail"),
         "Saw in the waste beside each tail's side, down to both baselines.",
         *_half_pins(joint, unit),
         *[f"Chop out the waste between the tails as in step 11, from “{CHOPPING}” to “{FITTING}”."] * (joint.tails > 1),
@@ -910,7 +912,7 @@ def _together(joint, unit):
     do = [
         "Hatch the waste between the pins. Take the fine saw. Hold the pin board end up, its bottom edge plumb. Saw plumb, in "
         "the waste, along the lines on the end, down to both baselines.",
-        *(["The end slopes: nick each line with the knife first."] if abs(joint.corner.pin_end_line) >= SAME else []),
+        *_nick_each_line(joint, "pin"),
         *_pin_lines(joint),
         f"{CHOPPING} clamp the board flat on the bench. Chop to the baselines, half way from each face, the chisel {chop}.",
         *_leans_over(joint),
