@@ -208,7 +208,7 @@ class SawStep:
     def ways(self) -> dict[str, tuple[Cut, ...]]:
         """Phrase -> cuts: how the wood lies, and the cuts that are made with it lying so."""
         against = "fence" if self.kind == "rip" else "mitre gauge"
-        found = {}
+        found: dict[str, list] = {}
         for cut in self.cuts:
             face, edge, kept = cut.setup
             said = f"{face} face down, {edge} edge to the {against}, keep the wood on the {kept}"

@@ -32,7 +32,8 @@ class PlanEditor:
     def __init__(self, plan: Plan, at: int = 0) -> None:
         self.plan, self.at = _checked(plan), 0
         self.choose(at)
-        self._first, self._past, self._what = (self.plan, self.at), [], None
+        self._first, self._what = (self.plan, self.at), None
+        self._past: list[tuple[Plan, int]] = []
 
     @property
     def item(self) -> Item:

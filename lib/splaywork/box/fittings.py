@@ -137,7 +137,7 @@ class BottomPanel:
         """Sentences: which cheeks the groove meets, where it leaves too little wood below it, and which height would do."""
         said = []
         if self.met:
-            cheeks = {}
+            cheeks: dict[str, list[str]] = {}
             for at, tail, side in self.met:
                 cheeks.setdefault(f"the {side} cheek of tail {tail}", []).append(at)
             places = "; ".join(f"{cheek} at the {series(corners)} corner{'s' * (len(corners) > 1)}"
@@ -160,7 +160,8 @@ class BottomPanel:
 
     def edge_words(self) -> tuple[str, ...]:
         """Sentences: how far each edge is planed out of square, and which face is then the larger there; what stays square."""
-        edges, square = {"upper": {}, "lower": {}}, []
+        edges: dict[str, dict[str, list[str]]] = {"upper": {}, "lower": {}}
+        square = []
         for name in ("front", "back", "left", "right"):
             if abs(bevel := self.edge_bevels[name]) < SAME_SETTING:
                 square.append(name)
@@ -178,7 +179,7 @@ class BottomPanel:
 
     def groove_words(self, unit: str = "mm") -> tuple[str, ...]:
         """Sentences: where each groove runs, how far its walls are out of square to the face, and where it stops."""
-        grooves = {}
+        grooves: dict[str, list[str]] = {}
         for name in ("front", "back", "left", "right"):
             if (groove := self.grooves.get(name)) is None:
                 continue
@@ -210,13 +211,14 @@ class BottomPanel:
         """Sentences: which grooves stop, how far past the baselines, and which run through."""
         said, stops = [], self.stops
         for runs, past in [("stops", each) for each in sorted(set(stops.values()))] + [(runs, 0.0) for runs in [*_RUNS][1:]]:
-            why, boards = _RUNS[runs], {}
+            why = _RUNS[runs]
+            boards: dict[str, list[str]] = {}
             for end in self.ends:
                 if end.runs == runs and stops.get(end[:2], 0.0) == past:
                     boards.setdefault(end.board, []).append(end.side)
             if len(boards) == 4 and all(len(sides) == 2 for sides in boards.values()):
                 return (f"Stop each groove {length(past, unit)} past the baselines.",)
-            places = {}
+            places: dict[str, list[str]] = {}
             for name, sides in boards.items():
                 places.setdefault("both" if len(sides) == 2 else _end_name(name, sides[0]), []).append(name)
             for place, names in places.items():
@@ -548,7 +550,7 @@ def trial_offcuts(box: Box, shown: float = 80.0) -> tuple[Offcut, ...]:
     Saw each from its own blank, full width and thickness, and leave that blank as much longer, and a saw kerf.
     """
     box, shown = _checked(box), checks.size("length shown", shown)
-    tests = {}
+    tests: dict[tuple, list[str]] = {}
     for at, corner in box.corners.items():
         joint = corner.joint
         equal = (joint.corner, joint.tail_thickness, joint.pin_thickness, joint.tails)

@@ -571,7 +571,7 @@ def job_saw_rows(steps: Sequence, kind: str) -> Iterator[tuple[str, ...]]:
         blade = f"{degrees(step.blade_tilt)} {step.saw_tilts}" if step.blade_tilt else "upright"
         gauge = f"{_TURNS[step.gauge_swing]} {degrees(step.mitre_gauge)}" if step.gauge_swing else "square"
         head, count = (str(number), blade, step.cuts[0].kept if kind == "rip" else gauge), str(step.count)
-        ways = {}
+        ways: dict[tuple, list[str]] = {}
         for cut in step.cuts:
             ways.setdefault((*cut.setup, cut.where), []).append(f"{cut.item} {cut.board}")
         for (face, edge, kept, where), boards in ways.items():

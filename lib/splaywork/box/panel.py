@@ -55,10 +55,12 @@ class BoxPanel(Panel):
         self.of_class, self._unusable = _for_the_class(plan)
         plan = self.of_class or plan
         self.editor, self._compared = PlanEditor(plan), plan
-        self._renewed = {}  # what stands beside the picture -> what it was made of
+        self._renewed: dict[str, object] = {}  # what stands beside the picture -> what it was made of
         self._guard, self._filling = RLock(), False
-        self._pictures, self._on_canvas = {}, ()  # PNGs by what they show
-        self._stood, self._stepped = {}, None  # where dials stood, and where one more step of one takes it
+        self._pictures: dict[tuple, bytes] = {}  # PNGs by what they show
+        self._on_canvas = ()
+        self._stood: dict[str, float] = {}  # where dials stood
+        self._stepped = None  # where one more step of a dial takes it
         self.picture = BoxPicture()
         self.dials = _dials()
         self._make_choices()

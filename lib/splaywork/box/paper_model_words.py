@@ -32,7 +32,7 @@ COMPARE_HELD = ("Do the same with the one-gauge net. Stand that box on the other
 
 def by_value(names: tuple[str, ...], values: np.ndarray) -> list[tuple]:
     """[(names that share it, value)], values equal to what a bevel can show, in the order of the names."""
-    groups = []
+    groups: list[tuple[list[str], float]] = []
     for name, value in zip(names, values, strict=True):
         for group in groups:
             if abs(group[1] - value) < SAME_ANGLE:

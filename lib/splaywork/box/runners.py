@@ -135,7 +135,7 @@ class Runners:
 
     def words(self, unit: str = "mm") -> list[str]:
         """A sentence or two for each strip, equal ones together, and what needs no strip; lengths in "mm" or "in"."""
-        made = {}
+        made: dict[tuple[str, str], list] = {}
         for strip in self.strips:
             made.setdefault((strip.kind, strip._made_words(unit, BOTH_WALLS)), []).append(strip)
         said = [f"Make two {kind}s, {words}" if len(alike) == 2 else alike[0].words(unit)

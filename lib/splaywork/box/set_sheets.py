@@ -60,7 +60,7 @@ def bench_set(plan: Plan, paper: str = "A4", unit: str | None = None, date: Any 
     for name in (plan.name, *(item.name for item in plan.items), date):
         check_letters(name)
     settings = job_settings(plan)
-    carded = {}
+    carded: dict = {}
     items = [ItemSheets(plan, item, paper, unit, settings, carded).draw(wanted) for item in plan.items]
     stuck = label_pages(plan, *_checked_labels(labels), paper) if "labels" in wanted else []
     job = Job(plan, paper, unit).pages() if "job" in wanted else []

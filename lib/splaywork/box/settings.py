@@ -106,7 +106,7 @@ def job_settings(plan: Plan) -> JobSettings:
             if line.struck_with == "bevel":
                 kind = "cheek" if line.kind == "cheek" else "line"
                 lines.append((line.from_square, _PLACES[line.surface], kind, getattr(corner, line.board)))
-    groups = []
+    groups: list[list[tuple]] = []
     for line in sorted(lines):
         if groups and line[0] - groups[-1][0][0] < HAND:
             groups[-1].append(line)

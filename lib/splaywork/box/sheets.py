@@ -61,7 +61,7 @@ class ItemSheets:
                      f"  ·  not to scale  ·  {plan.name}")
         self.list = cut_list(item.box, item.quantity, plan.saw_tilts)
         self.boards = {board.name: board for board in self.list.boards}
-        self.parts = []
+        self.parts: list[tuple] = []
 
     def _pages(self, title, under=""):
         pages = BenchPages(self.paper, self.item.name, self.foot)
@@ -93,7 +93,7 @@ class ItemSheets:
 
     def distinct_boards(self) -> list[list[str]]:
         """Tuples of names of boards that are equal."""
-        groups = []
+        groups: list[list[str]] = []
         for board in self.list.boards:
             same = next((group for group in groups if board.equals(self.boards[group[0]])), None)
             if same is None:
@@ -357,7 +357,7 @@ def face_diagonal_words(cut: "BoardCut", unit: str) -> str:
 
 def proud_words(cut: "BoardCut", unit: str) -> list:
     """A sentence for each square end of a `BoardCut` that stands proud: where to saw it."""
-    ends = {}
+    ends: dict[tuple[str, str], list[str]] = {}
     for end in cut.ends:
         if end.proud:
             ends.setdefault((length(end.proud, unit), end.proud_face), []).append(end.side)

@@ -62,7 +62,7 @@ def numbers(name: str, given: Any, *, what: str = "a number", fits: Callable | N
         values = _floats(given)
     except (TypeError, ValueError, OverflowError):
         raise ValueError(f"The {name} must be {what}, not {shown(given)}.") from None
-    wrong = [] if fits is None else np.ravel(values)[~np.ravel(fits(values))]
+    wrong: Any = [] if fits is None else np.ravel(values)[~np.ravel(fits(values))]
     if len(wrong):
         first = shown(wrong[0])
         raise ValueError(f"The {name} is {first}{remedy}." if remedy else f"The {name} must be {what}, not {first}.")

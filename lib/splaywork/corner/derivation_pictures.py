@@ -167,7 +167,8 @@ def sphere_still(corner: Corner, turn: float = -20.0, tilt: float = 20.0) -> Sti
     sides = {("plumb", "tail"): "A", ("plumb", "pin"): "B", ("tail", "pin"): "C"}
     inside = middle + BALL * view.flat(sum(ways.values()) / 3)
     front, back = canvas.lines(width=MEDIUM, edged=True), canvas.lines(width=MEDIUM, dash=DASH)
-    seen, hidden = [], []
+    seen: list[np.ndarray] = []
+    hidden: list[np.ndarray] = []
     for (start, end), label in sides.items():
         arc = _great_arc(ways[start], ways[end])
         towards = arc @ view.towards_viewer

@@ -196,7 +196,7 @@ class FlatStage:
         self._offset = canvas.text(0, 0, size=LARGE, weight="bold", colour=MEASURE, align="center")
         self._base = canvas.text(0, 0, size=PLAIN, weight="bold", colour=MEASURE)
         self._gaps = [canvas.text(0, 0, size=LARGE, weight="bold", colour=SHORTCUT) for _ in "ab"]
-        self.lenses = {}
+        self.lenses: dict[int, list] = {}
         for side, x in ((1, left + 14), (-1, right - 194)):  # the blades lean to the right, to the left
             self.lenses[side] = []
             with layer(canvas, self.lenses[side]):
@@ -419,7 +419,7 @@ class ProjectionPicture(OnCanvas):
 
     def __init__(self) -> None:
         self.canvas = Canvas(self.WIDTH, self.HEIGHT)
-        self._layers = {"bench": [], "carried": [], "flat": []}
+        self._layers: dict[str, list] = {"bench": [], "carried": [], "flat": []}
         with layer(self.canvas, self._layers["bench"]):
             self.bench = BenchStage(self.canvas)
             self._key()

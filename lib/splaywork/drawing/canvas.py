@@ -119,7 +119,8 @@ class Quads(PolyCollection):
 
     def __init__(self, **style: Any) -> None:
         super().__init__([], **style)
-        self._points, self._pool, self._widths = np.empty((0, 4, 2)), [], np.empty(0)
+        self._points, self._widths = np.empty((0, 4, 2)), np.empty(0)
+        self._pool: list[Path] = []
 
     def set_quads(self, outlines: np.ndarray, widths: np.ndarray) -> None:
         """Draw outlines (n, 4, 2), in order, with lines of these widths (n,) in points."""

@@ -74,7 +74,8 @@ class BenchPages:
         self.width = float(self._paper[0]) - 2 * self._side
         self._name, self._foot = name, foot
         self._title: str | None = None
-        self._pages, self._y = [], 0.0
+        self._pages: list[list] = []
+        self._y = 0.0
 
     @property
     def room(self) -> float:

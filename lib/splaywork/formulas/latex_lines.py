@@ -108,7 +108,8 @@ def lettered(form: sp.Expr, room: float, named: Iterator[int]) -> tuple[sp.Expr,
 
 def lines(form: sp.Expr, room: float) -> list[str]:
     """The form as lines of LaTeX, broken between its terms so that each line is at most `room` points wide."""
-    written, terms = [], []
+    written: list[list[sp.Expr]] = []
+    terms: list[sp.Expr] = []
     for term in ordered(form):
         if terms and points(tex(sp.Add(*terms, term, evaluate=False))) > room:
             written.append(terms)

@@ -151,7 +151,8 @@ class Painter:
     """Fills and lines of one collection, in the order in which they come."""
 
     def __init__(self, canvas: "Canvas", scale: float) -> None:
-        self._canvas, self._scale, self._strokes, self._leaders = canvas, scale, Strokes(), []
+        self._canvas, self._scale, self._strokes = canvas, scale, Strokes()
+        self._leaders: list[np.ndarray] = []
 
     def add(self, shape: "Shape", points: Any) -> None:
         """A `Shape` whose points have come to lie at `points` (n, 2), in pixels."""

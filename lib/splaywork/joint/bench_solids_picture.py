@@ -172,7 +172,7 @@ def back_to_front(solids: Any, view: "View") -> list[Solid]:
     """The solids in the order in which to draw them, each over those that it hides."""
     outlines = [around(view.flat(solid.points)) for solid in solids]
     boxes = [(flat.min(axis=0), flat.max(axis=0)) for flat in outlines]
-    behind = {number: set() for number in range(len(solids))}
+    behind: dict[int, set[int]] = {number: set() for number in range(len(solids))}
     for i, first in enumerate(solids):
         for j in range(i + 1, len(solids)):
             (low, high), (low_too, high_too) = boxes[i], boxes[j]

@@ -120,7 +120,7 @@ def group_settings(lines: Any) -> tuple[Setting, ...]:
 
     Lines struck with a square or scribed from the tails need none; settings within 0.05° are one, called by the mean.
     """
-    groups = []
+    groups: list[list[Line]] = []
     for line in sorted((line for line in lines if line.struck_with == "bevel"), key=lambda line: line.from_square):
         if groups and line.from_square - groups[-1][0].from_square < SAME_SETTING:
             groups[-1].append(line)

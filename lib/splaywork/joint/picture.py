@@ -202,7 +202,8 @@ class FlatBoard:
         """
         self._title.set_text(title or f"{self.board.capitalize()} board")
         self._width.set_text(f"slant width {width}")
-        waste, wood, colours, lines = [], [], [], {kind: [] for kind in STYLES}
+        lines: dict[str, list] = {kind: [] for kind in STYLES}
+        waste, wood, colours = [], [], []
         for frame, (name, blank, pieces, struck) in surfaces.items():
             _, shift = fit(blank, self.frames[frame], scale)
             waste.append(blank * scale + shift)

@@ -140,7 +140,7 @@ class CutBoard(Comparable):
     @cached_property
     def surfaces(self) -> dict[str, Surface]:
         """Name -> Surface: "outer", "end", "inner", "bottom", "top" (the far end is not part of the joint)."""
-        left = {name: [] for name in SURFACES}
+        left: dict[str, list[np.ndarray]] = {name: [] for name in SURFACES}
         for name, corners in self.faces:
             if name in left:
                 left[name].append(corners)

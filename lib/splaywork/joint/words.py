@@ -60,7 +60,7 @@ def lettered_settings(joint: "Joint") -> dict[str, Setting]:
     """
     if not joint.letters:
         return dict(zip(ascii_uppercase, joint.bevel_settings, strict=False))
-    lines = {}
+    lines: dict[tuple[str, float], list] = {}
     for setting in joint.bevel_settings:
         named = min(joint.letters, key=lambda pair: abs(pair[1] - setting.from_square))
         lines.setdefault(named, []).extend(setting.lines)
@@ -76,10 +76,10 @@ def setting_rows(setting: Setting, unit: str = "mm") -> tuple[str, ...]:
 
 def used_for(setting: Setting) -> tuple[str, ...]:
     """What a setting is for, a phrase each: "tail board: cheeks on the end, from the outer arris"."""
-    where = {}
+    where: dict[tuple[str, str, str], dict[str, None]] = {}
     for line in sorted(setting.lines, key=_rank):
         where.setdefault((line.board, _kind(line), line.edge), {})[line.surface] = None
-    together = {}
+    together: dict[tuple, list[str]] = {}
     for (board, kind, edge), surfaces in where.items():
         together.setdefault((board, tuple(surfaces), edge), []).append(kind)
     return tuple(f"{board} board: {series(kinds)} on {_places(surfaces)}, from the {edge}"

@@ -55,7 +55,7 @@ def closing_corners_still(height: float = 120.0, unit: str = "mm") -> Still:
     Suppose that the intended lean of both boards is 40°
     """
     picture = picture_of("close the corners")()
-    pngs = []
+    pngs: list[bytes] = []
     for lean in LEANS_SHOWN:
         picture.update(Corner(lean, lean), unit, height, fit=not pngs)
         pngs.append(picture.png())

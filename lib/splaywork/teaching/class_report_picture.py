@@ -19,7 +19,7 @@ class ClassReportPicture:
         most = max(1, len(report.learners))
         y = canvas.height - ROW
         tried, right, red = canvas.polygons(edge=GUIDE), canvas.polygons(PIN, INK), canvas.polygons(SHORTCUT)
-        boxes = {"tried": [], "right": [], "red": []}
+        boxes: dict[str, list] = {"tried": [], "right": [], "red": []}
 
         def bar(kind, count):
             wide = (WIDTH - LEFT - 70) * count / most

@@ -86,7 +86,8 @@ def course_table(pairs: float = 6) -> Table:
     ('1 One board leans', '00, 01, 02, 03', '20, 25, 50, 25', '3.0')
     """
     pairs = checks.count("pairs", pairs, 1, MOST_PAIRS)
-    ready, whole, rows = set(), 0.0, []  # the whole adds up the hours that are shown
+    ready: set[str] = set()
+    whole, rows = 0.0, []  # the whole adds up the hours that are shown
     for number, (title, parts, _) in enumerate(EVENINGS, start=1):
         ends = [minute for minute, *_ in parts[1:]] + [EVENING]
         spent = [end - minute for end, (minute, *_) in zip(ends, parts, strict=True)]

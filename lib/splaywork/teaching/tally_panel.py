@@ -15,7 +15,8 @@ class Hands:
     """Hands counted so far: `counts`, answer -> hands."""
 
     def __init__(self, answers: Iterable[str]) -> None:
-        self.counts, self._order = dict.fromkeys(answers, 0), []
+        self.counts = dict.fromkeys(answers, 0)
+        self._order: list[str] = []
 
     def add(self, answer: str) -> None:
         """One more hand for an answer."""

@@ -24,7 +24,8 @@ class Cell:
     """One reading: outlines and lines in mm, placed together in a frame of a canvas."""
 
     def __init__(self, canvas: Canvas, frame: tuple[int, ...], title: str, words: tuple[str, ...]) -> None:
-        self.canvas, self.frame, self.parts = canvas, frame, []
+        self.canvas, self.frame = canvas, frame
+        self.parts: list[tuple] = []
         middle = (frame[0] + frame[2]) / 2
         canvas.text(middle, frame[3] + 12, title, weight="bold", size=11, align="center")
         for row, line in enumerate(words):

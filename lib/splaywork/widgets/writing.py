@@ -62,7 +62,8 @@ class Writer:
         self.asking = widgets.HBox([self.replace, self.use_free], layout={"display": "none", "flex_flow": "row wrap"})
         buttons = widgets.HBox(list(self.buttons.values()), layout={"flex_flow": "row wrap"})
         self.foot = [buttons, self.progress, self.asking]
-        self._known, self._to_free, self._asked = {}, False, None  # path -> (digest, the name of what is written there)
+        self._known: dict[Path, tuple[bytes | None, str]] = {}  # path -> (digest, the name of what is written there)
+        self._to_free, self._asked = False, None
         for what, (task, _, failed) in tasks.items():
             self.buttons[what].on_click(lambda _, task=task, failed=failed: self._run(task, failed))
         self.replace.on_click(lambda _: self._answered(False))
