@@ -39,7 +39,7 @@ def lean_dragged_still(corner: Corner, step: float = 2.0, turn: float = 5.0) -> 
 
     >>> import splaywork as sw
     >>> print(sw.lean_dragged_still(sw.Corner(4, 2), step=4).words.partition(". ")[0])
-    On the screen the picture moves: both boards tip upright, and lean out again
+    On the screen the picture moves: both boards tip upright and back, and the numbers in the picture follow
     """
     corner = one_corner(corner)
     step, turn = checks.size("step", step, "degrees"), checks.number("turn", turn)
@@ -49,7 +49,8 @@ def lean_dragged_still(corner: Corner, step: float = 2.0, turn: float = 5.0) -> 
     for share in shares:
         picture.update(Corner(share * corner.tail_lean, share * corner.pin_lean, corner.plan_angle), turn=turn)
         pngs.append(picture.png())
-    words = f"On the screen the picture moves: both boards tip upright, and lean out again. {corner_words(corner)}"
+    words = ("On the screen the picture moves: both boards tip upright and back, and the numbers in the picture follow. These "
+             f"are the numbers at the largest leans. {corner_words(corner)}")
     picture.update(corner, turn=turn)  # its canvas stays at the first frame
     return Still(moving([*pngs, *pngs[-2:0:-1]], held=(0, steps)), words, picture.canvas)
 
