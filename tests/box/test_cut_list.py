@@ -355,7 +355,7 @@ def test_the_text_says_what_the_numbers_are():
     for row, board in zip(listed.rows("mm"), listed.boards, strict=True):
         assert row["quantity"] == "4"
         assert float(row["blank length (mm)"]) == pytest.approx(board.blank[0], abs=0.051)
-        assert float(row["inner length, top (mm)"]) == pytest.approx(board.inner_top, abs=0.051)
+        assert float(row["inside length, top (mm)"]) == pytest.approx(board.inner_top, abs=0.051)
         assert float(row["left end line (°)"]) == pytest.approx(board.ends[0].end_line, abs=0.051)
         assert float(row["right end bevel (°)"]) == pytest.approx(board.ends[1].end_bevel, abs=0.051)
         assert all(len(text.partition(".")[2]) == 1 for name, text in row.items() if "°" in name)

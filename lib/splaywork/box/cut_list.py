@@ -333,8 +333,8 @@ def _row(board, quantity, unit, decimal):
     lengths = {f"blank {name}": size for name, size in sizes.items()}
     lengths |= {"slant width": board.slant_width, "outer length, bottom": board.outer_bottom,
                 "outer length, top": board.outer_top, "sawn length, bottom": board.sawn_bottom,
-                "sawn length, top": board.sawn_top, "inner length, bottom": board.inner_bottom,
-                "inner length, top": board.inner_top, "diagonal from bottom left": board.diagonals[0],
+                "sawn length, top": board.sawn_top, "inside length, bottom": board.inner_bottom,
+                "inside length, top": board.inner_top, "diagonal from bottom left": board.diagonals[0],
                 "diagonal from bottom right": board.diagonals[1]}
     row = {"board": board.name, "quantity": str(quantity), "carries": board.carries}
     row |= {f"{name} ({name_of_unit})": _length(value, unit, decimal) for name, value in lengths.items()}

@@ -33,9 +33,9 @@ def cut_table(cuts: "CutList", name: str, unit: str = "mm") -> str:
                    + "".join(_cell(board[column].replace("-", "−")) for board in rows) + "</tr>"
                    for column in columns if not column.startswith(("blank area", "blank volume")))
     match = "".join(f"<li>{escape(group.words)}</li>" for group in cuts.groups)
-    caption = (f"Cut list: {name}. Left and right are as you see them with the outer face towards you. An end line is measured "
-               "from square, and is positive where the board is longer at the top. An end bevel is positive where the inner "
-               "face reaches further. A rim bevel is positive where the board leans out.")
+    caption = (f"Cut list: {name}. A board's left and right ends are as you see them with its outer face towards you. An end "
+               "line is measured from square, and is positive where the board is longer at the top. An end bevel is positive "
+               "where the inner face reaches further. A rim bevel is positive where the board leans out.")
     return _close('<table style="border-collapse: collapse"><caption style="text-align: left; padding: 4px 10px; '
                   f'color: inherit">{escape(caption)}</caption><thead><tr>{head}</tr></thead>'
                   f"<tbody>{body}</tbody></table><ul>{match}</ul>")

@@ -22,10 +22,10 @@ SCRIPT = Script(
         Bench(None, 23, "Put 0 into the formula by hand, for one lean and then for the other. Compare with what you wrote.",
               "Put nought in for one lean, and that board stands upright. What does the formula say now?",
               "The rules of 02 and 03 come out."),
-        Bench(None, 30, "Put 30° into the formula for both leans, then 45°, by hand. Then run the cells of the flat "
-                        "picture frame.",
+        Bench(None, 30, "By hand, put 30° for both leans into the formula for an end line. Then put 45° for both leans into "
+                        "the formula for the dihedral. Last, run the cells of the flat picture frame.",
               "At 45 degrees the shortcut makes a picture frame.",
-              "First a tangent of one half comes out, then a dihedral of 120°."),
+              "At 30° the tangent of the end line is one half. At 45° the dihedral is 120°."),
         Bench(15, 38, "Write the pin board's end line out for a spreadsheet, the leans in A1 and B1. Paste the formula, and "
                       "type two leans of 04.",
               "The spreadsheet has never seen a box, and gives the same numbers.", "The numbers of 04 come out."),
