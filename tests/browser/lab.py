@@ -55,6 +55,13 @@ SEEN = """async root => {
     return seen;
 }"""
 
+# Waits until the page is done with what it is at. (Neither a timer nor an idle callback: a page behind another waits seconds
+# for those.)
+NEXT_TURN = """new Promise(done => {
+    const {port1, port2} = new MessageChannel();
+    port1.onmessage = done;
+    port2.postMessage(0);
+})"""
 
 # The words of labels, buttons, headings, lists and fields of a panel that are wider than their place, and how many were looked
 # at. fields: for each dial's field the texts that it may have to show.
@@ -210,10 +217,11 @@ class Notebook:
             self._unanswered |= set(MESSAGE.findall(frame)[:1])
 
     def is_quiet(self):
-        """Whether the kernel has answered all that widgets sent, and nothing follows: a slider keeps its newest value back
-        until the one before it is answered."""
+        """Whether the kernel has answered all that widgets sent, the page has shown the answers, and nothing follows: a slider
+        keeps its newest value back until the one before it is answered."""
         quiet = not self._unanswered
         self.page.wait_for_timeout(60)  # in which messages are heard
+        self.page.evaluate(NEXT_TURN)
         return quiet and not self._unanswered
 
     def _message(self, frame):

@@ -44,10 +44,13 @@ class Maker:
             self.done += 1
         return fold
 
-    def type(self, where, label, text, which=0):
+    def field(self, where, label):
+        """The field of that label."""
+        return where.locator(".widget-text").filter(has=self.page.get_by_text(label, exact=True)).first.locator("input")
+
+    def type(self, where, label, text):
         """Type into the field of that label."""
-        field = where.locator(".widget-text").filter(has=self.page.get_by_text(label, exact=True)).nth(which)
-        box = field.locator("input")
+        box = self.field(where, label)
         box.fill(text)
         box.press("Enter")
         self.done += 1
@@ -107,6 +110,8 @@ def plan_the_wide_drawer(maker):
 def plan_the_narrow_drawer(maker):
     items = maker.fold("Items of the plan")
     maker.press(items, "Add a copy")
+    # the page hears of the copy a moment after the kernel has answered: a name typed before would be overwritten
+    until(lambda: maker.field(items, "Name").input_value() == "wide drawer (2)", "the copy is the item shown")
     maker.type(items, "Name", "narrow drawer")
     opening = maker.fold("A drawer for an opening")
     maker.type(opening, "Floor width", "300")
