@@ -248,8 +248,8 @@ def check_cut_list(text, planes, quantity):
 
     assert row("quantity") == [quantity] * 4
     wanted = {"slant width (mm)": planes.slant_width, "rim bevel (°)": planes.rim_bevel}
-    for face, rim in product(("outer", "inner"), ("bottom", "top")):
-        wanted[f"{face} length, {rim} (mm)"] = lambda name, face=face, rim=rim: planes.length(name, face, rim)
+    for (face, where), rim in product((("outer", "outer"), ("inner", "inside")), ("bottom", "top")):
+        wanted[f"{where} length, {rim} (mm)"] = lambda name, face=face, rim=rim: planes.length(name, face, rim)
     for end in ("left", "right"):
         wanted[f"{end} end line (°)"] = lambda name, end=end: planes.end_line(name, end)
         wanted[f"{end} baseline (mm)"] = lambda name, end=end: planes.baseline(name, end)
