@@ -71,10 +71,11 @@ class Pair:
 
     def keep_fresh(self, tried):
         """Make `fresh` the free dials that no panel of this kind had before, or one of them, and `few` one of each kind of
-        quantity among them, or in a thorough run all; note them as tried."""
-        self.fresh = [pair for pair in self.free if (*self.kind, pair[0].name) not in tried] or self.free[:1]
+        quantity among them; note them as tried. A thorough run tries each picture of a kind, too."""
+        kind = self.kind if THOROUGH else self.kind[:1]
+        self.fresh = [pair for pair in self.free if (*kind, pair[0].name) not in tried] or self.free[:1]
         self.few = self.fresh if THOROUGH else list({double.kind: (dial, double) for dial, double in self.fresh}.values())
-        tried |= {(*self.kind, dial.name) for dial, _ in self.free}
+        tried |= {(*kind, dial.name) for dial, _ in self.free}
 
     def texts(self):
         """For each dial, in the order of the page, what its field may have to show: its ends and odd values, mm and inches."""

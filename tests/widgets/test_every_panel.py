@@ -68,6 +68,22 @@ def test_each_switch_redraws_and_reset_puts_all_back(panel):
     assert type(panel).__name__ == "BoxPanel" or shown <= set(panel.switches.values())
 
 
+def test_each_dial_moves_the_picture(panel):
+    """One step up, or down at the end, in each picture that a kind of panel has: the browser tries a dial in one of them."""
+    moved = 0
+    for name, dial in panel.dials.items():
+        panel.start_again.click()
+        if dial.slider.disabled:
+            continue
+        before = bytes(panel.image.value)
+        at, step = dial.value, dial.slider.step
+        dial.slider.value = at + step if at + step <= dial.slider.max else at - step
+        moved += 1
+        assert panel.message.value == "" and bytes(panel.image.value) != before, name
+    panel.start_again.click()
+    assert moved >= 2
+
+
 @pytest.mark.parametrize("end", ["min", "max"])
 def test_drawn_again_the_picture_is_the_same(panel, end):
     """What a picture shows depends on the dials alone, not on what was shown before."""
