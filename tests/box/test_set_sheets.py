@@ -60,13 +60,16 @@ def parts_of(name):
 
 @pytest.fixture(scope="module")
 def printed(tmp_path_factory):
-    """(plan's name, paper, unit) -> the open PDF, written once."""
+    """(plan's name, paper, unit) -> the open PDF, written once; it has as many pages as were drawn."""
     folder, files = tmp_path_factory.mktemp("sets"), {}
 
     def get(name, paper, unit):
         if (name, paper, unit) not in files:
-            (path,) = save_bench_set(folder / f"{len(files)}.pdf", PLANS[name], paper, unit, parts=parts_of(name))
+            drawn = []
+            (path,) = save_bench_set(folder / f"{len(files)}.pdf", PLANS[name], paper, unit, parts=parts_of(name),
+                                     progress=lambda *now: drawn.append(now))
             files[name, paper, unit] = pdfplumber.open(path)
+            assert len(files[name, paper, unit].pages) == len(drawn) == drawn[-1][1]
         return files[name, paper, unit]
 
     yield get
@@ -86,7 +89,6 @@ LENGTHS = {"mm": r"\d+\.\d mm", "in": r"(?:\d+ )?\d+(?:/\d+)? in", DECIMAL: r"\d
 @SETS
 def test_every_page_has_its_size_its_number_and_its_box(printed, name, paper, unit):
     pages, plan = printed(name, paper, unit).pages, PLANS[name]
-    assert len(pages) == len(bench_set(plan, paper, unit, parts=parts_of(name)))
     begun = [number for number, page in enumerate(pages) if "Seen from the front left." in text_of(page)]
     assert len(begun) == len(plan.items)
     owners = [None] * begun[0]

@@ -204,11 +204,12 @@ def test_the_steps_of_a_row_are_numbered():
     """Begun on lines of their own, on the page as on paper; and what they use is among the props."""
     counted = 0
     for lesson in map(script, scripts()):
+        table = minutes_table(lesson)
         for _, do, _, _ in minutes_rows(lesson):
             steps = do.split(NEXT)[1:]
             assert [step.split(" ")[0] for step in steps] == [f"{number}." for number in range(1, len(steps) + 1)]
             counted += len(steps)
-            assert do.replace(NEXT, "<br>") in minutes_table(lesson)
+            assert do.replace(NEXT, "<br>") in table
     assert counted == 6
     assert all(thing in script("04").props for thing in ("wedges", "bevel", "wooden straightedge", "try square", "clamps"))
 
