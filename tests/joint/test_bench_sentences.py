@@ -105,7 +105,7 @@ SIMULATED = {
     r"Hold the board in the vice, bottom edge|Tip the board until a|end line is plumb as the board stands":
         "test_in_the_vice_the_far_end_goes_down_or_up_as_said",
     r"(Tail|Pin) board: its end is at your|Turn the saw's tip|The blade is plumb"
-    r"|That line is square on|That line runs along|Saw plumb and square to the face":
+    r"|That line looks turned|Saw plumb and square to the face":
         "test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said",
     r"Take the panel saw": "test_the_cut_is_as_deep_as_the_longest_end_line",
     r"Saw in the waste\.|Let its end stick out": "",
@@ -151,7 +151,6 @@ SIMULATED = {
     r"Join the baselines across both edges|Hold the board as in step 6|Saw off the piece above"
     r"|the tail's side lies|The tail's side lies|For the piece below the first|Now (raise|lower|turn)":
         "test_held_as_in_step_6_the_shoulders_are_sawn_plumb",
-    r"Chop out the waste": "test_step_9_names_the_words_between_which_step_11_chops",
     # 10: scribe
     r"Hold the pin board end up in the vice|Tip the board until its|Let the end's outer arris stand":
         "test_in_the_vice_the_end_lies_level_and_nothing_runs_into_anything",
@@ -172,17 +171,19 @@ SIMULATED = {
     r"|Saw plumb, in the waste": "test_pins_are_sawn_plumb_with_the_bottom_edge_plumb",
     r"Make the check before": "",
     r"These lines slant": "test_the_scribed_lines_slant_as_said",
-    r"At some sides of the waste|lean the chisel at (the side nearer|both sides)|Or keep .* away from such"
-    r"|Chop to the baselines, half way":
+    r"lean the chisel sideways|the chisel needn't lean|Wood that stays lies under the chisel|Chop to the baselines, half way":
         "test_a_chisel_goes_into_wood_that_stays_only_beside_the_sides_that_are_named",
-    r"For chopping clamp": "test_step_9_names_the_words_between_which_step_11_chops",
+    r"chop out the waste between": "test_chopping_is_told_whole_where_the_chisel_is_first_wanted",
     r"On the outer face the chisel's handle leans": "test_the_chisel_leans_over_as_said_on_either_face",
     r"For the dry fit clamp": "test_what_holds_the_tail_board_is_nowhere_in_the_pin_board_s_way",
     r"[Hh]old the pin board in both hands": "test_the_pin_board_slides_in_level_and_no_other_way",
     r"A tipped board binds": "test_a_tipped_pin_board_binds",
     r"Pare a pin where the pin rubs": "",
     r"A level laid on the pin board|The pin board's bottom edge stays"
-    r"|feeler goes into no gap": "test_on_its_way_in_the_pin_board_stays_level",
+: "test_on_its_way_in_the_pin_board_stays_level",
+    r"feeler goes in at no shoulder": "test_together_the_ends_touch_nothing_and_the_shoulders_lie_against_the_other_board",
+    r"Now free the tail board|The corner doesn't rock|Test with square and card":
+        "test_together_the_corner_stands_as_its_propped_boards_did",
     # the trial sheet's table
     r"The corner rocks: light shows under one arris": "test_edge_gap_is_the_light_under_a_turned_block",
     r"The corner rocks: light shows evenly": "test_a_slipped_board_lifts_its_foot_by_the_height_of_the_slip",
@@ -621,7 +622,6 @@ def test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said(joint, board):
         leans = away @ np.cross(up, out)  # to the right of the one who saws, at the saw's far end
         words = f"{board.capitalize()} board: its end is at your {hand}. Turn the saw's tip {turned:.1f}° to the "
         assert words + ("right" if leans > 0 else "left") in told
-        assert ("That line is square on the edge" in told) == (corner.plan_angle == 90)
     else:
         assert "Saw plumb and square to the face" in told
     blank = (joint.tail_board if board == "tail" else joint.pin_board).blank[:, 0]
@@ -982,12 +982,12 @@ def test_shoulders_stand_out_of_square_as_said(joint, board):
     if off > 0.05:
         slanted = f"{off:.1f}° out of square to the face ({offset(off)})"
         assert ("parallel to the sawn end: the bevel of step 6" if joint.end == "flush" else slanted) in nine
-        assert f"the chisel tilted {off:.1f}°" in eleven
+        assert f"the chisel tilted {off:.1f}°" in nine
         end = joint.planes[f"{board} end"].normal
         assert (np.linalg.norm(np.cross(end, shoulder)) < 1e-9) == (joint.end == "flush")
-        assert ("parallel to the sawn end: the bevel of step 6" if joint.end == "flush" else offset(off)) in eleven
+        assert (f"{off:.1f}°, parallel to the sawn end" if joint.end == "flush" else f"{off:.1f}° ({offset(off)})") in nine
     else:
-        assert "out of square" not in nine and "the chisel square to the face" in eleven and "parallel" not in nine + eleven
+        assert "out of square" not in nine and "the chisel square to the face" in nine and "parallel" not in nine + eleven
     cheeks = [corners for name, corners in joint.tail_board.faces if name.endswith("cheek")]
     for corners in cheeks:  # each is flat, and ends on both baselines
         assert sum(abs(joint.planes["pin inner"].height_of(corners)) < 1e-9) == 2
@@ -997,20 +997,21 @@ def test_shoulders_stand_out_of_square_as_said(joint, board):
 
 @pytest.mark.parametrize("joint", [*JOINTS, *SQUARE_RIMS, Joint(Corner(16, 11), 100, 18, tails=1)],
                          ids=lambda joint: f"{joint.corner}-{joint.end}-{joint.rims}-{joint.tails}")
-def test_step_9_names_the_words_between_which_step_11_chops(joint):
-    """Each named beginning heads one sentence; the chisel is spoken of between the two, the saw and the fit are not."""
-    nine, eleven = (bench_step_words(joint)[number].do for number in (8, 10))
-    said = re.search("as in step 11, from “(.*?)” to “(.*?)”", " ".join(nine))
-    assert bool(said) == (joint.tails > 1) == ("hop out the waste" in " ".join(nine))
-    told = list(sentences(" ".join(eleven)))
-    places = [[number for number, sentence in enumerate(told) if sentence.startswith(words)]
-              for words in (said.groups() if said else ("For chopping", "For the dry fit"))]
-    assert [len(found) for found in places] == [1, 1]
-    (first,), (last,) = places
-    assert told[first] == "For chopping clamp the board flat on the bench."
-    assert all(re.search("chisel|Chop|keep", sentence) for sentence in told[first + 1:last]) and last > first + 1
-    assert not any(re.search("chisel|chop", sentence, re.IGNORECASE) for sentence in (*told[:first], *told[last:]))
-    assert not re.search("saw |pin board in|Pare a pin", " ".join(told[first:last]))
+def test_chopping_is_told_whole_where_the_chisel_is_first_wanted(joint):
+    """In step 9 where waste lies between tails, else in step 11: the hold, the way, the tilt and the caution, once."""
+    nine, eleven = bench_step_words(joint)[8], bench_step_words(joint)[10]
+    first = nine if joint.tails > 1 else eleven
+    whole = " ".join(first.do)
+    between = "tails" if joint.tails > 1 else "pins"
+    assert f"Clamp the board flat on the bench, and chop out the waste between the {between}" in whole
+    assert f"{nine.spoken} {eleven.spoken}".count("Chop to the baselines, half way from each face, the chisel") == 1
+    assert ("On the outer face the chisel's handle leans" in whole) == (abs(joint.corner.end_bevel) > 0.05)
+    assert "Chop with both hands behind the cutting edge." in first.caution and "Chop with both hands" in eleven.caution
+    likewise = "chop out the waste between the pins, as in step 9 between the tails"
+    assert (likewise in " ".join(eleven.do)) == (joint.tails > 1) == ("hop out" in nine.spoken)
+    if joint.tails > 1:  # where the chisel is drawn
+        assert "(drawn in step 11)" in whole
+        assert any(shape.name == "chisel" for frame in frames(joint, 11) for shape in frame.shapes)
 
 
 @every_joint
@@ -1029,7 +1030,7 @@ def test_what_holds_the_tail_board_is_nowhere_in_the_pin_board_s_way(joint):
 
 @every_joint
 def test_the_chisel_leans_over_as_said_on_either_face(joint):
-    told, compared = " ".join(bench_step_words(joint)[10].do), 0
+    told, compared = " ".join(bench_step_words(joint)[8].do), 0
     for board, other in (("tail", "pin"), ("pin", "tail")):
         shoulder, out = joint.planes[f"{other} inner"].normal, joint.planes[f"{board} outer"].normal
         along = level(joint, board)  # away from the end, into the board
@@ -1047,10 +1048,13 @@ def test_the_chisel_leans_over_as_said_on_either_face(joint):
 @pytest.mark.parametrize("board", ["tail", "pin"])
 def test_a_chisel_goes_into_wood_that_stays_only_beside_the_sides_that_are_named(joint, board):
     """Small cubes half way in, in the baselines' plane, straight under a place just inside the waste at each of its sides."""
-    told = " ".join(bench_step_words(joint)[10].do)
-    sides = re.search(rf"On (?:both boards'|the {board} board's) ((?:outer|inner) face lean the chisel at .*?)\.", told)
-    said = dict(re.findall(r"(outer|inner) face (?:lean the chisel )?at ([^,]*)", sides[1])) if sides else {}
-    assert "the chisel" not in told or "Chop to the baselines, half way from each face" in told
+    nine, eleven = (" ".join(bench_step_words(joint)[number].do) for number in (8, 10))
+    lean = r"n the ((?:outer|inner) face lean the chisel sideways at .*?)\."
+    otherwise = re.search(lean, eleven) or "here the chisel needn't lean" in eleven
+    told = eleven if board == "pin" and otherwise else nine  # the pins' waste is chopped as the tails' where nothing is said
+    sides = re.search(lean, told)
+    said = dict(re.findall(r"(outer|inner) face (?:lean the chisel sideways )?at ([^,]*)", sides[1])) if sides else {}
+    assert "Chop to the baselines, half way from each face" in nine
     cut = joint.tail_board if board == "tail" else joint.pin_board
     vertices, triangles = cut.mesh()
     wood = manifold3d.Manifold(manifold3d.Mesh64(np.ascontiguousarray(vertices), np.uint64(triangles)))
@@ -1059,7 +1063,8 @@ def test_a_chisel_goes_into_wood_that_stays_only_beside_the_sides_that_are_named
     into = unit(np.cross(shoulder.normal, up))
     into = into if into @ faces["outer"].normal < 0 else -into  # from the outer face, square to the baseline
     deep = joint.corner.baseline_offset(joint.thickness(board))
-    away = float(re.search(r"Or keep ([\d.]+) mm away", told)[1]) if "Or keep" in told else 0.0
+    kept = re.search(r"or keep ([\d.]+) mm away", nine) or re.search(r"or keep ([\d.]+) mm away", eleven)
+    away = float(kept[1]) if kept else 0.0
     between = ((1, "upper"), (2, "lower")) if board == "tail" else ((1, "lower"), (1, "upper"))
     named = {side: Cheek(*which) for side, which in zip(("lower", "upper"), between, strict=True)}
     for side, cheek in named.items():
@@ -1134,6 +1139,41 @@ def test_on_its_way_in_the_pin_board_stays_level(joint):
         assert joint.pin_board.moved(way).blank[..., 1, 2] == pytest.approx(joint.height, abs=1e-9)
 
 
+@every_joint
+def test_together_the_corner_stands_as_its_propped_boards_did(joint):
+    """Pushed home, off its wedges: both bottom edges on the bench, square and card measured over the solids' own arrises."""
+    check, reads, feet = bench_step_words(joint)[10].check, {}, {}
+    for board, solid in (("tail", joint.tail_board), ("pin", joint.pin_board)):
+        bottom, top = solid.blank[..., 0, :], solid.blank[..., 1, :]  # by face (outer, inner) and end
+        assert abs(bottom[..., 2]).max() < 1e-9  # stands all along both arrises
+        feet[board] = unit(np.ptp(bottom[1], axis=0) * np.sign(bottom[1, 1] - bottom[1, 0]))
+        out = joint.corner.vector(f"{board}_normal")
+        out = unit(out - out[2] * np.array([0, 0, 1.0]))  # level, square to the board
+        over = 0 if joint.planes[f"{board} outer"].normal[2] < 0 else 1
+        reads[board] = abs(float((top[over, 0] - bottom[over, 0]) @ out))
+    assert "The corner doesn't rock. Test with square and card as in step 2" in check
+    for board, size in reads.items():
+        assert size < 0.1 or re.search(rf"step 2: .*{re.escape(length(size))} on (both boards|the {board} board)", check)
+    assert ("step 2:" in check) == (max(reads.values()) > 0.1)
+    plan = np.degrees(np.arccos(feet["tail"] @ feet["pin"]))
+    assert plan == pytest.approx(joint.corner.plan_angle)  # the card's corner
+
+
+@every_joint
+def test_together_the_ends_touch_nothing_and_the_shoulders_lie_against_the_other_board(joint):
+    """Where each board's sawn end comes out, and where its shoulders are, against the other's two faces."""
+    assert "feeler goes in at no shoulder; in a trial corner it may beside a pin." in bench_step_words(joint)[10].check
+    for board, other, solid in (("tail", "pin", joint.tail_board), ("pin", "tail", joint.pin_board)):
+        away, into = joint.planes[f"{other} outer"], joint.planes[f"{other} inner"]
+        beyond = away.height_of(solid.blank[:, 0].reshape(-1, 3))
+        assert beyond.min() > -1e-6  # flush with the outer face, or proud: nothing is there to touch
+        shoulders = [corners for name, corners in solid.faces if abs(into.height_of(corners)).max() < 1e-6]
+        assert shoulders, board
+    outside, inside = (row[1] for row in gapes_table(joint).rows[6:8])
+    assert "pare only shoulders, because the ends touch nothing there" in outside and "near the inner face" in outside
+    assert inside == "That surface touches near the outer face. Do the same, but pare near the outer face."
+
+
 # The drawings of sawn ends
 
 
@@ -1202,7 +1242,7 @@ def test_an_end_gapes_where_its_line_leaves_the_board_short(lean, error):
     foot = 0.0
     where = "bottom" if foot < head else "top"
     rows = {re.search("gapes at the (top|bottom)", row[0])[1]: row[1] for row in gapes_table().rows if "gapes at" in row[0]}
-    pattern = "slants too (much|little). Where the board is longer at the bottom, the end line slants too (much|little)"
+    pattern = "slants too (much|little); where the board is longer at the bottom, too (much|little)"
     usual, reversed_ = re.search(pattern, rows[where]).groups()
     assert (usual if true > 0 else reversed_) == ("much" if error > 0 else "little")
     own = dict(gapes_table(Joint(Corner(np.sign(lean) * 20, lean), 100, 18, tails=2)).rows)  # both end lines of one sign

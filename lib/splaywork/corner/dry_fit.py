@@ -30,10 +30,10 @@ class Sign(NamedTuple):
 
 
 EDGE = Sign("The corner rocks: light shows under one arris of an edge", "That edge isn't ripped to its lean.",
-            "Plane the arris that touches, until the light is gone. The board then stands lower: plane as much off the "
-            "other board's bottom edge, or cut a new board.",
-            "Plane the arris that touches until no light shows. Then plane the other board's whole bottom edge lower by the "
-            "height of that light.")
+            "Measure the light first. Plane the arris that touches, until the light is gone. The board then stands lower by "
+            "that height: plane as much off the other board's bottom edge, or cut a new board.",
+            "Measure the light first. Plane the arris that touches until no light shows. Then plane the other board's whole "
+            "bottom edge lower by that height.")
 SLID = Sign("The corner rocks: light shows evenly under one board", "That board sits too high.",
             "Slide that board down.", "Plane the other board's bottom edge lower by the height of the light.")
 GROWS = Sign("The corner rocks: the light grows along a board",
@@ -49,7 +49,7 @@ ENDS = Sign("Tails or pins stand proud, or stay short", "A baseline lies too far
             "Plane off what stands proud; leave what stays short.", tailed=True)
 END = Sign("An end gapes inside or outside, all the way up", "That end isn't at its end bevel.",
            "Plane the arris that touches, until the end closes. Clamp a scrap behind the far arris, so that it doesn't break.",
-           "Test the ends and the shoulders with the bevel of step 6. Pare the arris that touches: "
+           "The sawn ends touch nothing then. Test the shoulders with the bevel of step 6, and pare the arris that touches: "
            "the one away from the gap.")
 LINE = Sign("An end gapes at the top or at the bottom only", "That board's end line is wrong.",
             "Read both lines, because the other may be wrong too. Strike the true line far enough in that "
@@ -59,7 +59,8 @@ PLAN = Sign("The corner closes, but isn't square, seen from above",
             "Plane the ends to their end bevel.", "Test and pare as for a gap inside or outside.", wedges=False)
 LEANS = Sign("The corner closes, but a board isn't at its lean",
              "The end lines were struck for wrong leans, or with the shortcut.",
-             "Read both lines, strike them again, and plane down to them.", AGAIN, wedges=False)
+             "Read both lines, strike them again, and plane down to them.", "Begin again as for a wrong end line.",
+             wedges=False)
 SIGNS = EDGE, SLID, GROWS, TIGHT, LOOSE, ENDS, END, LINE, PLAN, LEANS
 
 
@@ -67,10 +68,10 @@ SIGNS = EDGE, SLID, GROWS, TIGHT, LOOSE, ENDS, END, LINE, PLAN, LEANS
 END_SIGNS = (
     END._replace(seen="An end or a shoulder gapes outside, all the way up",
                  means="That surface isn't at the end bevel: it touches near the inner face.",
-                 cut="Test that surface as in steps 6 and 9. Pare near the inner face: the end before tails are cut, the "
-                     "shoulders after."),
+                 cut="Test that surface as in steps 6 and 9: next time these checks find the fault. Pare near the inner face. "
+                     "At the dry fit pare only shoulders, because the ends touch nothing there."),
     END._replace(seen="An end or a shoulder gapes inside, all the way up",
-                 means="That surface touches near the outer face.", cut="Test in the same way, and pare near the outer face."))
+                 means="That surface touches near the outer face.", cut="Do the same, but pare near the outer face."))
 
 
 def with_tails(sign: Sign) -> str:
@@ -87,8 +88,7 @@ def line_signs(slants: Sequence[float]) -> tuple[Sign, Sign]:
 
     def told(little, much):
         if top and bottom:
-            return (f"The end line slants too {little}. Where the board is longer at the bottom, the end line slants too "
-                    f"{much}.")
+            return f"The end line slants too {little}; where the board is longer at the bottom, too {much}."
         return f"The end line slants too {much if bottom else little}." if top or bottom else "The end line isn't square."
 
     return (LINE._replace(seen="An end or a shoulder gapes at the top only", means=told("little", "much")),

@@ -49,7 +49,6 @@ MARK = 0.5  # mm: how near a mark should be to its place
 LIGHT = 0.2  # mm: the widest light that a bevel, a square or a fit should show
 WEDGE = 40.0  # mm: how thick a wedge should be, to hold a board in the vice
 STRAIGHT = 1.0  # degrees: saw cuts this near to straight across the bench are straight
-CHOPPING, FITTING = "For chopping", "For the dry fit"  # sentences of step 11 begin so, by which step 9 finds its part of it
 
 
 @dataclass(frozen=True)
@@ -274,13 +273,17 @@ def _clamped_down(joint):
 
 def _lean_check(joint, unit):
     """Sentences: how a rule reads each board's lean while it stands on the bench; nothing where both are upright."""
-    reads = {board: length(overhang(joint, board), unit) for board in BOARDS if abs(joint.corner.lean(board)) >= SAME}
-    if not reads:
-        return ""
-    away = _on_both(joint, reads.get) if len(reads) == 2 else "".join(f"{size} on the {board} board"
-                                                                     for board, size in reads.items())
+    away = _overhangs(joint, unit)
     return ("Beside the wedge slide a square along the bench, until its blade touches the top arris of the face that "
-            f"overhangs. Measure from the blade to that face's bottom arris: {away}, within {ruled_fine(MARK, unit)}. ")
+            f"overhangs. Measure from the blade to that face's bottom arris: {away}, within {ruled_fine(MARK, unit)}. "
+            if away else "")
+
+
+def _overhangs(joint, unit):
+    """`57.7 mm on both boards`: how far each leaning board overhangs, as a square on the bench finds; "" where none leans."""
+    reads = {board: length(overhang(joint, board), unit) for board in BOARDS if abs(joint.corner.lean(board)) >= SAME}
+    return _on_both(joint, reads.get) if len(reads) == 2 else "".join(f"{size} on the {board} board"
+                                                                     for board, size in reads.items())
 
 
 def _upright_check(joint, unit):
@@ -458,10 +461,9 @@ def _saw_end(joint, unit):
             hand, turns = saw_turns(joint, board)
             do.append(f"{board.capitalize()} board: its end is at your {hand}. Turn the saw's tip {degrees(abs(tilt))} to the "
                       f"{turns}.")
-        own = "is square on" if joint.corner.plan_angle == 90 else "runs along the other board's level line on"
         do += [
             "The blade is plumb, and follows the end line and the line across the top edge. "
-            f"That line {own} the edge, but looks turned from above, because the edge slopes.",
+            "That line looks turned from above, because the edge slopes.",
         ]
     else:
         out = _on_both(joint, lambda board: f"{length(proud(joint, board)[0], unit)} on its {proud(joint, board)[1]} face")
@@ -501,8 +503,7 @@ def _stop(joint, unit):
     closes = joint.end == "flush" or abs(joint.corner.end_bevel) < SAME
     most = ruled_fine(light_of_line(joint), unit)
     again = "3 to 5" if any(abs(joint.corner.end_line(board)) >= SAME for board in BOARDS) else "3 and 4"
-    cure = ("Plane the end where it touches, at an arris, at the top or at the bottom" if closes else
-            "Plane that arris where it touches")
+    cure = f"Plane {'the end' if closes else 'that arris'} where it touches"
     return (
         "Stand both boards as in step 2 again. Push each end in turn against the other board's inner face: the end touches "
         f"{'all over' if closes else 'along one arris'}, anywhere along that face. Light up to {most} wide is normal "
@@ -547,14 +548,14 @@ def _saw_tails(joint, unit):
         *_nick_each_line(joint, "tail"),
         "Saw in the waste beside each tail's side, down to both baselines.",
         *_half_pins(joint, unit),
-        *[f"Chop out the waste between the tails as in step 11, from “{CHOPPING}” to “{FITTING}”."] * (joint.tails > 1),
+        *(_chopped(joint, unit, "tail", " (drawn in step 11)") if joint.tails > 1 else ()),
     ]
     return (
         do,
         f"Each cut lies in the waste beside its line, on both faces. A rule laid across a sawn side touches from face to face, "
         f"with no light wider than {ruled_fine(LIGHT, unit)}. {_test_shoulders(joint, unit)}",
-        "Tug the board first. If the board slips, lay sandpaper on its wedges."
-        if wedged(joint) else "Keep both hands behind the saw.",
+        ("Tug the board first. If the board slips, lay sandpaper on its wedges." if wedged(joint) else
+         "Keep both hands behind the saw.") + f" {_CHOP}" * (joint.tails > 1),
     )
 
 
@@ -832,6 +833,9 @@ def _scribe(joint, unit):
     )
 
 
+_CHOP = "Chop with both hands behind the cutting edge."
+
+
 def _leans_over(joint):
     """Which way the chisel's handle leans on each face; nothing where it stands square to the face."""
     tilt = joint.corner.end_bevel
@@ -841,37 +845,48 @@ def _leans_over(joint):
     return [f"On the outer face the chisel's handle leans {outer} the end, on the inner face {inner} the end."]
 
 
-def _chop(joint, unit):
-    """How the chisel stands on the baselines where these aren't square to the face."""
+def _chopped(joint, unit, board, drawn=""):
+    """Sentences: how the waste between a board's tails or pins is chopped out; drawn: where the chisel is drawn."""
     tilt = abs(joint.corner.end_bevel)
-    return f"tilted {degrees(tilt)}" + (_parallel(joint) or f" ({offset(tilt, unit)})")
+    along = ", parallel to the sawn end" if joint.end == "flush" else f" ({offset(tilt, unit)})"
+    chisel = "square to the face" if tilt < SAME else f"tilted {degrees(tilt)}{along}"
+    return [f"Clamp the board flat on the bench, and chop out the waste between the {board}s{drawn}.",
+            f"Chop to the baselines, half way from each face, the chisel {chisel}.",
+            *_leans_over(joint), *_clear(joint, unit, board)]
 
 
-def _clear(joint, unit):
-    """Sentences: beside which sides of the waste wood that stays lies under the chisel; nothing where it nowhere does."""
-    told = {board: _beside(undercut(joint, board)) for board in BOARDS}
-    if not any(told.values()):
+def _chopped_likewise(joint, unit):
+    """Sentences: the waste between the pins, chopped out as that between the tails, and where the chisel leans otherwise."""
+    tail, pin = (_beside(undercut(joint, board)) for board in BOARDS)
+    told = "Clamp the board flat, and chop out the waste between the pins, as in step 9 between the tails"
+    if tail == pin or not tail:
+        return [f"{told}.", *(_clear(joint, unit, "pin") if not tail else ())]
+    return [f"{told}. But here {_leant(pin)}." if pin else f"{told}. But here the chisel needn't lean sideways."]
+
+
+def _clear(joint, unit, board):
+    """Sentences: beside which sides of a board's waste wood that stays lies under the chisel; nothing where it nowhere does."""
+    beside = _beside(undercut(joint, board))
+    if not beside:
         return []
-    away = max(size for board in BOARDS for size in undercut(joint, board).values())
-    both = "both boards'", told["tail"]
-    named = [both] if told["tail"] == told["pin"] else [(f"the {board} board's", told[board]) for board in BOARDS]
-    sides = [_lean_at(whose, beside) for whose, beside in named if beside]
-    return ["At some sides of the waste lean the chisel sideways, along the sawn side, or else it cuts wood that stays.",
-            *sides, f"Or keep {typed(float(np.ceil(away)), unit)} away from such a side, and pare last."]
+    away = max(size for each in BOARDS for size in undercut(joint, each).values())
+    return [f"{_leant(beside).replace('on', 'On', 1)}.",
+            "Wood that stays lies under the chisel there: follow the sawn side, or keep "
+            f"{typed(float(np.ceil(away)), unit)} away and pare last."]
 
 
-def _lean_at(whose, beside):
-    """A sentence: at which sides of the waste, on one face or on both."""
+def _leant(beside):
+    """`on the outer face lean the chisel sideways at the waste's side nearer the top edge, on the inner face at the side …`."""
     (face, side), *others = beside.items()
-    also = "".join(f", on the {face} face at {side}" for face, side in others)
-    return f"On {whose} {face} face lean the chisel at {side}{also}."
+    also = "".join(f", on the {face} face at {side}" for face, side in others).replace("the waste's side", "the side")
+    return f"on the {face} face lean the chisel sideways at {side}{also}"
 
 
 def _beside(sides):
-    """Face -> the sides of the waste on it that are named: "the side nearer the top edge", "both sides"."""
-    edge = {"upper": "the side nearer the top edge", "lower": "the side nearer the bottom edge"}
+    """Face -> the sides of the waste on it named: "the waste's side nearer the top edge", "both sides of the waste"."""
+    edge = {"upper": "the waste's side nearer the top edge", "lower": "the waste's side nearer the bottom edge"}
     found = {face: [edge[side] for side in edge if (face, side) in sides] for face in ("outer", "inner")}
-    return {face: "both sides" if len(which) == 2 else which[0] for face, which in found.items() if which}
+    return {face: "both sides of the waste" if len(which) == 2 else which[0] for face, which in found.items() if which}
 
 
 def pin_slants(joint: "Joint") -> tuple[float, float]:
@@ -900,23 +915,20 @@ def _in(joint):
     """Sentences: how the tail board is held, and the way in."""
     hold = "hold the pin board in both hands, and push it straight in"
     if joint.rims != "level":
-        return [f"{FITTING} {hold}, level, along its own length."]
+        return [f"For the dry fit {hold}, level, along its own length."]
     held = "to its block" if abs(joint.corner.tail_lean) < SAME else "between its wedges"
-    return [f"{FITTING} clamp the tail board as in step 2, {held}. {hold.capitalize()} along its own length, its whole bottom "
-            "edge on the bench."]
+    return [f"For the dry fit clamp the tail board as in step 2, {held}. {hold.capitalize()} along its own length, its whole "
+            "bottom edge on the bench."]
 
 
 def _together(joint, unit):
     tilt = joint.corner.end_bevel
-    chop = "square to the face" if abs(tilt) < SAME else _chop(joint, unit)
     do = [
         "Hatch the waste between the pins. Take the fine saw. Hold the pin board end up, its bottom edge plumb. Saw plumb, in "
         "the waste, along the lines on the end, down to both baselines.",
         *_nick_each_line(joint, "pin"),
         *_pin_lines(joint),
-        f"{CHOPPING} clamp the board flat on the bench. Chop to the baselines, half way from each face, the chisel {chop}.",
-        *_leans_over(joint),
-        *_clear(joint, unit),
+        *(_chopped_likewise(joint, unit) if joint.tails > 1 else _chopped(joint, unit, "pin")),
         *_in(joint),
         "A tipped board binds. Pare a pin where the pin rubs, never a tail.",
     ]
@@ -929,9 +941,17 @@ def _together(joint, unit):
     )
     return (
         do,
-        f"{level} A {ruled_fine(LIGHT, unit)} feeler goes into no gap.",
-        "Chop with both hands behind the cutting edge.",
+        f"{level} A {ruled_fine(LIGHT, unit)} feeler goes in at no shoulder; in a trial corner it may beside a pin. "
+        f"{_as_propped(joint, unit)}",
+        _CHOP,
     )
+
+
+def _as_propped(joint, unit):
+    """Sentences: the corner that is together, tested on the bench as the propped boards were."""
+    away = _overhangs(joint, unit)
+    rocks = "The corner doesn't rock. " * (joint.rims == "level")
+    return f"Now free the tail board. {rocks}Test with square and card as in step 2{': ' * bool(away)}{away}."
 
 
 _STEPS = (
