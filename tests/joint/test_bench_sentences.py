@@ -29,13 +29,23 @@ from splaywork.joint.bench_setups import (
     scribing_shift,
     section,
 )
-from splaywork.joint.bench_steps import LIGHT, LINE, PENCIL, aside, bench_step_words, light_of_line, vice_opening, wedged
+from splaywork.joint.bench_steps import (
+    LIGHT,
+    LINE,
+    PENCIL,
+    aside,
+    bench_step_words,
+    enough,
+    light_of_line,
+    vice_opening,
+    wedged,
+)
 from splaywork.joint.bench_steps_picture import frames, held_by, pair, scribing_scene
 from splaywork.joint.cards import bevel_card
 from splaywork.joint.joint import Joint
 from splaywork.joint.tails import Cheek
 from splaywork.joint.templates import wrap_template
-from splaywork.joint.trial_sheet import gapes_table, opens, pencil_block, stock
+from splaywork.joint.trial_sheet import gapes_table, opens, pencil_block, stock, trial_tools_words, vice_block
 
 SQUARE_RIMS = [Joint(corner, 100, 18, 15, tails=2, rims="square")
                for corner in (Corner(16, 11), Corner(-20, -11), Corner(0, 20))]
@@ -82,7 +92,7 @@ SIMULATED = {
     r"On (the tail|the pin|both) boards? the line|Both boards are longer": "test_the_line_slants_as_the_check_says",
     r"The pencil line may differ|From a line's lower end measure":
         "test_a_bevel_s_tolerance_catches_the_shortcut_that_the_pencil_s_lets_pass",
-    r"If more than .* shows although|Only then mark tails": "",
+    r"If more than .* shows although": "",
     r"If the line differs more, a board (isn't at its lean|isn't upright)": "",
     # 4: carry round
     r"Hold a (square|bevel)'s stock on the inner face"
@@ -108,7 +118,9 @@ SIMULATED = {
     r"|That line looks turned|Saw plumb and square to the face":
         "test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said",
     r"Take the panel saw": "test_the_cut_is_as_deep_as_the_longest_end_line",
-    r"Saw in the waste\.|Let its end stick out": "",
+    r"Saw in the waste\.": "",
+    r"Let its end stick out|If its end points along the bench":
+        "test_a_block_in_the_vice_holds_a_board_above_the_bench_by_its_middle",
     r"Then hold the board end up":
         "test_in_the_vice_the_end_lies_level_and_nothing_runs_into_anything",
     r"Tilt the plane": "test_held_end_up_the_end_slopes_as_much_as_the_plane_is_tilted_and_that_way",
@@ -117,7 +129,7 @@ SIMULATED = {
         "test_each_sawn_end_lies_against_the_other_board_s_inner_face_as_said",
     r"Plane (the end|that arris) where it touches": "test_an_end_gapes_where_its_line_leaves_the_board_short",
     r"Light up to .* wide is normal": "test_a_line_as_far_out_as_is_allowed_leaves_the_light_that_is_said",
-    r"Each end stands proud|The saw follows the end line on the other face|What stands proud|plane the proud ends":
+    r"Each end stands proud|The saw follows the end line on the other face|Plane off what stands proud|plane the proud ends":
         "test_square_ends_stand_proud_and_are_planed_to_the_flush_joint",
     r"Set the bevel as in step 5, with|At right angles to the end line, lay|Put the bevel.s \w+ angle"
     r"|No light is wider than [^,]*\.$":
@@ -161,7 +173,7 @@ SIMULATED = {
     r"The tail board then lies askew": "test_the_tail_board_lies_askew_to_the_side_that_is_said",
     r"At each tail's side nearer": "test_the_wood_hangs_over_the_line_where_the_knife_must_lean",
     r"lay thin packing": "test_the_pins_can_be_scribed_as_the_step_says",
-    r"Stand a prop on its|On a bench as high as|Higher jaws need|Begin with the prop":
+    r"Stand a prop on its|On a bench as high as|Begin with a taller prop":
         "test_the_prop_touches_along_its_whole_length_and_carries_the_board",
     r"Clamp tail board and prop": "test_a_clamp_reaches_the_prop_from_the_bench_s_end",
     r"Draw the pins' sides down|Use (a square|the bevel)": "test_the_pins_sides_run_parallel_to_the_bottom_edge",
@@ -534,6 +546,24 @@ def test_each_sawn_end_lies_against_the_other_board_s_inner_face_as_said(joint, 
     assert touching.all(axis=1).any()  # one arris, all the way up
     check = bench_step_words(joint)[5].check
     assert ("the end touches all over" in check) == touching.all() != ("the end touches along one arris" in check)
+
+
+@every_joint
+def test_a_block_in_the_vice_holds_a_board_above_the_bench_by_its_middle(joint):
+    """The two boards' ends point to either hand; with its end line plumb, a whole blank is lifted clear of the bench."""
+    toward = {np.sign(-held_to_the_vice(joint, board)[0] @ np.cross([0, 0, 1], joint.corner.vector(f"{board}_normal")))
+              for board in ("tail", "pin")}
+    assert toward == {1.0, -1.0}  # so one of the two points along the bench
+    above = vice_block(joint) - 100.0  # of the block, over the jaws
+    for number, board in enumerate(("tail", "pin")):
+        long, wide = float(stock(joint)[number][1].split()[0]), joint.corner.slant_width(joint.height, board)
+        _, _, up = held_to_the_vice(joint, board)
+        foot = np.array([[x, y] for x in (0.0, long) for y in (0.0, wide)])
+        heights = foot @ [level(joint, board) @ up, joint.corner.vector(f"{board}_up") @ up]
+        tall = np.ptp(heights)
+        assert above >= tall / 2 + 39.9  # the block reaches past the board's middle, its lowest corner on the bench's level
+        assert above < tall + 60
+    assert f"the vice holds a block {enough(vice_block(joint), 'mm')} long." in trial_tools_words(joint)
 
 
 @every_joint

@@ -13,7 +13,7 @@ from splaywork.common.printing import intended
 from splaywork.corner.corner import Corner
 from splaywork.corner.dry_fit import EDGE, SIGNS, SLID, with_tails
 from splaywork.drawing.paper import PAPERS, Label, Picture
-from splaywork.joint.bench_steps import bench_step_words, tail_marks
+from splaywork.joint.bench_steps import bench_step_words, handed_steps, tail_marks
 from splaywork.joint.joint import Joint
 from splaywork.joint.trial_sheet import gapes_table, save_trial_sheet, stock, stock_table, trial_pages, trial_settings
 
@@ -96,6 +96,21 @@ def test_the_first_line_recommends_the_stock_of_the_table(joint):
         assert ("2 tails" in advice[1]) == (joint.tails != 2) and ("flush ends" in advice[1]) == (joint.end != "flush")
     assert all(row[3] in told for row in stock(joint))
     assert not any(side.endswith(".0 mm") for row in stock(joint) for side in row)
+
+
+def test_the_head_says_why_flush_ends_are_easier_and_what_the_mirrored_corner_changes():
+    """A flush end's reason stands only where both kinds of end differ, and where it is true; the mirrored corner, with room."""
+    swaps, reasons = 0, 0
+    for joint in JOINTS:
+        told = words_on(laid(joint))
+        ends = [Joint(joint.corner, joint.height, joint.tail_thickness, tails=2, end=end) for end in ("flush", "square")]
+        fewer = len(ends[0].bevel_settings) < len(ends[1].bevel_settings)
+        reason = "A flush end needs fewer settings than a square end, and no planing after the glue." in told
+        assert reason == (fewer and joint.end == "flush" and joint.tails == 2)
+        swap = re.search("For the mirrored corner swap left and right in steps ([^;]*); no number changes", told)
+        assert not swap or re.findall(r"\d+", swap[1]) == [str(number) for number in handed_steps(joint)]
+        swaps, reasons = swaps + bool(swap), reasons + reason
+    assert swaps >= 5 and reasons == 2
 
 
 def test_what_gapes_is_told_as_everywhere_and_in_one_order():

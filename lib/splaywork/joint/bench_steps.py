@@ -3,6 +3,7 @@
 The numbers are the joint's own. Tolerances, and the trial corner's stock, are common practice, with no source.
 """
 
+import re
 from collections import Counter
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -342,7 +343,7 @@ def _carry(joint, unit):
     return (
         [
             f"Hold {stock} on the inner face, where the pencil line is"
-            + (". At a ripped edge the stock touches along one line only: keep the blade flat on the edge." if ripped else "."),
+            + (". At a ripped edge the stock touches along one line only: keep the blade flat." if ripped else "."),
             f"From the pencil line's lower end {across} across the bottom edge to the outer face.",
             *_turn_over(joint),
             "On the top edge join the upper ends of the two lines. Hatch the waste: the wood that ran past the other board.",
@@ -394,7 +395,7 @@ def _bevel(joint, unit):
     if named or tilt >= SAME:
         if tilt >= SAME:
             do.append(f"For step 6 draw the end bevel on the scrap too, {offset(tilt, unit)}.")
-        do.append("Keep the scrap: from its lines you set the bevel again.")
+        do.append("Keep the scrap, to set the bevel again.")
     return (
         do,
         f"Strike a line with the bevel and measure the offset again: within {ruled_fine(LINE, unit)}.",
@@ -451,7 +452,8 @@ def _saw_end(joint, unit):
                for board in BOARDS)
     do = [f"Take the panel saw, which has no back: the cut is {length(float(deep), unit)} deep.",
           "Hold the board in the vice, bottom edge down, its face plumb, the outer face towards you. Let its end stick out "
-          "past the jaws and the bench's end; or clamp the board to a tall block in the vice, above the bench.", *_tip(joint)]
+          "past jaws and bench's end. If its end points along the bench, clamp the board above the bench, to a tall block in "
+          "the vice.", *_tip(joint)]
     sloping = "" if joint.end != "flush" or abs(tilt) < SAME else _plane_tilts(tilt)
     slants = any(abs(joint.corner.end_line(board)) >= SAME for board in BOARDS)
     if abs(tilt) < SAME:
@@ -469,7 +471,7 @@ def _saw_end(joint, unit):
         out = _on_both(joint, lambda board: f"{length(proud(joint, board)[0], unit)} on its {proud(joint, board)[1]} face")
         do += [
             f"Saw plumb and square to the face. Each end stands proud of its end line: {out}.",
-            "The saw follows the end line on the other face. What stands proud is planed off after assembly.",
+            "The saw follows the end line on the other face. Plane off what stands proud after assembly.",
         ]
     do += [
         *_nick_the_edge(joint),
@@ -508,7 +510,7 @@ def _stop(joint, unit):
         "Stand both boards as in step 2 again. Push each end in turn against the other board's inner face: the end touches "
         f"{'all over' if closes else 'along one arris'}, anywhere along that face. Light up to {most} wide is normal "
         f"from the saw. {cure}, until no light is wider than {ruled_fine(LIGHT, unit)}. If more than {most} shows although the "
-        f"end lies on its lines, a line is wrong: do steps {again} again, further in. Only then mark tails."
+        f"end lies on its lines, a line is wrong: do steps {again} again, further in."
     )
 
 
@@ -812,9 +814,8 @@ def _far_end(joint, unit):
     """How the tail board's far end is held for scribing."""
     return (f"Stand a prop on its long edge under the tail board, {typed(PROP_AT, unit)} from the pin board and parallel to "
             f"the pin board's end. On a bench as high as the jaws the prop is {length(prop_height(joint), unit)} tall. "
-            "Higher jaws need a taller prop. Begin with the prop a little taller, and plane it until the tail board "
-            "lies on the end without light. Clamp tail board and prop down to the bench: from the bench's end with a "
-            "clamp, elsewhere with a holdfast.")
+            "Begin with a taller prop, and plane it until the tail board lies on the end without light. Clamp tail board and "
+            "prop down to the bench: from the bench's end with a clamp, elsewhere with a holdfast.")
 
 
 def _scribe(joint, unit):
@@ -967,6 +968,11 @@ _STEPS = (
     ("Scribe the pins", _scribe),
     ("Saw the pins and push the joint together", _together),
 )
+
+
+def handed_steps(joint: "Joint") -> list[int]:
+    """Numbers of the steps in which a side, or a turn, is to the left or right of the maker."""
+    return [step.number for step in bench_step_words(joint) if re.search(r"\b(your|on the|to the) (left|right)\b", step.spoken)]
 
 
 def procedure(joint: "Joint", unit: str = "mm") -> tuple[tuple[str, str], ...]:

@@ -31,6 +31,7 @@ from .bench_steps import (
     card_corner,
     end_cheeks,
     enough,
+    handed_steps,
     hundred,
     vice_opening,
     wedge_pairs,
@@ -44,6 +45,7 @@ if TYPE_CHECKING:
     from ..drawing.paper import Page
 
 PAST = 60.0  # mm that a blank is longer, so that either board can run past the other
+IN_VICE = 100.0  # mm, about, of a block that a vice grips: common practice, with no source
 LONG, BROAD, THIN = 120.0, 25.0, 5.0  # mm, about, of a straightedge: common practice, with no source
 HUNDRED = 101.6  # mm: the height that offsets are counted on, at most, 100 mm or 4 in
 PAGES, ANY = 2, ", any wood"
@@ -70,7 +72,8 @@ _CAUTIONS = (
     "your local rules and qualified instruction come first."
 )
 _RECOMMENDED = "flat, dry softwood without knots"
-_COMMON = f"Flush ends, two tails and {_RECOMMENDED} make a first corner easier."
+_COMMON = f"two tails and {_RECOMMENDED} make a first corner easier."
+_FLUSH = " A flush end needs fewer settings than a square end, and no planing after the glue."
 _NO_SOURCE = "These choices are common practice, with no source. The tolerances are our opinion."
 _BENCH = "The bench is flat; it needn't be level."
 _LINES = (
@@ -94,16 +97,22 @@ def _gapes(joint=None):
     return [(sign.seen, with_tails(sign) if sign is not lines[1] else f"{sign.means} Do the same.") for sign in told]
 
 
-def _head(joint, unit):
-    """What the sheet is for; and what of it makes a first corner easier, or that it is the usual choice."""
+def _head(joint, unit, mirrored):
+    """What the sheet is for; and what of it makes a first corner easier, or that it is the usual choice.
+
+    mirrored: whether it says what the mirrored corner changes, which notebook 04 says too.
+    """
     tails = f"{joint.tails} tail{'s' * (joint.tails != 1)}"
     told = (f"This sheet is for a box {typed(joint.height, unit)} high, in stock {_thick(joint, unit)} thick, with {joint.end} "
             f"ends and {tails} of 1 in {joint.tail_slope:g}.")
     instead = [words for words, differs in ((f"{STOCK_TAILS} tails", joint.tails != STOCK_TAILS),
                                             (f"a slope of 1 in {STOCK_SLOPE}", joint.tail_slope != STOCK_SLOPE),
                                             ("flush ends", joint.end != "flush")) if differs]
-    advice = _EASIER.format(instead=series(instead)) if instead else _COMMON
-    return f"{told} {advice} {_NO_SOURCE}"
+    differ = abs(joint.corner.end_bevel) >= SAME_SETTING  # else a flush end is a square end
+    common = f"Flush ends, {_COMMON}{_FLUSH}" if differ else _COMMON.capitalize()
+    steps = series(map(str, handed_steps(joint)))
+    swap = f" For the mirrored corner swap left and right in steps {steps}; no number changes." * mirrored
+    return f"{told} {_EASIER.format(instead=series(instead)) if instead else common} {_NO_SOURCE}{swap}"
 
 
 def trial_settings(joint: Joint, unit: str = "mm") -> list[tuple[str, ...]]:
@@ -167,12 +176,11 @@ def gapes_table(joint: Joint | None = None) -> Table:
 def stock(joint: Joint, unit: str = "mm") -> list[tuple[str, ...]]:
     """The wood as (what, long, wide, thick), in words: the blanks, long enough to run past one another, then what is scrap."""
     rows: list[tuple[str, ...]] = []
-    for board, cut in (("tail", joint.tail_board), ("pin", joint.pin_board)):
-        long = np.ptp(cut.blank.reshape(-1, 3) @ joint.corner.vector(f"{board}_level")) + PAST
+    for board in BOARDS:
         rows.append(
             (
                 f"{board} board",
-                typed(10 * ceil(long / 10), unit),
+                typed(10 * ceil(_longest(joint, board) / 10), unit),
                 typed(blank_width(joint, board), unit),
                 typed(joint.thickness(board), unit),
             )
@@ -219,7 +227,8 @@ def trial_tools_words(joint: Joint, unit: str = "mm") -> Words:
     From scrap you need a flat block no thicker than 4 mm, scraps to pack the block up
     """
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
-    return Words(f"From scrap you need {_scraps(joint, unit)}. {_tools(joint, unit)}")
+    block = f"In step 6 the vice holds a block {enough(vice_block(joint), unit)} long."
+    return Words(f"From scrap you need {_scraps(joint, unit)}. {block} {_tools(joint, unit)}")
 
 
 def trial_pages(joint: Joint, paper: str = "A4", unit: str = "mm", name: str = "") -> "list[Page]":
@@ -227,11 +236,12 @@ def trial_pages(joint: Joint, paper: str = "A4", unit: str = "mm", name: str = "
     leans = ", ".join(f"{board} board {intended(joint.corner.lean(board))}" for board in BOARDS)
     name = checked_name(name, joint.corner) if name else leans
     steps = [(frames(joint, step.number, unit), step) for step in bench_step_words(joint, unit)]
-    told, table = _first_words(joint, unit), (trial_settings(joint, unit), hundred(unit))
+    table = trial_settings(joint, unit), hundred(unit)
     shortcut, words = _shortcut(joint, unit), ("Words: ", _WORDS)
     smaller = min(1.0, scale_of(paper))  # a paper shorter than A4 shrinks what is laid out
 
-    def laid(size, close=False):
+    def laid(size, close=False, mirrored=True):
+        told = _first_words(joint, unit, mirrored)
         marked = (("Take care: ", shortcut.partition(": ")[0] + "." * bool(shortcut)) if close else
                   ("Where each line is marked: ", f"{_LINES} {shortcut}".strip()))
         notes = [each for each in (marked, words) if each[1]]
@@ -239,17 +249,18 @@ def trial_pages(joint: Joint, paper: str = "A4", unit: str = "mm", name: str = "
 
     found = [(size, each) for size in SIZES if size >= SMALLEST and (each := laid(size))]
     if not found:  # then without what the steps say too, in the largest letters that find room at all
-        found = [next(((size, each) for size in SIZES if size <= SMALLEST and (each := laid(size, True))), (0.0, None))]
+        found = [next(((size, each) for size, mirrored in product(SIZES, (True, False))
+                       if size <= SMALLEST and (each := laid(size, True, mirrored))), (0.0, None))]
     size, best = max(found, key=lambda each: each[0] * each[1][0] if each[1] else 0.0)
     if best:
         return numbered(best[1], size / smaller)
     raise ValueError(f"The trial sheet for {joint.tails} tails takes more than {PAGES} pages: print it for a joint with fewer.")
 
 
-def _first_words(joint, unit):
-    """(lead, text) of the first paragraphs: what is made, of what, with what, and with which care."""
+def _first_words(joint, unit, mirrored):
+    """(lead, text) of the first paragraphs: what is made, of what, with what, and with which care; mirrored: as of `_head`."""
     leans = " and ".join(intended(joint.corner.lean(board)) for board in BOARDS)
-    return ((f"Leans {leans}. ", f"{_head(joint, unit)} {_CAUTIONS}"), ("Wood, ", _stock_told(joint, unit)),
+    return ((f"Leans {leans}. ", f"{_head(joint, unit, mirrored)} {_CAUTIONS}"), ("Wood, ", _stock_told(joint, unit)),
             ("Tools: ", f"{_BENCH} {_tools(joint, unit)}"))
 
 
@@ -366,14 +377,33 @@ def _stock_told(joint, unit):
     scrap = "; ".join(f"{what.replace(ANY, '')}: {' × '.join(sides)}" for what, *sides in blanks[2:])
     told = f"both boards {next(iter(sizes.values()))}" if len(set(sizes.values())) == 1 else "; ".join(
         f"{what} {size}" for what, size in sizes.items())
-    return f"planed, edges square, long × wide × thick: {told}; of any wood: {scrap}; {_scraps(joint, unit)}."
+    block = enough(vice_block(joint), unit)
+    return (f"planed, edges square, long × wide × thick: {told}; of any wood: {scrap}; block for the vice: {block} long; "
+            f"{_scraps(joint, unit)}.")
 
 
 def _scraps(joint, unit):
     """What else is needed of wood, in any offcut."""
     thick = pencil_block(joint)
     flat = f"a flat block no thicker than {typed(thick, unit)}, scraps to pack the block up, and " if thick else ""
-    return f"{flat}a straight-edged scrap of about {' × '.join(enough(side, unit) for side in scrap_size(joint))}"
+    scrap = " × ".join(enough(side, unit) for side in scrap_size(joint))
+    return f"{flat}a straight-edged scrap of about {scrap}"
+
+
+def vice_block(joint: Joint) -> float:
+    """How long a block is, mm, that holds a board above the bench, its end line plumb, by the middle: for step 6."""
+    tallest = 0.0
+    for board in BOARDS:
+        slant = np.radians(abs(joint.corner.end_line(board)))
+        long = 10 * ceil(_longest(joint, board) / 10)
+        tallest = max(tallest, joint.corner.slant_width(joint.height, board) * np.cos(slant) + long * np.sin(slant))
+    return float(IN_VICE + tallest / 2 + WEDGE)
+
+
+def _longest(joint, board):
+    """How long a blank is, mm, so that it can run past the other one."""
+    cut = joint.tail_board if board == "tail" else joint.pin_board
+    return np.ptp(cut.blank.reshape(-1, 3) @ joint.corner.vector(f"{board}_level")) + PAST
 
 
 def scrap_size(joint: Joint) -> tuple[float, float]:
