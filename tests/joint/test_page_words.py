@@ -4,14 +4,18 @@ import re
 
 import numpy as np
 import pytest
+from benches import level, unit
 from shapely import LineString
+from splaywork.box.box import Box
 from splaywork.corner.corner import Corner
+from splaywork.joint.bench_steps import bench_step_words, handed_steps
 from splaywork.joint.joint import Joint
 from splaywork.joint.page_words import (
     carried_square,
     lettered_table,
     level_cheeks_words,
     marked_width_words,
+    mirrored_corner_words,
     slopes_table,
     square_end_words,
     tail_marks_table,
@@ -136,3 +140,80 @@ def test_square_ends_stand_as_proud_as_the_planes_say_and_tails_look_as_wide(lea
             assert past == pytest.approx(out * np.cos(np.arcsin(tilt)) * (joint is square), abs=0.02)
     looks = 30 / np.linalg.norm(corner.vector("tail_up")[[2]])  # a mm up the face climbs by so much
     assert marked_width_words(flush, 30) == f"Mark each tail {looks:.1f} mm wide up the face."
+
+
+MIRRORED = [Joint(corner, 100, 18, tails=2, end=end) for corner in (Corner(4, 3), Corner(40, 35), Corner(-20, -11),
+                                                                    Corner(-18, 35), Corner(0, 20), Corner(0, 0))
+            for end in ("flush", "square")]
+every_mirrored = pytest.mark.parametrize("joint", MIRRORED, ids=lambda joint: f"{joint.corner}-{joint.end}")
+REFLECTED = np.diag([-1.0, 1.0, 1.0])
+
+
+class Seen:
+    """A board of a corner, or of its mirror image: its `hand` is 1 or −1; everything is measured over its own points."""
+
+    def __init__(self, joint, board, mirrored):
+        self.turn = REFLECTED if mirrored else np.eye(3)
+        solid = joint.tail_board if board == "tail" else joint.pin_board
+        self.points = solid.blank @ self.turn  # by face (outer, inner), end (sawn, far) and rim
+        outer = self.points[0]
+        self.up = unit(outer[0, 1] - outer[0, 0])  # along the end line
+        self.along = level(joint, board) @ self.turn
+        out = np.cross(self.up, self.along)
+        self.out = unit(out) * np.sign(out @ (outer[0, 0] - self.points[1, 0, 0]))
+
+    def end_line(self):
+        return np.degrees(np.arcsin(np.clip(-self.up @ self.along, -1, 1)))
+
+    def bevel(self):
+        through = self.points[1, 0, 0] - self.points[0, 0, 0]
+        through = unit(through - (through @ self.up) * self.up)
+        square = np.cross(self.up, self.out)
+        return np.degrees(np.arcsin(np.clip(through @ unit(square) * np.sign(square @ self.along), -1, 1)))
+
+    def hand(self):
+        """Where its end lies, to somebody before whose eyes its outer face stands on its bottom edge."""
+        return "right" if self.along @ np.cross([0, 0, 1], self.out) < 0 else "left"
+
+    def turns(self):
+        """Where the saw's far end turns, at a plumb end line; "" where the end is square to the face."""
+        through = self.points[1, 0, 0] - self.points[0, 0, 0]
+        through = through - (through @ self.up) * self.up
+        right = np.cross(self.up, self.out) @ unit(through)  # of the one who looks along −out
+        return "" if abs(right) < 1e-3 else "right" if right > 0 else "left"
+
+
+@every_mirrored
+def test_the_mirrored_corner_swaps_the_hands_that_are_said_and_nothing_else(joint):
+    told, steps = mirrored_corner_words(joint), bench_step_words(joint)
+    boards = {name: [Seen(joint, board, mirrored) for board in ("tail", "pin")]
+              for name, mirrored in (("own", False), ("mirrored", True))}
+    for own, other in zip(*boards.values(), strict=True):
+        assert other.end_line() == pytest.approx(own.end_line(), abs=1e-9)
+        assert other.bevel() == pytest.approx(own.bevel(), abs=1e-9)
+        assert np.sort(other.points[..., 2], axis=None) == pytest.approx(np.sort(own.points[..., 2], axis=None))
+        assert other.out @ (other.points[0, 0, 0] - other.points[1, 0, 0]) > 0  # outer stays outer
+        assert {own.hand(), other.hand()} == {"left", "right"}
+        assert not own.turns() or {own.turns(), other.turns()} == {"left", "right"}
+    tail, pin = boards["mirrored"]
+    assert f"hold the tail board's end at your {tail.hand()}, the pin board's at your {pin.hand()}." in told
+    turned = f"Turn the saw's tip to the {tail.turns()} for the tail board, to the {pin.turns()} for the pin board."
+    assert (turned in told) == (joint.end == "flush" and bool(tail.turns())) == ("saw's tip" in told)
+    outside = tail.out + pin.out
+    assert tail.along @ np.cross([0, 0, 1], outside) < 0 and "from outside, the tail board stands on the left" in told
+    named = [step.number for step in steps if re.search(r"(?<!is )(?<!in from the )\b(left|right)\b(?! angle)", step.spoken)]
+    assert handed_steps(joint) == named and (" and ".join(map(str, named[-2:])) + ":") in told
+
+
+def test_a_drawer_s_front_left_corner_is_the_mirror_image_of_the_one_that_the_steps_show():
+    """The library's own mirrored corner, placed in its box, against the reflected solid of the other one."""
+    for side, front in ((16, 11), (4, 3), (40, 35), (-20, -11), (-18, 35), (0, 0)):
+        box = Box(width=400, depth=300, height=100, left_lean=side, right_lean=side, front_lean=front, thickness=18)
+        left, right = box.corners["front left"], box.corners["front right"]
+        assert left.mirrored and not right.mirrored and (right.tail, right.pin) == ("right", "front")
+        assert left.corner == right.corner
+        for board in ("tail_board", "pin_board"):
+            own = right.place(getattr(right.joint, board).blank)
+            other = left.place(getattr(left.joint, board).blank)
+            middle = (right.bottom[0] + left.bottom[0]) / 2
+            assert other == pytest.approx(own * [-1, 1, 1] + [2 * middle, 0, 0], abs=1e-9)

@@ -163,6 +163,74 @@ def settings_table(corner: "Corner", unit: str = "mm", height: float | None = No
                  [*rows, *stock_rows(corner, checks.size("height", height), checks.size("thickness", thickness), unit)])
 
 
+_COUNTED = {2: "two", 3: "three", 4: "four", 5: "five"}
+
+
+def _here(corner, angle):
+    """`30° on both boards`, or each board's: an angle's size by board, in words."""
+    tail, pin = ("square" if abs(each) < SAME_ANGLE else intended(abs(each)) for each in map(angle, BOARDS))
+    return f"{tail} on both boards" if tail == pin else f"{tail} on the tail board; {pin} on the pin board"
+
+
+def uses_table(corner: "Corner") -> Table:
+    """The angles that are taken for one another, lean, end line and end bevel: how large, what, and what is set to each.
+
+    >>> import splaywork as sw
+    >>> [row[1] for row in sw.uses_table(sw.Corner(30, 30)).rows]
+    ['30° on both boards', '26.6° on both boards', '14.5° on both boards']
+    """
+    corner = one_corner(corner)
+    return Table(("angle", "here", "what it is", "what you set to it"), [
+        ("lean", _here(corner, corner.lean).replace("square", "upright"), "how far a board's face tips from plumb",
+         "the wedges, and the cut that rips the edges; no bevel"),
+        ("end line", _here(corner, corner.end_line), "how far the line on a face slants from square to the bottom edge",
+         "the bevel that strikes the end line on both faces"),
+        ("end bevel", _here(corner, lambda _: corner.end_bevel), "how far an end is sawn out of square to its face",
+         "the saw's turn at the end, the bevel that tests the end, and the chisel's tilt"),
+    ])
+
+
+def say_settings(corner: "Corner") -> Words:
+    """Sentences: how many different angles `uses_table` has, and why an end line isn't struck at a lean.
+
+    >>> import splaywork as sw
+    >>> print(sw.say_settings(sw.Corner(30, 30)).partition(". ")[0])
+    Lean, end line and end bevel are three different angles here, so one setting isn't enough
+    """
+    corner = one_corner(corner)
+    leans, lines = (corner.tail_lean, corner.pin_lean), (corner.tail_end_line, corner.pin_end_line)
+    angles = {intended(abs(angle)) for angle in (*leans, *lines, corner.end_bevel) if abs(angle) >= SAME_ANGLE}
+    if not angles:
+        return Words("The boards are upright, and all ends are square: nothing is set.")
+    if len(angles) == 1:
+        return Words(f"Whatever isn't square here is {angles.pop()}, so one setting is enough.")
+    told = [f"Lean, end line and end bevel are {_COUNTED[len(angles)]} different angles here, so one setting isn't enough."]
+    less = all(abs(line) < abs(lean) - SAME_ANGLE for line, lean in zip(lines, reversed(leans), strict=True))
+    if less and corner.plan_angle == 90:
+        told.append("A leaning face is longer, up its slope, than the box is high. So each end line slants less than the "
+                    "other board leans.")
+    return Words(" ".join(told))
+
+
+def say_end_line_settings(corner: "Corner") -> Words:
+    """A sentence: how many bevel settings the two end lines take, and why.
+
+    >>> import splaywork as sw
+    >>> sw.say_end_line_settings(sw.Corner(16, 11))
+    The two end lines need two settings, because the boards lean differently.
+    """
+    corner = one_corner(corner)
+    tail, pin = corner.tail_end_line, corner.pin_end_line
+    slanted = [board for board, line in zip(BOARDS, (tail, pin), strict=True) if abs(line) >= SAME_ANGLE]
+    if not slanted:
+        return Words("Both end lines are square, and need no bevel.")
+    if len(slanted) == 1:
+        return Words(f"Only the {slanted[0]} board's end line needs the bevel, because the other end line is square.")
+    if abs(abs(tail) - abs(pin)) < SAME_ANGLE:
+        return Words("One setting serves both end lines, because both boards lean by the same angle. At other leans set two.")
+    return Words("The two end lines need two settings, because the boards lean differently.")
+
+
 def stock_rows(corner: "Corner", height: float, thickness: float, unit: str = "mm") -> list[tuple[str, ...]]:
     """Rows of a settings table: each board's widths, and its baseline; height and thickness in mm."""
     baseline = printed_length(corner.baseline_offset(thickness), unit)

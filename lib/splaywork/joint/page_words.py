@@ -7,11 +7,14 @@ from ..common.boards import BOARDS
 from ..common.printing import degrees, length, offset, one_in
 from ..common.text import Table, Words
 from ..common.tolerances import SAME_SETTING
-from .bench_steps import tail_marks, tail_roots
+from ..corner.words import series
+from .bench_steps import handed_steps, saw_turns, tail_marks, tail_roots
 from .joint import Joint
 from .settings_words import setting_uses
 from .tails import SLOPES
 from .words import lettered_settings, proud
+
+_SWAPPED = {"left": "right", "right": "left"}
 
 
 def lettered_table(joint: Joint, unit: str = "mm") -> Table:
@@ -86,6 +89,27 @@ def square_end_words(flush: Joint, square: Joint, unit: str = "mm") -> Words:
         f"The {board} board's {words}" for board, words in zip(BOARDS, stands, strict=True)]
     counts = [len(joint.bevel_settings) for joint in (flush, square)]
     told.append(f"The joint needs {counts[0]} bevel settings with flush ends, and {counts[1]} with square ends.")
+    return Words(" ".join(told))
+
+
+def mirrored_corner_words(joint: Joint) -> Words:
+    """Sentences: how the mirror image of a joint's corner is cut with the same steps, what changes hands, and what stays.
+
+    >>> import splaywork as sw
+    >>> print(sw.mirrored_corner_words(sw.Joint(sw.Corner(30, 30), 100, 18)).partition(": ")[0])
+    Cut the mirrored corner with the same steps, but swap left and right in steps 2, 6, 9 and 10
+    """
+    checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
+    steps = series(map(str, handed_steps(joint)))
+    hands = {board: saw_turns(joint, board) for board in BOARDS}
+    ends = "the tail board's end at your {}, the pin board's at your {}".format(
+        *(_SWAPPED[hands[board][0]] for board in BOARDS))
+    told = [f"Cut the mirrored corner with the same steps, but swap left and right in steps {steps}: seen from outside, the "
+            "tail board stands on the left.", f"For sawing the ends hold {ends}."]
+    if hands["tail"][1]:
+        turns = (_SWAPPED[hands[board][1]] for board in BOARDS)
+        told.append("Turn the saw's tip to the {} for the tail board, to the {} for the pin board.".format(*turns))
+    told.append("All offsets, angles and heights stay. Outer and inner stay too, and so do top and bottom, higher and lower.")
     return Words(" ".join(told))
 
 
