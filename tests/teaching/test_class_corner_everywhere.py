@@ -86,19 +86,20 @@ FILES = {"trial_sheet_panel", "class_papers_panel", *(name for name in AT_IT if 
 
 # Of the corner, joint, box, plan, angles or pages that are given to it, and of nothing else.
 GIVEN = {
-    "Box", "Corner", "Item", "Joint", "OneGauge", "Opening", "PaperModel", "Plan", "PlanEditor", "Projection", "RegularBox",
-    "TrialCorner", "bench_steps", "bottom_panel", "class_report", "class_report_still", "corner_still", "corner_words",
-    "cut_list", "end_line_from_diagonals", "equal_leans_table", "faults_table", "gauge_map_still", "jitter", "job_settings",
-    "joint_still", "lean_dragged_still", "lean_from_rise_and_run", "lean_from_slant_width", "lettered_table",
-    "level_cheeks_words", "load_plan", "marked_width_words", "measured_table", "one_gauge_still", "opening_still",
-    "paper_model_still", "projection_moving_still", "projection_still", "readings_still", "rim_bevel_from_gap", "runners",
-    "save_bench_set", "save_box_bench_card", "save_figure", "save_job_sheets", "save_labels", "save_pages", "save_plan",
-    "save_sheets", "save_stl", "save_stock_sheets", "save_trial_sheet", "save_wedge_template", "say_closed", "say_error",
+    "Box", "Corner", "Item", "Joint", "OneGauge", "Opening", "PaperModel", "Plan", "PlanEditor", "Projection",
+    "RegularBox", "TrialCorner", "bench_steps", "bottom_panel", "class_report", "class_report_still", "corner_still",
+    "corner_words", "cut_list", "end_line_from_diagonals", "equal_leans_table", "faults_table", "gauge_map_still",
+    "jitter", "job_settings", "joint_still", "lean_dragged_still", "lean_from_rise_and_run", "lean_from_slant_width",
+    "lettered_table", "level_cheeks_words", "load_plan", "marked_width_words", "measured_table",
+    "mirrored_corner_words", "one_gauge_still", "opening_still", "paper_model_still", "projection_moving_still",
+    "projection_still", "readings_still", "rim_bevel_from_gap", "runners", "save_bench_set", "save_box_bench_card",
+    "save_figure", "save_job_sheets", "save_labels", "save_pages", "save_plan", "save_sheets", "save_stl",
+    "save_stock_sheets", "save_trial_sheet", "save_wedge_template", "say_closed", "say_end_line_settings", "say_error",
     "say_go_round", "say_good_enough", "say_hold_leans", "say_measured", "say_pulled_tight", "say_setting_errors",
-    "say_slipped", "say_winding", "setting_errors_still", "settings_table", "show_front", "sphere_still",
-    "square_end_and_baseline_still", "square_end_words", "stages_still", "stock_plan", "stock_table", "table",
-    "tail_end_still", "tail_marks_table", "tail_still", "trial_table", "trial_tools_words", "vectors_still", "wedge_cauls",
-    "what_changed", "what_to_measure", "words_still"}
+    "say_settings", "say_slipped", "say_winding", "setting_errors_still", "settings_table", "show_front",
+    "sphere_still", "square_end_and_baseline_still", "square_end_words", "stages_still", "stock_plan", "stock_table",
+    "table", "tail_end_still", "tail_marks_table", "tail_still", "trial_table", "trial_tools_words", "uses_table",
+    "vectors_still", "wedge_cauls", "what_changed", "what_to_measure", "words_still"}
 
 # What has no corner, or the same ones for everybody: those of `NAMED_CORNERS`, or a table of all leans.
 NO_CORNER = {
