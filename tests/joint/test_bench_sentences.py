@@ -98,7 +98,7 @@ SIMULATED = {
     r"Hold a (square|bevel)'s stock on the inner face"
     r"|across the bottom edge to the outer":
         "test_unfolded_the_mark_runs_on_at_one_slant_from_face_to_face",
-    r"[Ss]et the bevel to the pencil line|Turn the bevel over|From there square the end line|board square the end line up":
+    r"[Ss]et the bevel to the pencil line|Turn the bevel over|square the end line up (the|both) faces":
         "test_the_bevel_of_the_inner_face_turned_over_strikes_the_outer_face_s_line",
     r"At a ripped edge the stock touches|On a flush end the stock touches":
         "test_a_stock_touches_along_one_line_where_it_is_said",
@@ -183,7 +183,7 @@ SIMULATED = {
     r"|Saw plumb, in the waste": "test_pins_are_sawn_plumb_with_the_bottom_edge_plumb",
     r"Make the check before": "",
     r"These lines slant": "test_the_scribed_lines_slant_as_said",
-    r"lean the chisel sideways|the chisel needn't lean|Wood that stays lies under the chisel|Chop to the baselines, half way":
+    r"lean the chisel sideways|the chisel needn't lean|Lean the handle over the wood|Chop to the baselines, half way":
         "test_a_chisel_goes_into_wood_that_stays_only_beside_the_sides_that_are_named",
     r"chop out the waste between": "test_chopping_is_told_whole_where_the_chisel_is_first_wanted",
     r"On the outer face the chisel's handle leans": "test_the_chisel_leans_over_as_said_on_either_face",
@@ -1105,6 +1105,11 @@ def test_a_chisel_goes_into_wood_that_stays_only_beside_the_sides_that_are_named
             probe = sawn + inside * up + deep / 2 * way + 0.1 * out
             cube = manifold3d.Manifold.cube((0.02, 0.02, 0.02), True).translate(probe)
             hits = (wood ^ cube).volume() > 0
+            if hits:  # leant over the wood that stays, away from the waste, the chisel keeps clear of it
+                side_way = (meet(shoulder, joint.planes[cheek], faces["inner" if face == "outer" else "outer"]) - sawn) / 2
+                leant = cube.translate(side_way - deep / 2 * way + inside * up)
+                assert not (wood ^ leant).volume() and (side_way @ up > 0) == (side == "lower")
+                assert "Lean the handle over the wood that stays" in f"{nine} {eleven}"
             words = said.get(face, "")
             shift = abs(float((meet(shoulder, joint.planes[cheek], faces["inner"]) - meet(shoulder, joint.planes[cheek],
                                                                                          faces["outer"])) @ up)) / 2

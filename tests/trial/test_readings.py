@@ -341,7 +341,7 @@ def test_what_gapes_is_told_on_the_page_from_the_one_list():
     assert [row[0] for row in told] == [sign.seen for sign in SIGNS if not sign.tailed]
     assert all(len(row) == 4 and all(row) for row in told)
     steps = [after for row in told for after in re.findall(r"step \d+(.{15})", " ".join(row))]  # their steps are elsewhere
-    assert len(steps) == 2 and set(steps) == {" of notebook 05"}
+    assert len(steps) == 3 and set(steps) == {" of notebook 05"}
     with pytest.raises(ValueError, match="wedges must be True or False"):
         dry_fit_table("no")
 

@@ -59,8 +59,7 @@ PLAN = Sign("The corner closes, but isn't square, seen from above",
             "Plane the ends to their end bevel.", "Test and pare as for a gap inside or outside.", wedges=False)
 LEANS = Sign("The corner closes, but a board isn't at its lean",
              "The end lines were struck for wrong leans, or with the shortcut.",
-             "Read both lines, strike them again, and plane down to them.", "Begin again as for a wrong end line.",
-             wedges=False)
+             "Read both lines, strike them again, and plane down to them.", AGAIN, wedges=False)
 SIGNS = EDGE, SLID, GROWS, TIGHT, LOOSE, ENDS, END, LINE, PLAN, LEANS
 
 

@@ -355,10 +355,11 @@ def _carry(joint, unit):
 
 
 def _turn_over(joint):
-    """Sentences: how the line on the inner face is struck again on the outer face, with the bevel turned over or a square."""
+    """Sentences: how the line on the inner face is struck again on the outer face, with the bevel turned over, or squared up
+    both faces: of a square end line the pencil line has only found the lower end."""
     slanted = [board for board in BOARDS if abs(joint.corner.end_line(board)) >= SAME]
     if not slanted:
-        return ["From there square the end line up the outer face."]
+        return ["From both ends of that line square the end line up the faces, and cross out the pencil line."]
     both = len(slanted) == 2
     do = [
         ("Set the bevel to the pencil line" if both else f"On the {slanted[0]} board set the bevel to the pencil line")
@@ -366,7 +367,7 @@ def _turn_over(joint):
         "Turn the bevel over, and draw the end line up the outer face in pencil, towards the same end of the board.",
     ]
     if not both:
-        do.append(f"On the {other(slanted[0])} board square the end line up the outer face.")
+        do.append(f"On the {other(slanted[0])} board square the end line up both faces, and cross out the pencil line.")
     return do
 
 
@@ -872,7 +873,7 @@ def _clear(joint, unit, board):
         return []
     away = max(size for each in BOARDS for size in undercut(joint, each).values())
     return [f"{_leant(beside).replace('on', 'On', 1)}.",
-            "Wood that stays lies under the chisel there: follow the sawn side, or keep "
+            "Lean the handle over the wood that stays, which lies under the chisel, or keep "
             f"{typed(float(np.ceil(away)), unit)} away and pare last."]
 
 

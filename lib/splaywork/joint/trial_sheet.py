@@ -66,13 +66,14 @@ TITLE = 11.0  # points
 SIDE, LOW = 8.55, 0.05  # mm that stay white all round, and above them
 AIR = -0.5  # mm that a row of a table is higher than a line of letters elsewhere
 STOCK_TAILS, STOCK_SLOPE = 2, 6
+VICE_BLOCK = 90.0  # mm: how wide a block is that a board is clamped to
 
 _CAUTIONS = (
     "Wear eye protection, clamp the work, keep both hands behind the cutting edge, and keep edges sharp. Your tools' manuals, "
     "your local rules and qualified instruction come first."
 )
 _RECOMMENDED = "flat, dry softwood without knots"
-_COMMON = f"two tails and {_RECOMMENDED} make a first corner easier."
+_COMMON = f"two tails of 1 in {STOCK_SLOPE} and {_RECOMMENDED} make a first corner easier."
 _FLUSH = " A flush end needs fewer settings than a square end, and no planing after the glue."
 _NO_SOURCE = "These choices are common practice, with no source. The tolerances are our opinion."
 _BENCH = "The bench is flat; it needn't be level."
@@ -377,8 +378,8 @@ def _stock_told(joint, unit):
     scrap = "; ".join(f"{what.replace(ANY, '')}: {' × '.join(sides)}" for what, *sides in blanks[2:])
     told = f"both boards {next(iter(sizes.values()))}" if len(set(sizes.values())) == 1 else "; ".join(
         f"{what} {size}" for what, size in sizes.items())
-    block = enough(vice_block(joint), unit)
-    return (f"planed, edges square, long × wide × thick: {told}; of any wood: {scrap}; block for the vice: {block} long; "
+    block = " × ".join(enough(size, unit) for size in (vice_block(joint), VICE_BLOCK, WEDGE))
+    return (f"planed, edges square, long × wide × thick: {told}; of any wood: {scrap}; block for the vice: {block}; "
             f"{_scraps(joint, unit)}.")
 
 
