@@ -98,7 +98,7 @@ SIMULATED = {
     r"Hold a (square|bevel)'s stock on the inner face"
     r"|across the bottom edge to the outer":
         "test_unfolded_the_mark_runs_on_at_one_slant_from_face_to_face",
-    r"[Ss]et the bevel to the pencil line|Turn the bevel over|square the end line up (the|both) faces":
+    r"[Ss]et the bevel to the pencil line|Turn the bevel over|square lines up both faces":
         "test_the_bevel_of_the_inner_face_turned_over_strikes_the_outer_face_s_line",
     r"At a ripped edge the stock touches|On a flush end the stock touches":
         "test_a_stock_touches_along_one_line_where_it_is_said",
@@ -482,7 +482,7 @@ def test_the_bevel_of_the_inner_face_turned_over_strikes_the_outer_face_s_line(j
         assert "Turn the bevel over" in told and ("On the" not in told.split("et the bevel")[0]
                                                   or f"On the {board} board set the bevel" in told)
     else:
-        assert "square the end line up" in told
+        assert "square lines up both faces" in told
     again = " ".join(bench_step_words(joint)[4].do)
     assert (f"Strike the {board} board's end line again" in again or "Strike both end lines again" in again) == (
         abs(angles["outer"]) > 0.05)

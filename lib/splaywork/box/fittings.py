@@ -199,7 +199,8 @@ class BottomPanel:
                          "out level."
                          if self.rims == "level" else "Lay the board flat, and tilt the plough by the board's lean.")
         if self.stops:
-            found.append("Stop the plough before the end of a stopped groove, and finish the groove with a chisel.")
+            found.append("A stopped groove ends before the board does: stop the plough before the end of a stopped groove, and "
+                         "finish the groove with a chisel.")
         return (*found, *self.end_words(unit))
 
     @property

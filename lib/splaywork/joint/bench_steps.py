@@ -359,7 +359,7 @@ def _turn_over(joint):
     both faces: of a square end line the pencil line has only found the lower end."""
     slanted = [board for board in BOARDS if abs(joint.corner.end_line(board)) >= SAME]
     if not slanted:
-        return ["From both ends of that line square the end line up the faces, and cross out the pencil line."]
+        return ["From both ends of that line square lines up both faces, and cross out the pencil line."]
     both = len(slanted) == 2
     do = [
         ("Set the bevel to the pencil line" if both else f"On the {slanted[0]} board set the bevel to the pencil line")
@@ -367,7 +367,7 @@ def _turn_over(joint):
         "Turn the bevel over, and draw the end line up the outer face in pencil, towards the same end of the board.",
     ]
     if not both:
-        do.append(f"On the {other(slanted[0])} board square the end line up both faces, and cross out the pencil line.")
+        do.append(f"On the {other(slanted[0])} board square lines up both faces, and cross out the pencil line.")
     return do
 
 
