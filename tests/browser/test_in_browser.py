@@ -75,7 +75,7 @@ def test_sliders_follow_the_mouse(pairs):
 def test_sliders_follow_the_keyboard(pairs):
     for pair in pairs:
         before = pair.seen()
-        for dial, double in some(pair.fresh, 4):
+        for dial, double in some(pair.fresh, 5):
             start = dial.at()
             dial.press("ArrowRight", "ArrowRight", "ArrowLeft")
             dial.reach(start + double.slider.step)

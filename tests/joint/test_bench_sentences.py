@@ -191,8 +191,8 @@ SIMULATED = {
     r"[Hh]old the pin board in both hands": "test_the_pin_board_slides_in_level_and_no_other_way",
     r"A tipped board binds": "test_a_tipped_pin_board_binds",
     r"Pare a pin where the pin rubs": "",
-    r"A level laid on the pin board|The pin board's bottom edge stays"
-: "test_on_its_way_in_the_pin_board_stays_level",
+    r"A level laid on the pin board|The pin board's bottom edge stays":
+        "test_on_its_way_in_the_pin_board_stays_level",
     r"feeler goes in at no shoulder": "test_together_the_ends_touch_nothing_and_the_shoulders_lie_against_the_other_board",
     r"Now free the tail board|The corner doesn't rock|Test with square and card":
         "test_together_the_corner_stands_as_its_propped_boards_did",

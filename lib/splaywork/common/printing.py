@@ -14,6 +14,7 @@ MM_PER_INCH = Fraction(254, 10)  # exact by definition
 MINUS = "−"
 DECIMAL = "0.001 in"  # inches with three decimals, where "in" is inches with 64ths
 UNITS = ("mm", "in", DECIMAL)
+NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
 UNIT_WORDS = {"mm": "millimetres", "in": "inches", DECIMAL: "decimal inches"}
 
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from ..common import checks
 from ..common.boards import BOARDS
-from ..common.printing import DECIMAL, intended, off, offset
+from ..common.printing import DECIMAL, NUMBERS, intended, off, offset
 from ..common.printing import length as printed_length
 from ..common.text import Table, Words
 from ..common.tolerances import SAME_ANGLE
@@ -163,12 +163,9 @@ def settings_table(corner: "Corner", unit: str = "mm", height: float | None = No
                  [*rows, *stock_rows(corner, checks.size("height", height), checks.size("thickness", thickness), unit)])
 
 
-_COUNTED = {2: "two", 3: "three", 4: "four", 5: "five"}
-
-
-def _here(corner, angle):
-    """`30° on both boards`, or each board's: an angle's size by board, in words."""
-    tail, pin = ("square" if abs(each) < SAME_ANGLE else intended(abs(each)) for each in map(angle, BOARDS))
+def _here(angle, none="square"):
+    """`30° on both boards`, or each board's: an angle's size by board, in words; none: what a board without one is."""
+    tail, pin = (none if abs(each) < SAME_ANGLE else intended(abs(each)) for each in map(angle, BOARDS))
     return f"{tail} on both boards" if tail == pin else f"{tail} on the tail board; {pin} on the pin board"
 
 
@@ -181,11 +178,11 @@ def uses_table(corner: "Corner") -> Table:
     """
     corner = one_corner(corner)
     return Table(("angle", "here", "what it is", "what you set to it"), [
-        ("lean", _here(corner, corner.lean).replace("square", "upright"), "how far a board's face tips from plumb",
+        ("lean", _here(corner.lean, "upright"), "how far a board's face tips from plumb",
          "the wedges, and the cut that rips the edges; no bevel"),
-        ("end line", _here(corner, corner.end_line), "how far the line on a face slants from square to the bottom edge",
+        ("end line", _here(corner.end_line), "how far the line on a face slants from square to the bottom edge",
          "the bevel that strikes the end line on both faces"),
-        ("end bevel", _here(corner, lambda _: corner.end_bevel), "how far an end is sawn out of square to its face",
+        ("end bevel", _here(lambda _: corner.end_bevel), "how far an end is sawn out of square to its face",
          "the saw's turn at the end, the bevel that tests the end, and the chisel's tilt"),
     ])
 
@@ -204,7 +201,7 @@ def say_settings(corner: "Corner") -> Words:
         return Words("The boards are upright, and all ends are square: nothing is set.")
     if len(angles) == 1:
         return Words(f"Whatever isn't square here is {angles.pop()}, so one setting is enough.")
-    told = [f"Lean, end line and end bevel are {_COUNTED[len(angles)]} different angles here, so one setting isn't enough."]
+    told = [f"Lean, end line and end bevel are {NUMBERS[len(angles)]} different angles here, so one setting isn't enough."]
     less = all(abs(line) < abs(lean) - SAME_ANGLE for line, lean in zip(lines, reversed(leans), strict=True))
     if less and corner.plan_angle == 90:
         told.append("A leaning face is longer, up its slope, than the box is high. So each end line slants less than the "

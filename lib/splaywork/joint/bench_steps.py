@@ -50,6 +50,7 @@ MARK = 0.5  # mm: how near a mark should be to its place
 LIGHT = 0.2  # mm: the widest light that a bevel, a square or a fit should show
 WEDGE = 40.0  # mm: how thick a wedge should be, to hold a board in the vice
 STRAIGHT = 1.0  # degrees: saw cuts this near to straight across the bench are straight
+OTHER_HAND = {"left": "right", "right": "left"}
 
 
 @dataclass(frozen=True)
@@ -426,7 +427,7 @@ def saw_turns(joint: "Joint", board: str) -> tuple[str, str]:
     """
     hand = "left" if board == "tail" else "right"
     tilt = joint.corner.end_bevel if joint.end == "flush" else 0.0
-    turns = "" if abs(tilt) < SAME else hand if tilt > 0 else {"left": "right", "right": "left"}[hand]
+    turns = "" if abs(tilt) < SAME else hand if tilt > 0 else OTHER_HAND[hand]
     return hand, turns
 
 
@@ -872,7 +873,7 @@ def _clear(joint, unit, board):
     if not beside:
         return []
     away = max(size for each in BOARDS for size in undercut(joint, each).values())
-    return [f"{_leant(beside).replace('on', 'On', 1)}.",
+    return [f"{_leant(beside).capitalize()}.",
             "Lean the handle over the wood that stays, which lies under the chisel, or keep "
             f"{typed(float(np.ceil(away)), unit)} away and pare last."]
 

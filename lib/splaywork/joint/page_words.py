@@ -8,13 +8,11 @@ from ..common.printing import degrees, length, offset, one_in
 from ..common.text import Table, Words
 from ..common.tolerances import SAME_SETTING
 from ..corner.words import series
-from .bench_steps import handed_steps, saw_turns, tail_marks, tail_roots
+from .bench_steps import OTHER_HAND, handed_steps, saw_turns, tail_marks, tail_roots
 from .joint import Joint
 from .settings_words import setting_uses
 from .tails import SLOPES
 from .words import lettered_settings, proud
-
-_SWAPPED = {"left": "right", "right": "left"}
 
 
 def lettered_table(joint: Joint, unit: str = "mm") -> Table:
@@ -103,11 +101,11 @@ def mirrored_corner_words(joint: Joint) -> Words:
     steps = series(map(str, handed_steps(joint)))
     hands = {board: saw_turns(joint, board) for board in BOARDS}
     ends = "the tail board's end at your {}, the pin board's at your {}".format(
-        *(_SWAPPED[hands[board][0]] for board in BOARDS))
+        *(OTHER_HAND[hands[board][0]] for board in BOARDS))
     told = [f"Cut the mirrored corner with the same steps, but swap left and right in steps {steps}: seen from outside, the "
             "tail board stands on the left.", f"For sawing the ends hold {ends}."]
     if hands["tail"][1]:
-        turns = (_SWAPPED[hands[board][1]] for board in BOARDS)
+        turns = (OTHER_HAND[hands[board][1]] for board in BOARDS)
         told.append("Turn the saw's tip to the {} for the tail board, to the {} for the pin board.".format(*turns))
     told.append("All offsets, angles and heights stay. Outer and inner stay too, and so do top and bottom, higher and lower.")
     return Words(" ".join(told))

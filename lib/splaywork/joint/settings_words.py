@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING
 
-from ..common.printing import from_edge, length, offset, one_in
+from ..common.printing import NUMBERS, from_edge, length, offset, one_in
 from ..corner.words import series
 from .words import lettered_settings
 
@@ -10,7 +10,6 @@ if TYPE_CHECKING:
     from .joint import Joint
     from .lines import Setting
 
-_NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
 _PLACES = {"outer": "faces", "inner": "faces", "end": "end", "bottom": "rims", "top": "rims"}
 _STOCK = {"bottom edge": "bottom edge", "outer arris": "outer face", "end line": "sawn end"}  # by a line's edge
 
@@ -59,7 +58,7 @@ def bevel_words(joint: "Joint", unit: str = "mm") -> str:
     unit: "mm" or "in", for offsets and the gap.
     """
     settings = lettered_settings(joint)
-    number = _NUMBERS[len(settings)] if len(settings) < len(_NUMBERS) else str(len(settings))
+    number = NUMBERS[len(settings)] if len(settings) < len(NUMBERS) else str(len(settings))
     told = [f"The lines of this joint need {number} bevel setting{'s' * (len(settings) != 1)}."]
     for letter, setting in settings.items():
         first, *others = (series(uses) for uses in _by_board(setting))

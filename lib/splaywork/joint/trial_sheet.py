@@ -111,8 +111,10 @@ def _head(joint, unit, mirrored):
                                             ("flush ends", joint.end != "flush")) if differs]
     differ = abs(joint.corner.end_bevel) >= SAME_SETTING  # else a flush end is a square end
     common = f"Flush ends, {_COMMON}{_FLUSH}" if differ else _COMMON.capitalize()
-    steps = series(map(str, handed_steps(joint)))
-    swap = f" For the mirrored corner swap left and right in steps {steps}; no number changes." * mirrored
+    swap = ""
+    if mirrored:
+        steps = series(map(str, handed_steps(joint)))
+        swap = f" For the mirrored corner swap left and right in steps {steps}; no number changes."
     return f"{told} {_EASIER.format(instead=series(instead)) if instead else common} {_NO_SOURCE}{swap}"
 
 
@@ -181,7 +183,7 @@ def stock(joint: Joint, unit: str = "mm") -> list[tuple[str, ...]]:
         rows.append(
             (
                 f"{board} board",
-                typed(10 * ceil(_longest(joint, board) / 10), unit),
+                typed(_long(joint, board), unit),
                 typed(blank_width(joint, board), unit),
                 typed(joint.thickness(board), unit),
             )
@@ -237,16 +239,17 @@ def trial_pages(joint: Joint, paper: str = "A4", unit: str = "mm", name: str = "
     leans = ", ".join(f"{board} board {intended(joint.corner.lean(board))}" for board in BOARDS)
     name = checked_name(name, joint.corner) if name else leans
     steps = [(frames(joint, step.number, unit), step) for step in bench_step_words(joint, unit)]
+    told = {mirrored: _first_words(joint, unit, mirrored) for mirrored in (True, False)}
     table = trial_settings(joint, unit), hundred(unit)
     shortcut, words = _shortcut(joint, unit), ("Words: ", _WORDS)
     smaller = min(1.0, scale_of(paper))  # a paper shorter than A4 shrinks what is laid out
 
     def laid(size, close=False, mirrored=True):
-        told = _first_words(joint, unit, mirrored)
         marked = (("Take care: ", shortcut.partition(": ")[0] + "." * bool(shortcut)) if close else
                   ("Where each line is marked: ", f"{_LINES} {shortcut}".strip()))
         notes = [each for each in (marked, words) if each[1]]
-        return _laid(joint, lambda: _begun(paper, name, size / smaller, told), table, steps, notes, size / smaller, close)
+        return _laid(joint, lambda: _begun(paper, name, size / smaller, told[mirrored]), table, steps, notes, size / smaller,
+                     close)
 
     found = [(size, each) for size in SIZES if size >= SMALLEST and (each := laid(size))]
     if not found:  # then without what the steps say too, in the largest letters that find room at all
@@ -378,7 +381,7 @@ def _stock_told(joint, unit):
     scrap = "; ".join(f"{what.replace(ANY, '')}: {' × '.join(sides)}" for what, *sides in blanks[2:])
     told = f"both boards {next(iter(sizes.values()))}" if len(set(sizes.values())) == 1 else "; ".join(
         f"{what} {size}" for what, size in sizes.items())
-    block = " × ".join(enough(size, unit) for size in (vice_block(joint), VICE_BLOCK, WEDGE))
+    block = _enough(unit, vice_block(joint), VICE_BLOCK, WEDGE)
     return (f"planed, edges square, long × wide × thick: {told}; of any wood: {scrap}; block for the vice: {block}; "
             f"{_scraps(joint, unit)}.")
 
@@ -387,8 +390,12 @@ def _scraps(joint, unit):
     """What else is needed of wood, in any offcut."""
     thick = pencil_block(joint)
     flat = f"a flat block no thicker than {typed(thick, unit)}, scraps to pack the block up, and " if thick else ""
-    scrap = " × ".join(enough(side, unit) for side in scrap_size(joint))
-    return f"{flat}a straight-edged scrap of about {scrap}"
+    return f"{flat}a straight-edged scrap of about {_enough(unit, *scrap_size(joint))}"
+
+
+def _enough(unit, *sides):
+    """`250 mm × 90 mm`: sides in mm that are enough, in words."""
+    return " × ".join(enough(side, unit) for side in sides)
 
 
 def vice_block(joint: Joint) -> float:
@@ -396,15 +403,15 @@ def vice_block(joint: Joint) -> float:
     tallest = 0.0
     for board in BOARDS:
         slant = np.radians(abs(joint.corner.end_line(board)))
-        long = 10 * ceil(_longest(joint, board) / 10)
-        tallest = max(tallest, joint.corner.slant_width(joint.height, board) * np.cos(slant) + long * np.sin(slant))
+        across = joint.corner.slant_width(joint.height, board)
+        tallest = max(tallest, across * np.cos(slant) + _long(joint, board) * np.sin(slant))
     return float(IN_VICE + tallest / 2 + WEDGE)
 
 
-def _longest(joint, board):
-    """How long a blank is, mm, so that it can run past the other one."""
+def _long(joint, board):
+    """How long a blank is, in whole cm, mm, so that it can run past the other one."""
     cut = joint.tail_board if board == "tail" else joint.pin_board
-    return np.ptp(cut.blank.reshape(-1, 3) @ joint.corner.vector(f"{board}_level")) + PAST
+    return 10 * ceil((np.ptp(cut.blank.reshape(-1, 3) @ joint.corner.vector(f"{board}_level")) + PAST) / 10)
 
 
 def scrap_size(joint: Joint) -> tuple[float, float]:
