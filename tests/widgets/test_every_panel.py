@@ -113,6 +113,16 @@ def test_reset_draws_once(panel):
     assert panel.message.value == ""
 
 
+def test_reset_by_code_does_what_the_button_does(panel):
+    panel.start_again.click()
+    before = state(panel)
+    dial = next(dial for dial in panel.dials.values() if not dial.slider.disabled)
+    dial.slider.value += dial.slider.step
+    assert state(panel) != before
+    panel.reset()
+    assert state(panel) == before and panel.message.value == ""
+
+
 def test_the_unit_is_that_of_every_length(panel):
     if "unit" not in panel.switches:
         pytest.skip("it has no lengths, or keeps their unit in its plan")

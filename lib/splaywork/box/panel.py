@@ -79,7 +79,7 @@ class BoxPanel(Panel):
         self.chosen.observe(self._choose, "value")
         for button, action in ((self.at_class, lambda: self._begin(self.of_class)),
                                (self.as_given, lambda: self._begin(self.given)),
-                               (self.start_again, self._reset), (self.undo, self.editor.undo),
+                               (self.start_again, self._start_again), (self.undo, self.editor.undo),
                                (self.copy, self.editor.add_copy), (self.mirror, self.editor.add_mirrored),
                                (self.remove, self.editor.remove)):
             button.on_click(lambda _, action=action: self._act(action))
@@ -430,7 +430,11 @@ class BoxPanel(Panel):
             self.files.rename(named, self.plan.name)
         self.redraw()
 
-    def _reset(self):
+    def reset(self) -> None:
+        """Put plan, opening, view and corner back to where they stood when the panel opened; Undo takes that back, too."""
+        self._act(self._start_again)
+
+    def _start_again(self):
         self.editor.reset()
         self._compared = self.plan
         self.opening.reset()

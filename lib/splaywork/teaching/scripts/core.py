@@ -215,7 +215,7 @@ def apply(settings: tuple, panel: Any) -> None:
 
 
 def _set(settings, panel):
-    _start_again(panel)
+    panel.reset()
     for key, value in settings:
         target = control(panel, key)
         if key in panel.dials:
@@ -226,14 +226,6 @@ def _set(settings, panel):
             target.click()
         else:
             target.value = value
-
-
-def _start_again(panel):
-    """As it opened: by its own button where it has one, because a panel of a plan resets the plan, not its dials."""
-    if getattr(panel, "start_again", None) is not None:
-        panel.start_again.click()
-    else:
-        panel.reset()
 
 
 def settings_told(settings: tuple, panel: "Panel") -> str:
