@@ -22,7 +22,7 @@ ROUNDS, MOVES, WARM, RATE, SECONDS = 4, 16, 4, 60, 10
 SINGLE, PAUSE = 4, 0.5  # keys a round that are pressed after a pause, and that pause in seconds
 CELL = """import ipywidgets as widgets
 from splaywork import {0} as panel
-slider, label = widgets.FloatSlider(max=1000, step=1, readout=False), widgets.HTML("0")
+slider, label = widgets.FloatSlider(500, max=1000, step=1, readout=False), widgets.HTML("500")
 slider.observe(lambda change, label=label: setattr(label, "value", f"{{change.new:g}}"), "value")
 drawn, pictures = panel({1}), []
 dial = next(dial for dial in drawn.dials.values() if not dial.slider.disabled)
@@ -30,8 +30,8 @@ for step in range(8):
     pictures.append(drawn.image.value)
     dial.slider.value += dial.slider.step
 drawn.reset()
-other, shown = widgets.FloatSlider(max=1000, step=1, readout=False), widgets.Image(value=pictures[0], width=920)
-other.observe(lambda change: setattr(shown, "value", pictures[int(change.new) % 8]), "value")
+other, shown = widgets.FloatSlider(500, max=1000, step=1, readout=False), widgets.Image(value=pictures[4], width=920)
+other.observe(lambda change, shown=shown, pictures=pictures: setattr(shown, "value", pictures[int(change.new) % 8]), "value")
 widgets.VBox([widgets.VBox([slider, label]), widgets.VBox([other, shown]), drawn])"""
 PANELS = {"corner": ("corner_panel", ""), "one gauge": ("one_gauge_panel", "'close the corners'"),
           "joint": ("joint_panel", ""), "box": ("box_panel", "")}
@@ -111,7 +111,7 @@ def panel_rows(browser, server):
             ".widget-slider:first-child + .widget-html", ".widget-slider:first-child + .widget-image", ".splaywork-bar")]
         times = {(way, watched): [] for way in ("in a row", "single") for watched in every}
         for turn in range(ROUNDS):
-            key = "ArrowRight" if turn < ROUNDS / 2 else "ArrowLeft"  # to places not yet seen, and all the way back
+            key = "ArrowLeft" if turn < ROUNDS / 2 else "ArrowRight"  # to places not yet seen, and back; 40 has 10 steps to the right
             for watched in every:  # some moves of each in a row, as a hand makes them
                 times["in a row", watched] += [watched.step(key) for _ in range(MOVES)][WARM:]
             for _ in range(SINGLE):
