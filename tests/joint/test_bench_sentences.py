@@ -35,7 +35,6 @@ from splaywork.joint.bench_steps import (
     PENCIL,
     aside,
     bench_step_words,
-    enough,
     light_of_line,
     vice_opening,
     wedged,
@@ -45,7 +44,7 @@ from splaywork.joint.cards import bevel_card
 from splaywork.joint.joint import Joint
 from splaywork.joint.tails import Cheek
 from splaywork.joint.templates import wrap_template
-from splaywork.joint.trial_sheet import gapes_table, opens, pencil_block, stock, trial_tools_words, vice_block
+from splaywork.joint.trial_sheet import gapes_table, opens, pencil_block, stock
 
 SQUARE_RIMS = [Joint(corner, 100, 18, 15, tails=2, rims="square")
                for corner in (Corner(16, 11), Corner(-20, -11), Corner(0, 20))]
@@ -115,12 +114,12 @@ SIMULATED = {
     r"Hold the board in the vice, bottom edge|Tip the board until a|end line is plumb as the board stands":
         "test_in_the_vice_the_far_end_goes_down_or_up_as_said",
     r"(Tail|Pin) board: its end is at your|Turn the saw's tip|The blade is plumb"
-    r"|That line looks turned|Saw plumb and square to the face":
+    r"|Saw plumb and square to the face":
         "test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said",
     r"Take the panel saw": "test_the_cut_is_as_deep_as_the_longest_end_line",
     r"Saw in the waste\.": "",
-    r"Let its end stick out|If its end points along the bench":
-        "test_a_block_in_the_vice_holds_a_board_above_the_bench_by_its_middle",
+    r"Its end must stick out|If its end points along the bench|On a board turned round":
+        "test_turned_round_a_board_points_the_other_way_and_the_saw_turns_alike",
     r"Then hold the board end up":
         "test_in_the_vice_the_end_lies_level_and_nothing_runs_into_anything",
     r"Tilt the plane": "test_held_end_up_the_end_slopes_as_much_as_the_plane_is_tilted_and_that_way",
@@ -161,8 +160,9 @@ SIMULATED = {
     r"Saw in the waste beside each tail|A rule laid across a sawn side|on each shoulder shows":
         "test_shoulders_stand_out_of_square_as_said",
     r"Join the baselines across both edges|Hold the board as in step 6|Saw off the piece above"
-    r"|the tail's side lies|The tail's side lies|For the piece below the first|Now (raise|lower|turn)":
+    r"|For the piece below the first|Now (raise|lower|turn) the":
         "test_held_as_in_step_6_the_shoulders_are_sawn_plumb",
+    r"(The|Now the) tail's side lies": "test_the_outer_waste_is_sawn_deeper_on_the_face_that_is_said",
     # 10: scribe
     r"Hold the pin board end up in the vice|Tip the board until its|Let the end's outer arris stand":
         "test_in_the_vice_the_end_lies_level_and_nothing_runs_into_anything",
@@ -548,22 +548,31 @@ def test_each_sawn_end_lies_against_the_other_board_s_inner_face_as_said(joint, 
     assert ("the end touches all over" in check) == touching.all() != ("the end touches along one arris" in check)
 
 
+def as_sawn(joint, board, near, up):
+    """(hand of the end, turn of the blade's far end to the right, degrees) for one who has the face `near` before them.
+
+    near: out of that face; up: along the end line, as the board is held.
+    """
+    right = np.cross(up, near)
+    normal = joint.planes[f"{board} end"].normal
+    away = np.cross(normal, up)  # along the blade
+    away = away if away @ near < 0 else -away
+    turned = float(np.degrees(np.arctan2(away @ right, -(away @ near))))
+    return "right" if -level(joint, board) @ right > 0 else "left", turned
+
+
 @every_joint
-def test_a_block_in_the_vice_holds_a_board_above_the_bench_by_its_middle(joint):
-    """The two boards' ends point to either hand; with its end line plumb, a whole blank is lifted clear of the bench."""
-    toward = {np.sign(-held_to_the_vice(joint, board)[0] @ np.cross([0, 0, 1], joint.corner.vector(f"{board}_normal")))
-              for board in ("tail", "pin")}
-    assert toward == {1.0, -1.0}  # so one of the two points along the bench
-    above = vice_block(joint) - 100.0  # of the block, over the jaws
-    for number, board in enumerate(("tail", "pin")):
-        long, wide = float(stock(joint)[number][1].split()[0]), joint.corner.slant_width(joint.height, board)
-        _, _, up = held_to_the_vice(joint, board)
-        foot = np.array([[x, y] for x in (0.0, long) for y in (0.0, wide)])
-        heights = foot @ [level(joint, board) @ up, joint.corner.vector(f"{board}_up") @ up]
-        tall = np.ptp(heights)
-        assert above >= tall / 2 + 39.9  # the block reaches past the board's middle, its lowest corner on the bench's level
-        assert above < tall + 60
-    assert f"the vice holds a block {enough(vice_block(joint), 'mm')} long." in trial_tools_words(joint)
+def test_turned_round_a_board_points_the_other_way_and_the_saw_turns_alike(joint):
+    """The two boards' ends point to either hand, so that one of them points along the bench until it is turned round."""
+    told, ends = " ".join(bench_step_words(joint)[5].do), set()
+    for board in ("tail", "pin"):
+        _, out, up = held_to_the_vice(joint, board)
+        (first, turn), (second, turned) = as_sawn(joint, board, out, up), as_sawn(joint, board, -out, up)
+        assert {first, second} == {"left", "right"} and turned == pytest.approx(turn, abs=1e-9)
+        ends.add(first)
+    assert ends == {"left", "right"}
+    assert "turn the board round, its inner face towards you" in told
+    assert ("the tip turns to the same side" in told) == ("Turn the saw's tip" in told)
 
 
 @every_joint
@@ -706,41 +715,38 @@ def test_held_as_in_step_6_the_shoulders_are_sawn_plumb(joint):
         if line.kind == "baseline":
             assert np.abs(shoulder.height_of(line.ends)).max() < 1e-9
     told = " ".join(bench_step_words(joint)[8].do)
-    out, along = joint.corner.vector("tail_normal"), level(joint, "tail")
-    up = joint.corner.vector("tail_up")
-    right = np.cross(up, out)  # of the one who faces the outer face, upside down: `up` points down
-    assert along @ -right < 0 < along @ right or "right" not in told
-    down, line = -up, unit(joint.corner.vector("corner_line"))
-    line = line if line @ down > 0 else -line
-    seen = np.array([line @ np.cross(down, out), line @ down])  # the end line as it stands: to the right, up
-    spin = np.degrees(np.arctan2(seen[0], seen[1]))  # anticlockwise, until it is plumb; the other end lies at the left
-    if abs(spin) > 0.05:
-        assert f"Now {'raise' if spin < 0 else 'lower'} the other end until the baseline is plumb" in told
-    across = shoulder.normal - (shoulder.normal @ line) * line
-    blade = unit(np.cross(across, line))
-    blade = blade if blade @ out < 0 else -blade  # away from the one who saws
-    turns = blade @ np.cross(line, out) * -1
-    if abs(joint.corner.end_bevel) > 0.05:
-        assert f"turn the saw's tip {abs(joint.corner.end_bevel):.1f}° to the {'right' if turns < 0 else 'left'}" in told
-    assert "turn the board upside down, the outer face still towards you: its end is then at your right" in told
+    assert "roll the board over: top edge down, the other face towards you, its end at the same hand as before" in told
+    out, up = joint.corner.vector("tail_normal"), unit(up if up @ joint.corner.vector("tail_up") > 0 else -up)
+    for near in (out, -out):  # as step 6 begins, or turned round
+        hand, _ = as_sawn(joint, "tail", near, up)
+        rolled, turn = as_sawn(joint, "tail", -near, -up)
+        assert rolled == hand
+        if joint.end == "flush" and abs(joint.corner.end_bevel) > 0.05:
+            assert f"turn the saw's tip {abs(turn):.1f}° to the {'right' if turn > 0 else 'left'}" in told
+        down = -joint.corner.vector("tail_up")  # up, as the board stands on its top edge
+        seen = np.array([-up @ np.cross(down, -near), -up @ down])  # the end line as it stands: to the right, up
+        spin = np.degrees(np.arctan2(seen[0], seen[1]))  # anticlockwise, until it is plumb
+        if abs(spin) > 0.05:
+            lifts = spin > 0 if hand == "left" else spin < 0  # the other end lies at the other hand
+            assert f"Now {'raise' if lifts else 'lower'} the other end until the baseline is plumb" in told
 
 
 @every_joint
-def test_as_the_outer_waste_is_sawn_the_tail_s_side_lies_behind_as_said(joint):
+def test_the_outer_waste_is_sawn_deeper_on_the_face_that_is_said(joint):
     """Where the outermost tails' sides meet the shoulders' plane on either face, the end line plumb, either way up."""
     told, compared = " ".join(bench_step_words(joint)[8].do), 0
     sides = (1, Cheek(joint.tails, "upper"), "The tail's side"), (-1, Cheek(1, "lower"), "Now the tail's side")
     for way, cheek, words in sides:
         _, _, up = held_to_the_vice(joint, "tail")
+        up = up if up @ joint.corner.vector("tail_up") > 0 else -up
         outer, inner = (meet(joint.planes["pin inner"], joint.planes[cheek], joint.planes[f"tail {face}"])
                         for face in ("outer", "inner"))
         assert abs(joint.planes["pin inner"].normal @ up) < 1e-9
-        higher = way * float((inner - outer) @ up)
-        said = re.search(rf"(?<!Now )(?<!\w){words} lies ([\d.]+) mm (higher|lower) on the inner face: (raise|lower)", told)
-        assert bool(said) == (abs(higher) >= 0.2)
+        deeper = way * float((outer - inner) @ up)  # how much further down the saw goes on the inner face
+        said = re.search(rf"(?<!Now )(?<!\w){words} lies ([\d.]+) mm deeper on the (inner|outer) face: tilt the saw", told)
+        assert bool(said) == (abs(deeper) >= 0.2)
         if said:
-            lies, hand = ("higher", "lower") if higher > 0 else ("lower", "raise")
-            assert said.groups() == (f"{abs(higher):.1f}", lies, hand)
+            assert said.groups() == (f"{abs(deeper):.1f}", "inner" if deeper > 0 else "outer")
             compared += 1
     assert compared in (0, 2) and (compared == 2) == (abs(joint.corner.tail_lean) > 0.5)
 
@@ -1093,7 +1099,7 @@ def test_a_chisel_goes_into_wood_that_stays_only_beside_the_sides_that_are_named
     into = unit(np.cross(shoulder.normal, up))
     into = into if into @ faces["outer"].normal < 0 else -into  # from the outer face, square to the baseline
     deep = joint.corner.baseline_offset(joint.thickness(board))
-    kept = re.search(r"or keep ([\d.]+) mm away", nine) or re.search(r"or keep ([\d.]+) mm away", eleven)
+    kept = re.search(r"or keep ([\d.]+) mm from that side", nine) or re.search(r"or keep ([\d.]+) mm from that side", eleven)
     away = float(kept[1]) if kept else 0.0
     between = ((1, "upper"), (2, "lower")) if board == "tail" else ((1, "lower"), (1, "upper"))
     named = {side: Cheek(*which) for side, which in zip(("lower", "upper"), between, strict=True)}
@@ -1206,7 +1212,8 @@ def test_together_the_ends_touch_nothing_and_the_shoulders_lie_against_the_other
         assert shoulders, board
     outside, inside = (row[1] for row in gapes_table(joint).rows[6:8])
     assert "pare only shoulders, because the ends touch nothing there" in outside and "near the inner face" in outside
-    assert inside == "That surface touches near the outer face. Do the same, but pare near the outer face."
+    assert "surface touches near the outer face. " in inside
+    assert inside.endswith("Test and pare likewise, but near the outer face.")
 
 
 # The drawings of sawn ends
@@ -1285,6 +1292,25 @@ def test_an_end_gapes_where_its_line_leaves_the_board_short(lean, error):
     assert f"The end line slants too {'much' if error > 0 else 'little'}. " in told and "longer at the bottom" not in told
 
 
+@every_joint
+def test_a_saw_turned_too_far_or_too_little_gapes_on_the_side_that_is_said(joint):
+    """A shoulder a degree off the true one, pushed along its board until it touches the other's inner face."""
+    bevel, told = joint.corner.end_bevel, dict(gapes_table(joint).rows)
+    inner = joint.planes["tail inner"]
+    along, _, _ = held_to_the_vice(joint, "pin")
+    through = joint.corner.vector("pin_normal") * -joint.pin_thickness  # from the outer arris to the inner one
+    for error in (1.0, -1.0):
+        sawn = abs(bevel) + error
+        longer = np.sign(bevel) * joint.pin_thickness * np.tan(np.radians(sawn))  # longer on the inner face by so much
+        arrises = np.array([np.zeros(3), through - longer * along])
+        off = inner.height_of(arrises) / (inner.normal @ along)  # how far each stands back from the face, along the board
+        off -= off.min()
+        seen = "outside" if off[0] > off[1] else "inside"
+        said = re.search("Saw or chisel turned too (far|little)", told[f"An end or a shoulder gapes {seen}, all the way up"])
+        assert bool(said) == (abs(bevel) > 0.05)
+        assert not said or said[1] == ("far" if error > 0 else "little")
+
+
 def test_notebook_05_lists_the_steps_by_their_titles():
     cells = nbformat.read(Path(__file__).parents[2] / "notebooks" / "05_cut_a_trial_corner.ipynb", 4).cells
     listed = next(cell.source for cell in cells if cell.source.startswith("## The eleven steps"))
@@ -1315,15 +1341,16 @@ def test_notebook_05_shares_out_other_wood_as_the_joint_does(thickness, tails):
 
 @every_joint
 def test_the_saw_is_drawn_with_its_handle_as_the_sentence_says(joint):
-    """Above the last tail the saw lies on the tail's side, whose far end is as much lower or higher as is written there."""
+    """Above the last tail the saw lies on the tail's side, which is as much deeper on one face as is written there."""
     told = " ".join(bench_step_words(joint)[8].do).split("For the piece below")[0]
-    said = re.search(r"The tail's side lies ([\d.]+ mm) (lower|higher) on the inner face: (raise|lower) the saw's handle", told)
+    said = re.search(r"The tail's side lies ([\d.]+ mm) deeper on the (inner|outer) face: tilt the saw to reach it", told)
     drawn = [frame for frame in frames(joint, 9, roomy=True) if frame.caption == "Above the last tail"]
     assert len(drawn) == bool(said)
     if said:
         saw = next(shape.points for shape in drawn[0].shapes if shape.name == "saw")
         tail = next(shape.points for shape in drawn[0].shapes if shape.name == "tail")
         assert np.linalg.det(np.stack([saw[1] - saw[0], tail[2] - tail[1]])) == pytest.approx(0, abs=1e-6)
-        assert (tail[2, 1] < tail[1, 1]) == (said[2] == "lower") == (said[3] == "raise") == (saw[0, 1] > saw[1, 1])
+        assert (tail[2, 1] < tail[1, 1]) == (said[2] == "inner") == (saw[0, 1] > saw[1, 1])  # the handle's end comes first
         assert length(abs(tail[2, 1] - tail[1, 1])) == said[1] and said[1] in [text for text, _ in drawn[0].callouts]
-        assert drawn[0].notes[0][0] == f"handle {said[3].removesuffix('e') if said[3] == 'raise' else said[3]}ed"
+        assert [note for note, *_ in drawn[0].notes] == [f"handle {'raised' if said[2] == 'inner' else 'lowered'}",
+                                                        "towards you: outer face"]

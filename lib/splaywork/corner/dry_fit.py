@@ -12,7 +12,7 @@ from ..common import checks
 from ..common.text import Table
 from ..common.tolerances import SAME_SETTING
 
-AGAIN = "Saw new ends behind the baselines, and begin again at step 3."
+AGAIN = "Saw new ends behind the baselines, and begin again at step 2."
 
 
 class Sign(NamedTuple):
@@ -63,19 +63,28 @@ LEANS = Sign("The corner closes, but a board isn't at its lean",
 SIGNS = EDGE, SLID, GROWS, TIGHT, LOOSE, ENDS, END, LINE, PLAN, LEANS
 
 
-# `END` told apart, for a joint: butted, a sawn end touches; once tails are cut, the shoulders do
-END_SIGNS = (
-    END._replace(seen="An end or a shoulder gapes outside, all the way up",
-                 means="That surface isn't at the end bevel: it touches near the inner face.",
-                 cut="Test that surface as in steps 6 and 9: next time these checks find the fault. Pare near the inner face. "
-                     "At the dry fit pare only shoulders, because the ends touch nothing there."),
-    END._replace(seen="An end or a shoulder gapes inside, all the way up",
-                 means="That surface touches near the outer face.", cut="Do the same, but pare near the outer face."))
-
-
 def with_tails(sign: Sign) -> str:
     """What a sign means, and the cure once tails are cut."""
     return f"{sign.means} {sign.cut or sign.do}"
+
+
+def end_signs(bevel: float | None = None) -> tuple[Sign, Sign]:
+    """`END` told apart, for a gap outside and for one inside; bevel: the corner's end bevel, degrees, or None for any corner.
+
+    Butted, a sawn end touches; once tails are cut, the shoulders do. A board with a positive end bevel is longer on its inner
+    face: turned too far, the saw leaves wood there.
+    """
+    far, little = "Saw or chisel turned too far", "Saw or chisel turned too little"
+    outside, inside = "That surface isn't at the end bevel", ""
+    if bevel is not None and abs(bevel) >= SAME_SETTING:
+        outside, inside = (far, little) if bevel > 0 else (little, far)
+    return (END._replace(seen="An end or a shoulder gapes outside, all the way up",
+                         means=f"{outside}: the surface touches near the inner face.",
+                         cut="Test that surface as in steps 6 and 9: next time these checks find the fault. Pare near the "
+                             "inner face. At the dry fit pare only shoulders, because the ends touch nothing there."),
+            END._replace(seen="An end or a shoulder gapes inside, all the way up",
+                         means=f"{inside}{': t' if inside else 'T'}he surface touches near the outer face.",
+                         cut="Test and pare likewise, but near the outer face."))
 
 
 def line_signs(slants: Sequence[float]) -> tuple[Sign, Sign]:

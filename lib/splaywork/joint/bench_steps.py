@@ -453,9 +453,9 @@ def _saw_end(joint, unit):
     deep = max(joint.corner.slant_width(joint.height, board) / np.cos(np.radians(joint.corner.end_line(board)))
                for board in BOARDS)
     do = [f"Take the panel saw, which has no back: the cut is {length(float(deep), unit)} deep.",
-          "Hold the board in the vice, bottom edge down, its face plumb, the outer face towards you. Let its end stick out "
-          "past jaws and bench's end. If its end points along the bench, clamp the board above the bench, to a tall block in "
-          "the vice.", *_tip(joint)]
+          "Hold the board in the vice, bottom edge down, its face plumb, the outer face towards you. Its end must stick out "
+          "past jaws and bench's end. If its end points along the bench, turn the board round, its inner face towards you.",
+          *_tip(joint)]
     sloping = "" if joint.end != "flush" or abs(tilt) < SAME else _plane_tilts(tilt)
     slants = any(abs(joint.corner.end_line(board)) >= SAME for board in BOARDS)
     if abs(tilt) < SAME:
@@ -466,8 +466,8 @@ def _saw_end(joint, unit):
             do.append(f"{board.capitalize()} board: its end is at your {hand}. Turn the saw's tip {degrees(abs(tilt))} to the "
                       f"{turns}.")
         do += [
-            "The blade is plumb, and follows the end line and the line across the top edge. "
-            "That line looks turned from above, because the edge slopes.",
+            "On a board turned round the tip turns to the same side.",
+            "The blade is plumb, and follows the end line and the line across the top edge: that line shows the turn.",
         ]
     else:
         out = _on_both(joint, lambda board: f"{length(proud(joint, board)[0], unit)} on its {proud(joint, board)[1]} face")
@@ -586,21 +586,19 @@ def _half_pins(joint, unit):
     how = ", and ".join(filter(None, (tip, turn)))
     return [
         f"Hold the board as in step 6. Saw off the piece above the last tail{_as_ends(joint, unit)}.",
-        *_behind(joint, unit, "The tail's side", 1),
-        "For the piece below the first tail turn the board upside down, the outer face still towards you: its end is then at "
-        "your right" + (f". Now {how}." if how else "."),
-        *_behind(joint, unit, "Now the tail's side", -1),
+        *_deeper(joint, unit, "The tail's side lies", 1),
+        "For the piece below the first tail roll the board over: top edge down, the other face towards you, its end at the "
+        "same hand as before" + (f". Now {how}." if how else "."),
+        *_deeper(joint, unit, "Now the tail's side lies", -1),
     ]
 
 
-def _behind(joint, unit, side, way):
-    """A sentence: how a tail's side lies behind, while the board is held as in step 6 (way 1) or upside down (−1)."""
+def _deeper(joint, unit, side, way):
+    """A sentence: on which face the saw goes deeper, down to the last tail's side (way 1), or to the first's (−1)."""
     off = way * falls_behind(joint)
     if abs(off) < TOUCHES:
         return []
-    lies, hand = (("higher", "lower the saw's handle, to spare the tail") if off > 0 else
-                  ("lower", "raise the saw's handle, to cut deeper there"))
-    return [f"{side} lies {length(abs(off), unit)} {lies} on the inner face: {hand}."]
+    return [f"{side} {length(abs(off), unit)} deeper on the {'outer' if off > 0 else 'inner'} face: tilt the saw to reach it."]
 
 
 def _as_ends(joint, unit):
@@ -875,7 +873,7 @@ def _clear(joint, unit, board):
     away = max(size for each in BOARDS for size in undercut(joint, each).values())
     return [f"{_leant(beside).capitalize()}.",
             "Lean the handle over the wood that stays, which lies under the chisel, or keep "
-            f"{typed(float(np.ceil(away)), unit)} away and pare last."]
+            f"{typed(float(np.ceil(away)), unit)} from that side and pare last."]
 
 
 def _leant(beside):

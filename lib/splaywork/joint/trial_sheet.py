@@ -17,7 +17,7 @@ from ..common.printing import intended, length, typed
 from ..common.text import Table, Words
 from ..common.tolerances import SAME_SETTING
 from ..common.wedges import pair_width
-from ..corner.dry_fit import END, END_SIGNS, LINE, SIGNS, line_signs, with_tails
+from ..corner.dry_fit import END, LINE, SIGNS, end_signs, line_signs, with_tails
 from ..corner.words import corner_settings, series
 from ..drawing.lettering import height_of
 from ..drawing.page import BenchPages, numbered, scale_of
@@ -45,7 +45,6 @@ if TYPE_CHECKING:
     from ..drawing.paper import Page
 
 PAST = 60.0  # mm that a blank is longer, so that either board can run past the other
-IN_VICE = 100.0  # mm, about, of a block that a vice grips: common practice, with no source
 LONG, BROAD, THIN = 120.0, 25.0, 5.0  # mm, about, of a straightedge: common practice, with no source
 HUNDRED = 101.6  # mm: the height that offsets are counted on, at most, 100 mm or 4 in
 PAGES, ANY = 2, ", any wood"
@@ -66,7 +65,6 @@ TITLE = 11.0  # points
 SIDE, LOW = 8.55, 0.05  # mm that stay white all round, and above them
 AIR = -0.5  # mm that a row of a table is higher than a line of letters elsewhere
 STOCK_TAILS, STOCK_SLOPE = 2, 6
-VICE_BLOCK = 90.0  # mm: how wide a block is that a board is clamped to
 
 _CAUTIONS = (
     "Wear eye protection, clamp the work, keep both hands behind the cutting edge, and keep edges sharp. Your tools' manuals, "
@@ -91,10 +89,14 @@ _WORDS = (
 )
 _EASIER = f"A first corner is easier with {{instead}}: that corner has a sheet of its own. Take {_RECOMMENDED}."
 
-def _gapes(joint=None):
-    """(what you see, what to do) of a dry fit, tails being cut; of a joint, what its own end lines tell."""
+def _gapes(joint=None, close=False):
+    """(what you see, what to do) of a dry fit, tails being cut; of a joint, what its own lines and bevel tell.
+
+    close: without which way the saw was turned.
+    """
     lines = line_signs([joint.corner.end_line(board) for board in BOARDS]) if joint else line_signs((-1.0, 1.0))
-    told = [each for sign in SIGNS for each in (lines if sign is LINE else END_SIGNS if sign is END else (sign,))]
+    ends = end_signs(joint.corner.end_bevel if joint and not close else None)
+    told = [each for sign in SIGNS for each in (lines if sign is LINE else ends if sign is END else (sign,))]
     return [(sign.seen, with_tails(sign) if sign is not lines[1] else f"{sign.means} Do the same.") for sign in told]
 
 
@@ -230,8 +232,7 @@ def trial_tools_words(joint: Joint, unit: str = "mm") -> Words:
     From scrap you need a flat block no thicker than 4 mm, scraps to pack the block up
     """
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
-    block = f"In step 6 the vice holds a block {enough(vice_block(joint), unit)} long."
-    return Words(f"From scrap you need {_scraps(joint, unit)}. {block} {_tools(joint, unit)}")
+    return Words(f"From scrap you need {_scraps(joint, unit)}. {_tools(joint, unit)}")
 
 
 def trial_pages(joint: Joint, paper: str = "A4", unit: str = "mm", name: str = "") -> "list[Page]":
@@ -304,7 +305,7 @@ def _laid(joint, begun, table, steps, notes, size, close):
     first = pages.room
     table_tall = first - _settings(pages, size, *table).room
     second = _turned(pages).room
-    gaping = _gaping(joint, size, pages.width)
+    gaping = _gaping(joint, size, pages.width, close)
     noted = [paragraph(lead, text, size, 0.0, 0.2, pages.width) for lead, text in notes]
 
     def row(number, drawn):
@@ -351,10 +352,10 @@ def _laid(joint, begun, table, steps, notes, size, close):
     return np.sqrt(_shown(DRAWINGS[worse])), pages.pages()
 
 
-def _gaping(joint, size, width):
+def _gaping(joint, size, width, close):
     """What a dry fit shows and what to do, in two columns hung from (0, 0); and how tall they are, mm."""
     half, head = (width - 4) / 2, height_of(size + 1.2)
-    told = [(f"{seen}. ", do) for seen, do in _gapes(joint)]
+    told = [(f"{seen}. ", do) for seen, do in _gapes(joint, close)]
     tall = [paragraph(seen, do, size, 0.0, 0.0, half)[1] + 0.2 for seen, do in told]
     first = min(range(1, len(told)), key=lambda count: max(sum(tall[:count]), sum(tall[count:])))
     heading = Label("When the dry fit gapes: what you see, and what to do", np.array([0, -0.8 * head]), size + 1.2,
@@ -381,9 +382,7 @@ def _stock_told(joint, unit):
     scrap = "; ".join(f"{what.replace(ANY, '')}: {' × '.join(sides)}" for what, *sides in blanks[2:])
     told = f"both boards {next(iter(sizes.values()))}" if len(set(sizes.values())) == 1 else "; ".join(
         f"{what} {size}" for what, size in sizes.items())
-    block = _enough(unit, vice_block(joint), VICE_BLOCK, WEDGE)
-    return (f"planed, edges square, long × wide × thick: {told}; of any wood: {scrap}; block for the vice: {block}; "
-            f"{_scraps(joint, unit)}.")
+    return f"planed, edges square, long × wide × thick: {told}; of any wood: {scrap}; {_scraps(joint, unit)}."
 
 
 def _scraps(joint, unit):
@@ -396,16 +395,6 @@ def _scraps(joint, unit):
 def _enough(unit, *sides):
     """`250 mm × 90 mm`: sides in mm that are enough, in words."""
     return " × ".join(enough(side, unit) for side in sides)
-
-
-def vice_block(joint: Joint) -> float:
-    """How long a block is, mm, that holds a board above the bench, its end line plumb, by the middle: for step 6."""
-    tallest = 0.0
-    for board in BOARDS:
-        slant = np.radians(abs(joint.corner.end_line(board)))
-        across = joint.corner.slant_width(joint.height, board)
-        tallest = max(tallest, across * np.cos(slant) + _long(joint, board) * np.sin(slant))
-    return float(IN_VICE + tallest / 2 + WEDGE)
 
 
 def _long(joint, board):
