@@ -45,13 +45,16 @@ SEEN = """async root => {
     const lines = all(":scope > .widget-html .widget-html-content", line => line.textContent);
     const seen = {sentence: lines[0], message: lines[1], texts: all(BOXES, box => box.value),
                   handles: all(".noUi-handle", handle => Number(handle.ariaValueText)), picture: null};
-    if (image.complete && image.naturalWidth) {
+    const digests = window.digests ??= new Map(), address = image.src;  // each new picture has an address of its own
+    if (!image.complete || !image.naturalWidth) return seen;
+    if (!digests.has(address)) {
         const canvas = new OffscreenCanvas(image.naturalWidth, image.naturalHeight).getContext("2d");
         canvas.drawImage(image, 0, 0);
         const pixels = canvas.getImageData(0, 0, image.naturalWidth, image.naturalHeight).data;
         const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", pixels));
-        seen.picture = Array.from(digest, byte => byte.toString(16).padStart(2, "0")).join("");
+        digests.set(address, Array.from(digest, byte => byte.toString(16).padStart(2, "0")).join(""));
     }
+    seen.picture = digests.get(address);
     return seen;
 }"""
 

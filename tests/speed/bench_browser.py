@@ -111,7 +111,7 @@ def panel_rows(browser, server):
             ".widget-slider:first-child + .widget-html", ".widget-slider:first-child + .widget-image", ".splaywork-bar")]
         times = {(way, watched): [] for way in ("in a row", "single") for watched in every}
         for turn in range(ROUNDS):
-            key = "ArrowLeft" if turn < ROUNDS / 2 else "ArrowRight"  # to places not yet seen, and back; 40 has 10 steps to the right
+            key = "ArrowLeft" if turn < ROUNDS / 2 else "ArrowRight"  # where every dial has room, and all the way back
             for watched in every:  # some moves of each in a row, as a hand makes them
                 times["in a row", watched] += [watched.step(key) for _ in range(MOVES)][WARM:]
             for _ in range(SINGLE):
