@@ -113,12 +113,12 @@ SIMULATED = {
     # 6: saw the ends
     r"Hold the board in the vice, bottom edge|Tip the board until a|end line is plumb as the board stands":
         "test_in_the_vice_the_far_end_goes_down_or_up_as_said",
-    r"(Tail|Pin) board: its end is at your|Turn the saw's tip|The blade is plumb"
+    r"(Tail|Pin) board: its end is at your|Turn the saw's tip|The blade is plumb|That line (looks turned|shows the turn)"
     r"|Saw plumb and square to the face":
         "test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said",
     r"Take the panel saw": "test_the_cut_is_as_deep_as_the_longest_end_line",
     r"Saw in the waste\.": "",
-    r"Its end must stick out|If its end points along the bench|On a board turned round":
+    r"Its end must stick out|If its end points along the bench|Turned round, the tail board":
         "test_turned_round_a_board_points_the_other_way_and_the_saw_turns_alike",
     r"Then hold the board end up":
         "test_in_the_vice_the_end_lies_level_and_nothing_runs_into_anything",
@@ -183,7 +183,7 @@ SIMULATED = {
     r"|Saw plumb, in the waste": "test_pins_are_sawn_plumb_with_the_bottom_edge_plumb",
     r"Make the check before": "",
     r"These lines slant": "test_the_scribed_lines_slant_as_said",
-    r"lean the chisel sideways|the chisel needn't lean|Lean the handle over the wood|Chop to the baselines, half way":
+    r"lean the chisel sideways|the chisel needn't lean|Lean it along the sawn side|Chop to the baselines, half way":
         "test_a_chisel_goes_into_wood_that_stays_only_beside_the_sides_that_are_named",
     r"chop out the waste between": "test_chopping_is_told_whole_where_the_chisel_is_first_wanted",
     r"On the outer face the chisel's handle leans": "test_the_chisel_leans_over_as_said_on_either_face",
@@ -194,7 +194,7 @@ SIMULATED = {
     r"A level laid on the pin board|The pin board's bottom edge stays":
         "test_on_its_way_in_the_pin_board_stays_level",
     r"feeler goes in at no shoulder": "test_together_the_ends_touch_nothing_and_the_shoulders_lie_against_the_other_board",
-    r"Now free the tail board|The corner doesn't rock|Test with square and card":
+    r"Now free the tail board|The corner doesn't rock|(A square as in step 2|The card) shows":
         "test_together_the_corner_stands_as_its_propped_boards_did",
     # the trial sheet's table
     r"The corner rocks: light shows under one arris": "test_edge_gap_is_the_light_under_a_turned_block",
@@ -572,7 +572,10 @@ def test_turned_round_a_board_points_the_other_way_and_the_saw_turns_alike(joint
         ends.add(first)
     assert ends == {"left", "right"}
     assert "turn the board round, its inner face towards you" in told
-    assert ("the tip turns to the same side" in told) == ("Turn the saw's tip" in told)
+    turns = [("right" if as_sawn(joint, board, *held_to_the_vice(joint, board)[1:])[1] > 0 else "left")
+             for board in ("tail", "pin")]
+    said = "Turned round, the tail board still takes it to the {}, the pin board to the {}.".format(*turns)
+    assert (said in told) == ("Turn the saw's tip" in told)
 
 
 @every_joint
@@ -734,7 +737,7 @@ def test_held_as_in_step_6_the_shoulders_are_sawn_plumb(joint):
 @every_joint
 def test_the_outer_waste_is_sawn_deeper_on_the_face_that_is_said(joint):
     """Where the outermost tails' sides meet the shoulders' plane on either face, the end line plumb, either way up."""
-    told, compared = " ".join(bench_step_words(joint)[8].do), 0
+    told, compared, handles = " ".join(bench_step_words(joint)[8].do), 0, set()
     sides = (1, Cheek(joint.tails, "upper"), "The tail's side"), (-1, Cheek(1, "lower"), "Now the tail's side")
     for way, cheek, words in sides:
         _, _, up = held_to_the_vice(joint, "tail")
@@ -743,11 +746,15 @@ def test_the_outer_waste_is_sawn_deeper_on_the_face_that_is_said(joint):
                         for face in ("outer", "inner"))
         assert abs(joint.planes["pin inner"].normal @ up) < 1e-9
         deeper = way * float((outer - inner) @ up)  # how much further down the saw goes on the inner face
-        said = re.search(rf"(?<!Now )(?<!\w){words} lies ([\d.]+) mm deeper on the (inner|outer) face: tilt the saw", told)
+        said = re.search(rf"(?<!Now )(?<!\w){words} lies ([\d.]+) mm deeper on the (inner|outer) face: (?:raise|tilt) the saw",
+                         told)
         assert bool(said) == (abs(deeper) >= 0.2)
         if said:
             assert said.groups() == (f"{abs(deeper):.1f}", "inner" if deeper > 0 else "outer")
+            away = "inner" if way > 0 else "outer"  # begun with the outer face towards the maker, then rolled over
+            handles.add(said[2] == away)
             compared += 1
+    assert len(handles) == bool(compared)  # both times raised, or both times lowered: tilted the same way
     assert compared in (0, 2) and (compared == 2) == (abs(joint.corner.tail_lean) > 0.5)
 
 
@@ -1115,7 +1122,7 @@ def test_a_chisel_goes_into_wood_that_stays_only_beside_the_sides_that_are_named
                 side_way = (meet(shoulder, joint.planes[cheek], faces["inner" if face == "outer" else "outer"]) - sawn) / 2
                 leant = cube.translate(side_way - deep / 2 * way + inside * up)
                 assert not (wood ^ leant).volume() and (side_way @ up > 0) == (side == "lower")
-                assert "Lean the handle over the wood that stays" in f"{nine} {eleven}"
+                assert "Lean it along the sawn side, its handle over the wood that stays" in f"{nine} {eleven}"
             words = said.get(face, "")
             shift = abs(float((meet(shoulder, joint.planes[cheek], faces["inner"]) - meet(shoulder, joint.planes[cheek],
                                                                                          faces["outer"])) @ up)) / 2
@@ -1192,10 +1199,10 @@ def test_together_the_corner_stands_as_its_propped_boards_did(joint):
         out = unit(out - out[2] * np.array([0, 0, 1.0]))  # level, square to the board
         over = 0 if joint.planes[f"{board} outer"].normal[2] < 0 else 1
         reads[board] = abs(float((top[over, 0] - bottom[over, 0]) @ out))
-    assert "The corner doesn't rock. Test with square and card as in step 2" in check
+    assert re.search(r"The corner doesn't rock\. (A square as in step 2 shows .*; the|The) card( shows)? no light wider", check)
     for board, size in reads.items():
-        assert size < 0.1 or re.search(rf"step 2: .*{re.escape(length(size))} on (both boards|the {board} board)", check)
-    assert ("step 2:" in check) == (max(reads.values()) > 0.1)
+        assert size < 0.1 or re.search(rf"step 2 shows .*{re.escape(length(size))} on (both boards|the {board} board)", check)
+    assert ("step 2 shows" in check) == (max(reads.values()) > 0.1)
     plan = np.degrees(np.arccos(feet["tail"] @ feet["pin"]))
     assert plan == pytest.approx(joint.corner.plan_angle)  # the card's corner
 
@@ -1211,9 +1218,8 @@ def test_together_the_ends_touch_nothing_and_the_shoulders_lie_against_the_other
         shoulders = [corners for name, corners in solid.faces if abs(into.height_of(corners)).max() < 1e-6]
         assert shoulders, board
     outside, inside = (row[1] for row in gapes_table(joint).rows[6:8])
-    assert "pare only shoulders, because the ends touch nothing there" in outside and "near the inner face" in outside
-    assert "surface touches near the outer face. " in inside
-    assert inside.endswith("Test and pare likewise, but near the outer face.")
+    assert "touches near the inner face. Pare shoulders there, " in outside and "The ends touch nothing." in outside
+    assert "touches near the outer face. Pare shoulders there, " in inside
 
 
 # The drawings of sawn ends
@@ -1306,9 +1312,10 @@ def test_a_saw_turned_too_far_or_too_little_gapes_on_the_side_that_is_said(joint
         off = inner.height_of(arrises) / (inner.normal @ along)  # how far each stands back from the face, along the board
         off -= off.min()
         seen = "outside" if off[0] > off[1] else "inside"
-        said = re.search("Saw or chisel turned too (far|little)", told[f"An end or a shoulder gapes {seen}, all the way up"])
+        said = re.search("The cut is(n't)? (?:too far|far enough) out of square",
+                         told[f"An end or a shoulder gapes {seen}, all the way up"])
         assert bool(said) == (abs(bevel) > 0.05)
-        assert not said or said[1] == ("far" if error > 0 else "little")
+        assert not said or (said[1] is None) == (error > 0)
 
 
 def test_notebook_05_lists_the_steps_by_their_titles():
@@ -1343,7 +1350,8 @@ def test_notebook_05_shares_out_other_wood_as_the_joint_does(thickness, tails):
 def test_the_saw_is_drawn_with_its_handle_as_the_sentence_says(joint):
     """Above the last tail the saw lies on the tail's side, which is as much deeper on one face as is written there."""
     told = " ".join(bench_step_words(joint)[8].do).split("For the piece below")[0]
-    said = re.search(r"The tail's side lies ([\d.]+ mm) deeper on the (inner|outer) face: tilt the saw to reach it", told)
+    said = re.search(r"The tail's side lies ([\d.]+ mm) deeper on the (inner|outer) face: raise the saw's handle if that face "
+                     "is away from you, else lower it", told)
     drawn = [frame for frame in frames(joint, 9, roomy=True) if frame.caption == "Above the last tail"]
     assert len(drawn) == bool(said)
     if said:

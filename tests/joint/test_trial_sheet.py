@@ -51,7 +51,7 @@ def test_it_takes_two_pages_and_nothing_leaves_them(joint, paper, unit):
 @every_joint
 def test_every_step_check_and_caution_is_on_it(joint):
     told = words_on(laid(joint))
-    steps = bench_step_words(joint)
+    steps = bench_step_words(joint, asides="Where each line is marked" in told)
     for step in steps:
         for sentence in (*step.do, step.check, step.caution):
             assert sentence in told.replace("  ", " "), sentence

@@ -74,17 +74,19 @@ def end_signs(bevel: float | None = None) -> tuple[Sign, Sign]:
     Butted, a sawn end touches; once tails are cut, the shoulders do. A board with a positive end bevel is longer on its inner
     face: turned too far, the saw leaves wood there.
     """
-    far, little = "Saw or chisel turned too far", "Saw or chisel turned too little"
-    outside, inside = "That surface isn't at the end bevel", ""
-    if bevel is not None and abs(bevel) >= SAME_SETTING:
-        outside, inside = (far, little) if bevel > 0 else (little, far)
+    turned = bevel or 0.0
+    known = abs(turned) >= SAME_SETTING
+    square = bevel is not None and not known
+    far, little = "The cut is too far out of square: it", "The cut isn't far enough out of square: it"
+    outside, inside = ((far, little) if turned > 0 else (little, far)) if known else ("It isn't at the end bevel, and", "It")
+    light = f"until {'a square' if square else 'the bevel'} shows no light."
     return (END._replace(seen="An end or a shoulder gapes outside, all the way up",
-                         means=f"{outside}: the surface touches near the inner face.",
-                         cut="Test that surface as in steps 6 and 9: next time these checks find the fault. Pare near the "
-                             "inner face. At the dry fit pare only shoulders, because the ends touch nothing there."),
+                         means=f"{outside} touches near the inner face.",
+                         cut=f"Pare shoulders there, {light} The ends touch nothing. Next time make the checks of steps 6 "
+                             "and 9."),
             END._replace(seen="An end or a shoulder gapes inside, all the way up",
-                         means=f"{inside}{': t' if inside else 'T'}he surface touches near the outer face.",
-                         cut="Test and pare likewise, but near the outer face."))
+                         means=f"{inside} touches near the outer face.",
+                         cut=f"Pare shoulders there, {light}{' Next time make those checks.' * known}"))
 
 
 def line_signs(slants: Sequence[float]) -> tuple[Sign, Sign]:

@@ -51,6 +51,7 @@ LIGHT = 0.2  # mm: the widest light that a bevel, a square or a fit should show
 WEDGE = 40.0  # mm: how thick a wedge should be, to hold a board in the vice
 STRAIGHT = 1.0  # degrees: saw cuts this near to straight across the bench are straight
 OTHER_HAND = {"left": "right", "right": "left"}
+_ASIDE = "\ue000{}\ue001"  # an explanation, or a reminder, between two private characters until the step is put together
 
 
 @dataclass(frozen=True)
@@ -390,8 +391,9 @@ def _bevel(joint, unit):
     if named:
         slanted = [board for board in BOARDS if abs(lines[board]) >= SAME]
         which = f"the {slanted[0]} board's end line" if len(slanted) == 1 else "both end lines"
-        do.append(f"The bevel's line is more exact than the pencil line. Strike {which} again with bevel and knife, on both "
-                  "faces, from the same lower ends. Join the new lines on the top edge, and cross out the old ones.")
+        do.append(_ASIDE.format("The bevel's line is more exact than the pencil line. ")
+                  + f"Strike {which} again with bevel and knife, on both faces, from the same lower ends. Join the new "
+                  "lines on the top edge, and cross out the old ones.")
         do += [f"The {other(slanted[0])} board keeps its square line."] if len(slanted) == 1 else []
     tilt = abs(joint.corner.end_bevel) if joint.end == "flush" else 0.0
     if named or tilt >= SAME:
@@ -466,8 +468,11 @@ def _saw_end(joint, unit):
             do.append(f"{board.capitalize()} board: its end is at your {hand}. Turn the saw's tip {degrees(abs(tilt))} to the "
                       f"{turns}.")
         do += [
-            "On a board turned round the tip turns to the same side.",
-            "The blade is plumb, and follows the end line and the line across the top edge: that line shows the turn.",
+            "Turned round, the tail board still takes it to the {}, the pin board to the {}.".format(
+                *(saw_turns(joint, board)[1] for board in BOARDS)),
+            "The blade is plumb, and follows the end line and the line across the top edge." + _ASIDE.format(
+                f" That line looks turned {degrees(abs(tilt))} from above, because the edge slopes."
+                if joint.corner.plan_angle == 90 else " That line shows the turn."),
         ]
     else:
         out = _on_both(joint, lambda board: f"{length(proud(joint, board)[0], unit)} on its {proud(joint, board)[1]} face")
@@ -598,7 +603,9 @@ def _deeper(joint, unit, side, way):
     off = way * falls_behind(joint)
     if abs(off) < TOUCHES:
         return []
-    return [f"{side} {length(abs(off), unit)} deeper on the {'outer' if off > 0 else 'inner'} face: tilt the saw to reach it."]
+    tilt = "raise the saw's handle if that face is away from you, else lower it" if way > 0 else "tilt the saw the same way"
+    face = "outer" if off > 0 else "inner"
+    return [f"{side} {length(abs(off), unit)} deeper on the {face} face{_ASIDE.format(f': {tilt}')}."]
 
 
 def _as_ends(joint, unit):
@@ -641,8 +648,8 @@ def _strike_baselines(joint, reach, unit):
     if joint.end == "flush":
         return [
             f"On both faces measure in from the end's arris, square to the end line, at two places: {reach}.",
-            "Join the two marks with the knife: this line is the baseline.",
-            "A marking gauge would rock on an end that isn't square.",
+            "Join the two marks with the knife: this line is the baseline."
+            + _ASIDE.format(" A marking gauge would rock on an end that isn't square."),
         ]
     outs = _on_both(joint, lambda board: f"{length(proud(joint, board)[0], unit)} on its {proud(joint, board)[1]} face")
     return [
@@ -657,6 +664,8 @@ def _mark_tails(joint, unit):
     count = "the tail" if joint.tails == 1 else f"{joint.tails} tails"
     strike = _strike_baselines(joint, reach, unit)
     top = length(joint.slant_width - joint.marks[-1, 1], unit)
+    slants = abs(joint.corner.tail_end_line) >= SAME
+    unlike = _ASIDE.format(": the marks move unequally, because the end slants") if slants else ""
     halves = f"each {top}" if top == marks[0] else f"{marks[0]} and {top}"
     return (
         [
@@ -670,7 +679,7 @@ def _mark_tails(joint, unit):
             "On the baseline mark the same tails in the same way, narrower: "
             f"{series([length(root, unit) for root in tail_roots(joint)])}.",
             "Join the pairs of marks.",
-            f"Each tail's sides then spread 1 in {joint.tail_slope:g}, equally from a level centre line.",
+            f"Each tail's sides then spread 1 in {joint.tail_slope:g}, equally from a level centre line{unlike}.",
         ],
         f"The last mark is {top} from the top edge, within {ruled_fine(MARK, unit)}."
         + " The baseline lies as far in as the other board's sawn end is broad." * (
@@ -716,9 +725,7 @@ def _across(joint, unit):
         tool = "square" if not falls(lower) else "bevel"
         do = [
             *([f"Set the bevel to {offset(abs(lower.from_square), unit)}."] if falls(lower) else []),
-            f"Hold the {tool}'s stock against the outer face, its blade across the end"
-            + ("." if not falls(lower) else ": the blade lies parallel to the ripped bottom edge." if joint.rims == "level" else
-               f", {struck(lower)}."),
+            f"Hold the {tool}'s stock against the outer face, its blade across the end{_lies(joint, lower, struck)}.",
             *(["On a flush end the stock touches along one line only: keep the blade flat."] if bevelled else []),
             "Draw a line across the end from each tail's side.",
         ]
@@ -738,6 +745,16 @@ def _across(joint, unit):
         (f"On the inner face the lines meet the end {series(inner)} up from the bottom edge, within {ruled_fine(LINE, unit)}."),
         "Press the stock with the thumb, and draw knife or pencil away from it.",
     )
+
+
+def _lies(joint, line, struck):
+    """How the blade lies across a flush end, after "its blade across the end"; nothing where it is square."""
+    if not falls(line):
+        return ""
+    if joint.rims != "level":
+        return f", {struck(line)}"
+    than = f", {'lower' if falls(line) == 'down' else 'higher'} on the inner face than square"
+    return f": the blade lies parallel to the ripped bottom edge{_ASIDE.format(than)}"
 
 
 def _standing(joint):
@@ -861,7 +878,8 @@ def _chopped_likewise(joint, unit):
     tail, pin = (_beside(undercut(joint, board)) for board in BOARDS)
     told = "Clamp the board flat, and chop out the waste between the pins, as in step 9 between the tails"
     if tail == pin or not tail:
-        return [f"{told}.", *(_clear(joint, unit, "pin") if not tail else ())]
+        return [f"{told}{_ASIDE.format(', the chisel leaning to the same sides') * bool(tail)}.",
+                *(_clear(joint, unit, "pin") if not tail else ())]
     return [f"{told}. But here {_leant(pin)}." if pin else f"{told}. But here the chisel needn't lean sideways."]
 
 
@@ -872,7 +890,7 @@ def _clear(joint, unit, board):
         return []
     away = max(size for each in BOARDS for size in undercut(joint, each).values())
     return [f"{_leant(beside).capitalize()}.",
-            "Lean the handle over the wood that stays, which lies under the chisel, or keep "
+            "Lean it along the sawn side, its handle over the wood that stays, or keep "
             f"{typed(float(np.ceil(away)), unit)} from that side and pare last."]
 
 
@@ -909,7 +927,7 @@ def _pin_lines(joint):
     if low * high < 0 and abs(abs(low) - abs(high)) < SAME:
         return []
     how = "all the same way" if low * high > 0 else "more one way than the other"
-    return [f"These lines slant {how}, as they should: lay the saw along each line."]
+    return [f"These lines slant {how}{_ASIDE.format(', as they should')}: lay the saw along each line."]
 
 
 def _in(joint):
@@ -950,9 +968,10 @@ def _together(joint, unit):
 
 def _as_propped(joint, unit):
     """Sentences: the corner that is together, tested on the bench as the propped boards were."""
-    away = _overhangs(joint, unit)
+    away, light = _overhangs(joint, unit), f"no light wider than {ruled_fine(LIGHT, unit)}"
     rocks = "The corner doesn't rock. " * (joint.rims == "level")
-    return f"Now free the tail board. {rocks}Test with square and card as in step 2{': ' * bool(away)}{away}."
+    square = f"A square as in step 2 shows {away}, within {ruled_fine(MARK, unit)}; the card" if away else "The card shows"
+    return f"Now free the tail board. {rocks}{square} {light}."
 
 
 _STEPS = (
@@ -980,10 +999,11 @@ def procedure(joint: "Joint", unit: str = "mm") -> tuple[tuple[str, str], ...]:
     return tuple((step.title, f"{' '.join(step.do)} Check: {step.check}") for step in bench_step_words(joint, unit))
 
 
-def bench_step_words(joint: "Joint", unit: str = "mm") -> tuple[BenchStep, ...]:
-    """The eleven `BenchStep`s of a `Joint`, lengths in `unit`, "mm" or "in"."""
+def bench_step_words(joint: "Joint", unit: str = "mm", asides: bool = True) -> tuple[BenchStep, ...]:
+    """The eleven `BenchStep`s of a `Joint`, lengths in `unit`, "mm" or "in"; asides: with what only explains or reminds."""
     steps = []
     for number, (title, step) in enumerate(_STEPS, start=1):
         do, check, caution = step(joint, unit)
+        do = [re.sub(_ASIDE.format("(.*?)"), r"\1" if asides else "", sentence) for sentence in do]
         steps.append(BenchStep(number, title, tuple(do), check, caution))
     return tuple(steps)

@@ -82,10 +82,9 @@ _LINES = (
 )
 _WORDS = (
     "Lean: how far a face tips from plumb, positive where the top is further out. Arris: the line where two surfaces meet. "
-    "End: the surface sawn across the grain; a flush end lies flush with the other board's outer face. End line: the line on a "
-    "face to which the end is sawn. End bevel: how far an end is sawn out of square to its face. Baseline: the line down "
-    "to which tails and pins are cut. Shoulder: the surface at the baseline, beside and between the tails or the pins, on "
-    "which the other board's inner face rests. Half pin: the pin at an edge."
+    "End: the surface sawn across the grain. End line: the line on a face to which the end is sawn. End bevel: how far an end "
+    "is sawn out of square to its face. Baseline: the line down to which tails and pins are cut. Shoulder: the surface at the "
+    "baseline, which rests on the other board's inner face. Half pin: the pin at an edge."
 )
 _EASIER = f"A first corner is easier with {{instead}}: that corner has a sheet of its own. Take {_RECOMMENDED}."
 
@@ -239,7 +238,8 @@ def trial_pages(joint: Joint, paper: str = "A4", unit: str = "mm", name: str = "
     """The sheet as two `Page`s; arguments as of `save_trial_sheet`."""
     leans = ", ".join(f"{board} board {intended(joint.corner.lean(board))}" for board in BOARDS)
     name = checked_name(name, joint.corner) if name else leans
-    steps = [(frames(joint, step.number, unit), step) for step in bench_step_words(joint, unit)]
+    steps = {close: [(frames(joint, step.number, unit), step) for step in bench_step_words(joint, unit, asides=not close)]
+             for close in (False, True)}
     told = {mirrored: _first_words(joint, unit, mirrored) for mirrored in (True, False)}
     table = trial_settings(joint, unit), hundred(unit)
     shortcut, words = _shortcut(joint, unit), ("Words: ", _WORDS)
@@ -249,8 +249,8 @@ def trial_pages(joint: Joint, paper: str = "A4", unit: str = "mm", name: str = "
         marked = (("Take care: ", shortcut.partition(": ")[0] + "." * bool(shortcut)) if close else
                   ("Where each line is marked: ", f"{_LINES} {shortcut}".strip()))
         notes = [each for each in (marked, words) if each[1]]
-        return _laid(joint, lambda: _begun(paper, name, size / smaller, told[mirrored]), table, steps, notes, size / smaller,
-                     close)
+        return _laid(joint, lambda: _begun(paper, name, size / smaller, told[mirrored]), table, steps[close], notes,
+                     size / smaller, close)
 
     found = [(size, each) for size in SIZES if size >= SMALLEST and (each := laid(size))]
     if not found:  # then without what the steps say too, in the largest letters that find room at all

@@ -19,7 +19,8 @@ _KINDS = ("end line", "cut-off line", "baseline", "cheeks")
 
 CAUTIONS = (
     "Wear eye protection; clamp the work; keep both hands behind the cutting edge; keep edges sharp.",
-    "Leaning stock slides: hold it against wedges or a cradle that are clamped down, at the vice and at a machine.",
+    "Leaning stock slides: at a machine hold it against wedges or a cradle that are clamped down; in the vice tug it before "
+    "you saw.",
     "At a machine with table or blade tilted: fence in line with the saw blade, guard and riving knife fitted, the "
     "offcut free to fall away, nothing freehand; unplug before changing tilt or blade. Collect the dust, and wear a "
     "mask that fits.",
