@@ -90,8 +90,8 @@ SENTENCES = (
      "test_label_sheets::test_the_end_that_is_said_to_be_at_the_front_is"),
     (r"A lean is measured|An end line is given|Outer lengths lie|Inches are printed|Boards and corners aren't|Wrap templates",
      "test_set_sheets::test_every_number_is_what_the_planes_say"),
-    (r"Wear |clamp |keep |Leaning stock|At a machine|unplug|Collect|Your tool|See OSHA|Cut a trial corner from|Cautions|Set "
-     r"angles|Keep the guard|use push|HSE|Set the fence|A sharp arris|Don't crosscut|The saw's own", CAUTION))
+    (r"Wear |clamp |keep |Leaning stock|in the vice tug|At a machine|unplug|Collect|Your tool|See OSHA|Cut a trial corner from|"
+     r"Cautions|Set angles|Keep the guard|use push|HSE|Set the fence|A sharp arris|Don't crosscut|The saw's own", CAUTION))
 
 DEEP = LOCKERS.items[0]
 SLID = replace(DEEP, box=replace(DEEP.box, bottom=Bottom(kind="slid in", wood="cherry, black", damper=2)))

@@ -68,25 +68,24 @@ def with_tails(sign: Sign) -> str:
     return f"{sign.means} {sign.cut or sign.do}"
 
 
-def end_signs(bevel: float | None = None) -> tuple[Sign, Sign]:
+def end_signs(bevel: float | None = None, tool: str = "the bevel") -> tuple[Sign, Sign]:
     """`END` told apart, for a gap outside and for one inside; bevel: the corner's end bevel, degrees, or None for any corner.
 
-    Butted, a sawn end touches; once tails are cut, the shoulders do. A board with a positive end bevel is longer on its inner
-    face: turned too far, the saw leaves wood there.
+    tool: what tests the shoulders. Butted, a sawn end touches; once tails are cut, the shoulders do. A board with a positive
+    end bevel is longer on its inner face: turned too far, the saw leaves wood there.
     """
-    turned = bevel or 0.0
-    known = abs(turned) >= SAME_SETTING
-    square = bevel is not None and not known
+    outside, inside = "That surface isn't at the end bevel, and", "That surface"
     far, little = "The cut is too far out of square: it", "The cut isn't far enough out of square: it"
-    outside, inside = ((far, little) if turned > 0 else (little, far)) if known else ("It isn't at the end bevel, and", "It")
-    light = f"until {'a square' if square else 'the bevel'} shows no light."
+    again = ""
+    if bevel is not None and abs(bevel) >= SAME_SETTING:
+        outside, inside = (far, little) if bevel > 0 else (little, far)
+        again = " Next time make the checks of steps 6 and 9."
+    pared = f"Pare shoulders there, until {tool} shows no light."
     return (END._replace(seen="An end or a shoulder gapes outside, all the way up",
                          means=f"{outside} touches near the inner face.",
-                         cut=f"Pare shoulders there, {light} The ends touch nothing. Next time make the checks of steps 6 "
-                             "and 9."),
+                         cut=f"{pared} The ends touch nothing. Next time make the checks of steps 6 and 9."),
             END._replace(seen="An end or a shoulder gapes inside, all the way up",
-                         means=f"{inside} touches near the outer face.",
-                         cut=f"Pare shoulders there, {light}{' Next time make those checks.' * known}"))
+                         means=f"{inside} touches near the outer face.", cut=f"{pared}{again}"))
 
 
 def line_signs(slants: Sequence[float]) -> tuple[Sign, Sign]:

@@ -890,8 +890,9 @@ def _clear(joint, unit, board):
         return []
     away = max(size for each in BOARDS for size in undercut(joint, each).values())
     return [f"{_leant(beside).capitalize()}.",
-            "Lean it along the sawn side, its handle over the wood that stays, or keep "
-            f"{typed(float(np.ceil(away)), unit)} from that side and pare last."]
+            "Lean the chisel along the sawn side, its handle over the wood that stays, or keep "
+            f"{typed(float(np.ceil(away)), unit)} from that side and pare last."
+            + _ASIDE.format(" Elsewhere the chisel needs no such lean.")]
 
 
 def _leant(beside):

@@ -94,9 +94,18 @@ def _gapes(joint=None, close=False):
     close: without which way the saw was turned.
     """
     lines = line_signs([joint.corner.end_line(board) for board in BOARDS]) if joint else line_signs((-1.0, 1.0))
-    ends = end_signs(joint.corner.end_bevel if joint and not close else None)
+    ends = end_signs(None if joint is None or close else joint.corner.end_bevel, _shoulder_tool(joint, close))
     told = [each for sign in SIGNS for each in (lines if sign is LINE else ends if sign is END else (sign,))]
     return [(sign.seen, with_tails(sign) if sign is not lines[1] else f"{sign.means} Do the same.") for sign in told]
+
+
+def _shoulder_tool(joint, close):
+    """With what a shoulder is tested."""
+    if joint is None or close:
+        return "the bevel"
+    if abs(joint.corner.end_bevel) < SAME_SETTING:
+        return "a square"
+    return "the bevel of step 6" if joint.end == "flush" else "the bevel of step 9"
 
 
 def _head(joint, unit, mirrored):
