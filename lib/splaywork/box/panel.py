@@ -68,7 +68,7 @@ class BoxPanel(Panel):
         self.files = PlanPart(lambda: (self._as_set(), self.at), self._open, self._saved, plan, folder)
         self.settings, self.listing, self.steps, self.changes, self.bottom_said = (widgets.HTML() for _ in range(5))
         self._show()
-        super().__init__(self.dials, self._above(), self._below(), BoxPicture.WIDTH, BoxPicture.HEIGHT)
+        super().__init__(self.dials, self._above(), self._below(), BoxPicture.WIDTH, BoxPicture.HEIGHT, reset=self.start_again)
         for fold in self.folds.values():
             fold.observe(lambda _: self._rest(self._turn), "selected_index")
         for choice in (self.corner, self.unit, self.tails_on, self.measured, self.end, self.rims, self.plan_name, self.tilts,
@@ -79,9 +79,8 @@ class BoxPanel(Panel):
         self.chosen.observe(self._choose, "value")
         for button, action in ((self.at_class, lambda: self._begin(self.of_class)),
                                (self.as_given, lambda: self._begin(self.given)),
-                               (self.start_again, self._start_again), (self.undo, self.editor.undo),
-                               (self.copy, self.editor.add_copy), (self.mirror, self.editor.add_mirrored),
-                               (self.remove, self.editor.remove)):
+                               (self.undo, self.editor.undo), (self.copy, self.editor.add_copy),
+                               (self.mirror, self.editor.add_mirrored), (self.remove, self.editor.remove)):
             button.on_click(lambda _, action=action: self._act(action))
 
     def _open_for_the_class(self):

@@ -1,6 +1,6 @@
 """A corner said in words and numbers, for the sentence under a picture and for those who can't see it."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from textwrap import fill
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -163,10 +163,15 @@ def settings_table(corner: "Corner", unit: str = "mm", height: float | None = No
                  [*rows, *stock_rows(corner, checks.size("height", height), checks.size("thickness", thickness), unit)])
 
 
+def on_both(words: Callable[[str], str]) -> str:
+    """A phrase for each board, said once where both are the same: `… on both boards`, `… on the tail board; …`."""
+    tail, pin = map(words, BOARDS)
+    return f"{tail} on both boards" if tail == pin else f"{tail} on the tail board; {pin} on the pin board"
+
+
 def _here(angle, none="square"):
     """`30° on both boards`, or each board's: an angle's size by board, in words; none: what a board without one is."""
-    tail, pin = (none if abs(each) < SAME_ANGLE else intended(abs(each)) for each in map(angle, BOARDS))
-    return f"{tail} on both boards" if tail == pin else f"{tail} on the tail board; {pin} on the pin board"
+    return on_both(lambda board: none if abs(angle(board)) < SAME_ANGLE else intended(abs(angle(board))))
 
 
 def uses_table(corner: "Corner") -> Table:

@@ -15,7 +15,7 @@ from ..common.printing import degrees, intended, length, offset, offset_parts, t
 from ..common.tolerances import SAME_SETTING as SAME
 from ..common.wedges import FLAT_TOP, pair_width
 from ..corner.projection import point_angles
-from ..corner.words import series
+from ..corner.words import on_both, series
 from .bench_setups import (
     FIRST,
     PROP_AT,
@@ -86,12 +86,6 @@ def _slant(angle, unit):
         return "is square to the bottom edge"
     longer = f"the board is longer at the {'top' if angle > 0 else 'bottom'}"
     return f"slants {offset(abs(angle), unit)} ({degrees(abs(angle))}) from square: {longer}"
-
-
-def _on_both(joint, words):
-    """A phrase for each board, said once where both are the same: `… on both boards`, `… on the tail board; …`."""
-    tail, pin = (words(board) for board in BOARDS)
-    return f"{tail} on both boards" if tail == pin else f"{tail} on the tail board; {pin} on the pin board"
 
 
 def _rip(joint, unit):
@@ -285,7 +279,7 @@ def _lean_check(joint, unit):
 def _overhangs(joint, unit):
     """`57.7 mm on both boards`: how far each leaning board overhangs, as a square on the bench finds; "" where none leans."""
     reads = {board: length(overhang(joint, board), unit) for board in BOARDS if abs(joint.corner.lean(board)) >= SAME}
-    return _on_both(joint, reads.get) if len(reads) == 2 else "".join(f"{size} on the {board} board"
+    return on_both(reads.__getitem__) if len(reads) == 2 else "".join(f"{size} on the {board} board"
                                                                      for board, size in reads.items())
 
 
@@ -475,7 +469,7 @@ def _saw_end(joint, unit):
                 if joint.corner.plan_angle == 90 else " That line shows the turn."),
         ]
     else:
-        out = _on_both(joint, lambda board: f"{length(proud(joint, board)[0], unit)} on its {proud(joint, board)[1]} face")
+        out = on_both(lambda board: f"{length(proud(joint, board)[0], unit)} on its {proud(joint, board)[1]} face")
         do += [
             f"Saw plumb and square to the face. Each end stands proud of its end line: {out}.",
             "The saw follows the end line on the other face. Plane off what stands proud after assembly.",
@@ -651,7 +645,7 @@ def _strike_baselines(joint, reach, unit):
             "Join the two marks with the knife: this line is the baseline."
             + _ASIDE.format(" A marking gauge would rock on an end that isn't square."),
         ]
-    outs = _on_both(joint, lambda board: f"{length(proud(joint, board)[0], unit)} on its {proud(joint, board)[1]} face")
+    outs = on_both(lambda board: f"{length(proud(joint, board)[0], unit)} on its {proud(joint, board)[1]} face")
     return [
         f"Scribe the baselines on both faces with the marking gauge, {reach} from the end line.",
         f"Where the end stands proud, set the gauge further, by as much as the end is proud: {outs}.",
@@ -659,7 +653,7 @@ def _strike_baselines(joint, reach, unit):
 
 
 def _mark_tails(joint, unit):
-    reach = _on_both(joint, lambda board: length(joint.corner.baseline_offset(joint.thickness(other(board))), unit))
+    reach = on_both(lambda board: length(joint.corner.baseline_offset(joint.thickness(other(board))), unit))
     marks = tail_marks(joint, unit)
     count = "the tail" if joint.tails == 1 else f"{joint.tails} tails"
     strike = _strike_baselines(joint, reach, unit)
