@@ -20,7 +20,10 @@ def slanted(*angles):
 @every_corner
 def test_each_of_the_three_angles_is_told_at_its_own_row(corner):
     rows = {what: here for what, here, *_ in uses_table(corner).rows}
-    assert list(rows) == ["lean", "end line", "end bevel"]
+    assert list(rows) == ["lean", "end line", "end bevel", "level line", "tail's slope"]
+    assert rows["tail's slope"] == "as you choose"
+    assert corner.level_on_flush_end == pytest.approx(corner.pin_end_line, abs=1e-9)  # as the row says
+    assert set(re.findall(r"[\d.]+°", rows["level line"])) == slanted(corner.level_on_flush_end)
     for what, angles in (("lean", (corner.tail_lean, corner.pin_lean)),
                          ("end line", (corner.tail_end_line, corner.pin_end_line)), ("end bevel", (corner.end_bevel,))):
         assert set(re.findall(r"[\d.]+°", rows[what])) == slanted(*angles)

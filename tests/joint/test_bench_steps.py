@@ -2,16 +2,18 @@
 
 import re
 from collections import Counter
-from itertools import pairwise, product
+from itertools import combinations, pairwise, product
 
 import manifold3d
 import numpy as np
 import pytest
 import shapely
 from benches import JOINTS, every_corner, every_joint, level, unit
+from on_canvas import overlap, texts
 from scipy.spatial.transform import Rotation
 from splaywork.common.printing import offset
 from splaywork.corner.corner import Corner
+from splaywork.drawing.canvas import Canvas
 from splaywork.drawing.view import View, facing
 from splaywork.joint.bench_setups import (
     carried_round,
@@ -24,6 +26,7 @@ from splaywork.joint.bench_setups import (
     scribing_shift,
     section,
 )
+from splaywork.joint.bench_sketch_picture import Sketch, least_height
 from splaywork.joint.bench_solids_picture import back_to_front, plank
 from splaywork.joint.bench_steps import (
     STRAIGHT,
@@ -35,6 +38,8 @@ from splaywork.joint.bench_steps import (
     wedged,
 )
 from splaywork.joint.bench_steps_picture import (
+    LOOKED_AT,
+    SCENES,
     STEPS,
     bench_steps,
     enlarged,
@@ -248,7 +253,9 @@ def test_lines_across_the_end_slope_as_said(joint):
     for each in (lower, upper):
         if falls(each) and "parallel to the ripped bottom edge" in text:
             assert np.linalg.norm(np.cross(unit(each.ends[1] - each.ends[0]), edge)) < 1e-9
-            assert f"Set the bevel to {offset(each.from_square)}." in text
+            said = re.search(rf"Set the bevel to {offset(each.from_square)}(, as for the pin board's end line)?\.", text)
+            alike = abs(each.from_square) - abs(np.degrees(np.arctan(np.tan(np.radians(joint.corner.pin_end_line)))))
+            assert bool(said[1]) == (abs(alike) < 0.05)
         else:
             ways = re.search("(?:each line runs|lower sides' lines run) ([a-z ]+)(?:, the upper sides' lines ([a-z ]+))?[.,]",
                              text)
@@ -368,6 +375,23 @@ def test_every_step_is_drawn_with_callouts_on_what_is_drawn(joint, unit_shown):
             for text, point in (*frame.callouts, *(note[:2] for note in frame.notes)):
                 assert (low <= point).all() and (point <= high).all(), (number, text)
                 assert ("mm" in text) <= (unit_shown == "mm") and "nan" not in text
+
+
+@every_joint
+def test_on_the_narrowest_sheet_no_words_run_into_others(joint):
+    """As wide and as high as drawings are where the trial sheet has least room, in pixels of their own scale."""
+    compared = 0
+    for number in range(1, 12):
+        shown = frames(joint, number, roomy=True)
+        wide = 480 if number == LOOKED_AT else 380 if len(shown) > 2 or number in SCENES else 280
+        canvas = Canvas(wide, round(least_height(shown, wide)))
+        Sketch(canvas).draw(shown, wide, canvas.height)
+        boxes = [box for _, box in texts(canvas)]
+        assert all(box[0] >= 0 and box[2] <= wide + 3 for box in boxes), number  # bold letters, hinted
+        rows = [np.add(box, (1, 4, -1, -4)) for box in boxes]  # letters' own heights, not their lines'
+        assert not [pair for pair in combinations(rows, 2) if overlap(*pair)], number
+        compared += len(boxes)
+    assert compared > 60
 
 
 def test_nearer_solids_are_drawn_over_those_that_they_hide():

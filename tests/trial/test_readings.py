@@ -348,9 +348,9 @@ def test_what_gapes_is_told_on_the_page_from_the_one_list():
 
 def test_the_worse_lines_of_a_dry_fit_are_told_by_their_way():
     up, down, square = (line_signs(slants) for slants in ((26.6, 15.0), (-26.6, -15.0), (0.0, 0.0)))
-    assert [sign.means for sign in up] == ["The end line slants too little.", "The end line slants too much."]
+    assert [sign.means for sign in up] == ["That board's end line slants too little.", "That board's end line slants too much."]
     assert [sign.means for sign in down] == [sign.means for sign in up[::-1]]
-    assert {sign.means for sign in square} == {"The end line isn't square."}
+    assert {sign.means for sign in square} == {"That board's end line isn't square."}
     assert all("longer at the bottom" in sign.means for sign in line_signs((26.6, -15.0)))
     assert all(sign.do == LINE.do and sign.cut == LINE.cut for sign in (*up, *down))
 

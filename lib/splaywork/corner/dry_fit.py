@@ -36,10 +36,9 @@ EDGE = Sign("The corner rocks: light shows under one arris of an edge", "That ed
             "bottom edge lower by that height.")
 SLID = Sign("The corner rocks: light shows evenly under one board", "That board sits too high.",
             "Slide that board down.", "Plane the other board's bottom edge lower by the height of the light.")
-GROWS = Sign("The corner rocks: the light grows along a board",
-             "The tail board lay turned when you scribed, or an end line is wrong.",
-             "Press one board flat. Where the other board touches first, plane its edge to a taper until the corner stands "
-             "still; a far end that hangs clear may stay.", tailed=True)
+GROWS = Sign("The corner rocks: the light grows along a board", "The tail board lay turned when you scribed.",
+             "Press the tail board flat. Where the pin board touches first, plane the pin board's edge to a taper until the "
+             "corner stands still. In a trial corner light under a far end may stay.", tailed=True)
 TIGHT = Sign("The pin board won't go in", "The board tips, or a pin is too wide.",
              "Push level. Pare the pin where rubbing has made the pin shine, never the tail.", tailed=True)
 LOOSE = Sign("Light shows beside a pin", "The pin is too narrow: it was sawn over its line.",
@@ -74,18 +73,15 @@ def end_signs(bevel: float | None = None, tool: str = "the bevel") -> tuple[Sign
     tool: what tests the shoulders. Butted, a sawn end touches; once tails are cut, the shoulders do. A board with a positive
     end bevel is longer on its inner face: turned too far, the saw leaves wood there.
     """
-    outside, inside = "That surface isn't at the end bevel, and", "That surface"
-    far, little = "The cut is too far out of square: it", "The cut isn't far enough out of square: it"
-    again = ""
-    if bevel is not None and abs(bevel) >= SAME_SETTING:
+    far, little = "That shoulder is cut too far out of square:", "That shoulder isn't cut far enough out of square:"
+    outside = inside = "That shoulder isn't at the end bevel:"
+    if known := bevel is not None and abs(bevel) >= SAME_SETTING:
         outside, inside = (far, little) if bevel > 0 else (little, far)
-        again = " Next time make the checks of steps 6 and 9."
-    pared = f"Pare shoulders there, until {tool} shows no light."
-    return (END._replace(seen="An end or a shoulder gapes outside, all the way up",
-                         means=f"{outside} touches near the inner face.",
-                         cut=f"{pared} The ends touch nothing. Next time make the checks of steps 6 and 9."),
-            END._replace(seen="An end or a shoulder gapes inside, all the way up",
-                         means=f"{inside} touches near the outer face.", cut=f"{pared}{again}"))
+    cut = f"Pare the shoulder there, until {tool} fits.{' Next time make the checks of steps 6 and 9.' * known}"
+    return (END._replace(seen="A shoulder gapes outside, all the way up", means=f"{outside} it touches near the inner face.",
+                         cut=cut),
+            END._replace(seen="A shoulder gapes inside, all the way up", means=f"{inside} it touches near the outer face.",
+                         cut=cut))
 
 
 def line_signs(slants: Sequence[float]) -> tuple[Sign, Sign]:
@@ -97,11 +93,12 @@ def line_signs(slants: Sequence[float]) -> tuple[Sign, Sign]:
 
     def told(little, much):
         if top and bottom:
-            return f"The end line slants too {little}; where the board is longer at the bottom, too {much}."
-        return f"The end line slants too {much if bottom else little}." if top or bottom else "The end line isn't square."
+            return f"That board's end line slants too {little}; if the board is longer at the bottom, too {much}."
+        wrong = f"slants too {much if bottom else little}" if top or bottom else "isn't square"
+        return f"That board's end line {wrong}."
 
-    return (LINE._replace(seen="An end or a shoulder gapes at the top only", means=told("little", "much")),
-            LINE._replace(seen="An end or a shoulder gapes at the bottom only", means=told("much", "little")))
+    return (LINE._replace(seen="A shoulder gapes at the top only", means=told("little", "much")),
+            LINE._replace(seen="A shoulder gapes at the bottom only", means=told("much", "little")))
 
 
 def _in_05(words):

@@ -175,11 +175,11 @@ def _here(angle, none="square"):
 
 
 def uses_table(corner: "Corner") -> Table:
-    """The angles that are taken for one another, lean, end line and end bevel: how large, what, and what is set to each.
+    """Lean, end line and end bevel, and the two angles of a tail's side: how large, what, and what is set to each.
 
     >>> import splaywork as sw
     >>> [row[1] for row in sw.uses_table(sw.Corner(30, 30)).rows]
-    ['30° on both boards', '26.6° on both boards', '14.5° on both boards']
+    ['30° on both boards', '26.6° on both boards', '14.5° on both boards', '26.6°', 'as you choose']
     """
     corner = one_corner(corner)
     return Table(("angle", "here", "what it is", "what you set to it"), [
@@ -189,6 +189,11 @@ def uses_table(corner: "Corner") -> Table:
          "the bevel that strikes the end line on both faces"),
         ("end bevel", _here(lambda _: corner.end_bevel), "how far an end is sawn out of square to its face",
          "the saw's turn at the end, the bevel that tests the end, and the chisel's tilt"),
+        ("level line", "square" if abs(corner.level_on_flush_end) < SAME_ANGLE else intended(abs(corner.level_on_flush_end)),
+         "how far a tail's side slants from square across the tail board's flush end: as far as the pin board's end line",
+         "the bevel that carries the tails across the end"),
+        ("tail's slope", "as you choose", "how far each side of a tail, a cheek, spreads from the tail's level centre line",
+         "no bevel: each end of the line is measured up from the bottom edge"),
     ])
 
 

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 WIDTH, HEIGHT = 640, 236  # pixels of a drawing at its own scale
 SIZE = 9.0  # points of its letters
 ROW = 13  # pixels from one line of a callout to the next
+LEADER = 14  # pixels that stay between a picture and its callouts
 
 FILLS = {f"{board} {name}": colour for board in BOARDS for name, colour in JOINT_FILLS[board].items()}
 FILLS |= {f"{board} wood": JOINT_FILLS[board]["outer"] for board in BOARDS}
@@ -75,15 +76,14 @@ class Sketch:
             self._frame(frame, left, right, height)
 
     def _frame(self, frame, left, right, height):
-        words = [text for text, _ in frame.callouts]
-        column = 1.04 * max((pixels(each) for text in words for each in text.split("\n")), default=0.0)  # hinted, wider
-        for number, text in enumerate(_wrapped(frame.caption, right - left)):
+        column = _column(frame)
+        for number, text in enumerate(_wrapped(frame.caption, right - left - 3)):
             self._text(left, height - 12 - 13 * number, text, weight="bold")
         edge = right - column
         points = np.concatenate([shape.points for shape in frame.shapes])
-        bottom, top = 6, height - 20 - 13 * (len(_wrapped(frame.caption, right - left)) - 1)
+        bottom, top = 6, height - 20 - 13 * (len(_wrapped(frame.caption, right - left - 3)) - 1)
         over, under = (_rows(frame, side) * ROW for side in ("above", "below"))
-        clear = edge - (14 if words else 0)
+        clear = edge - (LEADER if frame.callouts else 0)
         scale, shift = fit(points, (left, bottom + under, clear, top - over), largest=3.0)
 
         def place(points):
@@ -117,10 +117,28 @@ def _rows(frame, side):
     return max((len(text.split("\n")) for text, _, where in frame.notes if where == side), default=0)
 
 
+def _column(frame):
+    """How wide a frame's callouts are, in pixels."""
+    words = [row for text, _ in frame.callouts for row in text.split("\n")]
+    return 1.04 * max(map(pixels, words), default=0.0)  # hinted, wider
+
+
 def _sides(frames, width):
-    """Left and right of each frame, in pixels."""
-    shares = np.cumsum([0.0] + [frame.share for frame in frames]) / sum(frame.share for frame in frames) * width
-    return list(zip(shares[:-1] + 4, shares[1:] - 6, strict=True))
+    """Left and right of each frame, in pixels: what the callouts leave of the width is shared out; captions and notes fit."""
+    named = np.array([_column(frame) + LEADER * bool(frame.callouts) for frame in frames])
+    shares = np.array([frame.share for frame in frames])
+    wide = named + shares / shares.sum() * max(0.0, width - named.sum())
+    over = wide - [_least_width(frame) for frame in frames]
+    spare = np.maximum(over, 0.0)
+    wide = np.where(over < 0, wide - over, wide + np.minimum(over, 0.0).sum() * spare / max(spare.sum(), 1.0))
+    ends = np.cumsum(wide)
+    return list(zip(np.concatenate([[0.0], ends[:-1]]) + 4, ends - 6, strict=True))
+
+
+def _least_width(frame):
+    """How wide a frame is at least, in pixels, so that no note and no word of its caption runs into the next."""
+    rows = [pixels(row) for text, *_ in frame.notes for row in text.split("\n")]
+    return 14 + 1.04 * max(rows + [pixels(word, "bold") for word in frame.caption.split(" ")], default=0.0)
 
 
 def least_height(frames: tuple[Frame, ...], width: float) -> float:
@@ -128,7 +146,7 @@ def least_height(frames: tuple[Frame, ...], width: float) -> float:
     def least(frame, left, right):
         callouts = sum(ROW * len(text.split("\n")) + 2 for text, _ in frame.callouts)
         noted = 60 + ROW * (_rows(frame, "above") + _rows(frame, "below")) if frame.notes else 0
-        return 20 + ROW * len(_wrapped(frame.caption, right - left)) + max(callouts, noted)
+        return 20 + ROW * len(_wrapped(frame.caption, right - left - 3)) + max(callouts, noted)
 
     return max(least(frame, *sides) for frame, sides in zip(frames, _sides(frames, width), strict=True))
 
@@ -139,9 +157,9 @@ def pixels(text: str, weight: str = "normal") -> float:
 
 
 def _wrapped(text, width):
-    """The caption in lines that fit."""
+    """The caption in lines that fit; none breaks at a no-break space."""
     rows = [""]
-    for word in text.split():
+    for word in text.split(" "):
         longer = f"{rows[-1]} {word}".strip()
         rows = [*rows[:-1], longer] if pixels(longer, "bold") <= width or not rows[-1] else [*rows, word]
     return rows

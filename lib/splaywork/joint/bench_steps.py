@@ -313,12 +313,14 @@ def _project(joint, unit):
             "back {:.0f}° from one face, as drawn. The points are in the other face: one marks the pin board, one the tail "
             "board."
             .format(*point_angles(joint.corner)),
-            f"Lay the face with the points flat on the {second} board's outer face, longer edge up, one point against the "
-            f"{FIRST} board. If more than the point touches, pare more.",
+            f"Lay the face with the points flat on the {second} board's outer face, longer edge up"
+            + _ASIDE.format(", level or not")
+            + f", one point against the {FIRST} board. If more than the point touches, pare more.",
             "Mark where the point touches, low and high. Join the marks, from edge to edge.",
             "Now swap. Take off the clamps that go down to the bench. "
             f"Push the {FIRST} board's end nearest that line against the {second} board's inner face."
-            + (touch if touch != _touch(joint, FIRST) else ""),
+            + (touch if touch != _touch(joint, FIRST) else _ASIDE.format(touch.partition(":")[0].replace(
+                "The boards", "Again the boards") + ".") if touch else ""),
             f"Let the {second} board's end that touched run {typed(runs_past(joint, second), unit)} or more past the bottom of "
             f"the {FIRST} board's outer face. Clamp again, and check as in step 2.",
             f"Mark the {second} board from the {FIRST} board's outer face.",
@@ -408,12 +410,12 @@ def _tip(joint):
     if not slanted:
         return ["The end line is plumb as the board stands."]
     ways = {board: ("lower" if angles[board] > 0 else "raise", degrees(abs(angles[board]))) for board in slanted}
-    tip = "Tip the board until a short level held along the end line reads plumb"
-    if len(slanted) == 2 and len(set(ways.values())) == 1:
-        return ["{}: {} the board's other end by {}.".format(tip, *ways["tail"])]
+    until = "until a short level held along the end line reads plumb"
     told = [f"{way} the {board} board's other end by {size}" for board, (way, size) in ways.items()]
+    if len(slanted) == 2 and len(set(ways.values())) == 1:
+        told = ["{} the board's other end by {}".format(*ways["tail"])]
     plumb = [f"The {board} board's end line is plumb as the board stands." for board in BOARDS if board not in slanted]
-    return [f"{tip}: {', '.join(told)}.", *plumb]
+    return [f"{', '.join(told).capitalize()}, {until}.", *plumb]
 
 
 def saw_turns(joint: "Joint", board: str) -> tuple[str, str]:
@@ -450,7 +452,8 @@ def _saw_end(joint, unit):
                for board in BOARDS)
     do = [f"Take the panel saw, which has no back: the cut is {length(float(deep), unit)} deep.",
           "Hold the board in the vice, bottom edge down, its face plumb, the outer face towards you. Its end must stick out "
-          "past jaws and bench's end. If its end points along the bench, turn the board round, its inner face towards you.",
+          "past jaws and bench's end. If its end points to the bench's middle, turn the board round, its inner face towards you"
+          + _ASIDE.format(", and go by the line on that face") + ".",
           *_tip(joint)]
     sloping = "" if joint.end != "flush" or abs(tilt) < SAME else _plane_tilts(tilt)
     slants = any(abs(joint.corner.end_line(board)) >= SAME for board in BOARDS)
@@ -462,10 +465,9 @@ def _saw_end(joint, unit):
             do.append(f"{board.capitalize()} board: its end is at your {hand}. Turn the saw's tip {degrees(abs(tilt))} to the "
                       f"{turns}.")
         do += [
-            "Turned round, the tail board still takes it to the {}, the pin board to the {}.".format(
-                *(saw_turns(joint, board)[1] for board in BOARDS)),
+            "The saw's tip goes to the same hand of yours when the board is turned round.",
             "The blade is plumb, and follows the end line and the line across the top edge." + _ASIDE.format(
-                f" That line looks turned {degrees(abs(tilt))} from above, because the edge slopes."
+                f" That line is square across a sloping edge: from above the line is turned {degrees(abs(tilt))} too."
                 if joint.corner.plan_angle == 90 else " That line shows the turn."),
         ]
     else:
@@ -489,7 +491,8 @@ def _saw_end(joint, unit):
                 "square to the end line.")
     return (
         do,
-        f"{test} No light is wider than {ruled_fine(LIGHT, unit)}. {_stop(joint, unit)}",
+        f"{test} No light is wider than {ruled_fine(LIGHT, unit)}.{_ASIDE.format(' Otherwise plane again.')} "
+        f"{_stop(joint, unit)}",
         "Tug the board before you saw. A saw jumps out of its cut: keep the other hand clear of the blade.",
     )
 
@@ -509,9 +512,9 @@ def _stop(joint, unit):
     cure = f"Plane {'the end' if closes else 'that arris'} where it touches"
     return (
         "Stand both boards as in step 2 again. Push each end in turn against the other board's inner face: the end touches "
-        f"{'all over' if closes else 'along one arris'}, anywhere along that face. Light up to {most} wide is normal "
-        f"from the saw. {cure}, until no light is wider than {ruled_fine(LIGHT, unit)}. If more than {most} shows although the "
-        f"end lies on its lines, a line is wrong: do steps {again} again, further in."
+        f"{'all over' if closes else 'along one arris'}, anywhere along that face. Good lines may at first leave light up "
+        f"to {most} wide. {cure}, until no light is wider than {ruled_fine(LIGHT, unit)}. If more than {most} shows with the "
+        f"end planed to its lines, a line is wrong: do steps {again} again, further in."
     )
 
 
@@ -583,8 +586,10 @@ def _half_pins(joint, unit):
     tip = "" if abs(line) < SAME else f"{'raise' if line > 0 else 'lower'} the other end until the baseline is plumb"
     turn = "" if abs(tilt) < SAME else f"turn the saw's tip {degrees(abs(tilt))} to the {'right' if tilt > 0 else 'left'}"
     how = ", and ".join(filter(None, (tip, turn)))
+    flush = bool(_parallel(joint) and turn)
+    down, turned = _ASIDE.format(", down to that tail's side") * flush, ", and turn the saw," * flush
     return [
-        f"Hold the board as in step 6. Saw off the piece above the last tail{_as_ends(joint, unit)}.",
+        f"Hold the board{turned} as in step 6. Saw off the piece above the last tail{down}{_as_ends(joint, unit)}.",
         *_deeper(joint, unit, "The tail's side lies", 1),
         "For the piece below the first tail roll the board over: top edge down, the other face towards you, its end at the "
         "same hand as before" + (f". Now {how}." if how else "."),
@@ -597,9 +602,8 @@ def _deeper(joint, unit, side, way):
     off = way * falls_behind(joint)
     if abs(off) < TOUCHES:
         return []
-    tilt = "raise the saw's handle if that face is away from you, else lower it" if way > 0 else "tilt the saw the same way"
-    face = "outer" if off > 0 else "inner"
-    return [f"{side} {length(abs(off), unit)} deeper on the {face} face{_ASIDE.format(f': {tilt}')}."]
+    tilt = _ASIDE.format(": tilt the saw down towards that face")
+    return [f"{side} {length(abs(off), unit)} deeper on the {'outer' if off > 0 else 'inner'} face{tilt}."]
 
 
 def _as_ends(joint, unit):
@@ -611,7 +615,7 @@ def _as_ends(joint, unit):
 
 
 def _parallel(joint):
-    return ", parallel to the sawn end: the bevel of step 6 shows the slant" if joint.end == "flush" else ""
+    return ", parallel to the sawn end: the bevel of step 6 tests the cut" if joint.end == "flush" else ""
 
 
 def tail_marks(joint: "Joint", unit: str = "mm") -> tuple[str, ...]:
@@ -718,14 +722,15 @@ def _across(joint, unit):
     if abs(lower.from_square - upper.from_square) < SAME and falls(lower) == falls(upper):
         tool = "square" if not falls(lower) else "bevel"
         do = [
-            *([f"Set the bevel to {offset(abs(lower.from_square), unit)}."] if falls(lower) else []),
+            *([f"Set the bevel to {offset(abs(lower.from_square), unit)}{_as_the_pin_board(joint, lower)}."] if falls(lower)
+              else []),
             f"Hold the {tool}'s stock against the outer face, its blade across the end{_lies(joint, lower, struck)}.",
             *(["On a flush end the stock touches along one line only: keep the blade flat."] if bevelled else []),
             "Draw a line across the end from each tail's side.",
         ]
         if thick := pencil_block(joint):
             do += [
-                f"Or use no {tool}: while the board stands {_standing(joint)}, these lines are level.",
+                f"Or use no {tool}: while the board stands {_standing(joint)}, its end free, these lines are level.",
                 f"Lay a pencil on a flat block no thicker than {typed(thick, unit)}. Pack the block up until the point touches "
                 "a mark, and slide it along the bench.",
             ]
@@ -749,6 +754,12 @@ def _lies(joint, line, struck):
         return f", {struck(line)}"
     than = f", {'lower' if falls(line) == 'down' else 'higher'} on the inner face than square"
     return f": the blade lies parallel to the ripped bottom edge{_ASIDE.format(than)}"
+
+
+def _as_the_pin_board(joint, line):
+    """That a level line slants across the end as the pin board's end line does; nothing for any other."""
+    same = abs(abs(line.from_square) - abs(joint.corner.pin_end_line)) < SAME
+    return _ASIDE.format(", as for the pin board's end line") * bool(same)
 
 
 def _standing(joint):
@@ -788,6 +799,7 @@ def scribing(joint: "Joint", unit: str = "mm") -> list[str]:
     if abs(joint.corner.tail_end_line) >= SAME:
         lying += (" The tail board then lies askew, because its end line slants: as you face vice and bench, its far end "
                   f"lies {askew(joint)[0]} to your {askew(joint)[1]}.")
+    lying += _slopes(joint, unit)
     do = ["Hold the pin board end up in the vice, its outer face away from the bench."]
     if abs(joint.corner.pin_end_line) >= SAME:
         do.append("Tip the board until its sawn end is level from edge to edge.")
@@ -819,6 +831,13 @@ def askew(joint: "Joint") -> tuple[str, str]:
     The maker stands before the vice, the pin board's outer face towards them.
     """
     return degrees(abs(joint.corner.tail_end_line)), "right" if joint.corner.tail_end_line > 0 else "left"
+
+
+def _slopes(joint, unit):
+    """A sentence: how the tail board, lying for scribing, slopes away from the vice; nothing where it lies level."""
+    tilt = joint.corner.end_bevel if packing(joint) < SAME else 0.0
+    way = "rises" if tilt > 0 else "drops"
+    return "" if abs(tilt) < SAME else _ASIDE.format(f" Straight back from the vice the board {way} {offset(abs(tilt), unit)}.")
 
 
 def _far_end(joint, unit):
@@ -872,9 +891,10 @@ def _chopped_likewise(joint, unit):
     tail, pin = (_beside(undercut(joint, board)) for board in BOARDS)
     told = "Clamp the board flat, and chop out the waste between the pins, as in step 9 between the tails"
     if tail == pin or not tail:
-        return [f"{told}{_ASIDE.format(', the chisel leaning to the same sides') * bool(tail)}.",
-                *(_clear(joint, unit, "pin") if not tail else ())]
-    return [f"{told}. But here {_leant(pin)}." if pin else f"{told}. But here the chisel needn't lean sideways."]
+        return [f"{told}{_ASIDE.format(': tilt, sideways lean and distance are the same') * bool(tail)}.",
+                *(_clear(joint, unit, "pin") if not tail else ()), _ASIDE.format("Test the shoulders as in step 9.")]
+    return [f"{told}. Here {_reaches(pin, 'wood')}: lean{_ASIDE.format(' the chisel')} there." if pin else
+            f"{told}. But here the chisel needn't lean sideways.", _ASIDE.format("Test the shoulders as in step 9.")]
 
 
 def _clear(joint, unit, board):
@@ -883,24 +903,26 @@ def _clear(joint, unit, board):
     if not beside:
         return []
     away = max(size for each in BOARDS for size in undercut(joint, each).values())
-    return [f"{_leant(beside).capitalize()}.",
-            "Lean the chisel along the sawn side, its handle over the wood that stays, or keep "
-            f"{typed(float(np.ceil(away)), unit)} from that side and pare last."
-            + _ASIDE.format(" Elsewhere the chisel needs no such lean.")]
+    also = " as well" if abs(joint.corner.end_bevel) >= SAME else ""
+    reaches = _reaches(beside)
+    return [f"{reaches[0].upper()}{reaches[1:]}.",
+            f"There lean the chisel sideways{also}, along the sawn side, its handle over that wood, or keep "
+            f"{typed(float(np.ceil(away)), unit)} away and pare last."
+            + _ASIDE.format(" Lean the chisel sideways nowhere else.")]
 
 
-def _leant(beside):
-    """`on the outer face lean the chisel sideways at the waste's side nearer the top edge, on the inner face at the side …`."""
+def _reaches(beside, what="wood that stays"):
+    """`on the outer face wood that stays reaches under the waste at the side nearer the top edge, on the inner face at …`."""
     (face, side), *others = beside.items()
-    also = "".join(f", on the {face} face at {side}" for face, side in others).replace("the waste's side", "the side")
-    return f"on the {face} face lean the chisel sideways at {side}{also}"
+    elsewhere = "".join(f", on the {face} face at {side}" for face, side in others)
+    return f"on the {face} face {what} reaches under the waste at {side}{elsewhere}"
 
 
 def _beside(sides):
-    """Face -> the sides of the waste on it named: "the waste's side nearer the top edge", "both sides of the waste"."""
-    edge = {"upper": "the waste's side nearer the top edge", "lower": "the waste's side nearer the bottom edge"}
+    """Face -> the sides of the waste on it named: "the side nearer the top edge", "both sides"."""
+    edge = {"upper": "the side nearer the top edge", "lower": "the side nearer the bottom edge"}
     found = {face: [edge[side] for side in edge if (face, side) in sides] for face in ("outer", "inner")}
-    return {face: "both sides of the waste" if len(which) == 2 else which[0] for face, which in found.items() if which}
+    return {face: "both sides" if len(which) == 2 else which[0] for face, which in found.items() if which}
 
 
 def pin_slants(joint: "Joint") -> tuple[float, float]:
@@ -999,6 +1021,6 @@ def bench_step_words(joint: "Joint", unit: str = "mm", asides: bool = True) -> t
     steps = []
     for number, (title, step) in enumerate(_STEPS, start=1):
         do, check, caution = step(joint, unit)
-        do = [re.sub(_ASIDE.format("(.*?)"), r"\1" if asides else "", sentence) for sentence in do]
-        steps.append(BenchStep(number, title, tuple(do), check, caution))
+        *do, check = (re.sub(_ASIDE.format("(.*?)"), r"\1" if asides else "", sentence) for sentence in (*do, check))
+        steps.append(BenchStep(number, title, tuple(filter(None, do)), check, caution))
     return tuple(steps)

@@ -261,7 +261,7 @@ def _on_the_bench(joint):
     corners = {board: held.corners[board][:, :, 1].mean(axis=0) if inside else held.corners[board][0].mean(axis=1)
                for board in BOARDS}
     callouts = [(f"{board}\nboard", view.flat(np.array([0.6, 0.4]) @ ends)) for board, ends in corners.items()]
-    return Frame(tuple(shapes), tuple(callouts), "On the bench", 1.0)
+    return Frame(tuple(shapes), tuple(callouts), "On the bench", 0.7)
 
 
 def step_project(joint: Joint, unit: str) -> tuple[Frame, ...]:
@@ -314,7 +314,7 @@ def _project(joint, marked, unit):
             ("straightedge", view.flat(held.straightedge.mean(axis=(0, 1, 2)))),
         ]
     leaning = any(abs(joint.corner.lean(each)) >= SAME for each in BOARDS)
-    left_out = " (wedges not drawn)" * (leaning and marked == FIRST)
+    left_out = " (wedges\xa0not\xa0drawn)" * (leaning and marked == FIRST)
     return Frame(tuple(shapes), tuple(callouts), f"Marking the {marked} board{left_out}")
 
 
@@ -379,14 +379,15 @@ def _carry(joint, board, unit):
     stock = np.array([1.0, 0]) if board == "tail" else np.array([-1.0, 0])
     tool = try_square if abs(joint.corner.end_line(board)) < SAME else bevel
     shapes += tool(foot, stock, head - foot, 0.42 * joint.height)
-    across = "square across" if joint.corner.plan_angle == 90 else "along the other\nboard's level line"
+    across = ("2 bottom\nedge: square" if joint.corner.plan_angle == 90 else
+              "2 bottom edge:\nalong the other\nboard's level line")
     angle = joint.corner.end_line(board)
     setting = "square" if abs(angle) < SAME else f"{aside(angle, unit)}\nin {hundred(unit)}"
     first = board == "tail"  # the second drawing repeats only the numbers
     callouts = [
         (f"3 outer face:\n{setting}" if first else f"3: {setting}", (foot + head) / 2),
-        (f"2 bottom edge:\n{across}" if first else "2", lines["bottom"].mean(axis=0)),
-        ("1 inner face:\nthe pencil line" if first else "1", lines["inner"].mean(axis=0)),
+        (across if first else "2", lines["bottom"].mean(axis=0)),
+        ("1 inner face:\npencil line" if first else "1", lines["inner"].mean(axis=0)),
     ]
     if first:
         callouts.append(("folds here,\nand above", np.array([wood["bottom"][1, 0], deep])))
@@ -559,7 +560,7 @@ def step_mark_tails(joint: Joint, unit: str) -> tuple[Frame, ...]:
     if len(callouts) > MOST_MARKS:  # the text gives all
         callouts = callouts[: MOST_MARKS // 2] + callouts[-MOST_MARKS // 2 :]
     halves = (joint.marks[0, 0] / 2, (joint.marks[-1, 1] + tall) / 2) if len(callouts) <= MANY else ()
-    callouts += [("half pin:\nwaste", np.array([slant * y + 2, y])) for y in halves]
+    callouts += [("waste, for\na half pin", np.array([slant * y + 2, y])) for y in halves]
     reach = corner.baseline_offset(joint.pin_thickness)
     if len(callouts) <= MANY:
         base = next(each.flat for each in lines if each.kind == "baseline")
@@ -626,7 +627,7 @@ def _bevel_on_end(joint, unit):
             view.flat(inner),
         ),
     ]
-    return Frame(tuple(shapes), tuple(callouts), f"With a {tool}" + f", on a {joint.end} end" * (bevelled >= SAME))
+    return Frame(tuple(shapes), tuple(callouts), f"With a {tool}" + f", {joint.end} end" * (bevelled >= SAME))
 
 
 def _pencil_on_block(joint):
@@ -652,7 +653,7 @@ def _pencil_on_block(joint):
         *([("scraps", view.flat(np.mean([each.points for each in pile[:-1]], axis=(0, 1))))] if len(pile) > 1 else []),
         ("board at\nits lean" if abs(joint.corner.tail_lean) >= SAME else "board\nupright", foot + np.array([0, 12])),
     ]
-    return Frame(tuple(shapes), tuple(callouts), "Or without any setting")
+    return Frame(tuple(shapes), tuple(callouts), "Or with no setting")
 
 
 # Step 9
@@ -727,7 +728,7 @@ def _saw_off(joint, unit):
     callouts = [("tail", np.array([deep / 2, foot + 0.3 * deep])),
                 (length(abs(off), unit), (level + far) / 2 + 0.7 * aside_by)]
     notes = ((f"handle {'lowered' if off > 0 else 'raised'}", grip[2], "above"),
-             ("towards you: outer face", np.array([0, foot]), "below"))
+             ("towards you:\nouter face", np.array([0, foot]), "below"))
     return (Frame(tuple(shapes), tuple(callouts), "Above the last tail", 1.0, notes),)
 
 
@@ -974,20 +975,22 @@ def _chop(joint, unit):
     shapes = [
         *outlined(Shape("pin wood", np.array([outer, (110, thick), (110, 0), inner])), "pin board"),
         Shape("waste wood", np.array([(0, thick), outer, inner, (-over, 0)]), "waste"),
-        _on_bench(np.array([[0, 0], [110, 0.0]])),
         line("square", outer, (outer[0], 0), name="square"),
     ]
     way = outer - inner
-    shapes += chisel(outer, np.degrees(np.arctan2(way[1], way[0])), 74, 4)
+    above, along = chisel(outer, np.degrees(np.arctan2(way[1], way[0])), 56, 4), unit_vector(way)
+    below = [replace(each, points=each.points - 2 * ((each.points - (outer + inner) / 2) @ along)[:, None] * along)
+             for each in above]  # its bevel towards the waste, too
+    shapes += [*above, *below]
     tilt = "chisel\nsquare" if abs(tilted) < SAME else f"chisel\ntilted\n{degrees(abs(tilted))}"
     callouts = (
-        (tilt, outer + unit_vector(way) * 40),
+        (tilt, outer + along * 32),
         ("waste", np.array([10.0 - over / 2, thick / 2])),
         ("baseline", outer),
         ("outer\nface", np.array([90.0, thick])),
         ("inner\nface", np.array([90.0, 0])),
     )
-    return Frame(tuple(shapes), callouts, "Chop from both faces", 0.85)
+    return Frame(tuple(shapes), callouts, "Chop from both faces" if abs(tilted) < SAME else "Tilt, from both faces", 0.85)
 
 
 def _beneath(joint):
@@ -996,7 +999,7 @@ def _beneath(joint):
     if board is None:
         return ()
     alike = undercut(joint, "tail").keys() == undercut(joint, "pin").keys()
-    who = "Both boards'" if alike else f"{board.capitalize()} board's"
+    who = "both boards" if alike else f"{board} board"
     deep = float(joint.corner.baseline_offset(joint.thickness(board)))  # the outer face is drawn up, the top edge at the right
     side = {name: np.stack([rise_at_the_shoulder(joint, board, cheek), (deep, 0.0)], axis=1)
             for name, cheek in waste_cheeks(joint, board).items()}
@@ -1011,11 +1014,11 @@ def _beneath(joint):
     way = unit_vector(side[which][0] - side[which][1])
     beside = np.array([1.2 if which == "lower" else -1.2, 0])
     shapes += chisel(at + beside, np.degrees(np.arctan2(way[1], way[0])), 1.7 * deep, 0.07 * deep)
-    callouts = [("chisel", at + 1.2 * deep * way), ("wood\nthat\nstays", beneath),
+    callouts = [("chisel", at + 1.2 * deep * way), ("wood that\nstays, under\nthe waste", beneath),
                 ("outer\nface", np.array([high - 0.2 * deep, deep])),
                 ("waste", np.mean([*side["lower"], *side["upper"]], axis=0)),
                 ("top\nedge", np.array([high, 0.3 * deep]))]
-    return (Frame(tuple(shapes), tuple(callouts), f"{who} waste", 0.9),)
+    return (Frame(tuple(shapes), tuple(callouts), f"Sideways lean, {who}", 0.9),)
 
 
 def _slide_in(joint):

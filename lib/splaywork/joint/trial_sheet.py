@@ -17,7 +17,7 @@ from ..common.printing import intended, length, typed
 from ..common.text import Table, Words
 from ..common.tolerances import SAME_SETTING
 from ..common.wedges import pair_width
-from ..corner.dry_fit import END, LINE, SIGNS, end_signs, line_signs, with_tails
+from ..corner.dry_fit import END, LEANS, LINE, SIGNS, end_signs, line_signs, with_tails
 from ..corner.words import corner_settings, series
 from ..drawing.lettering import height_of
 from ..drawing.page import BenchPages, numbered, scale_of
@@ -88,20 +88,23 @@ _WORDS = (
 )
 _EASIER = f"A first corner is easier with {{instead}}: that corner has a sheet of its own. Take {_RECOMMENDED}."
 
-def _gapes(joint=None, close=False):
+def _gapes(joint=None, brief=False):
     """(what you see, what to do) of a dry fit, tails being cut; of a joint, what its own lines and bevel tell.
 
-    close: without which way the saw was turned.
+    A wrong lean comes first: then nothing else that is seen is worth a cure.
+
+    brief: without which way the saw was turned.
     """
     lines = line_signs([joint.corner.end_line(board) for board in BOARDS]) if joint else line_signs((-1.0, 1.0))
-    ends = end_signs(None if joint is None or close else joint.corner.end_bevel, _shoulder_tool(joint, close))
-    told = [each for sign in SIGNS for each in (lines if sign is LINE else ends if sign is END else (sign,))]
+    ends = end_signs(None if joint is None or brief else joint.corner.end_bevel, _shoulder_tool(joint, brief))
+    order = [LEANS, *(sign for sign in SIGNS if sign is not LEANS)]
+    told = [each for sign in order for each in (lines if sign is LINE else ends if sign is END else (sign,))]
     return [(sign.seen, with_tails(sign) if sign is not lines[1] else f"{sign.means} Do the same.") for sign in told]
 
 
-def _shoulder_tool(joint, close):
+def _shoulder_tool(joint, brief):
     """With what a shoulder is tested."""
-    if joint is None or close:
+    if joint is None or brief:
         return "the bevel"
     if abs(joint.corner.end_bevel) < SAME_SETTING:
         return "a square"
@@ -247,24 +250,27 @@ def trial_pages(joint: Joint, paper: str = "A4", unit: str = "mm", name: str = "
     """The sheet as two `Page`s; arguments as of `save_trial_sheet`."""
     leans = ", ".join(f"{board} board {intended(joint.corner.lean(board))}" for board in BOARDS)
     name = checked_name(name, joint.corner) if name else leans
-    steps = {close: [(frames(joint, step.number, unit), step) for step in bench_step_words(joint, unit, asides=not close)]
-             for close in (False, True)}
+    steps = {(brief, roomy): [(frames(joint, step.number, unit, roomy), step)
+                              for step in bench_step_words(joint, unit, asides=not brief)]
+             for brief, roomy in ((False, True), (False, False), (True, False))}
     told = {mirrored: _first_words(joint, unit, mirrored) for mirrored in (True, False)}
     table = trial_settings(joint, unit), hundred(unit)
     shortcut, words = _shortcut(joint, unit), ("Words: ", _WORDS)
     smaller = min(1.0, scale_of(paper))  # a paper shorter than A4 shrinks what is laid out
 
-    def laid(size, close=False, mirrored=True):
-        marked = (("Take care: ", shortcut.partition(": ")[0] + "." * bool(shortcut)) if close else
+    def laid(size, close, roomy=False, brief=False, mirrored=True):
+        marked = (("Take care: ", shortcut.partition(": ")[0] + "." * bool(shortcut)) if brief else
                   ("Where each line is marked: ", f"{_LINES} {shortcut}".strip()))
         notes = [each for each in (marked, words) if each[1]]
-        return _laid(joint, lambda: _begun(paper, name, size / smaller, told[mirrored]), table, steps[close], notes,
-                     size / smaller, close)
+        return _laid(joint, lambda: _begun(paper, name, size / smaller, told[mirrored]), table, steps[brief, roomy], notes,
+                     size / smaller, close, brief)
 
-    found = [(size, each) for size in SIZES if size >= SMALLEST and (each := laid(size))]
+    found: list = []
+    for close, roomy in ((False, True), (True, True), (False, False), (True, False)):
+        found = found or [(size, each) for size in SIZES if size >= SMALLEST and (each := laid(size, close, roomy))]
     if not found:  # then without what the steps say too, in the largest letters that find room at all
         found = [next(((size, each) for size, mirrored in product(SIZES, (True, False))
-                       if size <= SMALLEST and (each := laid(size, True, mirrored))), (0.0, None))]
+                       if size <= SMALLEST and (each := laid(size, True, brief=True, mirrored=mirrored))), (0.0, None))]
     size, best = max(found, key=lambda each: each[0] * each[1][0] if each[1] else 0.0)
     if best:
         return numbered(best[1], size / smaller)
@@ -303,18 +309,18 @@ def _turned(pages):
     return pages
 
 
-def _laid(joint, begun, table, steps, notes, size, close):
+def _laid(joint, begun, table, steps, notes, size, close, brief):
     """(how large its smaller drawings are, the two pages) with the largest drawings that fit; None where none do.
 
     begun: gives the pages as they are before the table of the settings, which heads the second page where there is no room
     for it on the first. notes: (lead, text), each at the foot of either page. Each page's drawings are of one size. close: as
-    of `step_row`.
+    of `step_row`. brief: as of `_gapes`.
     """
     pages, rows = begun(), {}
     first = pages.room
     table_tall = first - _settings(pages, size, *table).room
     second = _turned(pages).room
-    gaping = _gaping(joint, size, pages.width, close)
+    gaping = _gaping(joint, size, pages.width, brief)
     noted = [paragraph(lead, text, size, 0.0, 0.2, pages.width) for lead, text in notes]
 
     def row(number, drawn):
@@ -361,14 +367,14 @@ def _laid(joint, begun, table, steps, notes, size, close):
     return np.sqrt(_shown(DRAWINGS[worse])), pages.pages()
 
 
-def _gaping(joint, size, width, close):
+def _gaping(joint, size, width, brief):
     """What a dry fit shows and what to do, in two columns hung from (0, 0); and how tall they are, mm."""
     half, head = (width - 4) / 2, height_of(size + 1.2)
-    told = [(f"{seen}. ", do) for seen, do in _gapes(joint, close)]
+    told = [(f"{seen}. ", do) for seen, do in _gapes(joint, brief)]
     tall = [paragraph(seen, do, size, 0.0, 0.0, half)[1] + 0.2 for seen, do in told]
     first = min(range(1, len(told)), key=lambda count: max(sum(tall[:count]), sum(tall[count:])))
-    heading = Label("When the dry fit gapes: what you see, and what to do", np.array([0, -0.8 * head]), size + 1.2,
-                    weight="bold")
+    heading = Label("When the dry fit gapes: what you see, and what to do. Measure the leans first.",
+                    np.array([0, -0.8 * head]), size + 1.2, weight="bold")
     items: list = [heading, Stroke("rule", np.array([[0, 0], [width, 0]]))]
     for left, part in ((0.0, told[:first]), (half + 4, told[first:])):
         y = head + 0.5
@@ -439,8 +445,8 @@ def _tools(joint, unit):
     return (f"You mark with a bevel, a marking gauge, a rule, a knife and a pencil, and a square with a blade longer than "
             f"{length(blade, unit)}. Also have a thin wooden straightedge of about {enough(LONG, unit)} × "
             f"{enough(BROAD, unit)} × {enough(THIN, unit)}. You need a card with a {card_corner(joint)}, and a short spirit "
-            f"level that shows plumb. Mark to the nearest {nearest}. You hold the boards with a vice, four clamps that open "
-            f"{across}, a holdfast, tape and sandpaper. Two of the clamps must open {over} more than the thickness of the "
+            f"level that shows plumb. Round marks to the nearest {nearest}. You hold the boards with a vice, four clamps that "
+            f"open {across}, a holdfast, tape and sandpaper. Two of the clamps must open {over} more than the thickness of the "
             f"bench top. You cut with a rip saw, a panel saw, a fine saw, a plane, a chisel{narrow} and a mallet. Two sheets "
             f"of writing paper are a feeler of about {feeler}.")
 
