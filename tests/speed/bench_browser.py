@@ -7,19 +7,22 @@ shows pictures of the panel's own, drawn beforehand: what the page itself takes 
 sixteen keys in a row, each as soon as the one before is answered; and single keys, each after half a second's pause, when
 loopback and processor have come to rest. The two ways differ, and neither is the whole truth. Then a handle is dragged at 60
 moves a second for ten seconds: the backlog is how long after letting go the last picture comes. At last the time from opening
-each notebook, its cells all run, to the first picture that a drag makes.
+each notebook, its cells all run, to the first picture that a drag makes; turn about with a notebook that only imports what
+all stand on, which is opened and run.
 """
 
 import tempfile
 from pathlib import Path
-from statistics import median
+from statistics import mean, median
 from time import perf_counter, sleep
 
 import nbformat
+from bench_import import BASE
 from rig import DIALS, NOTEBOOKS, Lab, Notebook, Panel, chromium, notebook_paths, until
 
 ROUNDS, MOVES, WARM, RATE, SECONDS = 4, 16, 4, 60, 10
 SINGLE, PAUSE = 4, 0.5  # keys a round that are pressed after a pause, and that pause in seconds
+OPENED, REACH = 2, 1.5  # how often each notebook is opened, and how much longer than the imports alone it may take
 CELL = """import ipywidgets as widgets
 from splaywork import {0} as panel
 slider, label = widgets.FloatSlider(500, max=1000, step=1, readout=False), widgets.HTML("500")
@@ -92,18 +95,18 @@ class Watched:
         return max(0.0, self.times()["answered"] - dragged["released"]), dragged["rate"]
 
 
-def page_of_panels(folder):
-    """A notebook with every panel, each below a floor of its own, as a file."""
-    cells = [nbformat.v4.new_code_cell(CELL.format(*panel)) for panel in PANELS.values()]
+def page_of(sources, path):
+    """A notebook of these cells, as a file, and its name."""
+    cells = [nbformat.v4.new_code_cell(source) for source in sources]
     kernel = {"kernelspec": {"name": "python3", "display_name": "Python 3", "language": "python"}}
-    path = folder / "bench.ipynb"
     nbformat.write(nbformat.v4.new_notebook(cells=cells, metadata=kernel), path)
     return path.name
 
 
 def panel_rows(browser, server):
     """(panel, way of moving, median ms of its own, of text, of a ready picture, the drag's backlog and rate), twice each."""
-    notebook = Notebook(browser, server, page_of_panels(server.folder))
+    page = page_of([CELL.format(*panel) for panel in PANELS.values()], server.folder / "bench.ipynb")  # each below its floors
+    notebook = Notebook(browser, server, page)
     notebook.run_all()
     for name, cell in zip(PANELS, notebook.code.all(), strict=True):
         cell.scroll_into_view_if_needed()
@@ -126,19 +129,19 @@ def panel_rows(browser, server):
 
 
 def first_drag(browser, server, path):
-    """Seconds from asking for a notebook to the first picture that a drag makes, all cells run; None without a panel."""
+    """Seconds from asking for a notebook to the first picture that a drag makes, all cells run, and whether it has a panel."""
     begun = perf_counter()
     notebook = Notebook(browser, server, path)
     notebook.run_all()
     roots = notebook.page.locator(".splaywork-panel:has(> img.widget-image)")
-    taken = None
-    if roots.count():
+    panel = bool(roots.count())
+    if panel:
         dials = Panel(roots.first, roots.first.locator(DIALS).count()).dials
         Watched(roots.first, next(dial for dial in dials if not dial.locked).handle).step("ArrowRight")
-        taken = perf_counter() - begun
+    taken = perf_counter() - begun
     notebook.close()
     server.shut_kernels()
-    return taken
+    return taken, panel
 
 
 def main():
@@ -150,11 +153,14 @@ def main():
             for name, way, ours, text, ready, backlog, rate in panel_rows(browser, server):
                 print(f"{name + ' panel':36}{way:>10}{ours:10.1f}{text:10.1f}{ours / text:7.2f}{ready:11.1f}{ours / ready:7.2f}"
                       f"{backlog:13.0f}{rate:9.0f}", flush=True)
-            print(f"\n{'opened, run and first drag answered':36}{'s':>10}")
+            imports = page_of([BASE], server.folder / "imports.ipynb")
+            print(f"\n{'opened, run and first drag answered':36}{'s':>10}{'imports, s':>12}{'ratio':>7}  (to reach {REACH})")
             for path in notebook_paths():
                 name = path.relative_to(NOTEBOOKS).as_posix()
-                if taken := first_drag(browser, server, name):
-                    print(f"{name:36}{taken:10.1f}")
+                pairs = [(*first_drag(browser, server, name), first_drag(browser, server, imports)[0]) for _ in range(OPENED)]
+                if pairs[0][1]:
+                    ours, theirs = mean(each[0] for each in pairs), mean(each[2] for each in pairs)
+                    print(f"{name:36}{ours:10.1f}{theirs:12.1f}{ours / theirs:7.2f}", flush=True)
         finally:
             server.stop()
 
