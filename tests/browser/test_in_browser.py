@@ -9,7 +9,7 @@ from pathlib import Path
 import nbformat
 import numpy as np
 import pytest
-from cases import some
+from cases import THOROUGH
 from lab import until
 from PIL import Image
 from splaywork.common.reading import read_angle
@@ -75,7 +75,7 @@ def test_sliders_follow_the_mouse(pairs):
 def test_sliders_follow_the_keyboard(pairs):
     for pair in pairs:
         before = pair.seen()
-        for dial, double in some(pair.fresh, 5):
+        for dial, double in pair.few:
             start = dial.at()
             dial.press("ArrowRight", "ArrowRight", "ArrowLeft")
             dial.reach(start + double.slider.step)
@@ -128,7 +128,10 @@ def test_moving_one_dial_clears_what_another_refused(new_pairs):
 
 
 def test_locked_dials_stay(pairs):
-    for pair in pairs:
+    locked = [pair for pair in pairs if pair.locked]
+    if not locked:
+        pytest.skip("no dial of this page is locked")
+    for pair in locked:
         before = pair.seen()
         for dial, _ in pair.locked:
             dial.drag(0.9)
@@ -244,7 +247,7 @@ def _without_strays(places, edge):
 
 
 def test_slider_dragged_while_a_cell_runs(notebook, pairs, server):
-    pairs = [pairs[0], pairs[-1]][:len(pairs)]
+    pairs = pairs if THOROUGH else pairs[-1:]
     released = server.folder / "released"
     notebook.add_and_run(f"import os, time\nwhile not os.path.exists({str(released)!r}): time.sleep(0.1)")
     for pair in pairs:

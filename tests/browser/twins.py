@@ -68,6 +68,7 @@ class Pair:
         self.kind = type(twin), type(twin.picture)
         self.fresh = self.few = self.free
         self.locked = [(dial, double) for dial, double in self.dials if double.slider.disabled]
+        self.opened = None
 
     def keep_fresh(self, tried):
         """Make `fresh` the free dials that no panel of this kind had before, or one of them, and `few` one of each kind of
@@ -162,6 +163,12 @@ class Pair:
         """Press Reset on both."""
         self.press("Reset")
         self.agree("Reset puts everything back")
+
+    def put_back(self):
+        """As it was when it was reset first: press Reset on both where either of them shows anything else."""
+        if self.opened != (self.seen(), self.wanted()):
+            self.reset()
+            self.opened = self.opened or (self.seen(), self.wanted())
 
 
 def labels(choice):
