@@ -254,8 +254,7 @@ def test_lines_across_the_end_slope_as_said(joint):
         if falls(each) and "parallel to the ripped bottom edge" in text:
             assert np.linalg.norm(np.cross(unit(each.ends[1] - each.ends[0]), edge)) < 1e-9
             said = re.search(rf"Set the bevel to {offset(each.from_square)}(, as for the pin board's end line)?\.", text)
-            alike = abs(each.from_square) - abs(np.degrees(np.arctan(np.tan(np.radians(joint.corner.pin_end_line)))))
-            assert bool(said[1]) == (abs(alike) < 0.05)
+            assert bool(said[1]) == (abs(abs(each.from_square) - abs(joint.corner.pin_end_line)) < 0.05)
         else:
             ways = re.search("(?:each line runs|lower sides' lines run) ([a-z ]+)(?:, the upper sides' lines ([a-z ]+))?[.,]",
                              text)

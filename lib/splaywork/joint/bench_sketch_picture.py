@@ -22,6 +22,7 @@ WIDTH, HEIGHT = 640, 236  # pixels of a drawing at its own scale
 SIZE = 9.0  # points of its letters
 ROW = 13  # pixels from one line of a callout to the next
 LEADER = 14  # pixels that stay between a picture and its callouts
+APART = 3  # pixels that a caption ends before its frame does
 
 FILLS = {f"{board} {name}": colour for board in BOARDS for name, colour in JOINT_FILLS[board].items()}
 FILLS |= {f"{board} wood": JOINT_FILLS[board]["outer"] for board in BOARDS}
@@ -76,12 +77,12 @@ class Sketch:
             self._frame(frame, left, right, height)
 
     def _frame(self, frame, left, right, height):
-        column = _column(frame)
-        for number, text in enumerate(_wrapped(frame.caption, right - left - 3)):
+        column, caption = _column(frame), _wrapped(frame.caption, right - left - APART)
+        for number, text in enumerate(caption):
             self._text(left, height - 12 - 13 * number, text, weight="bold")
         edge = right - column
         points = np.concatenate([shape.points for shape in frame.shapes])
-        bottom, top = 6, height - 20 - 13 * (len(_wrapped(frame.caption, right - left - 3)) - 1)
+        bottom, top = 6, height - 20 - 13 * (len(caption) - 1)
         over, under = (_rows(frame, side) * ROW for side in ("above", "below"))
         clear = edge - (LEADER if frame.callouts else 0)
         scale, shift = fit(points, (left, bottom + under, clear, top - over), largest=3.0)
@@ -146,7 +147,7 @@ def least_height(frames: tuple[Frame, ...], width: float) -> float:
     def least(frame, left, right):
         callouts = sum(ROW * len(text.split("\n")) + 2 for text, _ in frame.callouts)
         noted = 60 + ROW * (_rows(frame, "above") + _rows(frame, "below")) if frame.notes else 0
-        return 20 + ROW * len(_wrapped(frame.caption, right - left - 3)) + max(callouts, noted)
+        return 20 + ROW * len(_wrapped(frame.caption, right - left - APART)) + max(callouts, noted)
 
     return max(least(frame, *sides) for frame, sides in zip(frames, _sides(frames, width), strict=True))
 

@@ -3,7 +3,7 @@
 The stock, the slope and the number of tails that the sheet recommends are common practice, with no source.
 """
 
-from itertools import accumulate, product
+from itertools import accumulate, product, takewhile
 from math import ceil, floor
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -250,9 +250,8 @@ def trial_pages(joint: Joint, paper: str = "A4", unit: str = "mm", name: str = "
     """The sheet as two `Page`s; arguments as of `save_trial_sheet`."""
     leans = ", ".join(f"{board} board {intended(joint.corner.lean(board))}" for board in BOARDS)
     name = checked_name(name, joint.corner) if name else leans
-    steps = {(brief, roomy): [(frames(joint, step.number, unit, roomy), step)
-                              for step in bench_step_words(joint, unit, asides=not brief)]
-             for brief, roomy in ((False, True), (False, False), (True, False))}
+    told_by = {brief: bench_step_words(joint, unit, asides=not brief) for brief in (False, True)}
+    drawn = {roomy: [frames(joint, step.number, unit, roomy) for step in told_by[False]] for roomy in (False, True)}
     told = {mirrored: _first_words(joint, unit, mirrored) for mirrored in (True, False)}
     table = trial_settings(joint, unit), hundred(unit)
     shortcut, words = _shortcut(joint, unit), ("Words: ", _WORDS)
@@ -262,12 +261,14 @@ def trial_pages(joint: Joint, paper: str = "A4", unit: str = "mm", name: str = "
         marked = (("Take care: ", shortcut.partition(": ")[0] + "." * bool(shortcut)) if brief else
                   ("Where each line is marked: ", f"{_LINES} {shortcut}".strip()))
         notes = [each for each in (marked, words) if each[1]]
-        return _laid(joint, lambda: _begun(paper, name, size / smaller, told[mirrored]), table, steps[brief, roomy], notes,
-                     size / smaller, close, brief)
+        return _laid(joint, lambda: _begun(paper, name, size / smaller, told[mirrored]), table,
+                     list(zip(drawn[roomy], told_by[brief], strict=True)), notes, size / smaller, close, brief)
 
     found: list = []
     for close, roomy in ((False, True), (True, True), (False, False), (True, False)):
-        found = found or [(size, each) for size in SIZES if size >= SMALLEST and (each := laid(size, close, roomy))]
+        if not found:  # from the smallest letters that are read up: where these find no room, larger ones find none
+            sizes = ((size, laid(size, close, roomy)) for size in reversed(SIZES) if size >= SMALLEST)
+            found = list(takewhile(lambda each: each[1], sizes))[::-1]
     if not found:  # then without what the steps say too, in the largest letters that find room at all
         found = [next(((size, each) for size, mirrored in product(SIZES, (True, False))
                        if size <= SMALLEST and (each := laid(size, True, brief=True, mirrored=mirrored))), (0.0, None))]
