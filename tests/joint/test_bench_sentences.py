@@ -3,6 +3,7 @@
 `SIMULATED` lists the sentences and names the test of each; what no test here or elsewhere tries is only a manner of working.
 """
 
+import itertools
 import re
 from pathlib import Path
 
@@ -19,6 +20,7 @@ from splaywork.common.wedges import wedge_side
 from splaywork.corner.corner import Corner
 from splaywork.joint.bench_setups import (
     carried_round,
+    chisel_leans,
     comes_off,
     end_up,
     lean_wedge,
@@ -115,7 +117,7 @@ SIMULATED = {
     r"Hold the board in the vice, bottom edge|until a short level held along|end line is plumb as the board stands":
         "test_in_the_vice_the_far_end_goes_down_or_up_as_said",
     r"(Tail|Pin) board: its end is at your|Turn the saw's tip|The blade is plumb"
-    r"|That line is square across|That line shows the turn"
+    r"|Seen from above, that line|That line shows the turn"
     r"|Saw plumb and square to the face":
         "test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said",
     r"Take the panel saw": "test_the_cut_is_as_deep_as_the_longest_end_line",
@@ -161,7 +163,7 @@ SIMULATED = {
         "test_a_wedge_of_the_lean_turns_the_cuts_straight_across",
     r"Saw in the waste beside each tail|A rule laid across a sawn side|on each shoulder shows":
         "test_shoulders_stand_out_of_square_as_said",
-    r"Join the baselines across both edges|Hold the board(, and turn the saw,)? as in step 6|Saw off the piece above"
+    r"Join the baselines across both edges|As in step 6 hold the board|Saw off the piece above"
     r"|For the piece below the first|Now (raise|lower|turn) the":
         "test_held_as_in_step_6_the_shoulders_are_sawn_plumb",
     r"(The|Now the) tail's side lies": "test_the_outer_waste_is_sawn_deeper_on_the_face_that_is_said",
@@ -186,12 +188,10 @@ SIMULATED = {
     r"|Saw plumb, in the waste": "test_pins_are_sawn_plumb_with_the_bottom_edge_plumb",
     r"Make the check before": "",
     r"These lines slant": "test_the_scribed_lines_slant_as_said",
-    r"reaches under the waste at|the chisel needn't lean|Lean the chisel sideways|"
-    r"There lean the chisel sideways|Chop to the baselines, half way":
-        "test_a_chisel_goes_into_wood_that_stays_only_beside_the_sides_that_are_named",
-    r"chop out the waste between|Test the shoulders as in step 9":
+    r"Hold the chisel|Tilt the chisel|The chisel then": "test_a_chisel_held_as_said_follows_shoulder_and_saw_cut",
+    r"chop out the waste between|Test the shoulders as in step 9|Chop to the baselines, half way":
         "test_chopping_is_told_whole_where_the_chisel_is_first_wanted",
-    r"On the outer face the chisel's handle leans": "test_the_chisel_leans_over_as_said_on_either_face",
+    r"handle leans": "test_the_chisel_leans_over_as_said_on_either_face",
     r"For the dry fit clamp": "test_what_holds_the_tail_board_is_nowhere_in_the_pin_board_s_way",
     r"[Hh]old the pin board in both hands": "test_the_pin_board_slides_in_level_and_no_other_way",
     r"A tipped board binds": "test_a_tipped_pin_board_binds",
@@ -831,6 +831,11 @@ def test_the_prop_touches_along_its_whole_length_and_carries_the_board(joint):
     off = abs((top - inner[0]) @ normal)
     touching = top[off < 1e-6]
     assert len(touching) >= 2 and np.ptp(touching[:, 0]) == pytest.approx(np.ptp(top[:, 0]))  # one arris, all along
+    told = " ".join(bench_step_words(joint)[9].do)
+    said = re.search("the tail board rests on the prop's arris (nearer|further from) the vice", told)
+    assert bool(said) == (abs(joint.corner.end_bevel) > 0.05)
+    near = top[:, 1].max() if not said or said[1] == "nearer" else top[:, 1].min()  # the vice is where y is largest
+    assert np.allclose(touching[:, 1], near) or not said
     assert shapely.Polygon(inner[:, :2]).buffer(1e-6).contains(shapely.MultiPoint(touching[:, :2]))
     hulls = [manifold3d.Manifold.hull_points(solid.points) for solid in pieces]
     weights = np.array([hull.volume() for hull in hulls])
@@ -1036,12 +1041,12 @@ def test_shoulders_stand_out_of_square_as_said(joint, board):
     if off > 0.05:
         slanted = f"{off:.1f}° out of square to the face ({offset(off)})"
         assert ("parallel to the sawn end: the bevel of step 6" if joint.end == "flush" else slanted) in nine
-        assert f"the chisel tilted {off:.1f}°" in nine
+        assert re.search(rf"[Tt](ilt the chisel|he chisel then tilts) {off:.1f}°", nine)
         end = joint.planes[f"{board} end"].normal
         assert (np.linalg.norm(np.cross(end, shoulder)) < 1e-9) == (joint.end == "flush")
         assert (f"{off:.1f}°, parallel to the sawn end" if joint.end == "flush" else f"{off:.1f}° ({offset(off)})") in nine
     else:
-        assert "out of square" not in nine and "the chisel square to the face" in nine and "parallel" not in nine + eleven
+        assert "out of square" not in nine and "ilt the chisel" not in nine and "the sawn end" not in nine + eleven
     cheeks = [corners for name, corners in joint.tail_board.faces if name.endswith("cheek")]
     for corners in cheeks:  # each is flat, and ends on both baselines
         assert sum(abs(joint.planes["pin inner"].height_of(corners)) < 1e-9) == 2
@@ -1058,14 +1063,14 @@ def test_chopping_is_told_whole_where_the_chisel_is_first_wanted(joint):
     whole = " ".join(first.do)
     between = "tails" if joint.tails > 1 else "pins"
     assert f"Clamp the board flat on the bench, and chop out the waste between the {between}" in whole
-    assert f"{nine.spoken} {eleven.spoken}".count("Chop to the baselines, half way from each face, the chisel") == 1
-    assert ("On the outer face the chisel's handle leans" in whole) == (abs(joint.corner.end_bevel) > 0.05)
+    assert f"{nine.spoken} {eleven.spoken}".count("Chop to the baselines, half way through from each face.") == 1
+    assert len(re.findall("Hold the chisel|Tilt the chisel", f"{nine.spoken} {eleven.spoken}")) == 1
     assert "Chop with both hands behind the cutting edge." in first.caution and "Chop with both hands" in eleven.caution
-    likewise = "chop out the waste between the pins, as in step 9 between the tails"
+    likewise = "chop out the waste between the pins as in step 9"
     assert (likewise in " ".join(eleven.do)) == (joint.tails > 1) == ("hop out" in nine.spoken)
     if joint.tails > 1:  # where the chisel is drawn
-        assert "(drawn in step 11)" in whole
-        assert any(shape.name == "chisel" for frame in frames(joint, 11) for shape in frame.shapes)
+        for number in (9, 11):
+            assert any(shape.name == "chisel" for frame in frames(joint, number) for shape in frame.shapes)
 
 
 @every_joint
@@ -1082,68 +1087,85 @@ def test_what_holds_the_tail_board_is_nowhere_in_the_pin_board_s_way(joint):
         assert wood.volume() > 1e4 and max((wood ^ each).volume() for each in held) < 1e-6
 
 
+def chisels(joint, board):
+    """(side of the waste, its cheek, where the chisel starts, and unit (3,) up its blade) from the lines on a board's faces.
+
+    The chisel starts on the outer face's baseline, and follows baselines' plane and sawn side.
+    """
+    shoulder = joint.planes[f"{'pin' if board == 'tail' else 'tail'} inner"]
+    between = ((1, "upper"), (2, "lower")) if board == "tail" else ((1, "lower"), (1, "upper"))
+    for side, cheek in zip(("lower", "upper"), itertools.starmap(Cheek, between), strict=True):
+        if joint.tails > 1 or board == "pin":
+            ends = [next(each.ends for each in joint.lines_on(board, face) if each.name == cheek)
+                    for face in ("outer", "inner")]
+            outer, inner = (each[np.argmin(abs(shoulder.height_of(each)))] for each in ends)
+            yield side, cheek, outer, unit(outer - inner)
+
+
+def wood_of(joint, board):
+    """A board, tails and pins cut, as a solid."""
+    vertices, triangles = (joint.tail_board if board == "tail" else joint.pin_board).mesh()
+    return manifold3d.Manifold(manifold3d.Mesh64(np.ascontiguousarray(vertices), np.uint64(triangles)))
+
+
 @every_joint
 def test_the_chisel_leans_over_as_said_on_either_face(joint):
-    told, compared = " ".join(bench_step_words(joint)[8].do), 0
-    for board, other in (("tail", "pin"), ("pin", "tail")):
-        shoulder, out = joint.planes[f"{other} inner"].normal, joint.planes[f"{board} outer"].normal
-        along = level(joint, board)  # away from the end, into the board
-        handle = out - (out @ shoulder) * shoulder  # up out of the outer face, in the shoulder's plane
-        for face, way in (("outer", handle), ("inner", -handle)):
-            leans = way @ along
-            if abs(joint.corner.end_bevel) > 0.05:
-                where = "away from" if leans > 0 else "towards"
-                assert re.search(rf"[Oo]n the {face} face (the chisel's handle leans )?{where} the end", told)
+    """A handle that follows shoulder and saw cut, against the words, on both boards and faces."""
+    nine, eleven = (" ".join(bench_step_words(joint)[number].do) for number in (8, 10))
+    whole = re.search(r"On the outer face the chisel's handle leans ([^,]*), on the inner face ([^.]*)\.", nine)
+    here = re.search(r"Here the handle leans ([^,]*) on the outer face, ([^,]*) on the inner face\.", eleven)
+    alike = "The handle leans as in step 9, too." in eleven
+    compared = 0
+    for board, told in (("tail", whole), ("pin", whole if alike else here)):
+        words = told.groups() if told else ("", "")
+        up = unit(joint.corner.vector("corner_line"))
+        into = level(joint, board) - (level(joint, board) @ up) * up  # away from the end line, square to it
+        found = [along for *_, along in chisels(joint, board)]
+        for said, handles in zip(words, (found, [-each for each in found]), strict=True):
+            half = joint.thickness(board) / 2
+            climbs = [each @ up * half / abs(each @ joint.planes[f"{board} outer"].normal) for each in handles]
+            edges = {"top" if each > 0 else "bottom" for each in climbs if abs(each) >= 0.2}
+            for edge in ("top", "bottom"):
+                assert (f"towards the {edge} edge" in said) == (edges == {edge}), (board, said)
+            if board == "tail" and abs(joint.corner.end_bevel) > 0.05:
+                assert {"away from" if each @ into > 0 else "towards" for each in handles} == {said.partition(" the end")[0]}
                 compared += 1
-    assert compared == (4 if abs(joint.corner.end_bevel) > 0.05 else 0)
+            compared += 2
+    assert compared == (10 if abs(joint.corner.end_bevel) > 0.05 else 8)
 
 
 @every_joint
 @pytest.mark.parametrize("board", ["tail", "pin"])
-def test_a_chisel_goes_into_wood_that_stays_only_beside_the_sides_that_are_named(joint, board):
-    """Small cubes half way in, in the baselines' plane, straight under a place just inside the waste at each of its sides."""
+def test_a_chisel_held_as_said_follows_shoulder_and_saw_cut(joint, board):
+    """A thin blade, half way in from either face, along the line on the end, touches no wood that stays; upright it would."""
     nine, eleven = (" ".join(bench_step_words(joint)[number].do) for number in (8, 10))
-    lean = r"n the ((?:outer|inner) face wood (?:that stays )?reaches under the waste at [^.:]*)"
-    otherwise = re.search(lean, eleven) or "here the chisel needn't lean" in eleven
-    told = eleven if board == "pin" and otherwise else nine  # the pins' waste is chopped as the tails' where nothing is said
-    sides = re.search(lean, told)
-    named = r"(outer|inner) face (?:wood (?:that stays )?reaches under the waste )?at ([^,]*)"
-    said = dict(re.findall(named, sides[1])) if sides else {}
-    assert "Chop to the baselines, half way from each face" in nine
-    cut = joint.tail_board if board == "tail" else joint.pin_board
-    vertices, triangles = cut.mesh()
-    wood = manifold3d.Manifold(manifold3d.Mesh64(np.ascontiguousarray(vertices), np.uint64(triangles)))
-    shoulder, up = joint.planes[f"{'pin' if board == 'tail' else 'tail'} inner"], unit(joint.corner.vector("corner_line"))
-    faces, compared = {face: joint.planes[f"{board} {face}"] for face in ("outer", "inner")}, 0
-    into = unit(np.cross(shoulder.normal, up))
-    into = into if into @ faces["outer"].normal < 0 else -into  # from the outer face, square to the baseline
-    deep = joint.corner.baseline_offset(joint.thickness(board))
-    kept = re.search(r"or keep ([\d.]+) mm away", nine) or re.search(r"or keep ([\d.]+) mm away", eleven)
-    away = float(kept[1]) if kept else 0.0
-    between = ((1, "upper"), (2, "lower")) if board == "tail" else ((1, "lower"), (1, "upper"))
-    named = {side: Cheek(*which) for side, which in zip(("lower", "upper"), between, strict=True)}
-    for side, cheek in named.items():
-        for face, way in (("outer", into), ("inner", -into)):
-            sawn = meet(shoulder, joint.planes[cheek], faces[face])
-            inside = 0.1 if side == "lower" else -0.1  # into the waste, along the baseline
-            out = shoulder.normal * (1 if shoulder.normal @ level(joint, board) < 0 else -1)  # towards the board's end
-            probe = sawn + inside * up + deep / 2 * way + 0.1 * out
-            cube = manifold3d.Manifold.cube((0.02, 0.02, 0.02), True).translate(probe)
-            hits = (wood ^ cube).volume() > 0
-            if hits:  # leant over the wood that stays, away from the waste, the chisel keeps clear of it
-                side_way = (meet(shoulder, joint.planes[cheek], faces["inner" if face == "outer" else "outer"]) - sawn) / 2
-                leant = cube.translate(side_way - deep / 2 * way + inside * up)
-                assert not (wood ^ leant).volume() and (side_way @ up > 0) == (side == "lower")
-                assert "along the sawn side, its handle over that wood" in f"{nine} {eleven}"
-            words = said.get(face, "")
-            shift = abs(float((meet(shoulder, joint.planes[cheek], faces["inner"]) - meet(shoulder, joint.planes[cheek],
-                                                                                         faces["outer"])) @ up)) / 2
-            if shift > 0.2:
-                edge = {"lower": "bottom", "upper": "top"}[side]
-                assert hits == (edge in words or "both" in words), (board, side, face)
-                assert not hits or shift <= away < joint.slant_width / 4
+    told = nine if board == "tail" else eleven
+    line = {"tail": "parallel to the lines of step 8 across the end",
+            "pin": "parallel to the nearer line across the end"}[board] in told
+    wood, compared, kept = wood_of(joint, board), 0, False
+    shoulder, face = joint.planes[f"{'pin' if board == 'tail' else 'tail'} inner"], joint.planes[f"{board} outer"]
+    up = unit(joint.corner.vector("corner_line"))
+    out = shoulder.normal * (1 if shoulder.normal @ level(joint, board) < 0 else -1)  # towards the board's end
+    upright = np.cross(up, shoulder.normal)
+    upright = unit(upright * np.sign(upright @ face.normal))
+    for side, cheek, outer, along in chisels(joint, board):
+        across = next(each.ends for each in joint.lines_on(board, "end") if each.name == cheek)
+        if line:
+            assert np.linalg.norm(np.cross(unit(across[1] - across[0]), along)) < 1e-9
+        beside = (1 if side == "lower" else -1) * up  # into the waste
+        through = joint.thickness(board) / (along @ face.normal)
+        for way, start in ((along, outer), (-along, outer - through * along)):
+            held = way if line or "sideways" in told else upright * np.sign(upright @ way)
+            for tool, follows in ((held, True), (upright * np.sign(upright @ way), False)):
+                deep = through / 2 * abs(along @ face.normal) / abs(tool @ face.normal)
+                blade = np.array([start + at * beside - far * tool + off * out
+                                  for at in (0.05, 2.0) for far in (0.0, deep) for off in (0.01, 0.05)])
+                hit = (wood ^ manifold3d.Manifold.hull_points(blade)).volume()
+                assert not follows or hit < 1e-6, (side, hit)
+                kept |= hit > 1e-6
                 compared += 1
-    assert compared >= 2 or (board == "tail" and abs(joint.corner.tail_lean) < 0.05) or not said
+    assert compared == (8 if joint.tails > 1 or board == "pin" else 0)
+    assert kept == bool(chisel_leans(joint, board)) or not compared
 
 
 @every_joint
@@ -1271,8 +1293,20 @@ def test_the_drawn_cuts_stand_as_the_solid_s_do(joint):
         assert abs(wood[0, 0] - wood[3, 0]) < 1e-9
     cuts = shapes_of(turned, "saw cut")
     assert len(cuts) == 4 and all(abs(cut[1, 0] - cut[0, 0]) < 1e-9 for cut in cuts)
-    blade = next(shape.points for shape in frames(joint, 11)[0].shapes if shape.kind == "steel")
-    assert from_upright(blade[1] - blade[0]) == pytest.approx(joint.corner.end_bevel, abs=1e-9)
+
+
+@every_joint
+def test_the_drawn_chisel_is_parallel_to_the_line_on_the_end_where_it_is_said(joint):
+    """Seen from one side all parallel lines are parallel; beside a square end's line, which isn't, the saw cut is named."""
+    for number, board in ((9, "tail"), (11, "pin")):
+        (drawn,) = (frame for frame in frames(joint, number) if frame.caption == f"{board.capitalize()} board, outer face up")
+        (line,) = (shape.points for shape in drawn.shapes if shape.kind == "end line")
+        sides = [shape.points for shape in drawn.shapes if shape.name == "chisel" and shape.kind == "edge"]
+        along = [abs(np.linalg.det([unit(side[1] - side[0]), unit(line[1] - line[0])])) < 1e-9 for side in sides]
+        parallel = joint.end == "flush" or abs(joint.corner.end_bevel) < 0.05
+        assert len(sides) >= 6 and any(along) == parallel
+        named = {"line\nacross\nthe end" if parallel else "saw cut"}
+        assert {text for text, _ in drawn.callouts} - {"chisel", "waste", "top edge\nthis way"} == named
 
 
 @every_joint
@@ -1364,7 +1398,7 @@ def test_the_saw_is_drawn_with_its_handle_as_the_sentence_says(joint):
     told = " ".join(bench_step_words(joint)[8].do).split("For the piece below")[0]
     said = re.search(r"The tail's side lies ([\d.]+ mm) deeper on the (inner|outer) face: tilt the saw down towards that "
                      "face", told)
-    drawn = [frame for frame in frames(joint, 9, roomy=True) if frame.caption == "Above the last tail"]
+    drawn = [frame for frame in frames(joint, 9) if frame.caption == "Saw off, above the last tail"]
     assert len(drawn) == bool(said)
     if said:
         saw = next(shape.points for shape in drawn[0].shapes if shape.name == "saw")
@@ -1373,4 +1407,4 @@ def test_the_saw_is_drawn_with_its_handle_as_the_sentence_says(joint):
         assert (tail[2, 1] < tail[1, 1]) == (said[2] == "inner") == (saw[0, 1] > saw[1, 1])  # the handle's end comes first
         assert length(abs(tail[2, 1] - tail[1, 1])) == said[1] and said[1] in [text for text, _ in drawn[0].callouts]
         assert [note for note, *_ in drawn[0].notes] == [f"handle {'raised' if said[2] == 'inner' else 'lowered'}",
-                                                        "towards you:\nouter face"]
+                                                        "outer face,\ntowards you"]

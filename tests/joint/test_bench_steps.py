@@ -381,7 +381,7 @@ def test_on_the_narrowest_sheet_no_words_run_into_others(joint):
     """As wide and as high as drawings are where the trial sheet has least room, in pixels of their own scale."""
     compared = 0
     for number in range(1, 12):
-        shown = frames(joint, number, roomy=True)
+        shown = frames(joint, number)
         wide = 480 if number == LOOKED_AT else 380 if len(shown) > 2 or number in SCENES else 280
         canvas = Canvas(wide, round(least_height(shown, wide)))
         Sketch(canvas).draw(shown, wide, canvas.height)

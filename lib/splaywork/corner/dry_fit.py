@@ -12,7 +12,7 @@ from ..common import checks
 from ..common.text import Table
 from ..common.tolerances import SAME_SETTING
 
-AGAIN = "Saw new ends behind the baselines, and begin again at step 2."
+AGAIN = "Take two new boards, and begin again at step 1."
 
 
 class Sign(NamedTuple):

@@ -122,19 +122,15 @@ def rise_at_the_shoulder(joint: "Joint", board: str, cheek: Cheek | str) -> np.n
     return np.array([meet(shoulder, joint.planes[cheek], joint.planes[f"{board} {face}"]) @ up for face in ("outer", "inner")])
 
 
-def undercut(joint: "Joint", board: str) -> dict[tuple[str, str], float]:
-    """Where a chisel that stands in the baselines' plane, square to the baseline, goes into wood that stays.
+def chisel_leans(joint: "Joint", board: str) -> set[str]:
+    """Towards which edges a chisel's handle leans, "top" or "bottom", that follows the sawn sides of a board's waste.
 
-    (face that is chopped from, "lower" or "upper" side of the waste) -> how far, half way through, mm; `TOUCHES` or more.
+    The board lies on its inner face, and the chisel stands in the baselines' plane; on the inner face it leans the other way.
+    A side that it leaves by less than `TOUCHES` half way through doesn't count.
     """
-    found = {}
-    for side, cheek in waste_cheeks(joint, board).items():
-        outer, inner = rise_at_the_shoulder(joint, board, cheek)
-        climbs = float(inner - outer) / 2  # along the baseline, from the outer face half way in
-        face = "outer" if (climbs > 0) == (side == "lower") else "inner"
-        if abs(climbs) >= TOUCHES:
-            found[face, side] = abs(climbs)
-    return found
+    cheeks = waste_cheeks(joint, board).values()
+    climbs = [float(np.subtract(*rise_at_the_shoulder(joint, board, cheek))) / 2 for cheek in cheeks]
+    return {"top" if climb > 0 else "bottom" for climb in climbs if abs(climb) >= TOUCHES}
 
 
 def falls_behind(joint: "Joint") -> float:

@@ -21,6 +21,7 @@ from .bench_setups import (
     PROP_AT,
     TOUCHES,
     blank_width,
+    chisel_leans,
     comes_off,
     edge_slopes,
     falls_behind,
@@ -35,7 +36,6 @@ from .bench_setups import (
     runs_past,
     stands_out,
     stop_above,
-    undercut,
 )
 from .words import proud
 
@@ -341,7 +341,7 @@ def _carry(joint, unit):
     return (
         [
             f"Hold {stock} on the inner face, where the pencil line is"
-            + (". At a ripped edge the stock touches along one line only: keep the blade flat." if ripped else "."),
+            + (". At a ripped edge the stock touches along one line only: keep the blade flat on the edge." if ripped else "."),
             f"From the pencil line's lower end {across} across the bottom edge to the outer face.",
             *_turn_over(joint),
             "On the top edge join the upper ends of the two lines. Hatch the waste: the wood that ran past the other board.",
@@ -467,7 +467,7 @@ def _saw_end(joint, unit):
         do += [
             "The saw's tip goes to the same hand of yours when the board is turned round.",
             "The blade is plumb, and follows the end line and the line across the top edge." + _ASIDE.format(
-                f" That line is square across a sloping edge: from above the line is turned {degrees(abs(tilt))} too."
+                f" Seen from above, that line already shows the saw's turn of {degrees(abs(tilt))}, because the edge slopes."
                 if joint.corner.plan_angle == 90 else " That line shows the turn."),
         ]
     else:
@@ -514,7 +514,7 @@ def _stop(joint, unit):
         "Stand both boards as in step 2 again. Push each end in turn against the other board's inner face: the end touches "
         f"{'all over' if closes else 'along one arris'}, anywhere along that face. Good lines may at first leave light up "
         f"to {most} wide. {cure}, until no light is wider than {ruled_fine(LIGHT, unit)}. If more than {most} shows with the "
-        f"end planed to its lines, a line is wrong: do steps {again} again, further in."
+        f"end planed to its lines, a line is wrong: do steps {again} again, just behind the old lines."
     )
 
 
@@ -554,7 +554,7 @@ def _saw_tails(joint, unit):
         *_nick_each_line(joint, "tail"),
         "Saw in the waste beside each tail's side, down to both baselines.",
         *_half_pins(joint, unit),
-        *(_chopped(joint, unit, "tail", " (drawn in step 11)") if joint.tails > 1 else ()),
+        *(_chopped(joint, unit, "tail") if joint.tails > 1 else ()),
     ]
     return (
         do,
@@ -587,9 +587,10 @@ def _half_pins(joint, unit):
     turn = "" if abs(tilt) < SAME else f"turn the saw's tip {degrees(abs(tilt))} to the {'right' if tilt > 0 else 'left'}"
     how = ", and ".join(filter(None, (tip, turn)))
     flush = bool(_parallel(joint) and turn)
-    down, turned = _ASIDE.format(", down to that tail's side") * flush, ", and turn the saw," * flush
+    down, turned = _ASIDE.format(", down to that tail's side") * flush, " and turn the saw" * flush
     return [
-        f"Hold the board{turned} as in step 6. Saw off the piece above the last tail{down}{_as_ends(joint, unit)}.",
+        f"As in step 6 hold the board{turned}. Saw off the piece above the last tail, along the baseline{down}"
+        f"{_as_ends(joint, unit)}.",
         *_deeper(joint, unit, "The tail's side lies", 1),
         "For the piece below the first tail roll the board over: top edge down, the other face towards you, its end at the "
         "same hand as before" + (f". Now {how}." if how else "."),
@@ -725,7 +726,7 @@ def _across(joint, unit):
             *([f"Set the bevel to {offset(abs(lower.from_square), unit)}{_as_the_pin_board(joint, lower)}."] if falls(lower)
               else []),
             f"Hold the {tool}'s stock against the outer face, its blade across the end{_lies(joint, lower, struck)}.",
-            *(["On a flush end the stock touches along one line only: keep the blade flat."] if bevelled else []),
+            *(["On a flush end the stock touches along one line only: keep the blade flat on the end."] if bevelled else []),
             "Draw a line across the end from each tail's side.",
         ]
         if thick := pencil_block(joint):
@@ -842,8 +843,11 @@ def _slopes(joint, unit):
 
 def _far_end(joint, unit):
     """How the tail board's far end is held for scribing."""
+    tilt = joint.corner.end_bevel
+    rests = _ASIDE.format(f": the tail board rests on the prop's arris {'nearer' if tilt > 0 else 'further from'} the vice")
     return (f"Stand a prop on its long edge under the tail board, {typed(PROP_AT, unit)} from the pin board and parallel to "
-            f"the pin board's end. On a bench as high as the jaws the prop is {length(prop_height(joint), unit)} tall. "
+            f"the pin board's end. On a bench as high as the jaws the prop is {length(prop_height(joint), unit)} tall"
+            f"{rests if abs(tilt) >= SAME else ''}. "
             "Begin with a taller prop, and plane it until the tail board lies on the end without light. Clamp tail board and "
             "prop down to the bench: from the bench's end with a clamp, elsewhere with a holdfast.")
 
@@ -867,62 +871,55 @@ def _scribe(joint, unit):
 _CHOP = "Chop with both hands behind the cutting edge."
 
 
-def _leans_over(joint):
-    """Which way the chisel's handle leans on each face; nothing where it stands square to the face."""
-    tilt = joint.corner.end_bevel
-    if abs(tilt) < SAME:
-        return []
-    outer, inner = ("away from", "towards") if tilt > 0 else ("towards", "away from")
-    return [f"On the outer face the chisel's handle leans {outer} the end, on the inner face {inner} the end."]
+def _leans_over(joint, ways):
+    """A sentence: where the chisel's handle leans on each face; nothing where it stands square to the face.
+
+    ways: towards which edges it leans on the outer face, as of `chisel_leans`.
+    """
+    tilt, leans = joint.corner.end_bevel, {"outer": [], "inner": []}
+    if abs(tilt) >= SAME:
+        leans = {face: [f"{way} the end"] for face, way in zip(leans, _turned(tilt > 0, "away from", "towards"), strict=True)}
+    if len(ways) == 1:
+        for face, edge in zip(leans, _turned("top" in ways, "top", "bottom"), strict=True):
+            leans[face].append(f"towards the {edge} edge")
+    outer, inner = map(" and ".join, leans.values())
+    return [f"On the outer face the chisel's handle leans {outer}, on the inner face {inner}."] if outer else []
 
 
-def _chopped(joint, unit, board, drawn=""):
-    """Sentences: how the waste between a board's tails or pins is chopped out; drawn: where the chisel is drawn."""
-    tilt = abs(joint.corner.end_bevel)
-    along = ", parallel to the sawn end" if joint.end == "flush" else f" ({offset(tilt, unit)})"
-    chisel = "square to the face" if tilt < SAME else f"tilted {degrees(tilt)}{along}"
-    return [f"Clamp the board flat on the bench, and chop out the waste between the {board}s{drawn}.",
-            f"Chop to the baselines, half way from each face, the chisel {chisel}.",
-            *_leans_over(joint), *_clear(joint, unit, board)]
+def _turned(as_said, first, second):
+    """Both, in the order in which they hold on the outer face and on the inner one."""
+    return (first, second) if as_said else (second, first)
+
+
+def _chopped(joint, unit, board):
+    """Sentences: how the waste between a board's tails or pins is chopped out."""
+    tilt, ways = abs(joint.corner.end_bevel), chisel_leans(joint, board)
+    tilted, along = f"{degrees(tilt)} ({offset(tilt, unit)})", []
+    if not ways:
+        hold = f"Tilt the chisel {tilted}." if tilt >= SAME else "Hold the chisel square to the face."
+    elif joint.end == "square" and tilt >= SAME:
+        hold = f"Tilt the chisel {tilted}, and beside a sawn side lean the chisel sideways, along the saw cut."
+    else:
+        drawn = "lines of step 8 across the end" if board == "tail" else "nearer line across the end"
+        hold = f"Hold the chisel parallel to the {drawn}."
+        tilts = f"tilts {degrees(tilt)}, parallel to the sawn end, and " * (tilt >= SAME)
+        along = [_ASIDE.format(f"The chisel then {tilts}leans sideways along the saw cuts.")]
+    return [f"Clamp the board flat on the bench, and chop out the waste between the {board}s.",
+            f"Chop to the baselines, half way through from each face. {hold}", *along, *_leans_over(joint, ways)]
 
 
 def _chopped_likewise(joint, unit):
     """Sentences: the waste between the pins, chopped out as that between the tails, and where the chisel leans otherwise."""
-    tail, pin = (_beside(undercut(joint, board)) for board in BOARDS)
-    told = "Clamp the board flat, and chop out the waste between the pins, as in step 9 between the tails"
-    if tail == pin or not tail:
-        return [f"{told}{_ASIDE.format(': tilt, sideways lean and distance are the same') * bool(tail)}.",
-                *(_clear(joint, unit, "pin") if not tail else ()), _ASIDE.format("Test the shoulders as in step 9.")]
-    return [f"{told}. Here {_reaches(pin, 'wood')}: lean{_ASIDE.format(' the chisel')} there." if pin else
-            f"{told}. But here the chisel needn't lean sideways.", _ASIDE.format("Test the shoulders as in step 9.")]
-
-
-def _clear(joint, unit, board):
-    """Sentences: beside which sides of a board's waste wood that stays lies under the chisel; nothing where it nowhere does."""
-    beside = _beside(undercut(joint, board))
-    if not beside:
-        return []
-    away = max(size for each in BOARDS for size in undercut(joint, each).values())
-    also = " as well" if abs(joint.corner.end_bevel) >= SAME else ""
-    reaches = _reaches(beside)
-    return [f"{reaches[0].upper()}{reaches[1:]}.",
-            f"There lean the chisel sideways{also}, along the sawn side, its handle over that wood, or keep "
-            f"{typed(float(np.ceil(away)), unit)} away and pare last."
-            + _ASIDE.format(" Lean the chisel sideways nowhere else.")]
-
-
-def _reaches(beside, what="wood that stays"):
-    """`on the outer face wood that stays reaches under the waste at the side nearer the top edge, on the inner face at …`."""
-    (face, side), *others = beside.items()
-    elsewhere = "".join(f", on the {face} face at {side}" for face, side in others)
-    return f"on the {face} face {what} reaches under the waste at {side}{elsewhere}"
-
-
-def _beside(sides):
-    """Face -> the sides of the waste on it named: "the side nearer the top edge", "both sides"."""
-    edge = {"upper": "the side nearer the top edge", "lower": "the side nearer the bottom edge"}
-    found = {face: [edge[side] for side in edge if (face, side) in sides] for face in ("outer", "inner")}
-    return {face: "both sides" if len(which) == 2 else which[0] for face, which in found.items() if which}
+    tail, pin = (chisel_leans(joint, board) for board in BOARDS)
+    by_line = joint.end == "flush" or abs(joint.corner.end_bevel) < SAME
+    along = "parallel to the nearer line across the end" if by_line else "leaning sideways along the nearer saw cut"
+    told = f"Clamp the board flat, and chop out the waste between the pins as in step 9, the chisel {along}"
+    last = _ASIDE.format("Test the shoulders as in step 9.")
+    if pin == tail:
+        return [f"{told}.", *[_ASIDE.format("The handle leans as in step 9, too.")] * bool(pin), last]
+    outer, inner = _turned("top" in pin, "top", "bottom")
+    here = f"Here the handle leans towards the {outer} edge on the outer face, towards the {inner} edge on the inner face."
+    return [f"{told}.", *[here] * (len(pin) == 1), last]
 
 
 def pin_slants(joint: "Joint") -> tuple[float, float]:

@@ -43,14 +43,13 @@ from .bench_setups import (
     section,
     stands_out,
     stop_above,
-    undercut,
     unit_vector,
     waste_cheeks,
 )
 from .bench_sketch_picture import HEIGHT, SIZE, WIDTH, Frame, Sketch, least_height
 from .bench_solids_picture import Shape, Solid, around, bar, block, jointed, plank, prism, seen
 from .bench_steps import WEDGE, aside, askew, bench_step_words, falls, hundred, overhang, saw_turns, tail_roots
-from .bench_tools_picture import arrow, bevel, chisel, knife, line, marking_gauge, outlined, pencil, try_square
+from .bench_tools_picture import arrow, bevel, chisel_standing, knife, line, marking_gauge, outlined, pencil, try_square
 from .joint import Joint
 from .tails import Cheek
 
@@ -65,7 +64,6 @@ LOOKED_AT, WIDEST = 3, 1.7  # the step on which all rests, the projection, and h
 CHECK, CAUTION = "Check:", "Take care:"
 BOLD = CHECK, CAUTION  # bold within a paragraph
 JOINED = "\N{WORD JOINER}"  # stands for a space at which no line breaks
-SAWN_OFF = 9  # the step in which the pieces outside the tails are sawn off
 SCRAP = 18.0  # mm, about, of a scrap under the pencil's block
 CLOSE = 0.79  # of the usual height of a line: eleven steps have to find room on two pages
 PAPER_PIXEL = INCH / 100  # mm of a pixel of a picture on paper
@@ -484,7 +482,8 @@ def _end_section(joint, board, unit):
             callouts += [("flush end", guide[0] * 0.4 + guide[1] * 0.6),
                          (f"proud {length(abs(over), unit)}" + ("" if factor == 1 else f"\n(drawn ×{factor})"),
                           np.array([flush[:, 0].mean(), 0.0 if over > 0 else tall]))]
-    caption = f"{board.capitalize()} board from above" if turns else "From above"
+    alike = not turns and (not tilted or joint.tail_thickness == joint.pin_thickness)
+    caption = f"{'Either' if alike else board.capitalize()} board from above"
     frame = Frame(tuple(shapes), tuple(callouts), caption, 1.0 if turns else 1.3, tuple(notes))
     return _other_hand(frame) if hand == "right" else frame
 
@@ -660,8 +659,9 @@ def _pencil_on_block(joint):
 
 
 def step_saw_tails(joint: Joint, unit: str) -> tuple[Frame, ...]:
-    """Two frames: from above, the board turned by wedges; and its outer face with the waste hatched between the tails."""
-    return _turned(joint), _tails_left(joint)
+    """From above, the board turned by wedges; how the outer waste is sawn off, or which; and, between tails, the chisel."""
+    chopped = [_chopping(joint, "tail")] if joint.tails > 1 else []
+    return _turned(joint), _saw_off(joint, unit) or _tails_left(joint), *chopped
 
 
 def _turned(joint):
@@ -698,14 +698,14 @@ def _turned(joint):
         ("inner face", board[[3, 3, 2]].mean(axis=0)),
         ("bottom edge", board[[0, 3]].mean(axis=0)),
     ]
-    return Frame(tuple(shapes), tuple(callouts), "Tail board from above", 1.1)
+    return Frame(tuple(shapes), tuple(callouts), "Tail board from above", 1.0)
 
 
 def _saw_off(joint, unit):
-    """The board cut along the baseline, held as in step 6, the saw on the last tail's side; nothing where that is level."""
+    """The board cut along the baseline, held as in step 6, the saw on the last tail's side; None where that is level."""
     off = falls_behind(joint)
     if abs(off) < TOUCHES:
-        return ()
+        return None
     side, deep = Cheek(joint.tails, "upper"), float(joint.corner.baseline_offset(joint.tail_thickness))
     low, high = ((0.0, rise) for rise in rise_at_the_shoulder(joint, "tail", side))
     edge = rise_at_the_shoulder(joint, "tail", "tail top")
@@ -728,8 +728,8 @@ def _saw_off(joint, unit):
     callouts = [("tail", np.array([deep / 2, foot + 0.3 * deep])),
                 (length(abs(off), unit), (level + far) / 2 + 0.7 * aside_by)]
     notes = ((f"handle {'lowered' if off > 0 else 'raised'}", grip[2], "above"),
-             ("towards you:\nouter face", np.array([0, foot]), "below"))
-    return (Frame(tuple(shapes), tuple(callouts), "Above the last tail", 1.0, notes),)
+             ("outer face,\ntowards you", np.array([0, foot]), "below"))
+    return Frame(tuple(shapes), tuple(callouts), "Saw off, above the last tail", 1.2, notes)
 
 
 def _thick_end(wedge):
@@ -762,7 +762,50 @@ def _tails_left(joint):
     callouts = [("saw off", pieces[0].mean(axis=0)), ("saw off", pieces[-1].mean(axis=0))]
     if len(pieces) > 2:
         callouts.append(("chop out", pieces[1].mean(axis=0)))
-    return Frame(tuple(shapes), tuple(callouts), "Waste", 0.9)
+    return Frame(tuple(shapes), tuple(callouts), "Waste", 0.7)
+
+
+def _chopping(joint, board):
+    """A part of a board laid flat, its outer face up, and a chisel in the waste, along the sawn side nearer the top edge."""
+    corner, thick, sides = joint.corner, joint.thickness(board), waste_cheeks(joint, board)
+    out, into, up = corner.vector(f"{board}_normal"), corner.vector(f"{board}_level"), unit_vector(corner.vector("corner_line"))
+    shoulder, end = joint.planes[f"{other(board)} inner"], joint.planes[f"{board} end"]
+    faces = [joint.planes[f"{board} {face}"] for face in ("outer", "inner")]
+    # by side of the waste (lower, upper), face and place (baseline, end)
+    socket = np.array([[[meet(plane, joint.planes[cheek], face) for plane in (shoulder, end)] for face in faces]
+                       for cheek in sides.values()])
+    behind = shoulder.normal * np.sign(shoulder.normal @ into)
+    rear = Plane.through(socket[0, 0, 0] + 1.1 * thick * behind, behind)
+    reach = (socket @ up).min() - 0.8 * thick, (socket @ up).max() + 0.8 * thick
+    rims = [Plane(up, float(height)) for height in reach]
+    corners = np.array([[[meet(plane, rim, face) for rim in rims] for plane in (end, rear)] for face in faces])
+    base = np.array([meet(shoulder, rim, faces[0]) for rim in rims])
+    marks = [
+        ("waste", "waste wood", [*socket[0, 0], *socket[1, 0, ::-1]], "outer"),
+        ("waste", "waste wood", [*socket[0, :, 1], *socket[1, ::-1, 1]], "end"),
+        ("baseline", "baseline", base, "outer"),
+        *(("saw cut", "cheek", side[0], "outer") for side in socket),
+        ("line across the end", "cheek", socket[0, :, 1], "end"),
+        ("line across the end", "end line", socket[1, :, 1], "end"),
+    ]
+    foot, through = socket[1, :, 0]
+    along, narrow = unit_vector(foot - through), np.linalg.norm(socket[1, 0, 0] - socket[0, 0, 0])
+    chisel = chisel_standing(foot, along, -behind, up, 0.6 * min(narrow, thick), 3.6 * thick)
+    lying = np.stack([-into, np.cross(out, -into), out])  # the end towards +x, the outer face up
+    view = View(-25 * np.sign(lying[1] @ up), 30)
+
+    def flat(points):
+        return view.flat(np.asarray(points) @ lying.T)
+
+    follows = joint.end == "flush" or abs(corner.end_bevel) < SAME  # it is parallel to the line on the end
+    shapes = seen([each.moved(lambda points: points @ lying.T) for each in (plank(board, corners, marks), *chisel)], view)
+    callouts = (
+        ("chisel", flat(chisel[1].points.mean(axis=0))),
+        ("line\nacross\nthe end" if follows else "saw cut", flat(socket[1, :, 1].mean(axis=0))),
+        ("waste", flat(socket[:, 0].mean(axis=(0, 1)))),
+        ("top edge\nthis way", flat(corners[:, :, 1].mean(axis=(0, 1)))),
+    )
+    return Frame(tuple(shapes), callouts, f"{board.capitalize()} board, outer face up", 1.6)
 
 
 # Step 10
@@ -963,62 +1006,8 @@ def _from_the_side(joint, solids, unit):
 
 
 def step_together(joint: Joint, unit: str) -> tuple[Frame, ...]:
-    """The chisel in section, along the other board's face; and the pin board on its way in, a level on its top edge."""
-    return _chop(joint, unit), *_beneath(joint), _slide_in(joint)
-
-
-def _chop(joint, unit):
-    tilted = joint.corner.end_bevel
-    thick = 60.0
-    over = thick * np.tan(np.radians(tilted))
-    outer, inner = np.array([40.0, thick]), np.array([40.0 - over, 0.0])
-    shapes = [
-        *outlined(Shape("pin wood", np.array([outer, (110, thick), (110, 0), inner])), "pin board"),
-        Shape("waste wood", np.array([(0, thick), outer, inner, (-over, 0)]), "waste"),
-        line("square", outer, (outer[0], 0), name="square"),
-    ]
-    way = outer - inner
-    above, along = chisel(outer, np.degrees(np.arctan2(way[1], way[0])), 56, 4), unit_vector(way)
-    below = [replace(each, points=each.points - 2 * ((each.points - (outer + inner) / 2) @ along)[:, None] * along)
-             for each in above]  # its bevel towards the waste, too
-    shapes += [*above, *below]
-    tilt = "chisel\nsquare" if abs(tilted) < SAME else f"chisel\ntilted\n{degrees(abs(tilted))}"
-    callouts = (
-        (tilt, outer + along * 32),
-        ("waste", np.array([10.0 - over / 2, thick / 2])),
-        ("baseline", outer),
-        ("outer\nface", np.array([90.0, thick])),
-        ("inner\nface", np.array([90.0, 0])),
-    )
-    return Frame(tuple(shapes), callouts, "Chop from both faces" if abs(tilted) < SAME else "Tilt, from both faces", 0.85)
-
-
-def _beneath(joint):
-    """A board cut along the baseline: the waste between two sawn sides, and wood under a chisel; nothing where none is."""
-    board = next((each for each in BOARDS if undercut(joint, each)), None)
-    if board is None:
-        return ()
-    alike = undercut(joint, "tail").keys() == undercut(joint, "pin").keys()
-    who = "both boards" if alike else f"{board} board"
-    deep = float(joint.corner.baseline_offset(joint.thickness(board)))  # the outer face is drawn up, the top edge at the right
-    side = {name: np.stack([rise_at_the_shoulder(joint, board, cheek), (deep, 0.0)], axis=1)
-            for name, cheek in waste_cheeks(joint, board).items()}
-    low, high = side["lower"][:, 0].min() - 0.6 * deep, side["upper"][:, 0].max() + 0.6 * deep
-    shapes = [Shape("waste wood", np.array([*side["lower"], *side["upper"][::-1]]), "waste")]
-    for name, at in (("lower", low), ("upper", high)):
-        shapes += outlined(Shape(f"{board} wood", np.array([(at, deep), *side[name], (at, 0)])), f"{board} board")
-    face, which = max(undercut(joint, board), key=lambda found: found[0] == "outer")
-    at = side[which][0 if face == "outer" else 1]
-    beneath = at + np.array([0, (-deep if face == "outer" else deep) / 2])
-    shapes.append(line("wrong", at, beneath, name="straight in"))
-    way = unit_vector(side[which][0] - side[which][1])
-    beside = np.array([1.2 if which == "lower" else -1.2, 0])
-    shapes += chisel(at + beside, np.degrees(np.arctan2(way[1], way[0])), 1.7 * deep, 0.07 * deep)
-    callouts = [("chisel", at + 1.2 * deep * way), ("wood that\nstays, under\nthe waste", beneath),
-                ("outer\nface", np.array([high - 0.2 * deep, deep])),
-                ("waste", np.mean([*side["lower"], *side["upper"]], axis=0)),
-                ("top\nedge", np.array([high, 0.3 * deep]))]
-    return (Frame(tuple(shapes), tuple(callouts), f"Sideways lean, {who}", 0.9),)
+    """The chisel beside a pin; and the pin board on its way in, a level on its top edge."""
+    return _chopping(joint, "pin"), _slide_in(joint)
 
 
 def _slide_in(joint):
@@ -1058,10 +1047,9 @@ STEPS = (
 )
 
 
-def frames(joint: Joint, number: int, unit: str = "mm", roomy: bool = False) -> tuple[Frame, ...]:
-    """The `Frame`s of a step, 1 to 11; roomy: with the one for which only a page of a notebook has room."""
-    more = _saw_off(joint, unit) if roomy and number == SAWN_OFF else ()
-    return (*STEPS[number - 1](joint, unit), *more)
+def frames(joint: Joint, number: int, unit: str = "mm") -> tuple[Frame, ...]:
+    """The `Frame`s of a step, 1 to 11."""
+    return STEPS[number - 1](joint, unit)
 
 
 def step_row(shown: tuple[Frame, ...], step: "BenchStep", size: float, width: float, tall: float, wide: float = DRAWN,
@@ -1173,7 +1161,7 @@ class StepStill(Still):
 def step_still(joint: Joint, number: int, unit: str = "mm") -> StepStill:
     """One step as a `Still`: its drawing, and what to do, in words."""
     canvas = Canvas(round(WIDTH * HOUSED), round(HEIGHT * HOUSED))
-    Sketch(canvas, scale=HOUSED).draw(frames(joint, number, unit, roomy=True))
+    Sketch(canvas, scale=HOUSED).draw(frames(joint, number, unit))
     return StepStill(canvas.png(), bench_step_words(joint, unit)[number - 1], canvas)
 
 

@@ -6,7 +6,7 @@ import numpy as np
 
 from ..common.rotations import turned
 from .bench_setups import unit_vector
-from .bench_solids_picture import Shape
+from .bench_solids_picture import Shape, Solid, prism
 
 
 def line(kind: str, *points: Any, name: str = "") -> Shape:
@@ -75,20 +75,22 @@ def marking_gauge(point: Any, edge: Any, face: Any, far: Any) -> list[Shape]:
     ]
 
 
-def chisel(at: Any, angle: Any, long: float = 70.0, wide: float = 2.6) -> list[Shape]:
-    """A chisel seen from the side, its flat back on the line from `at` at an angle in degrees."""
-    return [
-        *outlined(flat_tool("steel", at, angle, [(0, 0), (long * 0.55, 0), (long * 0.55, wide), (wide * 2, wide)]), "chisel"),
-        *outlined(
-            flat_tool(
-                "handle",
-                at,
-                angle,
-                [(long * 0.55, -wide * 0.8), (long, -wide * 0.9), (long, wide * 2), (long * 0.55, wide * 1.8)],
-            ),
-            "chisel",
-        ),
-    ]
+def chisel_standing(foot: np.ndarray, along: np.ndarray, back: np.ndarray, beside: np.ndarray, wide: float,
+                    long: float) -> list[Solid]:
+    """A chisel's blade and handle, one corner of its cutting edge at `foot` (3,).
+
+    along: unit (3,) up the blade. back: unit (3,), square to the flat back, from there into the steel. beside: (3,), from the
+    blade past the side that stands on `foot`. wide, long: mm.
+    """
+    across, thick, middle = unit_vector(np.cross(along, back)), 0.05 * long, 0.5 * long
+    across = -across if across @ beside > 0 else across
+    blade = [(0, 0), (middle, 0), (middle, thick), (2 * thick, thick)]
+    grip = [(middle, -0.6 * thick), (long, -0.6 * thick), (long, 1.7 * thick), (middle, 1.7 * thick)]
+
+    def solid(kind, outline, start, width):
+        return prism("chisel", kind, [foot + up * along + off * back + start * across for up, off in outline], width * across)
+
+    return [solid("steel", blade, 0.0, wide), solid("handle", grip, -0.1 * wide, 1.2 * wide)]
 
 
 def bevel(pivot: np.ndarray, stock: Any, blade: Any, size: Any = 60.0) -> list[Shape]:

@@ -251,23 +251,23 @@ def trial_pages(joint: Joint, paper: str = "A4", unit: str = "mm", name: str = "
     leans = ", ".join(f"{board} board {intended(joint.corner.lean(board))}" for board in BOARDS)
     name = checked_name(name, joint.corner) if name else leans
     told_by = {brief: bench_step_words(joint, unit, asides=not brief) for brief in (False, True)}
-    drawn = {roomy: [frames(joint, step.number, unit, roomy) for step in told_by[False]] for roomy in (False, True)}
+    drawn = [frames(joint, step.number, unit) for step in told_by[False]]
     told = {mirrored: _first_words(joint, unit, mirrored) for mirrored in (True, False)}
     table = trial_settings(joint, unit), hundred(unit)
     shortcut, words = _shortcut(joint, unit), ("Words: ", _WORDS)
     smaller = min(1.0, scale_of(paper))  # a paper shorter than A4 shrinks what is laid out
 
-    def laid(size, close, roomy=False, brief=False, mirrored=True):
+    def laid(size, close, brief=False, mirrored=True):
         marked = (("Take care: ", shortcut.partition(": ")[0] + "." * bool(shortcut)) if brief else
                   ("Where each line is marked: ", f"{_LINES} {shortcut}".strip()))
         notes = [each for each in (marked, words) if each[1]]
         return _laid(joint, lambda: _begun(paper, name, size / smaller, told[mirrored]), table,
-                     list(zip(drawn[roomy], told_by[brief], strict=True)), notes, size / smaller, close, brief)
+                     list(zip(drawn, told_by[brief], strict=True)), notes, size / smaller, close, brief)
 
     found: list = []
-    for close, roomy in ((False, True), (True, True), (False, False), (True, False)):
+    for close in (False, True):
         if not found:  # from the smallest letters that are read up: where these find no room, larger ones find none
-            sizes = ((size, laid(size, close, roomy)) for size in reversed(SIZES) if size >= SMALLEST)
+            sizes = ((size, laid(size, close)) for size in reversed(SIZES) if size >= SMALLEST)
             found = list(takewhile(lambda each: each[1], sizes))[::-1]
     if not found:  # then without what the steps say too, in the largest letters that find room at all
         found = [next(((size, each) for size, mirrored in product(SIZES, (True, False))
@@ -374,7 +374,7 @@ def _gaping(joint, size, width, brief):
     told = [(f"{seen}. ", do) for seen, do in _gapes(joint, brief)]
     tall = [paragraph(seen, do, size, 0.0, 0.0, half)[1] + 0.2 for seen, do in told]
     first = min(range(1, len(told)), key=lambda count: max(sum(tall[:count]), sum(tall[count:])))
-    heading = Label("When the dry fit gapes: what you see, and what to do. Measure the leans first.",
+    heading = Label("When the dry fit gapes: what you see, and what to do. Measure the leans first, as in step 11.",
                     np.array([0, -0.8 * head]), size + 1.2, weight="bold")
     items: list = [heading, Stroke("rule", np.array([[0, 0], [width, 0]]))]
     for left, part in ((0.0, told[:first]), (half + 4, told[first:])):
@@ -446,10 +446,10 @@ def _tools(joint, unit):
     return (f"You mark with a bevel, a marking gauge, a rule, a knife and a pencil, and a square with a blade longer than "
             f"{length(blade, unit)}. Also have a thin wooden straightedge of about {enough(LONG, unit)} × "
             f"{enough(BROAD, unit)} × {enough(THIN, unit)}. You need a card with a {card_corner(joint)}, and a short spirit "
-            f"level that shows plumb. Round marks to the nearest {nearest}. You hold the boards with a vice, four clamps that "
-            f"open {across}, a holdfast, tape and sandpaper. Two of the clamps must open {over} more than the thickness of the "
-            f"bench top. You cut with a rip saw, a panel saw, a fine saw, a plane, a chisel{narrow} and a mallet. Two sheets "
-            f"of writing paper are a feeler of about {feeler}.")
+            f"level that shows plumb. Round marks to the nearest {nearest}. You hold the boards with a vice and four clamps "
+            f"that open {across}, a holdfast, tape and sandpaper. Two of the clamps must open {over} more than the thickness "
+            f"of the bench top. You cut with a rip saw, a panel saw, a fine saw, a plane, a chisel{narrow} and a mallet. Two "
+            f"sheets of writing paper are a feeler of about {feeler}.")
 
 
 def _shortcut(joint, unit):
