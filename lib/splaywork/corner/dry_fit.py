@@ -32,8 +32,8 @@ class Sign(NamedTuple):
 EDGE = Sign("The corner rocks: light shows under one arris of an edge", "That edge isn't ripped to its lean.",
             "Measure the light first. Plane the arris that touches, until the light is gone. The board then stands lower by "
             "that height: plane as much off the other board's bottom edge, or cut a new board.",
-            "Measure the light first. Plane the arris that touches until no light shows. Then plane the other board's whole "
-            "bottom edge lower by that height.")
+            "Measure the light first. Take the corner apart, and plane the arris that touches until the board stands between "
+            "its wedges without light. Then plane the other board's whole bottom edge lower by the height of that light.")
 SLID = Sign("The corner rocks: light shows evenly under one board", "That board sits too high.",
             "Slide that board down.", "Plane the other board's bottom edge lower by the height of the light.")
 GROWS = Sign("The corner rocks: the light grows along a board", "The tail board lay turned when you scribed.",

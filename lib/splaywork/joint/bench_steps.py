@@ -465,7 +465,7 @@ def _saw_end(joint, unit):
             do.append(f"{board.capitalize()} board: its end is at your {hand}. Turn the saw's tip {degrees(abs(tilt))} to the "
                       f"{turns}.")
         do += [
-            "The saw's tip goes to the same hand of yours when the board is turned round.",
+            "Turned round, a board has its end at your other hand, but the saw's tip goes to the same hand as before.",
             "The blade is plumb, and follows the end line and the line across the top edge." + _ASIDE.format(
                 f" Seen from above, that line already shows the saw's turn of {degrees(abs(tilt))}, because the edge slopes."
                 if joint.corner.plan_angle == 90 else " That line shows the turn."),
@@ -512,9 +512,10 @@ def _stop(joint, unit):
     cure = f"Plane {'the end' if closes else 'that arris'} where it touches"
     return (
         "Stand both boards as in step 2 again. Push each end in turn against the other board's inner face: the end touches "
-        f"{'all over' if closes else 'along one arris'}, anywhere along that face. Good lines may at first leave light up "
+        f"{'all over' if closes else 'along one arris'}, at any place along that face. Good lines may at first leave light up "
         f"to {most} wide. {cure}, until no light is wider than {ruled_fine(LIGHT, unit)}. If more than {most} shows with the "
-        f"end planed to its lines, a line is wrong: do steps {again} again, just behind the old lines."
+        f"end planed to its lines, a line is wrong: do steps {again} again."
+        + _ASIDE.format(" This time a board need run past only until the whole new line falls on wood.")
     )
 
 
@@ -913,13 +914,17 @@ def _chopped_likewise(joint, unit):
     tail, pin = (chisel_leans(joint, board) for board in BOARDS)
     by_line = joint.end == "flush" or abs(joint.corner.end_bevel) < SAME
     along = "parallel to the nearer line across the end" if by_line else "leaning sideways along the nearer saw cut"
-    told = f"Clamp the board flat, and chop out the waste between the pins as in step 9, the chisel {along}"
+    but = "" if pin == tail else "but "
+    told = f"Clamp the board flat, and chop out the waste between the pins as in step 9, {but}with the chisel {along}"
     last = _ASIDE.format("Test the shoulders as in step 9.")
+    if len(pin) == 2:
+        here = "On the outer face the handle then leans over each pin, on the inner face away from each pin."
+        return [f"{told}.", here, last]
     if pin == tail:
         return [f"{told}.", *[_ASIDE.format("The handle leans as in step 9, too.")] * bool(pin), last]
     outer, inner = _turned("top" in pin, "top", "bottom")
-    here = f"Here the handle leans towards the {outer} edge on the outer face, towards the {inner} edge on the inner face."
-    return [f"{told}.", *[here] * (len(pin) == 1), last]
+    here = f"There the handle leans towards the {outer} edge on the outer face, towards the {inner} edge on the inner face."
+    return [f"{told}.", here, last]
 
 
 def pin_slants(joint: "Joint") -> tuple[float, float]:

@@ -541,7 +541,8 @@ def step_mark_tails(joint: Joint, unit: str) -> tuple[Frame, ...]:
     reach = 1.1 * tall
     blank = surface.flat(surface.blank)
     blank = np.stack([np.minimum(blank[:, 0], reach), blank[:, 1]], axis=1)
-    shapes = [*outlined(Shape("tail outer", blank), "tail board")]
+    pieces = waste(joint)
+    shapes = [*outlined(Shape("tail outer", blank), "tail board"), *(Shape("waste wood", piece, "waste") for piece in pieces)]
     lines = joint.lines_on("tail", "outer")
     for each in lines:
         kind = each.kind if each.kind in ("cheek", "end line") else "baseline"
@@ -558,10 +559,11 @@ def step_mark_tails(joint: Joint, unit: str) -> tuple[Frame, ...]:
     ]
     if len(callouts) > MOST_MARKS:  # the text gives all
         callouts = callouts[: MOST_MARKS // 2] + callouts[-MOST_MARKS // 2 :]
-    halves = (joint.marks[0, 0] / 2, (joint.marks[-1, 1] + tall) / 2) if len(callouts) <= MANY else ()
-    callouts += [("waste, for\na half pin", np.array([slant * y + 2, y])) for y in halves]
-    reach = corner.baseline_offset(joint.pin_thickness)
     if len(callouts) <= MANY:
+        halves = joint.marks[0, 0] / 2, (joint.marks[-1, 1] + tall) / 2
+        callouts += [("half pin: saw off", np.array([slant * y + 2, y])) for y in halves]
+        callouts += [("chop out", piece.mean(axis=0)) for piece in pieces[1:-1]]
+        reach = corner.baseline_offset(joint.pin_thickness)
         base = next(each.flat for each in lines if each.kind == "baseline")
         callouts.append((f"baseline, {length(reach, unit)}\nsquare in", 0.45 * base[0] + 0.55 * base[1]))
     return (Frame(tuple(shapes), tuple(callouts), "Heights from the bottom edge: at the end line; at the baseline"),)

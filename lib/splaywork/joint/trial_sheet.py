@@ -99,7 +99,9 @@ def _gapes(joint=None, brief=False):
     ends = end_signs(None if joint is None or brief else joint.corner.end_bevel, _shoulder_tool(joint, brief))
     order = [LEANS, *(sign for sign in SIGNS if sign is not LEANS)]
     told = [each for sign in order for each in (lines if sign is LINE else ends if sign is END else (sign,))]
-    return [(sign.seen, with_tails(sign) if sign is not lines[1] else f"{sign.means} Do the same.") for sign in told]
+    first = {LEANS: "Measure the leans first, as in step 11, even if the corner rocks. "}
+    return [(sign.seen, first.get(sign, "") + (with_tails(sign) if sign is not lines[1] else f"{sign.means} Do the same."))
+            for sign in told]
 
 
 def _shoulder_tool(joint, brief):
@@ -374,7 +376,7 @@ def _gaping(joint, size, width, brief):
     told = [(f"{seen}. ", do) for seen, do in _gapes(joint, brief)]
     tall = [paragraph(seen, do, size, 0.0, 0.0, half)[1] + 0.2 for seen, do in told]
     first = min(range(1, len(told)), key=lambda count: max(sum(tall[:count]), sum(tall[count:])))
-    heading = Label("When the dry fit gapes: what you see, and what to do. Measure the leans first, as in step 11.",
+    heading = Label("When the dry fit gapes: what you see, and what to do.",
                     np.array([0, -0.8 * head]), size + 1.2, weight="bold")
     items: list = [heading, Stroke("rule", np.array([[0, 0], [width, 0]]))]
     for left, part in ((0.0, told[:first]), (half + 4, told[first:])):
