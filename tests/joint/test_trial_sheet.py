@@ -105,7 +105,7 @@ def test_the_head_says_why_flush_ends_are_easier_and_what_the_mirrored_corner_ch
         told = words_on(laid(joint))
         ends = [Joint(joint.corner, joint.height, joint.tail_thickness, tails=2, end=end) for end in ("flush", "square")]
         fewer = len(ends[0].bevel_settings) < len(ends[1].bevel_settings)
-        reason = "A flush end needs fewer settings than a square end, and no planing after the glue." in told
+        reason = "A flush end saves the setting of the lines across the end, and the planing after the glue." in told
         assert reason == (fewer and joint.end == "flush" and joint.tails == 2)
         swap = re.search("For the mirrored corner swap left and right in steps ([^;]*); no number changes", told)
         assert not swap or re.findall(r"\d+", swap[1]) == [str(number) for number in handed_steps(joint)]

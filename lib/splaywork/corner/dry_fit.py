@@ -32,10 +32,10 @@ class Sign(NamedTuple):
 EDGE = Sign("The corner rocks: light shows under one arris of an edge", "That edge isn't ripped to its lean.",
             "Measure the light first. Plane the arris that touches, until the light is gone. The board then stands lower by "
             "that height: plane as much off the other board's bottom edge, or cut a new board.",
-            "Measure the light first. Take the corner apart, and plane the arris that touches until the board stands between "
-            "its wedges without light. Then plane the other board's whole bottom edge lower by the height of that light.")
+            "Measure the light. Take the corner apart, and plane the arris that touches until the board stands between its "
+            "wedges without light. Then plane the measured height off the other board's whole bottom edge.")
 SLID = Sign("The corner rocks: light shows evenly under one board", "That board sits too high.",
-            "Slide that board down.", "Plane the other board's bottom edge lower by the height of the light.")
+            "Slide that board down.", "Plane the light's height off the other board's bottom edge.")
 GROWS = Sign("The corner rocks: the light grows along a board", "The tail board lay turned when you scribed.",
              "Press the tail board flat. Where the pin board touches first, plane the pin board's edge to a taper until the "
              "corner stands still. In a trial corner light under a far end may stay.", tailed=True)

@@ -467,7 +467,7 @@ def _saw_end(joint, unit):
         do += [
             "Turned round, a board has its end at your other hand, but the saw's tip goes to the same hand as before.",
             "The blade is plumb, and follows the end line and the line across the top edge." + _ASIDE.format(
-                f" Seen from above, that line already shows the saw's turn of {degrees(abs(tilt))}, because the edge slopes."
+                f" From above that line looks turned {degrees(abs(tilt))}, too: it is square across a sloping edge."
                 if joint.corner.plan_angle == 90 else " That line shows the turn."),
         ]
     else:
@@ -986,11 +986,16 @@ def _together(joint, unit):
 
 
 def _as_propped(joint, unit):
-    """Sentences: the corner that is together, tested on the bench as the propped boards were."""
-    away, light = _overhangs(joint, unit), f"no light wider than {ruled_fine(LIGHT, unit)}"
+    """Sentences: the corner that is together, tested on the bench as the propped boards were.
+
+    The wedges hold the tail board at its lean, so that the pin board's tells whether the joint does.
+    """
+    light = f"no light wider than {ruled_fine(LIGHT, unit)}"
+    shows = (f"{length(overhang(joint, 'pin'), unit)} on the pin board, within {ruled_fine(MARK, unit)}"
+             if abs(joint.corner.pin_lean) >= SAME else f"{light} at the pin board's outer face")
     rocks = "The corner doesn't rock. " * (joint.rims == "level")
-    square = f"A square as in step 2 shows {away}, within {ruled_fine(MARK, unit)}; the card" if away else "The card shows"
-    return f"Now free the tail board. {rocks}{square} {light}."
+    return (f"With the tail board clamped as in step 2, a square shows {shows}. Now free the tail board. {rocks}The card shows "
+            f"{light}.")
 
 
 _STEPS = (

@@ -561,7 +561,7 @@ def step_mark_tails(joint: Joint, unit: str) -> tuple[Frame, ...]:
         callouts = callouts[: MOST_MARKS // 2] + callouts[-MOST_MARKS // 2 :]
     if len(callouts) <= MANY:
         halves = joint.marks[0, 0] / 2, (joint.marks[-1, 1] + tall) / 2
-        callouts += [("half pin: saw off", np.array([slant * y + 2, y])) for y in halves]
+        callouts += [("saw off for a half pin", np.array([slant * y + 2, y])) for y in halves]
         callouts += [("chop out", piece.mean(axis=0)) for piece in pieces[1:-1]]
         reach = corner.baseline_offset(joint.pin_thickness)
         base = next(each.flat for each in lines if each.kind == "baseline")

@@ -72,7 +72,7 @@ _CAUTIONS = (
 )
 _RECOMMENDED = "flat, dry softwood without knots"
 _COMMON = f"two tails of 1 in {STOCK_SLOPE} and {_RECOMMENDED} make a first corner easier."
-_FLUSH = " A flush end needs fewer settings than a square end, and no planing after the glue."
+_FLUSH = " A flush end saves the setting of the lines across the end, and the planing after the glue."
 _NO_SOURCE = "These choices are common practice, with no source. The tolerances are our opinion."
 _BENCH = "The bench is flat; it needn't be level."
 _LINES = (
@@ -99,7 +99,7 @@ def _gapes(joint=None, brief=False):
     ends = end_signs(None if joint is None or brief else joint.corner.end_bevel, _shoulder_tool(joint, brief))
     order = [LEANS, *(sign for sign in SIGNS if sign is not LEANS)]
     told = [each for sign in order for each in (lines if sign is LINE else ends if sign is END else (sign,))]
-    first = {LEANS: "Measure the leans first, as in step 11, even if the corner rocks. "}
+    first = {LEANS: "Measure this first, as in step 11, with the tail board clamped. "}
     return [(sign.seen, first.get(sign, "") + (with_tails(sign) if sign is not lines[1] else f"{sign.means} Do the same."))
             for sign in told]
 
