@@ -165,4 +165,4 @@ def opening_still(fit: OpeningFit, unit: str = "mm", carried: Runners | None = N
         checks.instance("runners to be drawn", carried, Runners, "runners(fit)")
     picture = OpeningPicture()
     picture.update(fit, unit, carried)
-    return Still(picture.png(), fit.words(unit), picture.canvas)
+    return Still(lambda: picture.canvas, fit.words(unit))

@@ -7,7 +7,7 @@ from ..common.printing import length
 from ..drawing.canvas import Canvas
 from ..drawing.palette import INK, PIN, PIN_INNER, SHORTCUT, TAIL, TAIL_INNER
 from ..drawing.scene import Facet, Scene, facets
-from ..drawing.still import Still, moving
+from ..drawing.still import MovingStill, Still
 from ..drawing.view import View, fit
 from .box import Box
 from .paper_model import PaperModel
@@ -68,12 +68,15 @@ def paper_model_still(box: Box, exaggerate: float = 1.0, frames: int = 16) -> St
     nets = ((model.projected, "true end lines", INK), (model.one_gauge, "shortcut lines", SHORTCUT))
     folding = [_Folding(canvas, net, frame, f"{title}: {length(net.heights[0])} high", colour)
                for (net, title, colour), frame in zip(nets, FRAMES, strict=True)]
-    scale, pngs = min(each.fits(1.5)[0] for each in folding), []  # one for both: the lower box is seen to be lower
-    for share in (1.0, *np.linspace(0, 1, checks.count("number of frames", frames, 2, 39))):
+    scale = min(each.fits(1.5)[0] for each in folding)  # one for both: the lower box is seen to be lower
+
+    def show(share):
         for each in folding:
             each.update(share, scale)
-        pngs.append(canvas.png())
-    return Still(moving(pngs, held=(0, 1, len(pngs) - 1)), _words(model), canvas)  # it was folded shut last
+        return canvas
+
+    shares = [1.0, *np.linspace(0, 1, checks.count("number of frames", frames, 2, 39))]
+    return MovingStill(show, _words(model), shares, held=(0, 1, len(shares) - 1))
 
 
 def _words(model):

@@ -49,7 +49,7 @@ def square_end_and_baseline_still(corner: Corner, thickness: float = 18.0) -> St
              f"mm into the wood. {_square_end_words(corner)} On the right both boards are seen along the corner line, "
              f"{degrees(corner.dihedral)} apart. The baseline lies d from the corner line. The sine of "
              f"{degrees(corner.dihedral)}, times d, is the other board's thickness, tₒ.")
-    return Still(canvas.png(), words, canvas)
+    return Still(lambda: canvas, words)
 
 
 def _square_end_words(corner):
@@ -193,7 +193,7 @@ def sphere_still(corner: Corner, turn: float = -20.0, tilt: float = 20.0) -> Sti
         words += (" Beside the ball stand the five parts of that triangle in Napier's circle: 90° + a, minus η, the end bevel, "
                   "minus ξ, 90° + b. The sine of a part is the product of its neighbours' tangents. The sine is also the "
                   "product of the other two parts' cosines.")
-    return Still(canvas.png(), words, canvas)
+    return Still(lambda: canvas, words)
 
 
 def _beside(canvas, at, way, label, **style):

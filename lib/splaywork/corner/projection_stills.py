@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING, Any
 
 from ..common.boards import BOARDS
 from ..common.checks import choice
-from ..drawing.still import Still, moving
+from ..drawing.still import MovingStill, Still
 from .projection_picture import ProjectionPicture
 from .projection_words import MARKS, ONTO_PIN, ONTO_TAIL, STAGES, stage_words, why_words
 
@@ -41,7 +41,7 @@ def projection_still(corner: "Corner", stage: str = ONTO_PIN, share: float = 1.0
     picture = ProjectionPicture()
     picture.update(corner, choice("stage", stage, STAGES), share, choice("board", marked, BOARDS), unit=unit)
     words = f"{stage_words(picture.projection, stage, unit)} {why_words(picture.projection, unit)}"
-    return Still(picture.png(), words, picture.canvas)
+    return Still(lambda: picture.canvas, words)
 
 
 def projection_moving_still(corner: "Corner", stages: Any = (ONTO_PIN, ONTO_TAIL), marked: str = "pin",
@@ -56,12 +56,15 @@ def projection_moving_still(corner: "Corner", stages: Any = (ONTO_PIN, ONTO_TAIL
     b'PNG'
     """
     stages = [choice("stage", stage, STAGES) for stage in stages]
-    picture, pngs, held, words = ProjectionPicture(), [], [0], []
+    picture, drawn, held, words = ProjectionPicture(), [(stages[0], 1.0)], [0], []
+
+    def show(frame):
+        picture.update(corner, *frame, marked)
+        return picture.canvas
+
     for number, stage in enumerate(stages):
-        for share in [1.0] * (number == 0) + [step / (frames - 1) for step in range(frames)]:
-            picture.update(corner, stage, share, marked)
-            pngs.append(picture.png())
-        held.append(len(pngs) - 1)
+        drawn += [(stage, step / (frames - 1)) for step in range(frames)]
+        held.append(len(drawn) - 1)
+        show(drawn[-1])  # which refuses what can't be drawn, and whose projection the words are about
         words.append(stage_words(picture.projection, stage, again=bool({*stages[:number]} & {*MARKS})))
-    picture.update(corner, stages[0], 1.0, marked)  # its canvas stays at the first frame
-    return Still(moving(pngs, held), " ".join(words), picture.canvas)
+    return MovingStill(show, " ".join(words), drawn, held)

@@ -10,7 +10,7 @@ from ..common.printing import intended
 from ..common.tolerances import SAME_ANGLE
 from ..drawing.canvas import DASH, Canvas
 from ..drawing.palette import GUIDE, INK, RIM, SHORTCUT, TAIL
-from ..drawing.still import Still, moving
+from ..drawing.still import MovingStill, Still
 from ..drawing.view import fit, on_circle
 from .corner import Corner, one_corner
 from .picture import LIGHT, STUB, CornerPicture, Pictorial
@@ -28,7 +28,7 @@ def corner_still(corner: Corner, **how: Any) -> Still:
     corner = one_corner(corner)
     picture = CornerPicture()
     picture.update(corner, **how)
-    return Still(picture.png(), corner_words(corner), picture.canvas)
+    return Still(lambda: picture.canvas, corner_words(corner))
 
 
 def lean_dragged_still(corner: Corner, step: float = 2.0, turn: float = 5.0) -> Still:
@@ -44,15 +44,16 @@ def lean_dragged_still(corner: Corner, step: float = 2.0, turn: float = 5.0) -> 
     corner = one_corner(corner)
     step, turn = checks.size("step", step, "degrees"), checks.number("turn", turn)
     steps = int(np.ceil(max(abs(corner.tail_lean), abs(corner.pin_lean)) / step))
-    shares = np.linspace(1, 0, steps + 1) if steps else [1.0]
-    picture, pngs = CornerPicture(), []
-    for share in shares:
+    shares = [*np.linspace(1, 0, steps + 1)] if steps else [1.0]
+    picture = CornerPicture()
+
+    def show(share):
         picture.update(Corner(share * corner.tail_lean, share * corner.pin_lean, corner.plan_angle), turn=turn)
-        pngs.append(picture.png())
+        return picture.canvas
+
     words = ("On the screen the picture moves: both boards tip upright and back, and the numbers in the picture follow. These "
              f"are the numbers at the largest leans. {corner_words(corner)}")
-    picture.update(corner, turn=turn)  # its canvas stays at the first frame
-    return Still(moving([*pngs, *pngs[-2:0:-1]], held=(0, steps)), words, picture.canvas)
+    return MovingStill(show, words, [*shares, *shares[-2:0:-1]], held=(0, steps))
 
 
 class EndFace:
@@ -117,7 +118,7 @@ def tail_end_still(corner: Corner, thickness: float = 18.0) -> Still:
     if not same:
         square = EndFace(canvas, "Square end", (466, 12, 626, 198), (666, 178))
         square.update(corner.level_on_square_end, corner.tail_lean, thickness)
-    return Still(canvas.png(), tail_end_words(corner), canvas)
+    return Still(lambda: canvas, tail_end_words(corner))
 
 
 def words_still(corner: Corner, height: float = 120.0, thickness: float = 18.0) -> Still:
@@ -134,7 +135,7 @@ def words_still(corner: Corner, height: float = 120.0, thickness: float = 18.0) 
     draw_words(canvas, corner, height, thickness)
     words = (f"The tail board is on the right, {lean_words(corner.tail_lean)}. The pin board is on the left, "
              f"{lean_words(corner.pin_lean)}. The outer faces meet in the corner line, and both rims are level.")
-    return Still(canvas.png(), words, canvas)
+    return Still(lambda: canvas, words)
 
 
 def draw_words(canvas: Canvas, corner: Corner, height: float = 120.0, thickness: float = 18.0) -> None:

@@ -160,4 +160,4 @@ def vectors_still(corner: "Corner") -> Still:
              f"{intended(corner.pin_lean)}. In each face the dotted lines split the corner line into its two steps. The "
              "leans a and b are measured from dashed plumb lines. The plan angle w is marked on the top rim. The axes: x runs "
              "along the tail board's bottom edge, y is level and square to that edge, and z points up.")
-    return Still(picture.png(), words, picture.canvas)
+    return Still(lambda: picture.canvas, words)

@@ -10,7 +10,7 @@ import numpy as np
 from ..common import checks
 from ..common.boards import BOARDS, other
 from ..common.planes import Plane, meet
-from ..common.printing import degrees, intended, length
+from ..common.printing import UNITS, degrees, intended, length
 from ..common.rotations import turned
 from ..common.tolerances import SAME_SETTING as SAME
 from ..common.wedges import FLAT_TOP, pair_width, wedge_side
@@ -1146,8 +1146,8 @@ def _parts(words, lead):
 class StepStill(Still):
     """The drawing of one step; on a page with its heading, what to do, the check and the caution below."""
 
-    def __init__(self, png: bytes, step: "BenchStep", canvas: Canvas) -> None:
-        super().__init__(png, step.spoken, canvas)
+    def __init__(self, joint: Joint, step: "BenchStep", unit: str) -> None:
+        super().__init__(lambda: _housed(joint, step.number, unit), step.spoken)
         listed = "\n".join(f"* {each}" for each in step.do)
         self._page = (f"**{step.number}. {step.title}**\n\n{listed}\n\n**Check.** {step.check}\n\n"
                       f"**Take care.** {step.caution}")
@@ -1160,11 +1160,11 @@ class StepStill(Still):
         display({"text/markdown": self._page, "text/plain": self.words}, raw=True)
 
 
-def step_still(joint: Joint, number: int, unit: str = "mm") -> StepStill:
-    """One step as a `Still`: its drawing, and what to do, in words."""
+def _housed(joint, number, unit):
+    """A canvas with one step drawn, as a notebook has room for it."""
     canvas = Canvas(round(WIDTH * HOUSED), round(HEIGHT * HOUSED))
     Sketch(canvas, scale=HOUSED).draw(frames(joint, number, unit))
-    return StepStill(canvas.png(), bench_step_words(joint, unit)[number - 1], canvas)
+    return canvas
 
 
 def bench_steps(joint: Joint, unit: str = "mm") -> tuple[StepStill, ...]:
@@ -1176,4 +1176,5 @@ def bench_steps(joint: Joint, unit: str = "mm") -> tuple[StepStill, ...]:
     11
     """
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
-    return tuple(step_still(joint, number, unit) for number in range(1, len(STEPS) + 1))
+    checks.choice("unit", unit, UNITS)
+    return tuple(StepStill(joint, step, unit) for step in bench_step_words(joint, unit))

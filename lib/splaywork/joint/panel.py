@@ -109,9 +109,9 @@ class JointPanel(Panel):
         """
         try:
             still = joint_moving_still(self.joint(), self.dials["turn"].value, self.dials["tilt"].value, self.unit.value)
+            return still.png, still.words
         except ValueError:
             return super().stored()
-        return still.png, still.words
 
     def _publish(self, change):
         if change.new != OWN and change.new != self.dials["tail_slope"].value:

@@ -6,11 +6,10 @@ import numpy as np
 
 from ..common import checks
 from ..corner.picture import FACE_NAMES
-from ..corner.stills import Still
 from ..corner.words import capital, from_square
 from ..drawing.canvas import Canvas
 from ..drawing.palette import GUIDE
-from ..drawing.still import moving
+from ..drawing.still import MovingStill, Still
 from ..drawing.view import fit
 from .joint import Joint
 from .picture import JOINT_FILLS, STYLES, JointPicture, JointView, kind_of, laid_flat
@@ -67,23 +66,26 @@ def joint_still(joint: Joint, turn: float = 15.0, tilt: float = 25.0, apart: flo
     apart = checks.number("apart", apart)
     picture = JointPicture()
     picture.update(joint, turn, tilt, apart, unit)
-    return Still(picture.png(), bevel_words(joint, unit), picture.canvas)
+    return Still(lambda: picture.canvas, bevel_words(joint, unit))
 
 
 def joint_moving_still(joint: Joint, turn: float = 15.0, tilt: float = 25.0, unit: str = "mm", frames: int = 14) -> Still:
     """The joint pulled apart along the level entry and pushed home again, as a moving `Still`.
 
-    The first frame shows it together. frames: pictures on the way out, 2 to 20.
+    The first frame shows it together. frames: pictures on the way out, 2 to 20. Of many tails the file may be too large,
+    which its `png` refuses.
     """
     checks.instance("joint", joint, Joint, "Joint(Corner(16, 11), height=120, tail_thickness=12)")
     turn, tilt = checks.number("turn", turn), checks.number("tilt", tilt)
-    picture, pngs = JointPicture(), []
-    for share in np.linspace(0, 1, checks.count("number of frames", frames, 2, 20)):
+    shares = [*np.linspace(0, 1, checks.count("number of frames", frames, 2, 20))]
+    picture = JointPicture()
+
+    def show(share):
         picture.update(joint, turn, tilt, 1.2 * share * free_at(joint), unit)
-        pngs.append(picture.png())
+        return picture.canvas
+
     words = f"The pin board is pulled out level, along its own length, and pushed home again. {bevel_words(joint, unit)}"
-    picture.update(joint, turn, tilt, 0.0, unit)  # its canvas stays at the first frame
-    return Still(moving([*pngs, *pngs[-2:0:-1]], held=(0, len(pngs) - 1)), words, picture.canvas)
+    return MovingStill(show, words, [*shares, *shares[-2:0:-1]], held=(0, len(shares) - 1))
 
 
 def tail_still(joint: Joint) -> Still:
@@ -120,7 +122,7 @@ def tail_still(joint: Joint) -> Still:
         canvas.lines(colour, width, dash, edged=colour == GUIDE).set_segments(segments)
     words = (f"The tail board's end line is {from_square(end_line)}. Each tail's centre line is level. The two cheeks spread "
              f"equally from the centre line, {slope}.")
-    return Still(canvas.png(), words, canvas)
+    return Still(lambda: canvas, words)
 
 
 def stages_still(joint: Joint, stages: Sequence[str], turn: float = 0.0, tilt: float = 30.0) -> Still:
@@ -146,4 +148,4 @@ def stages_still(joint: Joint, stages: Sequence[str], turn: float = 0.0, tilt: f
         view = JointView(canvas, (left + 6, 6, left + wide - 6, 244))
         view.update(joint, turn, tilt, share * free_at(joint), boards_cut, lines(joint))
     words = " ".join(f"{capital(stage)}: {STAGES[stage][0]}." for stage in stages)
-    return Still(canvas.png(), words, canvas)
+    return Still(lambda: canvas, words)

@@ -199,7 +199,7 @@ def gauge_map_still(corner: Corner, width: float = 100.0, tolerance: float = 0.2
     corner = one_corner(corner)
     picture = GaugeMapPicture()
     picture.update(corner, width, tolerance, setting_limit)
-    return Still(picture.png(), say_good_enough(corner, width, tolerance, setting_limit), picture.canvas)
+    return Still(lambda: picture.canvas, say_good_enough(corner, width, tolerance, setting_limit))
 
 
 def _disc(centre, radius):

@@ -8,7 +8,7 @@ from typing import Any
 from ..common import checks
 from ..common.printing import degrees, length
 from ..corner.corner import Corner
-from ..drawing.still import Still, moving
+from ..drawing.still import MovingStill, Still
 from .close_corners_picture import CloseCornersPicture
 from .go_round_picture import GoRoundPicture
 from .hold_leans_picture import HoldLeansPicture
@@ -39,7 +39,7 @@ def one_gauge_still(consequence: str, corner: Corner, **sizes: Any) -> Still:
     """
     picture = picture_of(consequence)()
     picture.update(corner, **sizes)
-    return Still(picture.png(), picture.words(corner, **sizes), picture.canvas)
+    return Still(lambda: picture.canvas, picture.words(corner, **sizes))
 
 
 LEANS_SHOWN = (40, 42.5, *range(45, -1, -3), *range(4, 40, 6))  # of both boards: to the picture frame, upright, and up again
@@ -54,15 +54,15 @@ def closing_corners_still(height: float = 120.0, unit: str = "mm") -> Still:
     >>> print(sw.closing_corners_still(height=120).words.partition(". ")[0])
     Suppose that the intended lean of both boards is 40°
     """
-    picture = picture_of("close the corners")()
-    pngs: list[bytes] = []
-    for lean in LEANS_SHOWN:
-        picture.update(Corner(lean, lean), unit, height, fit=not pngs)
-        pngs.append(picture.png())
+    height, picture = checks.size("height", height), picture_of("close the corners")()
+
+    def show(lean):
+        picture.update(Corner(lean, lean), unit, height, fit=lean == LEANS_SHOWN[0])
+        return picture.canvas
+
     closed = OneGauge(Corner(40, 40))
     leans, sinks = degrees(closed.closed_lean("tail")), length(height * closed.height_factor, unit)
     words = (f"Suppose that the intended lean of both boards is 40°. With shortcut ends the boards really lean {leans}, and "
              f"the box is {sinks} high instead of {length(height, unit)}. At {MOST_LEAN:g}° nothing is left of the height: "
              "the four boards lie flat, like a picture frame.")
-    picture.update(Corner(40, 40), unit, height, fit=True)  # its canvas stays at the first frame
-    return Still(moving(pngs, held=[LEANS_SHOWN.index(lean) for lean in (40, 45, 0)]), words, picture.canvas)
+    return MovingStill(show, words, LEANS_SHOWN, held=[LEANS_SHOWN.index(lean) for lean in (40, 45, 0)])

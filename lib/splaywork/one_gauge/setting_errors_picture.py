@@ -141,7 +141,7 @@ def setting_errors_still(sample: Jitter, tolerance: float) -> Still:
     tolerance = checks.size("tolerance", tolerance)
     picture = SettingErrorsPicture()
     picture.update(sample, tolerance)
-    return Still(picture.png(), say_setting_errors(sample, tolerance), picture.canvas)
+    return Still(lambda: picture.canvas, say_setting_errors(sample, tolerance))
 
 
 def _edges(end, tolerance):

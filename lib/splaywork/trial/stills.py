@@ -136,4 +136,4 @@ def readings_still(corner: Corner) -> Still:
              f"{from_square(corner.tail_end_line)}. The first two drawings show how to read the lean with a square and the "
              "end line with a bevel. The dashed outline is the waste. The third drawing shows how to find the end lines at "
              "both ends of a board with a tape. The fourth shows how to check the plan angle.")
-    return Still(canvas.png(), words, canvas)
+    return Still(lambda: canvas, words)
