@@ -55,11 +55,10 @@ def lookup() -> np.ndarray:
     """(32768,) uint8: the nearest palette entry for each colour, five bits a channel."""
     channel = np.arange(32) * 255 / 31
     colours = palette().astype(np.float32)
-    rows = []
-    for red in channel:  # all at once would take 67 MB
-        cells = np.stack(np.meshgrid(red, channel, channel, indexing="ij"), axis=-1).reshape(-1, 3).astype(np.float32)
-        rows.append(((colours**2).sum(1) - 2 * cells @ colours.T).argmin(axis=1))
-    nearest = np.concatenate(rows).astype(np.uint8)
+    lengths = (colours**2).sum(axis=1)
+    cells = np.stack(np.meshgrid(channel, channel, channel, indexing="ij"), axis=-1).reshape(-1, 32, 3).astype(np.float32)
+    # 32 at a time: a larger product is shared among threads, and waiting for them is most of a fresh kernel's first picture
+    nearest = np.concatenate([(lengths - 2 * row @ colours.T).argmin(axis=1) for row in cells]).astype(np.uint8)
     exact = (palette()[:len(EXACT)] >> 3) @ (1024, 32, 1)
     nearest[exact] = np.arange(len(exact))  # a flat fill comes out as itself, not as a neighbour
     return nearest
