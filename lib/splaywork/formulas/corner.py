@@ -59,11 +59,12 @@ def corner_line() -> sp.Expr:
 
 
 def over_sine(expression: sp.Expr, power: float = 1) -> sp.Expr:
-    """The expression as a simplified numerator over a power of sin w."""
+    """The expression as a simplified numerator over a power of sin w.
+
+    The sum of squares is all that there is to simplify, and so is done in no time.
+    """
     numerator = sp.expand(expression * sp.sin(w) ** power)
-    if power == 1:  # the sum of squares is all that there is to simplify, and so is done in no time
-        return sp.expand(numerator.subs(sp.sin(w) ** 2, 1 - sp.cos(w) ** 2)) / sp.sin(w)
-    return sp.trigsimp(numerator) / sp.sin(w) ** power
+    return sp.expand(numerator.subs(sp.sin(w) ** 2, 1 - sp.cos(w) ** 2)) / sp.sin(w) ** power
 
 
 @cache

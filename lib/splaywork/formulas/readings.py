@@ -51,8 +51,9 @@ def between_edges(cosine: sp.Expr) -> sp.Expr:
 def dihedral_from_end_lines() -> sp.Expr:
     """Dihedral from P and Q: the one that holds the level edges at the plan angle."""
     cosine = sp.Symbol("cosine")
-    edges = level_direction("tail").dot(level_direction("pin"))
-    return sp.acos(sp.expand(sp.solve(between_edges(cosine) - edges, cosine)[0]))
+    too_far = between_edges(cosine) - level_direction("tail").dot(level_direction("pin"))
+    root = -too_far.subs(cosine, 0) / sp.diff(too_far, cosine)  # it is linear; sp.solve gives the same in many times as long
+    return sp.acos(sp.expand(root))
 
 
 @cache

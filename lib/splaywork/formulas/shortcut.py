@@ -54,10 +54,14 @@ def one_gauge_gap(board: str) -> sp.Expr:
 
 
 def small_lean_series(board: str, order: int = 6) -> sp.Expr:
-    """The error on a board as a series in that board's own lean, with its remainder O(lean**order)."""
-    own = lean(board)
-    series = sp.series(one_gauge_error(board), own, 0, order)
-    terms = [sp.trigsimp(series.removeO().coeff(own, power)) * own**power for power in range(order)]
+    """The error on a board as a series in that board's own lean, with its remainder O(lean**order).
+
+    Without lean there is no error; from there on it grows by `error_growth`, whose derivatives are shorter than its own.
+    """
+    own, change, terms = lean(board), error_growth(board), []
+    for power in range(1, order):
+        terms.append(sp.trigsimp(change.subs(own, 0) / sp.factorial(power)) * own**power)
+        change = sp.diff(change, own)
     return sp.Add(*terms) + sp.O(own**order)
 
 
@@ -112,9 +116,14 @@ def closed_lean(board: str) -> sp.Expr:
 
 @cache
 def closed_height_factor() -> sp.Expr:
-    """Height of the box those ends really make, over the height asked: the boards' slant widths stay what they are."""
-    factor = sp.cos(closed_lean("tail")) / sp.cos(a)
-    return sp.sqrt(sp.trigsimp(factor**2))
+    """Height of the box those ends really make, over the height asked: the boards' slant widths stay what they are.
+
+    Its square is a ratio of powers of tangents, once a cosine's square is 1/(1 + tan²); what they share is cancelled.
+    """
+    square = (sp.cos(closed_lean("tail")) / sp.cos(a)) ** 2
+    for angle in (a, b):
+        square = square.subs(sp.cos(angle) ** 2, 1 / (1 + sp.tan(angle) ** 2))
+    return sp.sqrt(sp.cancel(square))
 
 
 @cache
