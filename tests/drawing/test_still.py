@@ -32,8 +32,8 @@ STILLS = {
 @pytest.fixture
 def drawn(monkeypatch):
     """The canvases that were turned into pixels, one for each time."""
-    canvases, png = [], Canvas.png
-    monkeypatch.setattr(Canvas, "png", lambda canvas: canvases.append(canvas) or png(canvas))
+    canvases, image = [], Canvas.image
+    monkeypatch.setattr(Canvas, "image", lambda canvas: canvases.append(canvas) or image(canvas))
     return canvases
 
 

@@ -231,14 +231,18 @@ class Canvas:
             for change, usual, _ in (*heavy, *large):
                 change(usual)
 
-    def png(self) -> bytes:
-        """The picture as PNG bytes, in the 256 colours of the palette."""
+    def image(self) -> Image.Image:
+        """The picture as drawn now, in the 256 colours of the palette."""
         with self._drawn() as bitmap:
             rgba = np.asarray(bitmap.buffer_rgba()).view("<u4")[..., 0]  # red in the lowest byte
             image = Image.fromarray(np.concatenate([_indexed(rows) for rows in np.array_split(rgba, BANDS)]))
         image.putpalette(palette().astype(np.uint8).tobytes())
+        return image
+
+    def png(self) -> bytes:
+        """PNG bytes of the `image`."""
         out = BytesIO()
-        image.save(out, "PNG", compress_level=1)
+        self.image().save(out, "PNG", compress_level=1)
         return out.getvalue()
 
 

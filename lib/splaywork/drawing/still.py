@@ -68,7 +68,7 @@ class MovingStill(Still):
     @cached_property
     def png(self) -> bytes:
         """PNG bytes of the moving picture. ValueError where that would be a file of more than BYTES."""
-        drawn = {frame: self._show(frame).png() for frame in dict.fromkeys(self._frames)}
+        drawn = {frame: self._show(frame).image() for frame in dict.fromkeys(self._frames)}
         self._show(self._frames[0])  # the canvas stays at the first frame
         return moving([drawn[frame] for frame in self._frames], self._held)
 
@@ -78,14 +78,13 @@ def _check_count(frames):
         raise ValueError(f"A moving picture has at most {FRAMES} frames, and these are {len(frames)}: leave some out.")
 
 
-def moving(pngs: list[bytes], held: Sequence = (0,)) -> bytes:
-    """One animated PNG of several PNGs of one size and palette, the same bytes each time, without an end.
+def moving(frames: list[Image.Image], held: Sequence = (0,)) -> bytes:
+    """One animated PNG of several pictures of one size and palette, the same bytes each time, without an end.
 
     The first is what paper shows. held: indices of those to look at for longer. ValueError for more than FRAMES pictures
     or a file of more than BYTES.
     """
-    _check_count(pngs)
-    frames = [Image.open(BytesIO(png)) for png in pngs]
+    _check_count(frames)
     times = [HELD if number in {index % len(frames) for index in held} else FRAME_TIME for number in range(len(frames))]
     out = BytesIO()
     frames[0].save(out, "PNG", save_all=True, append_images=frames[1:], duration=times, loop=0, optimize=False,
