@@ -8,6 +8,7 @@ import pytest
 from places import NOTEBOOKS
 from splaywork import Corner, lesson_panel, script, script_panel
 from splaywork.common.class_corner import ClassCorner, beside_the_notebooks, save_class_corner
+from splaywork.drawing.canvas import Canvas
 from splaywork.teaching.scripts import apply, minutes_rows, minutes_table, scripts, settings_told
 from splaywork.teaching.scripts.core import LENGTHS, NEXT, OURS, OfPairs, control
 from widget_tree import within
@@ -162,6 +163,13 @@ def test_minutes_rise_and_keep_to_the_lesson(notebook):
 
 BY_HAND = [(notebook, number) for notebook in scripts() for number, row in enumerate(script(notebook).rows)
            if row.check and not row.on]
+
+
+def test_the_table_is_told_without_drawing_its_panels(monkeypatch):
+    drawn, image = [], Canvas.image
+    monkeypatch.setattr(Canvas, "image", lambda canvas: drawn.append(canvas) or image(canvas))
+    assert "**Tail lean** 30" in minutes_table(script("04")) and not drawn
+    assert script("04").panel("corner").image.value and drawn
 
 
 @pytest.mark.parametrize(("notebook", "number"), BY_HAND)

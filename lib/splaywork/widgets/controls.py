@@ -3,8 +3,9 @@
 import asyncio
 import re
 from base64 import b64encode
-from collections.abc import Callable, Sequence
-from contextlib import suppress
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager, suppress
+from contextvars import ContextVar
 from html import escape, unescape
 from threading import Lock, RLock
 from typing import Any, Self
@@ -22,6 +23,19 @@ LARGEST_ZOOM = 4.0
 ROOM = 210  # characters of a sentence for a room: two lines under its picture
 RESTS = 0.15  # seconds without a redraw after which a panel's controls are taken to be at rest
 AHEAD = 0.005  # seconds after a redraw, when its picture is on its way, at which the next may be made ready
+
+
+_undrawn = ContextVar("undrawn", default=False)
+
+
+@contextmanager
+def undrawn() -> Iterator[None]:
+    """Panels that open meanwhile aren't drawn: for whoever asks only what stands on their controls."""
+    token = _undrawn.set(True)
+    try:
+        yield
+    finally:
+        _undrawn.reset(token)
 
 
 class Latest:
@@ -232,7 +246,8 @@ class Panel(OnPage):
         self.opened_at = widgets.HTML(layout={"display": "none"})
         super().__init__([bar, self.image, self.sentence, self.message, row(self.fill, self.window), *below, self.opened_at])
         self._open_for_the_class()
-        self.redraw()
+        if not _undrawn.get():
+            self.redraw()
         self._opened = True
 
     def draw(self) -> tuple[bytes, str]:

@@ -276,7 +276,10 @@ def _within(widget):
 
 def minutes_rows(script: Script, minutes: float | None = None) -> list[tuple]:
     """(minute, what to do, what to say, what the room sees) of a lesson of 20 or 45 minutes; without, the row itself first."""
-    panels = {name: script.panel(name) for name in script.panels}
+    from ...widgets.controls import undrawn  # loads ipywidgets, which a script does without until its panels are asked for
+
+    with undrawn():  # the names on their controls are told, and nobody looks at them
+        panels = {name: script.panel(name) for name in script.panels}
     found = []
     for first, row in (script.at(minutes) if minutes else [(row, row) for row in script.rows]):
         do = script.text(row.do, settings_told(script.settings(row), panels[row.on]) if row.on else "")
