@@ -117,7 +117,7 @@ SIMULATED = {
     r"Hold the board in the vice, bottom edge|until a short level held along|end line is plumb as the board stands":
         "test_in_the_vice_the_far_end_goes_down_or_up_as_said",
     r"(Tail|Pin) board: its end is at your|Turn the saw's tip|The blade is plumb"
-    r"|From above that line looks|That line shows the turn"
+    r"|Trust that line|That line shows the turn"
     r"|Saw plumb and square to the face":
         "test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said",
     r"Take the panel saw": "test_the_cut_is_as_deep_as_the_longest_end_line",
@@ -199,7 +199,7 @@ SIMULATED = {
     r"A level laid on the pin board|The pin board's bottom edge stays":
         "test_on_its_way_in_the_pin_board_stays_level",
     r"feeler goes in at no shoulder": "test_together_the_ends_touch_nothing_and_the_shoulders_lie_against_the_other_board",
-    r"With the tail board clamped|Now free the tail board|The corner doesn't rock|The card shows":
+    r"With the tail board clamped|Now free the tail board|The corner doesn't rock|The card, laid as in":
         "test_together_the_corner_stands_as_its_propped_boards_did",
     # the trial sheet's table
     r"The corner rocks: light shows under one arris": "test_edge_gap_is_the_light_under_a_turned_block",
@@ -1236,10 +1236,10 @@ def test_together_the_corner_stands_as_its_propped_boards_did(joint):
         out = unit(out - out[2] * np.array([0, 0, 1.0]))  # level, square to the board
         over = 0 if joint.planes[f"{board} outer"].normal[2] < 0 else 1
         reads[board] = abs(float((top[over, 0] - bottom[over, 0]) @ out))
-    assert "Now free the tail board. The corner doesn't rock. The card shows no light wider" in check
+    assert "Now free the tail board. The corner doesn't rock. The card, laid as in step 2, shows no light wider" in check
     light = "no light wider than 0.2 mm at the pin board"
     pin = f"{length(reads['pin'])} on the pin board, within 0.5 mm" if reads["pin"] > 0.1 else light
-    assert f"With the tail board clamped as in step 2, a square shows {pin}" in check
+    assert f"With the tail board clamped, measure as in step 2: a square shows {pin}" in check
     lean = np.radians(joint.corner.tail_lean)
     assert reads["tail"] == pytest.approx(joint.height * abs(np.tan(lean)))  # as its wedges hold it
     plan = np.degrees(np.arccos(feet["tail"] @ feet["pin"]))

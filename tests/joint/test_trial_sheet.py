@@ -105,9 +105,11 @@ def test_the_head_says_why_flush_ends_are_easier_and_what_the_mirrored_corner_ch
         told = words_on(laid(joint))
         ends = [Joint(joint.corner, joint.height, joint.tail_thickness, tails=2, end=end) for end in ("flush", "square")]
         fewer = len(ends[0].bevel_settings) < len(ends[1].bevel_settings)
-        reason = "A flush end saves the setting of the lines across the end, and the planing after the glue." in told
+        reason = "one setting less: the pin board's end line setting serves for the lines across it." in told
         assert reason == (fewer and joint.end == "flush" and joint.tails == 2)
-        swap = re.search("For the mirrored corner swap left and right in steps ([^;]*); no number changes", told)
+        across = {round(abs(line.from_square), 6) for line in joint.lines_on("tail", "end")}
+        assert not reason or across == {round(abs(joint.corner.pin_end_line), 6)}
+        swap = re.search("For the mirrored corner swap left and right in steps ([^;]*); no number changes, and the", told)
         assert not swap or re.findall(r"\d+", swap[1]) == [str(number) for number in handed_steps(joint)]
         swaps, reasons = swaps + bool(swap), reasons + reason
     assert swaps >= 5 and reasons == 2

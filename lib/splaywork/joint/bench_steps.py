@@ -467,7 +467,7 @@ def _saw_end(joint, unit):
         do += [
             "Turned round, a board has its end at your other hand, but the saw's tip goes to the same hand as before.",
             "The blade is plumb, and follows the end line and the line across the top edge." + _ASIDE.format(
-                f" From above that line looks turned {degrees(abs(tilt))}, too: it is square across a sloping edge."
+                f" Trust that line: the edge slopes, so what is square across it looks turned {degrees(abs(tilt))} from above."
                 if joint.corner.plan_angle == 90 else " That line shows the turn."),
         ]
     else:
@@ -977,16 +977,17 @@ def _together(joint, unit):
         if joint.rims == "level"
         else "The pin board's bottom edge stays level all the way."
     )
+    lean, freed = _as_propped(joint, unit)
     return (
         do,
-        f"{level} A {ruled_fine(LIGHT, unit)} feeler goes in at no shoulder; in a trial corner it may beside a pin. "
-        f"{_as_propped(joint, unit)}",
+        f"{level} {lean} A {ruled_fine(LIGHT, unit)} feeler goes in at no shoulder; in a trial corner it may beside a pin. "
+        f"{freed}",
         _CHOP,
     )
 
 
 def _as_propped(joint, unit):
-    """Sentences: the corner that is together, tested on the bench as the propped boards were.
+    """Sentences: the corner that is together, tested on the bench as the propped boards were: still clamped, and freed.
 
     The wedges hold the tail board at its lean, so that the pin board's tells whether the joint does.
     """
@@ -994,8 +995,8 @@ def _as_propped(joint, unit):
     shows = (f"{length(overhang(joint, 'pin'), unit)} on the pin board, within {ruled_fine(MARK, unit)}"
              if abs(joint.corner.pin_lean) >= SAME else f"{light} at the pin board's outer face")
     rocks = "The corner doesn't rock. " * (joint.rims == "level")
-    return (f"With the tail board clamped as in step 2, a square shows {shows}. Now free the tail board. {rocks}The card shows "
-            f"{light}.")
+    lean, freed = f"With the tail board clamped, measure as in step 2: a square shows {shows}.", "Now free the tail board."
+    return lean, f"{freed} {rocks}The card{_ASIDE.format(', laid as in step 2,')} shows {light}."
 
 
 _STEPS = (

@@ -72,7 +72,8 @@ _CAUTIONS = (
 )
 _RECOMMENDED = "flat, dry softwood without knots"
 _COMMON = f"two tails of 1 in {STOCK_SLOPE} and {_RECOMMENDED} make a first corner easier."
-_FLUSH = " A flush end saves the setting of the lines across the end, and the planing after the glue."
+_FLUSH = (" A flush end needs no planing after the glue, and one setting less: the pin board's end line setting serves for the "
+          "lines across it.")
 _NO_SOURCE = "These choices are common practice, with no source. The tolerances are our opinion."
 _BENCH = "The bench is flat; it needn't be level."
 _LINES = (
@@ -99,7 +100,7 @@ def _gapes(joint=None, brief=False):
     ends = end_signs(None if joint is None or brief else joint.corner.end_bevel, _shoulder_tool(joint, brief))
     order = [LEANS, *(sign for sign in SIGNS if sign is not LEANS)]
     told = [each for sign in order for each in (lines if sign is LINE else ends if sign is END else (sign,))]
-    first = {LEANS: "Measure this first, as in step 11, with the tail board clamped. "}
+    first = {LEANS: "Measure this first, as in step 11. "}
     return [(sign.seen, first.get(sign, "") + (with_tails(sign) if sign is not lines[1] else f"{sign.means} Do the same."))
             for sign in told]
 
@@ -129,7 +130,7 @@ def _head(joint, unit, mirrored):
     swap = ""
     if mirrored:
         steps = series(map(str, handed_steps(joint)))
-        swap = f" For the mirrored corner swap left and right in steps {steps}; no number changes."
+        swap = f" For the mirrored corner swap left and right in steps {steps}; no number changes, and the wedges serve again."
     return f"{told} {_EASIER.format(instead=series(instead)) if instead else common} {_NO_SOURCE}{swap}"
 
 
