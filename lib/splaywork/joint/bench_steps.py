@@ -850,7 +850,7 @@ def _far_end(joint, unit):
             f"the pin board's end. On a bench as high as the jaws the prop is {length(prop_height(joint), unit)} tall"
             f"{rests if abs(tilt) >= SAME else ''}. "
             "Begin with a taller prop, and plane it until the tail board lies on the end without light. Clamp tail board and "
-            "prop down to the bench: from the bench's end with a clamp, elsewhere with a holdfast.")
+            "prop down to the bench: with a clamp where the vice is at the bench's end, else with a holdfast.")
 
 
 def _scribe(joint, unit):
@@ -992,10 +992,11 @@ def _as_propped(joint, unit):
     The wedges hold the tail board at its lean, so that the pin board's tells whether the joint does.
     """
     light = f"no light wider than {ruled_fine(LIGHT, unit)}"
-    shows = (f"{length(overhang(joint, 'pin'), unit)} on the pin board, within {ruled_fine(MARK, unit)}"
-             if abs(joint.corner.pin_lean) >= SAME else f"{light} at the pin board's outer face")
+    blade = _ASIDE.format("from a square's blade at the top to the bottom arris ")
+    shows = (f"{blade}{length(overhang(joint, 'pin'), unit)}, within {ruled_fine(MARK, unit)}"
+             if abs(joint.corner.pin_lean) >= SAME else f"a square at its outer face shows {light}")
     rocks = "The corner doesn't rock. " * (joint.rims == "level")
-    lean, freed = f"With the tail board clamped, measure as in step 2: a square shows {shows}.", "Now free the tail board."
+    lean, freed = f"With the tail board clamped, measure the pin board as in step 2: {shows}.", "Now free the tail board."
     return lean, f"{freed} {rocks}The card{_ASIDE.format(', laid as in step 2,')} shows {light}."
 
 

@@ -805,9 +805,9 @@ def _chopping(joint, board):
         ("chisel", flat(chisel[1].points.mean(axis=0))),
         ("line\nacross\nthe end" if follows else "saw cut", flat(socket[1, :, 1].mean(axis=0))),
         ("waste", flat(socket[:, 0].mean(axis=(0, 1)))),
-        ("top edge\nthis way", flat(corners[:, :, 1].mean(axis=(0, 1)))),
     )
-    return Frame(tuple(shapes), callouts, f"{board.capitalize()} board, outer face up", 1.6)
+    notes = (("top edge\nthis way", flat(corners[:, :, 1].mean(axis=(0, 1))), "below"),)
+    return Frame(tuple(shapes), callouts, f"{board.capitalize()} board, outer face up", 1.6, notes)
 
 
 # Step 10

@@ -72,8 +72,8 @@ _CAUTIONS = (
 )
 _RECOMMENDED = "flat, dry softwood without knots"
 _COMMON = f"two tails of 1 in {STOCK_SLOPE} and {_RECOMMENDED} make a first corner easier."
-_FLUSH = (" A flush end needs no planing after the glue, and one setting less: the pin board's end line setting serves for the "
-          "lines across it.")
+_FLUSH = (" A flush end needs no planing after the glue, and for the lines across it no setting besides the end lines'. A "
+          "square end, sawn square to its face, needs both.")
 _NO_SOURCE = "These choices are common practice, with no source. The tolerances are our opinion."
 _BENCH = "The bench is flat; it needn't be level."
 _LINES = (
