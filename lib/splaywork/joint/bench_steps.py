@@ -872,12 +872,12 @@ def _scribe(joint, unit):
 _CHOP = "Chop with both hands behind the cutting edge."
 
 
-def _leans_over(joint, ways):
+def _leans_over(joint, ways, tilted=True):
     """A sentence: where the chisel's handle leans on each face; nothing where it stands square to the face.
 
-    ways: towards which edges it leans on the outer face, as of `chisel_leans`.
+    ways: towards which edges it leans on the outer face, as of `chisel_leans`; tilted: whether its tilt is told, too.
     """
-    tilt, leans = joint.corner.end_bevel, {"outer": [], "inner": []}
+    tilt, leans = joint.corner.end_bevel if tilted else 0.0, {"outer": [], "inner": []}
     if abs(tilt) >= SAME:
         leans = {face: [f"{way} the end"] for face, way in zip(leans, _turned(tilt > 0, "away from", "towards"), strict=True)}
     if len(ways) == 1:
@@ -910,21 +910,17 @@ def _chopped(joint, unit, board):
 
 
 def _chopped_likewise(joint, unit):
-    """Sentences: the waste between the pins, chopped out as that between the tails, and where the chisel leans otherwise."""
+    """Sentences: the waste between the pins, chopped out as that between the tails, and where the chisel leans there."""
     tail, pin = (chisel_leans(joint, board) for board in BOARDS)
     by_line = joint.end == "flush" or abs(joint.corner.end_bevel) < SAME
-    along = "parallel to the nearer line across the end" if by_line else "leaning sideways along the nearer saw cut"
+    along = "parallel to each side's line across the end" if by_line else "leaning sideways along the nearer cut"
     but = "" if pin == tail else "but "
     told = f"Clamp the board flat, and chop out the waste between the pins as in step 9, {but}with the chisel {along}"
-    last = _ASIDE.format("Test the shoulders as in step 9.")
+    leans = " ".join(_leans_over(joint, pin, tilted=pin == tail))
     if len(pin) == 2:
-        here = "On the outer face the handle then leans over each pin, on the inner face away from each pin."
-        return [f"{told}.", here, last]
-    if pin == tail:
-        return [f"{told}.", *[_ASIDE.format("The handle leans as in step 9, too.")] * bool(pin), last]
-    outer, inner = _turned("top" in pin, "top", "bottom")
-    here = f"There the handle leans towards the {outer} edge on the outer face, towards the {inner} edge on the inner face."
-    return [f"{told}.", here, last]
+        leans = "On the outer face the handle then leans over each pin, on the inner face away from each pin."
+    return [f"{told}.", _ASIDE.format(leans) if pin == tail and leans else leans,
+            _ASIDE.format("Test the shoulders as in step 9.")]
 
 
 def pin_slants(joint: "Joint") -> tuple[float, float]:
