@@ -102,8 +102,7 @@ def test_the_boards_go_onto_the_panel_in_the_order_said(tails_on):
     assert {box.carries(name) for name in panel.last} == {"tails"}
     ways = {"front": [0, -1, 0], "right": [1, 0, 0], "back": [0, 1, 0], "left": [-1, 0, 0]}
     for name in NAMES:
-        vertices, triangles = box.boards[name].mesh()
-        board = manifold3d.Manifold(manifold3d.Mesh64(np.ascontiguousarray(vertices), np.uint64(triangles)))
+        board = solid(box.boards[name].mesh())
         axes, groove = board_axes(box, name), panel.grooves[name]
         length = box.boards[name].baselines[1, :, 0] @ axes[0]
         rise = groove.depth * tan(groove.wall_angle)

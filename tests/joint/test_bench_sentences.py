@@ -47,6 +47,7 @@ from splaywork.joint.joint import Joint
 from splaywork.joint.tails import Cheek
 from splaywork.joint.templates import wrap_template
 from splaywork.joint.trial_sheet import gapes_table, opens, pencil_block, stock
+from wood import solid
 
 SQUARE_RIMS = [Joint(corner, 100, 18, 15, tails=2, rims="square")
                for corner in (Corner(16, 11), Corner(-20, -11), Corner(0, 20))]
@@ -916,8 +917,7 @@ def test_the_tail_board_lies_askew_to_the_side_that_is_said(joint):
 def test_the_wood_hangs_over_the_line_where_the_knife_must_lean(joint):
     """Above a place just outside the tail's line on the inner face lies the tail's own wood."""
     told, sides = " ".join(bench_step_words(joint)[9].do), {}
-    vertices, triangles = joint.tail_board.mesh()
-    wood = manifold3d.Manifold(manifold3d.Mesh64(np.ascontiguousarray(vertices), np.uint64(triangles)))
+    wood = solid(joint.tail_board.mesh())
     up, out = joint.corner.vector("tail_up"), joint.corner.vector("tail_normal")
     for side, way in (("lower", -1), ("upper", 1)):
         line = next(each.ends for each in joint.lines_on("tail", "inner") if each.kind == "cheek" and each.side == side)
@@ -1082,8 +1082,7 @@ def test_what_holds_the_tail_board_is_nowhere_in_the_pin_board_s_way(joint):
     held = [manifold3d.Manifold.hull_points(solid.points) for solid in pair(joint, "tail", joint.tail_board.blank)]
     assert held and min(each.volume() for each in held) > 1e4
     for way in np.linspace(0, scribing_shift(joint) + 5, 6):
-        vertices, triangles = joint.pin_board.moved(way).mesh()
-        wood = manifold3d.Manifold(manifold3d.Mesh64(np.ascontiguousarray(vertices), np.uint64(triangles)))
+        wood = solid(joint.pin_board.moved(way).mesh())
         assert wood.volume() > 1e4 and max((wood ^ each).volume() for each in held) < 1e-6
 
 
@@ -1100,12 +1099,6 @@ def chisels(joint, board):
                     for face in ("outer", "inner")]
             outer, inner = (each[np.argmin(abs(shoulder.height_of(each)))] for each in ends)
             yield side, cheek, outer, unit(outer - inner)
-
-
-def wood_of(joint, board):
-    """A board, tails and pins cut, as a solid."""
-    vertices, triangles = (joint.tail_board if board == "tail" else joint.pin_board).mesh()
-    return manifold3d.Manifold(manifold3d.Mesh64(np.ascontiguousarray(vertices), np.uint64(triangles)))
 
 
 @every_joint
@@ -1144,7 +1137,8 @@ def test_a_chisel_held_as_said_follows_shoulder_and_saw_cut(joint, board):
     told = nine if board == "tail" else eleven
     line = {"tail": "parallel to the lines of step 8 across the end",
             "pin": "parallel to each side's line across the end"}[board] in told
-    wood, compared, kept = wood_of(joint, board), 0, False
+    wood = solid((joint.tail_board if board == "tail" else joint.pin_board).mesh())
+    compared, kept = 0, False
     shoulder, face = joint.planes[f"{'pin' if board == 'tail' else 'tail'} inner"], joint.planes[f"{board} outer"]
     up = unit(joint.corner.vector("corner_line"))
     out = shoulder.normal * (1 if shoulder.normal @ level(joint, board) < 0 else -1)  # towards the board's end
@@ -1205,8 +1199,7 @@ def tipped_overlap(joint, degrees):
     way = joint.corner.vector("pin_level")
     turn = Rotation.from_rotvec(np.radians(degrees) * unit(np.cross(way, [0, 0, 1])))
     middle = half.blank[:, 0].mean(axis=(0, 1))
-    tail, pin = (manifold3d.Manifold(manifold3d.Mesh64(np.ascontiguousarray(points), np.uint64(faces))) for points, faces in
-                 (joint.tail_board.mesh(), (turn.apply(vertices - middle) + middle, triangles)))
+    tail, pin = solid(joint.tail_board.mesh()), solid((turn.apply(vertices - middle) + middle, triangles))
     return (tail ^ pin).volume()
 
 
@@ -1227,8 +1220,8 @@ def test_on_its_way_in_the_pin_board_stays_level(joint):
 def test_together_the_corner_stands_as_its_propped_boards_did(joint):
     """Pushed home, off its wedges: both bottom edges on the bench, square and card measured over the solids' own arrises."""
     check, reads, feet = bench_step_words(joint)[10].check, {}, {}
-    for board, solid in (("tail", joint.tail_board), ("pin", joint.pin_board)):
-        bottom, top = solid.blank[..., 0, :], solid.blank[..., 1, :]  # by face (outer, inner) and end
+    for board, cut in (("tail", joint.tail_board), ("pin", joint.pin_board)):
+        bottom, top = cut.blank[..., 0, :], cut.blank[..., 1, :]  # by face (outer, inner) and end
         assert abs(bottom[..., 2]).max() < 1e-9  # stands all along both arrises
         feet[board] = unit(np.ptp(bottom[1], axis=0) * np.sign(bottom[1, 1] - bottom[1, 0]))
         out = joint.corner.vector(f"{board}_normal")
@@ -1249,11 +1242,11 @@ def test_together_the_corner_stands_as_its_propped_boards_did(joint):
 def test_together_the_ends_touch_nothing_and_the_shoulders_lie_against_the_other_board(joint):
     """Where each board's sawn end comes out, and where its shoulders are, against the other's two faces."""
     assert "feeler goes in at no shoulder; in a trial corner it may beside a pin." in bench_step_words(joint)[10].check
-    for board, other, solid in (("tail", "pin", joint.tail_board), ("pin", "tail", joint.pin_board)):
+    for board, other, cut in (("tail", "pin", joint.tail_board), ("pin", "tail", joint.pin_board)):
         away, into = joint.planes[f"{other} outer"], joint.planes[f"{other} inner"]
-        beyond = away.height_of(solid.blank[:, 0].reshape(-1, 3))
+        beyond = away.height_of(cut.blank[:, 0].reshape(-1, 3))
         assert beyond.min() > -1e-6  # flush with the outer face, or proud: nothing is there to touch
-        shoulders = [corners for name, corners in solid.faces if abs(into.height_of(corners)).max() < 1e-6]
+        shoulders = [corners for name, corners in cut.faces if abs(into.height_of(corners)).max() < 1e-6]
         assert shoulders, board
     outside, inside = (row[1] for row in gapes_table(joint).rows[7:9])
     assert "touches near the inner face. Pare the shoulder there, " in outside
@@ -1317,9 +1310,9 @@ def test_the_drawn_chisel_is_parallel_to_the_line_on_the_end_where_it_is_said(jo
 def test_seen_from_the_side_the_scribing_is_its_solids_outlines(joint):
     solids, _ = scribing_scene(joint)
     side, compared = frames(joint, 10)[1], 0
-    for solid in solids:
-        hull = shapely.MultiPoint(solid.points[:, 1:]).convex_hull
-        outlines = [shapely.Polygon(points) for points in shapes_of(side, solid.name) if len(points) > 3]
+    for body in solids:
+        hull = shapely.MultiPoint(body.points[:, 1:]).convex_hull
+        outlines = [shapely.Polygon(points) for points in shapes_of(side, body.name) if len(points) > 3]
         assert min(outline.symmetric_difference(hull).area for outline in outlines) < 1e-6
         compared += 1
     assert compared == len(solids) >= 12

@@ -23,6 +23,7 @@ from splaywork.joint.joint import Joint
 from splaywork.joint.lines import group_settings
 from splaywork.joint.stl import save_stl
 from splaywork.joint.tails import SLOPES
+from wood import solid
 
 DRAWER = Corner(tail_lean=14, pin_lean=6)  # the galley locker drawer
 CORNERS = [Corner(0, 0), DRAWER, Corner(14, -6), Corner(-20, -11, 75), Corner(25, 30, 120), Corner(-31, 9, 60)]
@@ -45,15 +46,6 @@ def joints(draw, **fixed):
         return Joint(draw(corners), **chosen)
     except ValueError:
         assume(False)
-
-
-def solid(mesh):
-    """The mesh as a manifold3d solid; fails unless it is closed and turned outward."""
-    vertices, triangles = mesh
-    made = manifold3d.Manifold(manifold3d.Mesh64(np.ascontiguousarray(vertices), np.uint64(triangles)))
-    assert made.status() == manifold3d.Error.NoError
-    assert made.volume() > 0
-    return made
 
 
 def both(joint):
