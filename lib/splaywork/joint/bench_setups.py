@@ -33,6 +33,11 @@ def unit_vector(vector: np.ndarray) -> np.ndarray:
     return vector / np.linalg.norm(vector)
 
 
+def at_the_bevel(joint: "Joint") -> bool:
+    """Whether the sawn ends are parallel to the shoulders: flush ends, and square ones where no end bevel is needed."""
+    return joint.end == "flush" or abs(joint.corner.end_bevel) < SAME_SETTING
+
+
 def blank_width(joint: "Joint", board: str) -> float:
     """Width that a blank with square edges needs so that its edges can be ripped, mm."""
     if joint.rims == "square":

@@ -20,6 +20,7 @@ from .bench_setups import (
     FIRST,
     PROP_AT,
     TOUCHES,
+    at_the_bevel,
     blank_width,
     chisel_leans,
     comes_off,
@@ -270,17 +271,12 @@ def _clamped_down(joint):
 
 def _lean_check(joint, unit):
     """Sentences: how a rule reads each board's lean while it stands on the bench; nothing where both are upright."""
-    away = _overhangs(joint, unit)
+    reads = {board: length(overhang(joint, board), unit) for board in BOARDS if abs(joint.corner.lean(board)) >= SAME}
+    away = on_both(reads.__getitem__) if len(reads) == 2 else "".join(f"{size} on the {board} board"
+                                                                     for board, size in reads.items())
     return ("Beside the wedge slide a square along the bench, until its blade touches the top arris of the face that "
             f"overhangs. Measure from the blade to that face's bottom arris: {away}, within {ruled_fine(MARK, unit)}. "
             if away else "")
-
-
-def _overhangs(joint, unit):
-    """`57.7 mm on both boards`: how far each leaning board overhangs, as a square on the bench finds; "" where none leans."""
-    reads = {board: length(overhang(joint, board), unit) for board in BOARDS if abs(joint.corner.lean(board)) >= SAME}
-    return on_both(reads.__getitem__) if len(reads) == 2 else "".join(f"{size} on the {board} board"
-                                                                     for board, size in reads.items())
 
 
 def _upright_check(joint, unit):
@@ -506,7 +502,7 @@ def light_of_line(joint: "Joint") -> float:
 
 def _stop(joint, unit):
     """Sentences: the butted corner, looked at before the joint is marked, and what light a good line may still leave."""
-    closes = joint.end == "flush" or abs(joint.corner.end_bevel) < SAME
+    closes = at_the_bevel(joint)
     most = ruled_fine(light_of_line(joint), unit)
     again = "3 to 5" if any(abs(joint.corner.end_line(board)) >= SAME for board in BOARDS) else "3 and 4"
     cure = f"Plane {'the end' if closes else 'that arris'} where it touches"
@@ -877,19 +873,12 @@ def _leans_over(joint, ways, tilted=True):
 
     ways: towards which edges it leans on the outer face, as of `chisel_leans`; tilted: whether its tilt is told, too.
     """
-    tilt, leans = joint.corner.end_bevel if tilted else 0.0, {"outer": [], "inner": []}
-    if abs(tilt) >= SAME:
-        leans = {face: [f"{way} the end"] for face, way in zip(leans, _turned(tilt > 0, "away from", "towards"), strict=True)}
-    if len(ways) == 1:
-        for face, edge in zip(leans, _turned("top" in ways, "top", "bottom"), strict=True):
-            leans[face].append(f"towards the {edge} edge")
-    outer, inner = map(" and ".join, leans.values())
-    return [f"On the outer face the chisel's handle leans {outer}, on the inner face {inner}."] if outer else []
-
-
-def _turned(as_said, first, second):
-    """Both, in the order in which they hold on the outer face and on the inner one."""
-    return (first, second) if as_said else (second, first)
+    tilt, faces = joint.corner.end_bevel, []
+    for outer in (True, False):
+        away = [f"{'away from' if (tilt > 0) == outer else 'towards'} the end"] * (tilted and abs(tilt) >= SAME)
+        edge = [f"towards the {'top' if ('top' in ways) == outer else 'bottom'} edge"] * (len(ways) == 1)
+        faces.append(" and ".join(away + edge))
+    return ["On the outer face the chisel's handle leans {}, on the inner face {}.".format(*faces)] if faces[0] else []
 
 
 def _chopped(joint, unit, board):
@@ -898,7 +887,7 @@ def _chopped(joint, unit, board):
     tilted, along = f"{degrees(tilt)} ({offset(tilt, unit)})", []
     if not ways:
         hold = f"Tilt the chisel {tilted}." if tilt >= SAME else "Hold the chisel square to the face."
-    elif joint.end == "square" and tilt >= SAME:
+    elif not at_the_bevel(joint):
         hold = f"Tilt the chisel {tilted}, and beside a sawn side lean the chisel sideways, along the saw cut."
     else:
         drawn = "lines of step 8 across the end" if board == "tail" else "nearer line across the end"
@@ -912,15 +901,14 @@ def _chopped(joint, unit, board):
 def _chopped_likewise(joint, unit):
     """Sentences: the waste between the pins, chopped out as that between the tails, and where the chisel leans there."""
     tail, pin = (chisel_leans(joint, board) for board in BOARDS)
-    by_line = joint.end == "flush" or abs(joint.corner.end_bevel) < SAME
-    along = "parallel to each side's line across the end" if by_line else "leaning sideways along the nearer cut"
+    along = "parallel to each side's line across the end" if at_the_bevel(joint) else "leaning sideways along the nearer cut"
     but = "" if pin == tail else "but "
     told = f"Clamp the board flat, and chop out the waste between the pins as in step 9, {but}with the chisel {along}"
-    leans = " ".join(_leans_over(joint, pin, tilted=pin == tail))
     if len(pin) == 2:
-        leans = "On the outer face the handle then leans over each pin, on the inner face away from each pin."
-    return [f"{told}.", _ASIDE.format(leans) if pin == tail and leans else leans,
-            _ASIDE.format("Test the shoulders as in step 9.")]
+        leans = ["On the outer face the handle then leans over each pin, on the inner face away from each pin."]
+    else:
+        leans = [_ASIDE.format(each) if pin == tail else each for each in _leans_over(joint, pin, tilted=pin == tail)]
+    return [f"{told}.", *leans, _ASIDE.format("Test the shoulders as in step 9.")]
 
 
 def pin_slants(joint: "Joint") -> tuple[float, float]:
@@ -956,7 +944,6 @@ def _in(joint):
 
 
 def _together(joint, unit):
-    tilt = joint.corner.end_bevel
     do = [
         "Hatch the waste between the pins. Take the fine saw. Hold the pin board end up, its bottom edge plumb. Saw plumb, in "
         "the waste, along the lines on the end, down to both baselines.",
@@ -966,7 +953,7 @@ def _together(joint, unit):
         *_in(joint),
         "A tipped board binds. Pare a pin where the pin rubs, never a tail.",
     ]
-    if joint.end == "square" and abs(tilt) >= SAME:
+    if not at_the_bevel(joint):
         do.append("After the glue has dried, plane the proud ends down to the faces.")
     level = (
         "A level laid on the pin board's top edge reads as it does on the bench, all the way."

@@ -28,6 +28,7 @@ from .bench_setups import (
     PROP_AT,
     STOP,
     TOUCHES,
+    at_the_bevel,
     carried_round,
     comes_off,
     end_up,
@@ -478,7 +479,7 @@ def _end_section(joint, board, unit):
     else:  # its names stand among the callouts, which keep clear of one another however small it is drawn
         callouts += [("inner face", inner), ("outer face,\ntowards you", outer),
                      ("saw square\nto the face", cut[0] - 20 * way + 1.5 * side)]
-        if joint.end == "square" and tilted:
+        if not at_the_bevel(joint):
             callouts += [("flush end", guide[0] * 0.4 + guide[1] * 0.6),
                          (f"proud {length(abs(over), unit)}" + ("" if factor == 1 else f"\n(drawn ×{factor})"),
                           np.array([flush[:, 0].mean(), 0.0 if over > 0 else tall]))]
@@ -700,7 +701,7 @@ def _turned(joint):
         ("inner face", board[[3, 3, 2]].mean(axis=0)),
         ("bottom edge", board[[0, 3]].mean(axis=0)),
     ]
-    return Frame(tuple(shapes), tuple(callouts), "Tail board from above", 1.0)
+    return Frame(tuple(shapes), tuple(callouts), "Tail board from above")
 
 
 def _saw_off(joint, unit):
@@ -799,11 +800,10 @@ def _chopping(joint, board):
     def flat(points):
         return view.flat(np.asarray(points) @ lying.T)
 
-    follows = joint.end == "flush" or abs(corner.end_bevel) < SAME  # it is parallel to the line on the end
     shapes = seen([each.moved(lambda points: points @ lying.T) for each in (plank(board, corners, marks), *chisel)], view)
     callouts = (
         ("chisel", flat(chisel[1].points.mean(axis=0))),
-        ("line\nacross\nthe end" if follows else "saw cut", flat(socket[1, :, 1].mean(axis=0))),
+        ("line\nacross\nthe end" if at_the_bevel(joint) else "saw cut", flat(socket[1, :, 1].mean(axis=0))),
         ("waste", flat(socket[:, 0].mean(axis=(0, 1)))),
     )
     notes = (("top edge\nthis way", flat(corners[:, :, 1].mean(axis=(0, 1))), "below"),)

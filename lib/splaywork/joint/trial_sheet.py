@@ -94,7 +94,7 @@ def _gapes(joint=None, brief=False):
 
     A wrong lean comes first: then nothing else that is seen is worth a cure.
 
-    brief: without which way the saw was turned.
+    brief: without which way the saw was turned, and whose the shoulders are.
     """
     lines = line_signs([joint.corner.end_line(board) for board in BOARDS]) if joint else line_signs((-1.0, 1.0))
     ends = end_signs(None if joint is None or brief else joint.corner.end_bevel, _shoulder_tool(joint, brief))
