@@ -32,6 +32,7 @@ from splaywork.joint.bench_setups import (
     section,
 )
 from splaywork.joint.bench_steps import (
+    _BEGINS,
     LIGHT,
     LINE,
     PENCIL,
@@ -1375,6 +1376,19 @@ def test_notebook_05_lists_the_steps_by_their_titles():
         assert words in told[number] and words.split(",")[0].removesuffix(" in the vice") in row
 
 
+def test_each_part_of_a_step_begins_with_words_that_are_bold():
+    """Every listed beginning is said of some joint, once in its step, at the beginning of a sentence; never of the step."""
+    met = set()
+    for joint in JOINTS:
+        for step in bench_step_words(joint):
+            for words in step.begins:
+                met.add((step.number, words.rstrip(".,:")))
+                before, *after = step.spoken.split(words)
+                assert len(after) == 1 and re.search(r"[.:] $", before), (step.number, words)
+                assert before != f"{step.number}. {step.title}. "
+    assert met == {(number, words) for number, each in _BEGINS.items() for words in each} and len(met) > 30
+
+
 @pytest.mark.parametrize(("thickness", "tails"), [(12, 2), (18, 3), (25, 1)])
 def test_notebook_05_shares_out_other_wood_as_the_joint_does(thickness, tails):
     """Half the thickness at each edge, as much between two tails, the rest in equal parts; sides 10 in 60 from a level line."""
@@ -1391,17 +1405,21 @@ def test_notebook_05_shares_out_other_wood_as_the_joint_does(thickness, tails):
 
 @every_joint
 def test_the_saw_is_drawn_with_its_handle_as_the_sentence_says(joint):
-    """Above the last tail the saw lies on the tail's side, which is as much deeper on one face as is written there."""
-    told = " ".join(bench_step_words(joint)[8].do).split("For the piece below")[0]
-    said = re.search(r"The tail's side lies ([\d.]+ mm) deeper on the (inner|outer) face: tilt the saw down towards that "
-                     "face", told)
-    drawn = [frame for frame in frames(joint, 9) if frame.caption == "Saw off, above the last tail"]
-    assert len(drawn) == bool(said)
+    """Above the last tail the saw lies on the tail's side, which is as much deeper on one face as is written there.
+
+    Rolled over, the other face towards the maker, as much deeper on that other face: one drawing serves both.
+    """
+    told, rolled = " ".join(bench_step_words(joint)[8].do).split("For the piece below")
+    said, again = (re.search(f"{side} lies ([\\d.]+ mm) deeper on the (inner|outer) face: tilt the saw down towards that "
+                             "face", words) for side, words in (("The tail's side", told), ("Now the tail's side", rolled)))
+    drawn = [frame for frame in frames(joint, 9) if frame.caption == "Saw off the outer pieces"]
+    assert len(drawn) == bool(said) == bool(again)
     if said:
         saw = next(shape.points for shape in drawn[0].shapes if shape.name == "saw")
         tail = next(shape.points for shape in drawn[0].shapes if shape.name == "tail")
         assert np.linalg.det(np.stack([saw[1] - saw[0], tail[2] - tail[1]])) == pytest.approx(0, abs=1e-6)
         assert (tail[2, 1] < tail[1, 1]) == (said[2] == "inner") == (saw[0, 1] > saw[1, 1])  # the handle's end comes first
         assert length(abs(tail[2, 1] - tail[1, 1])) == said[1] and said[1] in [text for text, _ in drawn[0].callouts]
+        assert (again[1], {said[2], again[2]}) == (said[1], {"inner", "outer"})
         assert [note for note, *_ in drawn[0].notes] == [f"handle {'raised' if said[2] == 'inner' else 'lowered'}",
-                                                        "outer face,\ntowards you"]
+                                                        "outer face, then,\nrolled over, inner\nface towards you"]

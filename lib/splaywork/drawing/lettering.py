@@ -42,6 +42,28 @@ def wrapped(text: str, size: float, width: float, weight: str = "normal") -> lis
 
 
 @lru_cache(maxsize=4096)  # whoever looks for letters that fit a page asks again and again
+def wrapped_parts(parts: tuple[tuple[str, str], ...], size: float, width: float) -> tuple:
+    """A text of several weights, as (words, weight), in lines no wider than `width` mm.
+
+    Each line is a tuple of its parts as (words, weight, how far from the line's beginning in mm).
+    """
+    scale, lines, wide = size * INCH / 72, [[]], 0.0
+    for text, weight in parts:
+        for word in text.split():
+            own, gap = _word_width(word, weight), _word_width(" ", weight)
+            if lines[-1] and (wide + gap + own) * scale > width:
+                lines.append([])
+            line = lines[-1]
+            start = wide + gap if line else 0.0
+            if line and line[-1][1] == weight:
+                line[-1] = (f"{line[-1][0]} {word}", *line[-1][1:])
+            else:
+                line.append((word, weight, start * scale))
+            wide = start + own
+    return tuple(map(tuple, lines))
+
+
+@lru_cache(maxsize=4096)
 def _lines(text, size, width, weight):
     lines, wide, words, space = [""], 0.0, 0, _word_width(" ", weight)
     for word in text.split():

@@ -55,6 +55,26 @@ OTHER_HAND = {"left": "right", "right": "left"}
 _ASIDE = "\ue000{}\ue001"  # an explanation, or a reminder, between two private characters until the step is put together
 
 
+_BEGINS = {  # step -> the words with which its parts begin, but for the first, as they are said of one joint or another
+    1: ("Rip the bottom edge first", "Then rip the top edge"),
+    2: ("Stand the boards", "Set a pair of wedges", "Set each board's own pair", "Set a square block",
+        "Push the tail board's end", "Then clamp"),
+    3: ("Lay the face with the points flat", "Now swap"),
+    4: ("From the pencil line's lower end", "Set the bevel", "From both ends of that line", "On the top edge"),
+    5: ("Strike both end lines again", "Strike the tail board's end line again", "Strike the pin board's end line again",
+        "For step 6"),
+    6: ("Hold the board in the vice", "Tail board: its end", "Pin board: its end", "Saw plumb and square to the face",
+        "Saw in the waste", "Stand both boards as in step 2 again"),
+    7: ("On the tail board's outer face", "On the baseline"),
+    8: ("Hold the bevel's stock", "Or use no bevel", "Or use no square", "On the inner face's baseline"),
+    9: ("Hold the tail board end up", "Saw in the waste", "Saw off the piece above the last tail",
+        "For the piece below the first tail", "Clamp the board flat"),
+    10: ("Clamp a straight stop", "Lay the tail board", "Stand a prop", "Make the check before you scribe",
+         "Draw the pins' sides"),
+    11: ("Saw plumb", "Clamp the board flat", "For the dry fit"),
+}
+
+
 @dataclass(frozen=True)
 class BenchStep:
     """One step. do: sentences. check: what to measure, with its tolerance. caution: what can hurt here."""
@@ -69,6 +89,12 @@ class BenchStep:
     def spoken(self) -> str:
         """All of it in one paragraph."""
         return f"{self.number}. {self.title}. {' '.join(self.do)} Check: {self.check} Take care: {self.caution}"
+
+    @property
+    def begins(self) -> tuple[str, ...]:
+        """The words in it with which a part of the work begins, bold on a page; none for the first."""
+        found = (re.search(f"{re.escape(words)}[.,:]?", self.spoken) for words in _BEGINS[self.number])
+        return tuple(each.group() for each in found if each and not self.do[0].startswith(each.group()))
 
 
 def aside(angle: float, unit: str = "mm") -> str:

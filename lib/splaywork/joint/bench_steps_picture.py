@@ -16,7 +16,7 @@ from ..common.tolerances import SAME_SETTING as SAME
 from ..common.wedges import FLAT_TOP, pair_width, wedge_side
 from ..corner.projection import PENCIL_THICK, point_angles
 from ..drawing.canvas import Canvas
-from ..drawing.lettering import INCH, height_of, width_of, wrapped
+from ..drawing.lettering import INCH, height_of, wrapped_parts
 from ..drawing.palette import INK
 from ..drawing.paper import Label, Picture, Stroke
 from ..drawing.still import Still
@@ -63,8 +63,6 @@ SCENES = 8, 10  # steps whose two pictures show much at once, and are wider wher
 BESIDE = 65.0  # mm that stay for its words, or more
 LOOKED_AT, WIDEST = 3, 1.7  # the step on which all rests, the projection, and how much wider it is drawn
 CHECK, CAUTION = "Check:", "Take care:"
-BOLD = CHECK, CAUTION  # bold within a paragraph
-JOINED = "\N{WORD JOINER}"  # stands for a space at which no line breaks
 SCRAP = 18.0  # mm, about, of a scrap under the pencil's block
 CLOSE = 0.79  # of the usual height of a line: eleven steps have to find room on two pages
 PAPER_PIXEL = INCH / 100  # mm of a pixel of a picture on paper
@@ -705,7 +703,10 @@ def _turned(joint):
 
 
 def _saw_off(joint, unit):
-    """The board cut along the baseline, held as in step 6, the saw on the last tail's side; None where that is level."""
+    """The board cut along the baseline, held as in step 6, the saw on the last tail's side; None where that is level.
+
+    Rolled over, the first tail's side lies as the last one's did, the other face towards the maker.
+    """
     off = falls_behind(joint)
     if abs(off) < TOUCHES:
         return None
@@ -731,8 +732,8 @@ def _saw_off(joint, unit):
     callouts = [("tail", np.array([deep / 2, foot + 0.3 * deep])),
                 (length(abs(off), unit), (level + far) / 2 + 0.7 * aside_by)]
     notes = ((f"handle {'lowered' if off > 0 else 'raised'}", grip[2], "above"),
-             ("outer face,\ntowards you", np.array([0, foot]), "below"))
-    return Frame(tuple(shapes), tuple(callouts), "Saw off, above the last tail", 1.2, notes)
+             ("outer face, then,\nrolled over, inner\nface towards you", np.array([0, foot]), "below"))
+    return Frame(tuple(shapes), tuple(callouts), "Saw off the outer pieces", 1.2, notes)
 
 
 def _thick_end(wedge):
@@ -1067,14 +1068,12 @@ def step_row(shown: tuple[Frame, ...], step: "BenchStep", size: float, width: fl
     wide = min(wide, width - BESIDE)
     nominal = wide / PAPER_PIXEL * SIZE / size  # pixels of the sketch's own scale over which the drawing is laid
     left, high = wide + 3, max(least_height(shown, nominal) * wide / nominal, tall)
-    items, y, head = [], 0.4 if close else 0.6, f"{step.number} {step.title}. "
-    if not _finds_room(head, size, width - left):  # two lines, above the rest
-        items, y = paragraph("", head, size, left, y, width, "bold")
-        head = ""
     do, check = " ".join(step.do), f"{step.check} {CAUTION} {step.caution}"
-    for lead, text in [(head, f"{do} {CHECK} {check}")] if close else [(head, do), (f"{CHECK} ", check)]:
-        told, y = _around(lead, text, size, left, high, y, width)
-        items += told
+    told = [f"{do} {CHECK} {check}"] if close else [do, f"{CHECK} {check}"]
+    items, y, lead = [], 0.4 if close else 0.6, f"{step.number} {step.title}."
+    for text in told:
+        written, y = _around(_parts(lead, text, (CHECK, CAUTION, *step.begins)), size, left, high, y, width)
+        items, lead = items + written, ""
 
     def draw(canvas):
         Sketch(canvas, scale=canvas.width / nominal).draw(shown, nominal, nominal * high / wide)
@@ -1083,64 +1082,38 @@ def step_row(shown: tuple[Frame, ...], step: "BenchStep", size: float, width: fl
     return items, max(high, y) + (0.3 if close else 0.5)
 
 
-def _around(lead, text, points, left, high, y, width):
-    """A paragraph as of `paragraph`, from `left` as far as `high` mm down, and over the whole width below that."""
+def _around(parts, points, left, high, y, width):
+    """A paragraph from `left` as far as `high` mm down, and over the whole width below that; and how far it reaches."""
     rows = max(0, int(np.ceil((high - y - 0.3) / (CLOSE * height_of(points)))))
-    if not rows:
-        return paragraph(lead, text, points, 0.0, y, width)
-    beside = _lines(lead, text, points, width - left)
-    if len(beside) <= rows:
-        return paragraph(lead, text, points, left, y, width)
-    first = " ".join(beside[:rows])
-    items, y = paragraph(lead, first.removeprefix(lead.rstrip()), points, left, y, width)
-    below, y = paragraph("", " ".join(beside[rows:]), points, 0.0, y, width)
+    beside = _lines(parts, points, width - left) if rows else ()
+    items, y = _written(beside[:rows], points, left, y)
+    rest = tuple((words, weight) for line in beside[rows:] for words, weight, _ in line) if rows else parts
+    below, y = _written(_lines(rest, points, width) if rest else (), points, 0.0, y)
     return items + below, y
 
 
-def _finds_room(lead, points, width):
-    """Whether a bold lead goes on one line, as `_lines` breaks it, which keeps room for a bold `CAUTION` too."""
-    return width_of(lead, points) + _bolder([lead, CAUTION], points) <= width - 1
+def _lines(parts, points, width):
+    """The lines of a paragraph, as of `wrapped_parts`, a little narrower than `width` mm."""
+    return wrapped_parts(parts, points, width - 0.9)
 
 
-def _bolder(words, points):
-    """How much wider a line is, mm, for the bold words in it."""
-    return sum(width_of(each, points, "bold") - width_of(each, points) for each in words)
+def _written(lines, points, left, y):
+    """Lines as `Label`s, from `left` and from `y` mm down; and how far they reach."""
+    row = CLOSE * height_of(points)
+    items = [Label(words, np.array([left + at, -y - row * (number + 0.8)]), points, weight=weight, colour=INK)
+             for number, line in enumerate(lines) for words, weight, at in line]
+    return items, y + row * len(lines)
 
 
-def _lines(lead, text, points, width, weight="normal"):
-    """The lines of a paragraph with its `lead`, which is bold, as the words of `BOLD` are, which stay on one line."""
-    found = [words for words in BOLD if words in text]
-    text = " ".join(f"{lead}{text}".split()).replace(CAUTION, CAUTION.replace(" ", JOINED))
-    first = wrapped(text, points, width - 0.9 - _bolder([lead, *found], points), weight)[0]
-    rest = wrapped(text.removeprefix(first), points, width - 0.9 - _bolder(found, points), weight)
-    return [line.replace(JOINED, " ") for line in (first, *rest)]
+def paragraph(lead: str, text: str, points: float, left: float, y: float, width: float) -> tuple:
+    """A paragraph as `Label`s, from `left` to `width` and from `y` down, its `lead` bold; and how far it reaches. In mm."""
+    return _written(_lines(_parts(lead, text), points, width - left), points, left, y)
 
 
-def paragraph(lead: str, text: str, points: float, left: float, y: float, width: float, weight: str = "normal") -> tuple:
-    """A paragraph as `Label`s, from `left` to `width` and from `y` down, its `lead` and `BOLD` bold; and how far it reaches.
-
-    All in mm.
-    """
-    if lead and not _finds_room(lead, points, width - left):  # lines of its own
-        items, y = paragraph("", lead, points, left, y, width, "bold")
-        more, y = paragraph("", text, points, left, y, width, weight)
-        return items + more, y
-    items, row = [], CLOSE * height_of(points)
-    for number, words in enumerate(_lines(lead, text, points, width - left, weight)):
-        x = left
-        for part, bold in _parts(words, lead if number == 0 else ""):
-            as_written = "bold" if bold else weight
-            items.append(Label(part.strip(), np.array([x, -y - 0.8 * row]), points, weight=as_written, colour=INK))
-            x += width_of(part, points, as_written)
-        y += row
-    return items, y
-
-
-def _parts(words, lead):
-    """A line as (part, whether it is bold), each part with the space behind it."""
-    parts = [(lead, True)] if lead else []
-    rest = re.split(f"({'|'.join(BOLD)})", words.removeprefix(lead.rstrip()).lstrip())
-    return parts + [(f"{part} " if part in BOLD else part.lstrip(), part in BOLD) for part in rest if part.strip()]
+def _parts(lead, text, bold=()):
+    """A paragraph as (words, weight): its lead bold, and the phrases in `bold`."""
+    split = re.split(f"({'|'.join(map(re.escape, bold))})", text) if bold else [text]
+    return ((lead, "bold"), *((part, "bold" if part in bold else "normal") for part in split))
 
 
 class StepStill(Still):
@@ -1149,6 +1122,8 @@ class StepStill(Still):
     def __init__(self, joint: Joint, step: "BenchStep", unit: str) -> None:
         super().__init__(lambda: _housed(joint, step.number, unit), step.spoken)
         listed = "\n".join(f"* {each}" for each in step.do)
+        for words in step.begins:
+            listed = listed.replace(words, f"**{words}**")
         self._page = (f"**{step.number}. {step.title}**\n\n{listed}\n\n**Check.** {step.check}\n\n"
                       f"**Take care.** {step.caution}")
 

@@ -103,10 +103,10 @@ def mirrored_corner_words(joint: Joint) -> Words:
     ends = "the tail board's end at your {}, the pin board's at your {}".format(
         *(OTHER_HAND[hands[board][0]] for board in BOARDS))
     told = [f"Cut the mirrored corner with the same steps, but swap left and right in steps {steps}: seen from outside, the "
-            "tail board stands on the left.", f"For sawing the ends hold {ends}."]
+            "tail board stands on the left.", f"In step 6 hold {ends}."]
     if hands["tail"][1]:
         turns = (OTHER_HAND[hands[board][1]] for board in BOARDS)
-        told.append("Turn the saw's tip to the {} for the tail board, to the {} for the pin board.".format(*turns))
+        told.append("There turn the saw's tip to the {} for the tail board, to the {} for the pin board.".format(*turns))
     told.append("All offsets, angles and heights stay. Outer and inner stay too, and so do top and bottom, higher and lower.")
     return Words(" ".join(told))
 
