@@ -47,7 +47,8 @@ def wrapped_parts(parts: tuple[tuple[str, str], ...], size: float, width: float)
 
     Each line is a tuple of its parts as (words, weight, how far from the line's beginning in mm).
     """
-    scale, lines, wide = size * INCH / 72, [[]], 0.0
+    lines: list[list] = [[]]
+    scale, wide = size * INCH / 72, 0.0
     for text, weight in parts:
         for word in text.split():
             own, gap = _word_width(word, weight), _word_width(" ", weight)

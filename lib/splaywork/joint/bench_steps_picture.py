@@ -1070,7 +1070,8 @@ def step_row(shown: tuple[Frame, ...], step: "BenchStep", size: float, width: fl
     left, high = wide + 3, max(least_height(shown, nominal) * wide / nominal, tall)
     do, check = " ".join(step.do), f"{step.check} {CAUTION} {step.caution}"
     told = [f"{do} {CHECK} {check}"] if close else [do, f"{CHECK} {check}"]
-    items, y, lead = [], 0.4 if close else 0.6, f"{step.number} {step.title}."
+    items: list = []
+    y, lead = 0.4 if close else 0.6, f"{step.number} {step.title}."
     for text in told:
         written, y = _around(_parts(lead, text, (CHECK, CAUTION, *step.begins)), size, left, high, y, width)
         items, lead = items + written, ""
