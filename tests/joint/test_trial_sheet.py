@@ -13,7 +13,7 @@ from splaywork.common.printing import intended
 from splaywork.corner.corner import Corner
 from splaywork.corner.dry_fit import EDGE, LEANS, SIGNS, SLID, with_tails
 from splaywork.drawing.paper import PAPERS, Label, Picture
-from splaywork.joint.bench_steps import bench_step_words, handed_steps, tail_marks
+from splaywork.joint.bench_steps import bench_step_words, handed_steps, tail_marks, wedge_pairs
 from splaywork.joint.joint import Joint
 from splaywork.joint.trial_sheet import gapes_table, save_trial_sheet, stock, stock_table, trial_pages, trial_settings
 
@@ -105,12 +105,13 @@ def test_the_head_says_why_flush_ends_are_easier_and_what_the_mirrored_corner_ch
         told = words_on(laid(joint))
         ends = [Joint(joint.corner, joint.height, joint.tail_thickness, tails=2, end=end) for end in ("flush", "square")]
         fewer = len(ends[0].bevel_settings) < len(ends[1].bevel_settings)
-        reason = "for the lines across it no setting besides the end lines'. A square end, sawn square" in told
+        reason = "A square end, sawn square to its face, is planed after the glue, and the lines across it need" in told
         assert reason == (fewer and joint.end == "flush" and joint.tails == 2)
         across = {round(abs(line.from_square), 6) for line in joint.lines_on("tail", "end")}
         assert not reason or across == {round(abs(joint.corner.pin_end_line), 6)}
-        swap = re.search("For the mirrored corner swap left and right in steps ([^;]*); no number changes, and the", told)
+        swap = re.search("For the mirrored corner swap left and right in steps ([^;]*); no number changes", told)
         assert not swap or re.findall(r"\d+", swap[1]) == [str(number) for number in handed_steps(joint)]
+        assert not swap or ("the wedges stay as they are" in told) == bool(wedge_pairs(joint))
         swaps, reasons = swaps + bool(swap), reasons + reason
     assert swaps >= 5 and reasons == 2
 
@@ -148,7 +149,7 @@ def test_the_file_reads_back(tmp_path):
         assert len(file) == 2
         assert file[0].get_width() == pytest.approx(210 / 25.4 * 72, abs=0.01)
     text = " ".join(texts_of(path))
-    for words in ("Cut a trial corner", "locker drawer", "page 2 of 2", "50.0 mm", "When the dry fit gapes",
+    for words in ("Cut a trial corner", "locker drawer", "page 2 of 2", "50.0 mm", "When the dry fit rocks or gapes",
                   "evenly under one board", "pencil line", "Take care:"):
         assert words in text
     assert [text.count(f"{step.number} {step.title}") for step in bench_step_words(JOINTS[0])] == [1] * 11

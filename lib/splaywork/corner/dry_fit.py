@@ -36,9 +36,11 @@ EDGE = Sign("The corner rocks: light shows under one arris of an edge", "That ed
             "wedges without light. Then plane the measured height off the other board's whole bottom edge.")
 SLID = Sign("The corner rocks: light shows evenly under one board", "That board sits too high.",
             "Slide that board down.", "Plane the light's height off the other board's bottom edge.")
-GROWS = Sign("The corner rocks: the light grows along a board", "The tail board lay turned when you scribed.",
-             "Press the tail board flat on the bench. Where the pin board touches the bench first, plane the pin board's edge "
-             "to a taper until the corner stands still. In a trial corner light under a far end may stay.", tailed=True)
+GROWS = Sign("The corner rocks: the light grows along a board",
+             "When you scribed, the two bottom edges weren't in one plane.",
+             "Press the pin board flat on the bench. If the tail board's far end touches the bench, plane the tail board's "
+             "bottom edge, most at the far end, until the pin board lies flat by itself. If light shows under the tail board's "
+             "far end, leave that light in a trial corner.", tailed=True)
 TIGHT = Sign("The pin board won't go in", "The board tips, or a pin is too wide.",
              "Push level. Pare the pin where rubbing has made the pin shine, never the tail.", tailed=True)
 LOOSE = Sign("Light shows beside a pin", "The pin is too narrow: it was sawn over its line.",

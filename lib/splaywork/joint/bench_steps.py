@@ -384,7 +384,8 @@ def _turn_over(joint):
     do = [
         ("Set the bevel to the pencil line" if both else f"On the {slanted[0]} board set the bevel to the pencil line")
         + ", its stock along the bottom edge, its blade flat on the face.",
-        "Turn the bevel over, and draw the end line up the outer face in pencil, towards the same end of the board.",
+        "Turn the bevel over. On the outer face draw the end line up from the line across the edge, in pencil, towards the "
+        "same end of the board.",
     ]
     if not both:
         do.append(f"On the {other(slanted[0])} board square lines up both faces, and cross out the pencil line.")
@@ -489,7 +490,7 @@ def _saw_end(joint, unit):
         do += [
             "Turned round, a board has its end at your other hand, but the saw's tip goes to the same hand as before.",
             "The blade is plumb, and follows the end line and the line across the top edge." + _ASIDE.format(
-                f" Trust that line: the edge slopes, so what is square across it looks turned {degrees(abs(tilt))} from above."
+                f" Follow that line: because the edge slopes, the {degrees(abs(tilt))} are already in it."
                 if joint.corner.plan_angle == 90 else " That line shows the turn."),
         ]
     else:
@@ -776,7 +777,7 @@ def _lies(joint, line, struck):
         return ""
     if joint.rims != "level":
         return f", {struck(line)}"
-    than = f", {'lower' if falls(line) == 'down' else 'higher'} on the inner face than square"
+    than = f", {'lower' if falls(line) == 'down' else 'higher'} on the inner face than a square line"
     return f": the blade lies parallel to the ripped bottom edge{_ASIDE.format(than)}"
 
 
@@ -1006,7 +1007,7 @@ def _as_propped(joint, unit):
              if abs(joint.corner.pin_lean) >= SAME else f"a square at its outer face shows {light}")
     rocks = "The corner doesn't rock. " * (joint.rims == "level")
     lean, freed = f"With the tail board clamped, measure the pin board as in step 2: {shows}.", "Now free the tail board."
-    return lean, f"{freed} {rocks}The card{_ASIDE.format(', laid as in step 2,')} shows {light}."
+    return lean, f"{freed} {rocks}The card{_ASIDE.format(', laid as in step 2,')} shows {light} beside it."
 
 
 _STEPS = (
@@ -1027,6 +1028,11 @@ _STEPS = (
 def handed_steps(joint: "Joint") -> list[int]:
     """Numbers of the steps in which a side, or a turn, is to the left or right of the maker."""
     return [step.number for step in bench_step_words(joint) if re.search(r"\b(your|on the|to the) (left|right)\b", step.spoken)]
+
+
+def unmirrored(joint: "Joint") -> str:
+    """What stays as it is for the mirrored corner, although the hands are swapped."""
+    return "no number changes" + ", and the wedges stay as they are" * bool(wedge_pairs(joint))
 
 
 def procedure(joint: "Joint", unit: str = "mm") -> tuple[tuple[str, str], ...]:

@@ -807,7 +807,9 @@ def _chopping(joint, board):
         ("line\nacross\nthe end" if at_the_bevel(joint) else "saw cut", flat(socket[1, :, 1].mean(axis=0))),
         ("waste", flat(socket[:, 0].mean(axis=(0, 1)))),
     )
-    notes = (("top edge\nthis way", flat(corners[:, :, 1].mean(axis=(0, 1))), "below"),)
+    rims = [flat(corners[:, :, edge].mean(axis=(0, 1))) for edge in (0, 1)]
+    way = "\N{LEFTWARDS ARROW}" if rims[1][0] < rims[0][0] else "\N{RIGHTWARDS ARROW}"
+    notes = ((f"top edge\n{way}", rims[1], "below"),)
     return Frame(tuple(shapes), callouts, f"{board.capitalize()} board, outer face up", 1.6, notes)
 
 

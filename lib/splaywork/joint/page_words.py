@@ -8,7 +8,7 @@ from ..common.printing import degrees, length, offset, one_in
 from ..common.text import Table, Words
 from ..common.tolerances import SAME_SETTING
 from ..corner.words import series
-from .bench_steps import OTHER_HAND, handed_steps, saw_turns, tail_marks, tail_roots
+from .bench_steps import OTHER_HAND, handed_steps, saw_turns, tail_marks, tail_roots, unmirrored
 from .joint import Joint
 from .settings_words import setting_uses
 from .tails import SLOPES
@@ -107,7 +107,7 @@ def mirrored_corner_words(joint: Joint) -> Words:
     if hands["tail"][1]:
         turns = (OTHER_HAND[hands[board][1]] for board in BOARDS)
         told.append("There turn the saw's tip to the {} for the tail board, to the {} for the pin board.".format(*turns))
-    told.append("All offsets, angles and heights stay. Outer and inner stay too, and so do top and bottom, higher and lower.")
+    told.append(f"But {unmirrored(joint)}. Outer and inner stay too, and so do top and bottom, higher and lower.")
     return Words(" ".join(told))
 
 

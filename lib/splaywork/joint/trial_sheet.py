@@ -33,6 +33,7 @@ from .bench_steps import (
     enough,
     handed_steps,
     hundred,
+    unmirrored,
     vice_opening,
     wedge_pairs,
     wedged,
@@ -72,8 +73,8 @@ _CAUTIONS = (
 )
 _RECOMMENDED = "flat, dry softwood without knots"
 _COMMON = f"two tails of 1 in {STOCK_SLOPE} and {_RECOMMENDED} make a first corner easier."
-_FLUSH = (" A flush end needs no planing after the glue, and for the lines across it no setting besides the end lines'. A "
-          "square end, sawn square to its face, needs both.")
+_FLUSH = (" A square end, sawn square to its face, is planed after the glue, and the lines across it need settings of their "
+          "own. A flush end spares you both.")
 _NO_SOURCE = "These choices are common practice, with no source. The tolerances are our opinion."
 _BENCH = "The bench is flat; it needn't be level."
 _LINES = (
@@ -100,7 +101,8 @@ def _gapes(joint=None, brief=False):
     ends = end_signs(None if joint is None or brief else joint.corner.end_bevel, _shoulder_tool(joint, brief))
     order = [LEANS, *(sign for sign in SIGNS if sign is not LEANS)]
     told = [each for sign in order for each in (lines if sign is LINE else ends if sign is END else (sign,))]
-    whose = "" if brief else "At a pin's height it is the tail board's shoulder, at a tail's height the pin board's. "
+    whose = "" if brief else ("Level with a pin it is the tail board's shoulder, level with a tail the pin board's; it may be "
+                              "both. ")
     first = {**dict.fromkeys(ends, whose), LEANS: "Measure the pin board first, as in step 11. "}
     return [(sign.seen, first.get(sign, "") + (with_tails(sign) if sign is not lines[1] else f"{sign.means} Do the same."))
             for sign in told]
@@ -131,7 +133,7 @@ def _head(joint, unit, mirrored):
     swap = ""
     if mirrored:
         steps = series(map(str, handed_steps(joint)))
-        swap = f" For the mirrored corner swap left and right in steps {steps}; no number changes, and the wedges serve again."
+        swap = f" For the mirrored corner swap left and right in steps {steps}; {unmirrored(joint)}."
     return f"{told} {_EASIER.format(instead=series(instead)) if instead else common} {_NO_SOURCE}{swap}"
 
 
@@ -378,7 +380,7 @@ def _gaping(joint, size, width, brief):
     told = [(f"{seen}. ", do) for seen, do in _gapes(joint, brief)]
     tall = [paragraph(seen, do, size, 0.0, 0.0, half)[1] + 0.2 for seen, do in told]
     first = min(range(1, len(told)), key=lambda count: max(sum(tall[:count]), sum(tall[count:])))
-    heading = Label("When the dry fit gapes: what you see, and what to do.",
+    heading = Label("When the dry fit rocks or gapes: what you see, and what to do.",
                     np.array([0, -0.8 * head]), size + 1.2, weight="bold")
     items: list = [heading, Stroke("rule", np.array([[0, 0], [width, 0]]))]
     for left, part in ((0.0, told[:first]), (half + 4, told[first:])):
