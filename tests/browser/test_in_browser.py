@@ -146,9 +146,12 @@ def files_in(folder):
 
 
 def test_buttons(notebook, new_pairs):
-    for pair in new_pairs:
+    pressed = [pair for pair in new_pairs if pair.buttons]
+    if not pressed:
+        pytest.skip("each button on this page was tried on another")
+    for pair in pressed:
         before = pair.seen()
-        for name in pair.panel.buttons():
+        for name in pair.buttons:
             pair.press(name)
             pair.agree(f"{name} does what it says")
         wanted = files_in(Path("out"))  # the twins' buttons wrote these

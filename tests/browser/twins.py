@@ -67,16 +67,20 @@ class Pair:
         self.lists = list(zip(panel.root.locator("select").all(), lists, strict=True))
         self.kind = type(twin), type(twin.picture)
         self.fresh = self.few = self.free
+        self.buttons = panel.buttons()
         self.locked = [(dial, double) for dial, double in self.dials if double.slider.disabled]
+        self.fits = any(isinstance(widget, widgets.Button) and widget.description == "Fit" for widget in within(twin))
         self.opened = None
 
     def keep_fresh(self, tried):
         """Make `fresh` the free dials that no panel of this kind had before, or one of them, and `few` one of each kind of
-        quantity among them; note them as tried. A thorough run tries each picture of a kind, too."""
+        quantity among them; keep the buttons that none had before; note them as tried. A thorough run tries each picture of a
+        kind, too."""
         kind = self.kind if THOROUGH else self.kind[:1]
         self.fresh = [pair for pair in self.free if (*kind, pair[0].name) not in tried] or self.free[:1]
         self.few = self.fresh if THOROUGH else list({double.kind: (dial, double) for dial, double in self.fresh}.values())
-        tried |= {(*kind, dial.name) for dial, _ in self.free}
+        self.buttons = [name for name in self.buttons if (*kind, "button", name) not in tried]
+        tried |= {(*kind, dial.name) for dial, _ in self.free} | {(*kind, "button", name) for name in self.buttons}
 
     def texts(self):
         """For each dial, in the order of the page, what its field may have to show: its ends and odd values, mm and inches."""
@@ -105,7 +109,7 @@ class Pair:
         """
         wanted = self.wanted()
         compared = [key for key in wanted if not wanted["message"] or key not in ("picture", "sentence")]
-        if "picture" in compared and "Fit" in self.panel.buttons():
+        if "picture" in compared and self.fits:
             self.panel.press("Fit")
             self.twin.fit.click()
             wanted = self.wanted()
@@ -137,7 +141,7 @@ class Pair:
             for text, (_, double) in zip(seen["texts"], self.dials, strict=True):
                 double.field.value = text
             wanted = self.wanted()
-            return all(seen[key] == wanted[key] for key in wanted if key != "picture" or "Fit" not in self.panel.buttons())
+            return all(seen[key] == wanted[key] for key in wanted if key != "picture" or not self.fits)
         with suppress(AssertionError):  # `agree` says what differs
             until(follow, what, 10)
         return self.agree(what)

@@ -120,7 +120,7 @@ SIMULATED = {
     r"Hold the board in the vice, bottom edge|until a short level held along|end line is plumb as the board stands":
         "test_in_the_vice_the_far_end_goes_down_or_up_as_said",
     r"(Tail|Pin) board: its end is at your|Turn the saw's tip|The blade is plumb"
-    r"|Follow that line: because|That line shows the turn"
+    r"|Follow that line: square|That line shows the turn"
     r"|Saw plumb and square to the face":
         "test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said",
     r"Take the panel saw": "test_the_cut_is_as_deep_as_the_longest_end_line",
@@ -164,7 +164,7 @@ SIMULATED = {
     r"Hold the tail board end up|On the outer face the wedge is thick|The cuts (then )?run straight|Follow the lines on the end"
     r"|Tilt the saw to each|Each cut lies in the waste":
         "test_a_wedge_of_the_lean_turns_the_cuts_straight_across",
-    r"Saw in the waste beside each tail|A rule laid across a sawn side|on each shoulder shows":
+    r"Saw in the waste beside each tail|A rule laid across a sawn side|on each shoulder":
         "test_shoulders_stand_out_of_square_as_said",
     r"Join the baselines across both edges|As in step 6 hold the board|Saw off the piece above"
     r"|For the piece below the first|Now (raise|lower|turn) the":
@@ -554,7 +554,7 @@ def test_each_sawn_end_lies_against_the_other_board_s_inner_face_as_said(joint, 
     touching = abs(off) < 1e-6
     assert touching.all(axis=1).any()  # one arris, all the way up
     check = bench_step_words(joint)[5].check
-    assert ("the end touches all over" in check) == touching.all() != ("the end touches along one arris" in check)
+    assert ("the end now touches all over" in check) == touching.all() != ("the end now touches along one arris" in check)
 
 
 def as_sawn(joint, board, near, up):
@@ -1055,6 +1055,7 @@ def test_shoulders_stand_out_of_square_as_said(joint, board):
         assert re.search(rf"[Tt](ilt the chisel|he chisel then tilts) {off:.1f}°", nine)
         end = joint.planes[f"{board} end"].normal
         assert (np.linalg.norm(np.cross(end, shoulder)) < 1e-9) == (joint.end == "flush")
+        assert "on each shoulder, its stock on the outer face, shows" in bench_step_words(joint)[8].check  # as on the end
         assert (f"{off:.1f}°, parallel to the sawn end" if joint.end == "flush" else f"{off:.1f}° ({offset(off)})") in nine
     else:
         assert "out of square" not in nine and "ilt the chisel" not in nine and "the sawn end" not in nine + eleven

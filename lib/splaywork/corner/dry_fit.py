@@ -40,7 +40,7 @@ GROWS = Sign("The corner rocks: the light grows along a board",
              "When you scribed, the two bottom edges weren't in one plane.",
              "Press the pin board flat on the bench. If the tail board's far end touches the bench, plane the tail board's "
              "bottom edge, most at the far end, until the pin board lies flat by itself. If light shows under the tail board's "
-             "far end, leave that light in a trial corner.", tailed=True)
+             "far end, the corner stands still: in a trial corner leave that light.", tailed=True)
 TIGHT = Sign("The pin board won't go in", "The board tips, or a pin is too wide.",
              "Push level. Pare the pin where rubbing has made the pin shine, never the tail.", tailed=True)
 LOOSE = Sign("Light shows beside a pin", "The pin is too narrow: it was sawn over its line.",
@@ -79,7 +79,8 @@ def end_signs(bevel: float | None = None, tool: str = "the bevel") -> tuple[Sign
     outside = inside = "That shoulder isn't at the end bevel:"
     if known := bevel is not None and abs(bevel) >= SAME_SETTING:
         outside, inside = (far, little) if bevel > 0 else (little, far)
-    cut = f"Pare the shoulder there, until {tool} fits.{' Next time make the checks of steps 6 and 9.' * known}"
+    past, again = ", past the baseline if need be" * known, " Next time make the checks of steps 6 and 9." * known
+    cut = f"Pare the shoulder there{past}, until {tool} fits.{again}"
     return (END._replace(seen="A shoulder gapes outside, all the way up", means=f"{outside} it touches near the inner face.",
                          cut=cut),
             END._replace(seen="A shoulder gapes inside, all the way up", means=f"{inside} it touches near the outer face.",

@@ -490,7 +490,7 @@ def _saw_end(joint, unit):
         do += [
             "Turned round, a board has its end at your other hand, but the saw's tip goes to the same hand as before.",
             "The blade is plumb, and follows the end line and the line across the top edge." + _ASIDE.format(
-                f" Follow that line: because the edge slopes, the {degrees(abs(tilt))} are already in it."
+                f" Follow that line: square across an edge that slopes, it lies {degrees(abs(tilt))} aside, seen from above."
                 if joint.corner.plan_angle == 90 else " That line shows the turn."),
         ]
     else:
@@ -534,7 +534,7 @@ def _stop(joint, unit):
     again = "3 to 5" if any(abs(joint.corner.end_line(board)) >= SAME for board in BOARDS) else "3 and 4"
     cure = f"Plane {'the end' if closes else 'that arris'} where it touches"
     return (
-        "Stand both boards as in step 2 again. Push each end in turn against the other board's inner face: the end touches "
+        "Stand both boards as in step 2 again. Push each end in turn against the other board's inner face: the end now touches "
         f"{'all over' if closes else 'along one arris'}, at any place along that face. Good lines may at first leave light up "
         f"to {most} wide. {cure}, until no light is wider than {ruled_fine(LIGHT, unit)}. If more than {most} shows with the "
         f"end planed to its lines, a line is wrong: do steps {again} again."
@@ -594,7 +594,7 @@ def _test_shoulders(joint, unit):
     if abs(joint.corner.end_bevel) < SAME:
         return "A square on each shoulder shows no wider light."
     tool = "bevel of step 6" if joint.end == "flush" else f"bevel at {offset(abs(joint.corner.end_bevel), unit)}"
-    return f"The {tool} on each shoulder shows no wider light."
+    return f"The {tool} on each shoulder, its stock on the outer face, shows no wider light."
 
 
 def vice_opening(joint: "Joint") -> float:

@@ -74,7 +74,7 @@ _CAUTIONS = (
 _RECOMMENDED = "flat, dry softwood without knots"
 _COMMON = f"two tails of 1 in {STOCK_SLOPE} and {_RECOMMENDED} make a first corner easier."
 _FLUSH = (" A square end, sawn square to its face, is planed after the glue, and the lines across it need settings of their "
-          "own. A flush end spares you both.")
+          "own. A flush end, sawn at its end bevel, spares you both.")
 _NO_SOURCE = "These choices are common practice, with no source. The tolerances are our opinion."
 _BENCH = "The bench is flat; it needn't be level."
 _LINES = (
@@ -101,8 +101,8 @@ def _gapes(joint=None, brief=False):
     ends = end_signs(None if joint is None or brief else joint.corner.end_bevel, _shoulder_tool(joint, brief))
     order = [LEANS, *(sign for sign in SIGNS if sign is not LEANS)]
     told = [each for sign in order for each in (lines if sign is LINE else ends if sign is END else (sign,))]
-    whose = "" if brief else ("Level with a pin it is the tail board's shoulder, level with a tail the pin board's; it may be "
-                              "both. ")
+    whose = "" if brief else ("At the height of a pin the tail board's shoulder gapes, at the height of a tail the pin "
+                              "board's; it may be both. ")
     first = {**dict.fromkeys(ends, whose), LEANS: "Measure the pin board first, as in step 11. "}
     return [(sign.seen, first.get(sign, "") + (with_tails(sign) if sign is not lines[1] else f"{sign.means} Do the same."))
             for sign in told]
