@@ -594,7 +594,7 @@ def _test_shoulders(joint, unit):
     if abs(joint.corner.end_bevel) < SAME:
         return "A square on each shoulder shows no wider light."
     tool = "bevel of step 6" if joint.end == "flush" else f"bevel at {offset(abs(joint.corner.end_bevel), unit)}"
-    return f"The {tool} on each shoulder, its stock on the outer face, shows no wider light."
+    return f"The {tool} on each shoulder{_ASIDE.format(', its stock on the outer face,')} shows no wider light."
 
 
 def vice_opening(joint: "Joint") -> float:
