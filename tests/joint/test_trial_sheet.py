@@ -105,7 +105,7 @@ def test_the_head_says_why_flush_ends_are_easier_and_what_the_mirrored_corner_ch
         told = words_on(laid(joint))
         ends = [Joint(joint.corner, joint.height, joint.tail_thickness, tails=2, end=end) for end in ("flush", "square")]
         fewer = len(ends[0].bevel_settings) < len(ends[1].bevel_settings)
-        reason = "A square end, sawn square to its face, is planed after the glue, and the lines across it need" in told
+        reason = "A square end is planed after the glue, and the lines across it need settings of their own." in told
         assert reason == (fewer and joint.end == "flush" and joint.tails == 2)
         across = {round(abs(line.from_square), 6) for line in joint.lines_on("tail", "end")}
         assert not reason or across == {round(abs(joint.corner.pin_end_line), 6)}

@@ -39,8 +39,8 @@ SLID = Sign("The corner rocks: light shows evenly under one board", "That board 
 GROWS = Sign("The corner rocks: the light grows along a board",
              "When you scribed, the two bottom edges weren't in one plane.",
              "Press the pin board flat on the bench. If the tail board's far end touches the bench, plane the tail board's "
-             "bottom edge, most at the far end, until the pin board lies flat by itself. If light shows under the tail board's "
-             "far end, the corner stands still: in a trial corner leave that light.", tailed=True)
+             "bottom edge, most at that end, until the pin board lies flat by itself. If light shows under that end, the "
+             "corner stands still: in a trial corner leave the light.", tailed=True)
 TIGHT = Sign("The pin board won't go in", "The board tips, or a pin is too wide.",
              "Push level. Pare the pin where rubbing has made the pin shine, never the tail.", tailed=True)
 LOOSE = Sign("Light shows beside a pin", "The pin is too narrow: it was sawn over its line.",

@@ -534,10 +534,10 @@ def _stop(joint, unit):
     again = "3 to 5" if any(abs(joint.corner.end_line(board)) >= SAME for board in BOARDS) else "3 and 4"
     cure = f"Plane {'the end' if closes else 'that arris'} where it touches"
     return (
-        "Stand both boards as in step 2 again. Push each end in turn against the other board's inner face: the end now touches "
-        f"{'all over' if closes else 'along one arris'}, at any place along that face. Good lines may at first leave light up "
-        f"to {most} wide. {cure}, until no light is wider than {ruled_fine(LIGHT, unit)}. If more than {most} shows with the "
-        f"end planed to its lines, a line is wrong: do steps {again} again."
+        f"Stand both boards as in step 2 again. Push each end in turn against the other board's inner face: the end"
+        f"{_ASIDE.format(' now')} touches {'all over' if closes else 'along one arris'}, at any place along that face. Good "
+        f"lines may at first leave light up to {most} wide. {cure}, until no light is wider than {ruled_fine(LIGHT, unit)}. If "
+        f"more than {most} shows with the end planed to its lines, a line is wrong: do steps {again} again."
         + _ASIDE.format(" This time a board need run past only until the whole new line falls on wood.")
     )
 

@@ -73,8 +73,8 @@ _CAUTIONS = (
 )
 _RECOMMENDED = "flat, dry softwood without knots"
 _COMMON = f"two tails of 1 in {STOCK_SLOPE} and {_RECOMMENDED} make a first corner easier."
-_FLUSH = (" A square end, sawn square to its face, is planed after the glue, and the lines across it need settings of their "
-          "own. A flush end, sawn at its end bevel, spares you both.")
+_FLUSH = (" A square end is planed after the glue, and the lines across it need settings of their own. A flush end, sawn at "
+          "its end bevel, spares you both.")
 _NO_SOURCE = "These choices are common practice, with no source. The tolerances are our opinion."
 _BENCH = "The bench is flat; it needn't be level."
 _LINES = (
