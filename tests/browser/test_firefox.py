@@ -18,6 +18,7 @@ from places import NOTEBOOKS
 
 PANELS = {"corner_panel": (), "gauge_map_panel": (), "setting_errors_panel": (), "trial_faults_panel": (),
           "trial_corner_panel": (10.9, 15.2), "one_gauge_panel": ("close the corners",), "joint_panel": (), "box_panel": ()}
+DRAGGED = {list(PANELS).index(name) for name in ("corner_panel", "trial_faults_panel", "joint_panel", "box_panel")}
 
 ROOT = "const root = document.querySelectorAll('.splaywork-panel')[number];"
 # the box of a part, brought into view, once the page around it is still: pictures that come late push it on
@@ -90,7 +91,7 @@ def run_all(tab):
     tab.awaited(lambda: not {"[ ]:", "[*]:"} & set(tab.ask(PROMPTS)) and tab.ask(firefox.IDLE), "all cells have run", 180)
 
 
-@pytest.mark.parametrize("number", range(len(PANELS)), ids=list(PANELS))
+@pytest.mark.parametrize("number", sample(range(len(PANELS)), DRAGGED), ids=list(PANELS))
 def test_a_drag_a_field_and_a_button(tab, number):
     name, given = list(PANELS.items())[number]
     twin = getattr(splaywork, name)(*given)

@@ -20,15 +20,16 @@ from splaywork.corner.words import corner_words
 from splaywork.widgets.controls import Panel
 from widget_tree import within
 
-TRIED = set()  # which dials of which kinds of panel, and which kinds by which test: one notebook after another has the same
+TRIED = set()  # which dials of which kinds of panel: one notebook after another has the same
+TRIED_BY = {}  # (test, its size, kind of panel) -> the case that had that kind first
 
 
 def only_new(request, panels, kinds):
     """Those of a page's panels whose kind this test hasn't had yet, in a thorough run all; a page without one is skipped."""
     names = [(request.function.__name__, str(request.node.callspec.params.get("size", "")), kind) for kind in kinds]
+    case = request.node.nodeid  # tried once more, after it failed, it has the same
     new = [panel for number, (panel, name) in enumerate(zip(panels, names, strict=True))
-           if THOROUGH or (name not in TRIED and name not in names[:number])]
-    TRIED.update(names)
+           if THOROUGH or (TRIED_BY.setdefault(name, case) == case and name not in names[:number])]
     if not new:
         pytest.skip("each kind of panel on this page was tried on another")
     return new
