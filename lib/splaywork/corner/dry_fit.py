@@ -32,15 +32,15 @@ class Sign(NamedTuple):
 EDGE = Sign("The corner rocks: light shows under one arris of an edge", "That edge isn't ripped to its lean.",
             "Measure the light first. Plane the arris that touches, until the light is gone. The board then stands lower by "
             "that height: plane as much off the other board's bottom edge, or cut a new board.",
-            "Measure the light. Take the corner apart, and plane the arris that touches until the board stands between its "
-            "wedges without light. Then plane the measured height off the other board's whole bottom edge.")
+            "Stand that board alone between its wedges. If no light shows there, look further down. Otherwise plane the arris "
+            "that touches until none shows, and the light's height off the other board's whole bottom edge.")
 SLID = Sign("The corner rocks: light shows evenly under one board", "That board sits too high.",
             "Slide that board down.", "Plane the light's height off the other board's bottom edge.")
-GROWS = Sign("The corner rocks: the light grows along a board",
+GROWS = Sign("The corner rocks on the tail board's far end: the light grows towards the corner",
              "When you scribed, the two bottom edges weren't in one plane.",
-             "Press the pin board flat on the bench. If the tail board's far end touches the bench, plane the tail board's "
-             "bottom edge, most at that end, until the pin board lies flat by itself. If light shows under that end, the "
-             "corner stands still: in a trial corner leave the light.", tailed=True)
+             "Plane the tail board's bottom edge, most at the far end, until the corner stands still.", tailed=True)
+HIGH = Sign("The corner stands still, but light shows under the tail board's far end", "The cause is the same.",
+            "In a trial corner leave that light.", tailed=True)
 TIGHT = Sign("The pin board won't go in", "The board tips, or a pin is too wide.",
              "Push level. Pare the pin where rubbing has made the pin shine, never the tail.", tailed=True)
 LOOSE = Sign("Light shows beside a pin", "The pin is too narrow: it was sawn over its line.",
@@ -61,7 +61,7 @@ PLAN = Sign("The corner closes, but isn't square, seen from above",
 LEANS = Sign("The corner closes, but a board isn't at its lean",
              "The end lines were struck for wrong leans, or with the shortcut.",
              "Read both lines, strike them again, and plane down to them.", AGAIN, wedges=False)
-SIGNS = EDGE, SLID, GROWS, TIGHT, LOOSE, ENDS, END, LINE, PLAN, LEANS
+SIGNS = EDGE, SLID, GROWS, HIGH, TIGHT, LOOSE, ENDS, END, LINE, PLAN, LEANS
 
 
 def with_tails(sign: Sign) -> str:

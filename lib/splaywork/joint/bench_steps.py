@@ -473,7 +473,8 @@ def _saw_end(joint, unit):
     tilt = joint.corner.end_bevel
     deep = max(joint.corner.slant_width(joint.height, board) / np.cos(np.radians(joint.corner.end_line(board)))
                for board in BOARDS)
-    do = [f"Take the panel saw, which has no back: the cut is {length(float(deep), unit)} deep.",
+    do = [f"Take the panel saw, which has no back: the cut is {length(float(deep), unit)} deep."
+          + _ASIDE.format(" The saw's tip points away from you."),
           "Hold the board in the vice, bottom edge down, its face plumb, the outer face towards you. Its end must stick out "
           "past jaws and bench's end. If its end points to the bench's middle, turn the board round, its inner face towards you"
           + _ASIDE.format(", and go by the line on that face") + ".",
@@ -490,8 +491,7 @@ def _saw_end(joint, unit):
         do += [
             "Turned round, a board has its end at your other hand, but the saw's tip goes to the same hand as before.",
             "The blade is plumb, and follows the end line and the line across the top edge." + _ASIDE.format(
-                f" Follow that line: square across an edge that slopes, it lies {degrees(abs(tilt))} aside, seen from above."
-                if joint.corner.plan_angle == 90 else " That line shows the turn."),
+                f" Seen from above, that line already shows the {degrees(abs(tilt))}."),
         ]
     else:
         out = on_both(lambda board: f"{length(proud(joint, board)[0], unit)} on its {proud(joint, board)[1]} face")
