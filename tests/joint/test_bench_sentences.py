@@ -205,7 +205,7 @@ SIMULATED = {
     r"With the tail board clamped|Now free the tail board|The corner doesn't rock|The card, laid as in":
         "test_together_the_corner_stands_as_its_propped_boards_did",
     # the trial sheet's table
-    r"The corner rocks: light shows under one arris": "test_edge_gap_is_the_light_under_a_turned_block",
+    r"The corner rocks: a board, even alone, shows light under one arris": "test_edge_gap_is_the_light_under_a_turned_block",
     r"The corner rocks: light shows evenly": "test_a_slipped_board_lifts_its_foot_by_the_height_of_the_slip",
     r"The corner rocks on the tail board's far end|The corner stands still, but light":
         "test_a_tail_board_that_lay_turned_lifts_its_far_end",
@@ -1443,5 +1443,6 @@ def test_the_saw_is_drawn_with_its_handle_as_the_sentence_says(joint):
         assert (tail[2, 1] < tail[1, 1]) == (said[2] == "inner") == (saw[0, 1] > saw[1, 1])  # the handle's end comes first
         assert length(abs(tail[2, 1] - tail[1, 1])) == said[1] and said[1] in [text for text, _ in drawn[0].callouts]
         assert (again[1], {said[2], again[2]}) == (said[1], {"inner", "outer"})
-        assert [note for note, *_ in drawn[0].notes] == [f"handle {'raised' if said[2] == 'inner' else 'lowered'}",
+        ways = ("raised", "lowered") if said[2] == "inner" else ("lowered", "raised")
+        assert [note for note, *_ in drawn[0].notes] == ["handle {}\n(turned round:\n{})".format(*ways),
                                                         "outer face, then,\nrolled over, inner\nface towards you"]

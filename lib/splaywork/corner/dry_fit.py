@@ -29,11 +29,11 @@ class Sign(NamedTuple):
     tailed: bool = False
 
 
-EDGE = Sign("The corner rocks: light shows under one arris of an edge", "That edge isn't ripped to its lean.",
+EDGE = Sign("The corner rocks: a board, even alone, shows light under one arris", "That edge isn't ripped to its lean.",
             "Measure the light first. Plane the arris that touches, until the light is gone. The board then stands lower by "
             "that height: plane as much off the other board's bottom edge, or cut a new board.",
-            "Stand that board alone between its wedges. If no light shows there, look further down. Otherwise plane the arris "
-            "that touches until none shows, and the light's height off the other board's whole bottom edge.")
+            "Measure the light with that board alone between its wedges. Plane the arris that touches until no light is left. "
+            "Then plane the measured height off the other board's whole bottom edge.")
 SLID = Sign("The corner rocks: light shows evenly under one board", "That board sits too high.",
             "Slide that board down.", "Plane the light's height off the other board's bottom edge.")
 GROWS = Sign("The corner rocks on the tail board's far end: the light grows towards the corner",
