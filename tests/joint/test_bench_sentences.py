@@ -1443,6 +1443,5 @@ def test_the_saw_is_drawn_with_its_handle_as_the_sentence_says(joint):
         assert (tail[2, 1] < tail[1, 1]) == (said[2] == "inner") == (saw[0, 1] > saw[1, 1])  # the handle's end comes first
         assert length(abs(tail[2, 1] - tail[1, 1])) == said[1] and said[1] in [text for text, _ in drawn[0].callouts]
         assert (again[1], {said[2], again[2]}) == (said[1], {"inner", "outer"})
-        ways = ("raised", "lowered") if said[2] == "inner" else ("lowered", "raised")
-        assert [note for note, *_ in drawn[0].notes] == ["handle {}\n(turned round:\n{})".format(*ways),
+        assert [note for note, *_ in drawn[0].notes] == [f"handle {'raised' if said[2] == 'inner' else 'lowered'}",
                                                         "outer face, then,\nrolled over, inner\nface towards you"]

@@ -731,8 +731,7 @@ def _saw_off(joint, unit):
     ]
     callouts = [("tail", np.array([deep / 2, foot + 0.3 * deep])),
                 (length(abs(off), unit), (level + far) / 2 + 0.7 * aside_by)]
-    ways = ("lowered", "raised") if off > 0 else ("raised", "lowered")
-    notes = (("handle {}\n(turned round:\n{})".format(*ways), grip[2], "above"),
+    notes = ((f"handle {'lowered' if off > 0 else 'raised'}", grip[2], "above"),
              ("outer face, then,\nrolled over, inner\nface towards you", np.array([0, foot]), "below"))
     return Frame(tuple(shapes), tuple(callouts), "Saw off the outer pieces", 1.2, notes)
 
