@@ -45,7 +45,7 @@ def wrapped(text: str, size: float, width: float, weight: str = "normal") -> lis
 def wrapped_parts(parts: tuple[tuple[str, str], ...], size: float, width: float) -> tuple:
     """A text of several weights, as (words, weight), in lines no wider than `width` mm.
 
-    Each line is a tuple of its parts as (words, weight, how far from the line's beginning in mm).
+    Each line is a tuple of its parts as (words, weight, how far from the line's beginning in mm). No word is broken.
     """
     lines: list[list] = [[]]
     scale, wide = size * INCH / 72, 0.0
