@@ -29,14 +29,15 @@ class Sign(NamedTuple):
     tailed: bool = False
 
 
-EDGE = Sign("The corner rocks: a board, even alone, shows light under one arris", "That edge isn't ripped to its lean.",
+EDGE = Sign("The corner rocks. Taken apart, a board between its wedges shows light under one arris",
+            "That edge isn't ripped to its lean.",
             "Measure the light first. Plane the arris that touches, until the light is gone. The board then stands lower by "
             "that height: plane as much off the other board's bottom edge, or cut a new board.",
-            "Measure the light with that board alone between its wedges. Plane the arris that touches until no light is left. "
-            "Then plane the measured height off the other board's whole bottom edge.")
-SLID = Sign("The corner rocks: light shows evenly under one board", "That board sits too high.",
+            "Measure that light. Plane the arris that touches until the light is gone. Then plane the measured height off the "
+            "other board's whole bottom edge.")
+SLID = Sign("The corner rocks, but no board alone: light shows evenly under one board", "That board sits too high.",
             "Slide that board down.", "Plane the light's height off the other board's bottom edge.")
-GROWS = Sign("The corner rocks on the tail board's far end: the light grows towards the corner",
+GROWS = Sign("The corner rocks, but no board alone: light under the tail board grows towards the corner",
              "When you scribed, the two bottom edges weren't in one plane.",
              "Plane the tail board's bottom edge, most at the far end, until the corner stands still.", tailed=True)
 HIGH = Sign("The corner stands still, but light shows under the tail board's far end", "The cause is the same.",

@@ -17,7 +17,7 @@ from ..common.printing import intended, length, typed
 from ..common.text import Table, Words
 from ..common.tolerances import SAME_SETTING
 from ..common.wedges import pair_width
-from ..corner.dry_fit import END, LEANS, LINE, SIGNS, end_signs, line_signs, with_tails
+from ..corner.dry_fit import END, HIGH, LEANS, LINE, SIGNS, end_signs, line_signs, with_tails
 from ..corner.words import corner_settings, series
 from ..drawing.lettering import height_of
 from ..drawing.page import BenchPages, numbered, scale_of
@@ -95,11 +95,11 @@ def _gapes(joint=None, brief=False):
 
     A wrong lean comes first: then nothing else that is seen is worth a cure.
 
-    brief: without which way the saw was turned, and whose the shoulders are.
+    brief: without which way the saw was turned, whose the shoulders are, and what may stay as it is.
     """
     lines = line_signs([joint.corner.end_line(board) for board in BOARDS]) if joint else line_signs((-1.0, 1.0))
     ends = end_signs(None if joint is None or brief else joint.corner.end_bevel, _shoulder_tool(joint, brief))
-    order = [LEANS, *(sign for sign in SIGNS if sign is not LEANS)]
+    order = [LEANS, *(sign for sign in SIGNS if sign is not LEANS and not (brief and sign is HIGH))]
     told = [each for sign in order for each in (lines if sign is LINE else ends if sign is END else (sign,))]
     whose = "" if brief else ("At the height of a pin the tail board's shoulder gapes, at the height of a tail the pin "
                               "board's; it may be both. ")

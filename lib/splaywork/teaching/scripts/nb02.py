@@ -30,7 +30,7 @@ SCRIPT = Script(
             lambda panel: _carries_over(panel) and lines(panel)[1] < 0, own="Here the board leans in."),
         Bench(11, 14, "Set the bevel on a wedge. With the bevel strike the pin board's end line.",
               "The angle on the wedge is the angle on the neighbour.", "The angle carries over."),
-        Bench(None, 20, "Turn the bevel over, and mark the level lines on the tail board's end.",
+        Bench(None, 20, "Keep the bevel's setting, and mark the level lines on the tail board's end.",
               "The same setting has a second job: it marks the level lines, here.",
               "One setting strikes the pin board's end line and the tail board's level lines."),
         Bench(None, 27, "Cautions first. Saw the pin board's end. Clamp the tail board between its wedges. Push the pin "
