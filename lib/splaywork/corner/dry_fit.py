@@ -35,9 +35,10 @@ EDGE = Sign("The corner rocks. Taken apart, a board between its wedges shows lig
             "that height: plane as much off the other board's bottom edge, or cut a new board.",
             "Measure that light. Plane the arris that touches until the light is gone. Then plane the measured height off the "
             "other board's whole bottom edge.")
-SLID = Sign("The corner rocks, but no board alone: light shows evenly under one board", "That board sits too high.",
+SLID = Sign("The corner rocks, but neither board alone shows light: press one flat, and light shows evenly under the other",
+            "That board sits too high.",
             "Slide that board down.", "Plane the light's height off the other board's bottom edge.")
-GROWS = Sign("The corner rocks, but no board alone: light under the tail board grows towards the corner",
+GROWS = Sign("The corner rocks, but neither board alone shows light: the tail board touches at its far end only",
              "When you scribed, the two bottom edges weren't in one plane.",
              "Plane the tail board's bottom edge, most at the far end, until the corner stands still.", tailed=True)
 HIGH = Sign("The corner stands still, but light shows under the tail board's far end", "The cause is the same.",
