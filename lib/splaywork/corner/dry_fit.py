@@ -36,8 +36,8 @@ EDGE = Sign("The corner rocks. Taken apart, a board between its wedges shows lig
             "Measure that light. Plane the arris that touches until the light is gone. Then plane the measured height off the "
             "other board's whole bottom edge.")
 SLID = Sign("The corner rocks, but neither board alone shows light: press one flat, and light shows evenly under the other",
-            "That board sits too high.",
-            "Slide that board down.", "Plane the light's height off the other board's bottom edge.")
+            "The board with the light sits too high.",
+            "Slide that board down.", "Plane the light's height off the bottom edge of the board that you pressed flat.")
 GROWS = Sign("The corner rocks, but neither board alone shows light: the tail board touches at its far end only",
              "When you scribed, the two bottom edges weren't in one plane.",
              "Plane the tail board's bottom edge, most at the far end, until the corner stands still.", tailed=True)
