@@ -206,9 +206,9 @@ SIMULATED = {
         "test_together_the_corner_stands_as_its_propped_boards_did",
     # the trial sheet's table
     r"The corner rocks\. Taken apart, a board": "test_edge_gap_is_the_light_under_a_turned_block",
-    r"The corner rocks, but neither board alone does: press":
+    r"The corner rocks, but neither board alone does: one":
         "test_a_slipped_board_lifts_its_foot_by_the_height_of_the_slip",
-    r"The corner rocks, and pressed down|The corner stands still, but light":
+    r"The corner rocks, and the pin board won't|The corner stands still, but light":
         "test_a_tail_board_that_lay_turned_lifts_its_far_end",
     r"Light shows beside a pin|Tails or pins stand proud": "test_a_baseline_too_far_in_leaves_the_tails_proud",
     r"The pin board won't go in": "test_a_tipped_pin_board_binds",
@@ -1013,7 +1013,7 @@ def test_a_tail_board_that_lay_turned_lifts_its_far_end(turn):
     So the tail board's edge is planed to a taper. Held flat itself, it would tip the pin board's edge as far at both ends.
     """
     told = dict(gapes_table().rows)
-    rocks = "The corner rocks, and pressed down the pin board won't lie flat: the tail board touches at its far end"
+    rocks = "The corner rocks, and the pin board won't be pressed flat: the tail board touches at its far end"
     low, high = (told[seen] for seen in (rocks, "The corner stands still, but light shows under the tail board's far end"))
     assert "Plane the tail board's bottom edge, most at the far end, until the corner stands still." in low
     assert "edges weren't in one plane. " in low and high == "The cause is the same. In a trial corner leave that light."

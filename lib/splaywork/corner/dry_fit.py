@@ -35,11 +35,11 @@ EDGE = Sign("The corner rocks. Taken apart, a board between its wedges shows lig
             "that height: plane as much off the other board's bottom edge, or cut a new board.",
             "Measure that light in sheets of paper. Plane the arris that touches until the light is gone. Then plane the "
             "measured height off the other board's whole bottom edge.")
-SLID = Sign("The corner rocks, but neither board alone does: press each flat in turn, and light shows evenly under the other",
-            "The board with the light sits too high.",
-            "Slide that board down.", "Plane the light's height off the bottom edge of the board that lies flat: the other "
-            "one then comes down.")
-GROWS = Sign("The corner rocks, and pressed down the pin board won't lie flat: the tail board touches at its far end",
+SLID = Sign("The corner rocks, but neither board alone does: one pressed flat, light shows evenly under its neighbour",
+            "The neighbour sits too high.",
+            "Slide that board down.", "Plane the light's height off the bottom edge of the board that lies flat: the "
+            "neighbour then comes down.")
+GROWS = Sign("The corner rocks, and the pin board won't be pressed flat: the tail board touches at its far end",
              "When you scribed, the two bottom edges weren't in one plane.",
              "Plane the tail board's bottom edge, most at the far end, until the corner stands still.", tailed=True)
 HIGH = Sign("The corner stands still, but light shows under the tail board's far end", "The cause is the same.",
