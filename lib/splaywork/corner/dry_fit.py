@@ -46,7 +46,7 @@ HIGH = Sign("The corner stands still, but light shows under the tail board's far
             "In a trial corner leave that light.", tailed=True)
 TIGHT = Sign("The pin board won't go in", "The board tips, or a pin is too wide.",
              "Push level. Pare the pin where rubbing has made the pin shine, never the tail.", tailed=True)
-LOOSE = Sign("Light shows beside a pin", "The pin is too narrow: it was sawn over its line.",
+LOOSE = Sign("Light shows beside a pin", "The pin was sawn over its line.",
              "Leave such light in a trial corner; in a box glue in a slip of the same wood.",
              tailed=True)
 ENDS = Sign("Tails or pins stand proud, or stay short", "A baseline lies too far in, or not far enough.",

@@ -101,8 +101,7 @@ def _gapes(joint=None, brief=False):
     ends = end_signs(None if joint is None or brief else joint.corner.end_bevel, _shoulder_tool(joint, brief))
     order = [LEANS, *(sign for sign in SIGNS if sign is not LEANS and not (brief and sign is HIGH))]
     told = [each for sign in order for each in (lines if sign is LINE else ends if sign is END else (sign,))]
-    whose = "" if brief else ("At the height of a pin the tail board's shoulder gapes, at the height of a tail the pin "
-                              "board's; it may be both. ")
+    whose = "" if brief else ("At a pin's height the tail board's shoulder gapes, at a tail's height the pin board's. ")
     first = {**dict.fromkeys(ends, whose), LEANS: "Measure the pin board first, as in step 11. "}
     return [(sign.seen, first.get(sign, "") + (with_tails(sign) if sign is not lines[1] else f"{sign.means} Do the same."))
             for sign in told]
