@@ -84,6 +84,7 @@ def test_sliders_follow_the_keyboard(pairs):
             for key, end in (("Home", double.slider.min), ("End", double.slider.max)):
                 dial.press(key)
                 dial.reach(end)
+            pair.settle(f"the panel follows {dial.name} to its end")
             pair.type(dial, double, f"{start:g}")
             before = pair.settle(f"{dial.name} goes back")  # a dial that follows it, as Tails does, has come back, too
 

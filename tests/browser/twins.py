@@ -76,11 +76,11 @@ class Pair:
     def keep_fresh(self, tried):
         """Make `fresh` the free dials that no panel of this kind had before, or one of them, and `few` one of each kind of
         quantity among them; keep the buttons that none had before; note them as tried. A thorough run tries each picture of a
-        kind, too."""
+        kind, too, and every button."""
         kind = self.kind if THOROUGH else self.kind[:1]
         self.fresh = [pair for pair in self.free if (*kind, pair[0].name) not in tried] or self.free[:1]
         self.few = self.fresh if THOROUGH else list({double.kind: (dial, double) for dial, double in self.fresh}.values())
-        self.buttons = [name for name in self.buttons if (*kind, "button", name) not in tried]
+        self.buttons = [name for name in self.buttons if THOROUGH or (*kind, "button", name) not in tried]
         tried |= {(*kind, dial.name) for dial, _ in self.free} | {(*kind, "button", name) for name in self.buttons}
 
     def texts(self):

@@ -47,7 +47,8 @@ class Learner:
     async def run_all(self, cells):
         """Send all cells at once, as Run All Cells does, and wait for the last; RuntimeError if one fails."""
         for code in cells:
-            await self._execute(code)
+            await self._send("shell", "execute_request",
+                             {"code": code, "silent": False, "stop_on_error": True, "allow_stdin": False})
         await self._until_idle()
 
     async def run_notebook(self):
@@ -58,12 +59,7 @@ class Learner:
 
     async def run_code(self, code):
         """Run one cell; RuntimeError, with the kernel's words, if it fails."""
-        await self._execute(code)
-        await self._until_idle()
-
-    async def _execute(self, code):
-        await self._send("shell", "execute_request",
-                         {"code": code, "silent": False, "stop_on_error": True, "allow_stdin": False})
+        await self.run_all([code])
 
     async def drag(self, seconds):
         """Move the first slider to and fro, each move sent when the one before is done, as the widgets in a page do."""
