@@ -61,7 +61,7 @@ def wrapped_parts(parts: tuple[tuple[str, str], ...], size: float, width: float)
             else:
                 line.append((word, weight, start * scale))
             wide = start + own
-    return tuple(map(tuple, lines))
+    return tuple(map(tuple, filter(None, lines)))
 
 
 @lru_cache(maxsize=4096)

@@ -1088,10 +1088,10 @@ def step_row(shown: tuple[Frame, ...], step: "BenchStep", size: float, width: fl
 def _around(parts, points, left, high, y, width):
     """A paragraph from `left` as far as `high` mm down, and over the whole width below that; and how far it reaches."""
     rows = max(0, int(np.ceil((high - y - 0.3) / (CLOSE * height_of(points)))))
-    beside = _lines(parts, points, width - left) if rows else ()
+    beside = _lines(parts, points, width - left)
     items, y = _written(beside[:rows], points, left, y)
-    rest = tuple((words, weight) for line in beside[rows:] for words, weight, _ in line) if rows else parts
-    below, y = _written(_lines(rest, points, width) if rest else (), points, 0.0, y)
+    rest = tuple((words, weight) for line in beside[rows:] for words, weight, _ in line)
+    below, y = _written(_lines(rest, points, width), points, 0.0, y)
     return items + below, y
 
 
