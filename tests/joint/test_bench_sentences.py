@@ -120,7 +120,7 @@ SIMULATED = {
     r"Hold the board in the vice, bottom edge|until a short level held along|end line is plumb as the board stands":
         "test_in_the_vice_the_far_end_goes_down_or_up_as_said",
     r"(Tail|Pin) board: its end is at your|Turn the saw's tip|The blade is plumb"
-    r"|Seen from above, that line already|The saw's tip points away"
+    r"|On its sloping edge that line is square|Seen from above that line shows|The saw's tip points away"
     r"|Saw plumb and square to the face":
         "test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said",
     r"Take the panel saw": "test_the_cut_is_as_deep_as_the_longest_end_line",
@@ -166,7 +166,7 @@ SIMULATED = {
         "test_a_wedge_of_the_lean_turns_the_cuts_straight_across",
     r"Saw in the waste beside each tail|A rule laid across a sawn side|on each shoulder":
         "test_shoulders_stand_out_of_square_as_said",
-    r"Join the baselines across both edges|As in step 6 hold the board|Saw off the piece above"
+    r"Join the baselines across both edges|For the piece above the last tail|Saw along the baseline"
     r"|For the piece below the first|Now (raise|lower|turn) the":
         "test_held_as_in_step_6_the_shoulders_are_sawn_plumb",
     r"(The|Now the) tail's side lies": "test_the_outer_waste_is_sawn_deeper_on_the_face_that_is_said",
@@ -213,7 +213,7 @@ SIMULATED = {
     r"Light shows beside a pin|Tails or pins stand proud": "test_a_baseline_too_far_in_leaves_the_tails_proud",
     r"The pin board won't go in": "test_a_tipped_pin_board_binds",
     r"A shoulder gapes at the (top|bottom) only": "test_an_end_gapes_where_its_line_leaves_the_board_short",
-    r"A shoulder gapes (inside|outside), all": "test_end_gap_is_what_a_feeler_finds_at_a_butted_board",
+    r"A shoulder gapes (inside|outside), the same": "test_end_gap_is_what_a_feeler_finds_at_a_butted_board",
     r"The corner closes, but isn't square, seen": "test_pulled_up_tight_the_corner_turns_by_rotations",
     r"The corner closes, but a board isn't at its lean": "test_leans_come_back_from_their_end_lines",
     # the bevel card and the wrap templates
@@ -559,13 +559,13 @@ def test_each_sawn_end_lies_against_the_other_board_s_inner_face_as_said(joint, 
     assert ("the end now touches all over" in check) == touching.all() != ("the end now touches along one arris" in check)
 
 
-def as_sawn(joint, board, near, up):
+def as_sawn(joint, board, near, up, plane=None):
     """(hand of the end, turn of the blade's far end to the right, degrees) for one who has the face `near` before them.
 
-    near: out of that face; up: along the end line, as the board is held.
+    near: out of that face; up: along the end line, as the board is held. plane: the cut's, where it isn't the board's end.
     """
     right = np.cross(up, near)
-    normal = joint.planes[f"{board} end"].normal
+    normal = joint.planes[plane or f"{board} end"].normal
     away = np.cross(normal, up)  # along the blade
     away = away if away @ near < 0 else -away
     turned = float(np.degrees(np.arctan2(away @ right, -(away @ near))))
@@ -673,6 +673,10 @@ def test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said(joint, board):
         leans = away @ np.cross(up, out)  # to the right of the one who saws, at the saw's far end
         words = f"{board.capitalize()} board: its end is at your {hand}. Turn the saw's tip {turned:.1f}° to the "
         assert words + ("right" if leans > 0 else "left") in told
+        mark = np.subtract(*next(line.ends for line in joint.lines_on(board, "top") if line.name == "end line"))
+        assert ("On its sloping edge that line is square" in told) == bool(abs(unit(mark) @ level(joint, board)) < 1e-9)
+        mark = unit(mark - (mark @ up) * up)  # seen from above
+        assert f"shows the {np.degrees(np.arccos(abs(mark @ out))):.1f}°" in told
     else:
         assert "Saw plumb and square to the face" in told
     blank = (joint.tail_board if board == "tail" else joint.pin_board).blank[:, 0]
@@ -732,10 +736,13 @@ def test_held_as_in_step_6_the_shoulders_are_sawn_plumb(joint):
     out, up = joint.corner.vector("tail_normal"), unit(up if up @ joint.corner.vector("tail_up") > 0 else -up)
     for near in (out, -out):  # as step 6 begins, or turned round
         hand, _ = as_sawn(joint, "tail", near, up)
-        rolled, turn = as_sawn(joint, "tail", -near, -up)
+        rolled, turn = as_sawn(joint, "tail", -near, -up, "pin inner")
         assert rolled == hand
-        if joint.end == "flush" and abs(joint.corner.end_bevel) > 0.05:
-            assert f"turn the saw's tip {abs(turn):.1f}° to the {'right' if turn > 0 else 'left'}" in told
+        if abs(joint.corner.end_bevel) > 0.05:
+            _, first = as_sawn(joint, "tail", near, up, "pin inner")
+            above, below = (f"turn the saw's tip {abs(each):.1f}° to the {'right' if each > 0 else 'left'}"
+                            for each in (first, turn))
+            assert above in told.split("roll the board over")[0] and below in told.split("roll the board over")[1]
         down = -joint.corner.vector("tail_up")  # up, as the board stands on its top edge
         seen = np.array([-up @ np.cross(down, -near), -up @ down])  # the end line as it stands: to the right, up
         spin = np.degrees(np.arctan2(seen[0], seen[1]))  # anticlockwise, until it is plumb
@@ -1380,7 +1387,7 @@ def test_a_saw_turned_too_far_or_too_little_gapes_on_the_side_that_is_said(joint
         off -= off.min()
         seen = "outside" if off[0] > off[1] else "inside"
         said = re.search("is(n't)? cut (?:too far|far enough) out of square",
-                         told[f"A shoulder gapes {seen}, all the way up"])
+                         told[f"A shoulder gapes {seen}, the same at top and bottom"])
         assert bool(said) == (abs(bevel) > 0.05)
         assert not said or (said[1] is None) == (error > 0)
 

@@ -122,7 +122,8 @@ def test_what_gapes_is_told_as_everywhere_and_in_one_order():
         rows = gapes_table(joint).rows
         assert [seen for seen, _ in rows[:8]] == [sign.seen for sign in (LEANS, *SIGNS[:7])] and len(rows) == len(SIGNS) + 2
         assert [seen for seen, _ in rows[12:]] == [sign.seen for sign in SIGNS[9:] if sign is not LEANS]
-        assert [seen for seen, _ in rows[8:10]] == [f"A shoulder gapes {gap}, all the way up" for gap in ("outside", "inside")]
+        assert [seen for seen, _ in rows[8:10]] == [f"A shoulder gapes {face}, the same at top and bottom"
+                                                    for face in ("outside", "inside")]
         assert [seen for seen, _ in rows[10:12]] == [f"A shoulder gapes at the {where} only" for where in ("top", "bottom")]
     for sign in (EDGE, SLID):
         assert with_tails(sign) in words_on(laid(JOINTS[0])).replace("  ", " ")

@@ -51,7 +51,7 @@ LOOSE = Sign("Light shows beside a pin", "The pin was sawn over its line.",
              tailed=True)
 ENDS = Sign("Tails or pins stand proud, or stay short", "A baseline lies too far in, or not far enough.",
             "Plane off what stands proud; leave what stays short.", tailed=True)
-END = Sign("An end gapes inside or outside, all the way up", "That end isn't at its end bevel.",
+END = Sign("An end gapes inside or outside, the same at top and bottom", "That end isn't at its end bevel.",
            "Plane the arris that touches, until the end closes. Clamp a scrap behind the far arris, so that it doesn't break.",
            "The sawn ends touch nothing then. Test the shoulders with the bevel of step 6, and pare the arris that touches: "
            "the one away from the gap.")
@@ -78,16 +78,16 @@ def end_signs(bevel: float | None = None, tool: str = "the bevel") -> tuple[Sign
     tool: what tests the shoulders. Butted, a sawn end touches; once tails are cut, the shoulders do. A board with a positive
     end bevel is longer on its inner face: turned too far, the saw leaves wood there.
     """
-    far, little = "That shoulder is cut too far out of square:", "That shoulder isn't cut far enough out of square:"
-    outside = inside = "That shoulder isn't at the end bevel:"
+    far, little = (f"The shoulder that gapes {cut} out of square:" for cut in ("is cut too far", "isn't cut far enough"))
+    outside = inside = "The shoulder that gapes isn't at the end bevel:"
     if known := bevel is not None and abs(bevel) >= SAME_SETTING:
         outside, inside = (far, little) if bevel > 0 else (little, far)
     past, again = ", past the baseline if need be" * known, " Next time make the checks of steps 6 and 9." * known
     cut = f"Pare the shoulder there{past}, until {tool} fits.{again}"
-    return (END._replace(seen="A shoulder gapes outside, all the way up", means=f"{outside} it touches near the inner face.",
-                         cut=cut),
-            END._replace(seen="A shoulder gapes inside, all the way up", means=f"{inside} it touches near the outer face.",
-                         cut=cut))
+    return (END._replace(seen="A shoulder gapes outside, the same at top and bottom",
+                         means=f"{outside} it touches near the inner face.", cut=cut),
+            END._replace(seen="A shoulder gapes inside, the same at top and bottom",
+                         means=f"{inside} it touches near the outer face.", cut=cut))
 
 
 def line_signs(slants: Sequence[float]) -> tuple[Sign, Sign]:

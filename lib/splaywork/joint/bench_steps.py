@@ -67,7 +67,7 @@ _BEGINS = {  # step -> the words with which its parts begin, but for the first, 
         "Saw in the waste", "Stand both boards as in step 2 again"),
     7: ("On the tail board's outer face", "On the baseline"),
     8: ("Hold the bevel's stock", "Or use no bevel", "Or use no square", "On the inner face's baseline"),
-    9: ("Hold the tail board end up", "Saw in the waste", "Saw off the piece above the last tail",
+    9: ("Hold the tail board end up", "Saw in the waste", "For the piece above the last tail",
         "For the piece below the first tail", "Clamp the board flat"),
     10: ("Clamp a straight stop", "Lay the tail board", "Stand a prop", "Make the check before you scribe",
          "Draw the pins' sides"),
@@ -353,8 +353,13 @@ def _project(joint, unit):
     )
 
 
+def across_an_edge(joint: "Joint") -> float:
+    """How far from square the line lies that carries a mark across an edge, degrees; the same on both boards' edges."""
+    return next(each.from_square for each in joint.lines_on("tail", "bottom") if each.name == "end line")
+
+
 def _carry(joint, unit):
-    bottom = next(each.from_square for each in joint.lines_on("tail", "bottom") if each.name == "end line")
+    bottom = across_an_edge(joint)
     tool = "a square" if bottom < SAME else "the same bevel"
     ripped = any(comes_off(joint, board) for board in BOARDS)
     across = ("square a line" if bottom < SAME else f"draw a line {degrees(bottom)} from square")
@@ -469,6 +474,14 @@ def _nick_the_edge(joint):
     return [f"Nick {nicked}, so that the saw doesn't slide."]
 
 
+def _seen_askew(joint):
+    """A sentence: how the line across the top edge, which may be square, looks as the saw follows it."""
+    tilt = degrees(abs(joint.corner.end_bevel))
+    if across_an_edge(joint) < SAME:
+        return f" On its sloping edge that line is square; seen from above it shows the {tilt}."
+    return f" Seen from above that line shows the {tilt}."
+
+
 def _saw_end(joint, unit):
     tilt = joint.corner.end_bevel
     deep = max(joint.corner.slant_width(joint.height, board) / np.cos(np.radians(joint.corner.end_line(board)))
@@ -491,7 +504,7 @@ def _saw_end(joint, unit):
         do += [
             "Turned round, a board has its end at your other hand, but the saw's tip goes to the same hand as before.",
             "The blade is plumb, and follows the end line and the line across the top edge." + _ASIDE.format(
-                f" Seen from above, that line already shows the {degrees(abs(tilt))}."),
+                _seen_askew(joint)),
         ]
     else:
         out = on_both(lambda board: f"{length(proud(joint, board)[0], unit)} on its {proud(joint, board)[1]} face")
@@ -608,13 +621,13 @@ def _half_pins(joint, unit):
     """Sentences: how the two outer pieces of waste are sawn off, the board one way up and then the other."""
     line, tilt = joint.corner.tail_end_line, joint.corner.end_bevel
     tip = "" if abs(line) < SAME else f"{'raise' if line > 0 else 'lower'} the other end until the baseline is plumb"
-    turn = "" if abs(tilt) < SAME else f"turn the saw's tip {degrees(abs(tilt))} to the {'right' if tilt > 0 else 'left'}"
-    how = ", and ".join(filter(None, (tip, turn)))
-    flush = bool(_parallel(joint) and turn)
-    down, turned = _ASIDE.format(", down to that tail's side") * flush, " and turn the saw" * flush
+    first, then = ("left", "right") if tilt > 0 else ("right", "left")
+    turn = "" if abs(tilt) < SAME else f"turn the saw's tip {degrees(abs(tilt))} to the "
+    how = ", and ".join(filter(None, (tip, turn and turn + then)))
+    down = _ASIDE.format(", down to that tail's side") * bool(_parallel(joint) and turn)
     return [
-        f"As in step 6 hold the board{turned}. Saw off the piece above the last tail, along the baseline{down}"
-        f"{_as_ends(joint, unit)}.",
+        f"For the piece above the last tail hold the board as in step 6{turn and f', and {turn}{first}'}.",
+        f"Saw along the baseline{down}{_as_ends(joint, unit)}.",
         *_deeper(joint, unit, "The tail's side lies", 1),
         "For the piece below the first tail roll the board over: top edge down, the other face towards you, its end at the "
         "same hand as before" + (f". Now {how}." if how else "."),

@@ -26,6 +26,7 @@ from ..drawing.print_file import save_pages
 from .bench_setups import BEARS, PROP, STOP, blank_width, lean_wedge, packing, pencil_block, prop_height, stop_above
 from .bench_steps import (
     WEDGE,
+    across_an_edge,
     aside,
     bench_step_words,
     card_corner,
@@ -101,7 +102,7 @@ def _gapes(joint=None, brief=False):
     ends = end_signs(None if joint is None or brief else joint.corner.end_bevel, _shoulder_tool(joint, brief))
     order = [LEANS, *(sign for sign in SIGNS if sign is not LEANS and not (brief and sign is HIGH))]
     told = [each for sign in order for each in (lines if sign is LINE else ends if sign is END else (sign,))]
-    whose = "" if brief else ("At a pin's height the tail board's shoulder gapes, at a tail's height the pin board's. ")
+    whose = "" if brief else "At a pin's height you see the tail board's shoulder, at a tail's height the pin board's. "
     first = {**dict.fromkeys(ends, whose), LEANS: "Measure the pin board first, as in step 11. "}
     return [(sign.seen, first.get(sign, "") + (with_tails(sign) if sign is not lines[1] else f"{sign.means} Do the same."))
             for sign in told]
@@ -164,7 +165,7 @@ def trial_settings(joint: Joint, unit: str = "mm") -> list[tuple[str, ...]]:
     else:
         rows += [row(f"tail board: {which} lines across its end", "8", "outer face", each.from_square)
                  for which, each in lines.items()]
-    across = next(each.from_square for each in joint.lines_on("tail", "bottom") if each.name == "end line")
+    across = across_an_edge(joint)
     if across >= SAME_SETTING:
         rows.append(row("marks across the bottom edges", "4", "outer arris", across))
     return rows
