@@ -441,7 +441,7 @@ def test_the_boards_touch_where_it_is_said(joint):
     where = "" if len(touching) == 4 else "bottom" if touching.max() < joint.height / 2 else "top"
     gap = {"bottom": "above", "top": "below", "": ""}[where]
     told = " ".join(step.do)
-    touch = f"The boards touch at the {where} only: the gap {gap} is right"
+    touch = f"The boards touch at the {where} only: the gap {gap} belongs there"
     assert touch in told if where else "boards touch" not in told
     plan = np.degrees(np.arccos(level(joint, "tail") @ level(joint, "pin")))
     fits = "square corner" if abs(plan - 90) < 1e-6 else f"corner of {intended(plan)}"

@@ -197,11 +197,12 @@ def test_the_mirrored_corner_swaps_the_hands_that_are_said_and_nothing_else(join
         assert not own.turns() or {own.turns(), other.turns()} == {"left", "right"}
     tail, pin = boards["mirrored"]
     assert f"hold the tail board's end at your {tail.hand()}, the pin board's at your {pin.hand()}." in told
-    turned = f"There turn the saw's tip to the {tail.turns()} for the tail board, to the {pin.turns()} for the pin board."
+    turned = (f"There turn the saw's tip the other way too: to the {tail.turns()} for the tail board, to the {pin.turns()} "
+              "for the pin board.")
     assert (turned in told) == (joint.end == "flush" and bool(tail.turns())) == ("saw's tip" in told)
     outside = tail.out + pin.out
     assert tail.along @ np.cross([0, 0, 1], outside) < 0 and "from outside, the tail board stands on the left" in told
-    named = [step.number for step in steps if re.search(r"(?<!is )(?<!in from the )\b(left|right)\b(?! angle)", step.spoken)]
+    named = [step.number for step in steps if re.search(r"(?<!in from the )\b(left|right)\b(?! angle)", step.spoken)]
     assert handed_steps(joint) == named and (" and ".join(map(str, named[-2:])) + ":") in told
 
 

@@ -249,7 +249,7 @@ def _touch(joint, marked):
     if max(off) < 1e-6:
         return ""
     where, gap = ("bottom", "above") if near[np.argmin(off)][2] < joint.height / 2 else ("top", "below")
-    return f" The boards touch at the {where} only: the gap {gap} is right."
+    return f" The boards touch at the {where} only: the gap {gap} belongs there."
 
 
 def beside(joint: "Joint") -> float:

@@ -106,7 +106,8 @@ def mirrored_corner_words(joint: Joint) -> Words:
             "tail board stands on the left.", f"In step 6 hold {ends}."]
     if hands["tail"][1]:
         turns = (OTHER_HAND[hands[board][1]] for board in BOARDS)
-        told.append("There turn the saw's tip to the {} for the tail board, to the {} for the pin board.".format(*turns))
+        told.append("There turn the saw's tip the other way too: to the {} for the tail board, to the {} for the pin "
+                    "board.".format(*turns))
     told.append(f"But {unmirrored(joint)}. Outer and inner stay too, and so do top and bottom, higher and lower.")
     return Words(" ".join(told))
 
