@@ -110,20 +110,21 @@ class Pair:
         """
         wanted = self.wanted()
         compared = [key for key in wanted if not wanted["message"] or key not in ("picture", "sentence")]
+        left = []
+
+        def same(keys):
+            seen = self.seen()
+            left[:] = [(key, seen[key], wanted[key]) for key in keys if seen[key] != wanted[key]]
+            return not left
+
         if "picture" in compared and self.fits:
+            with suppress(AssertionError):  # else a click comes before the value, or misses a button that moves
+                until(lambda: same([key for key in compared if key != "picture"]), what, 10)
             self.panel.press("Fit")
             self.twin.fit.click()
             wanted = self.wanted()
-
-        left = []
-
-        def same():
-            seen = self.seen()
-            left[:] = [(key, seen[key], wanted[key]) for key in compared if seen[key] != wanted[key]]
-            return not left
-
         with suppress(AssertionError):  # the next line says what differs
-            until(same, what, 10)
+            until(lambda: same(compared), what, 10)
         assert not left, f"{what}: {left}"
         if type(self.twin) is CornerPanel:  # and hold it to the library itself, not only to the same panel's code
             leans = [self.twin.dials[name].value for name in ("tail_lean", "pin_lean", "plan_angle")]
