@@ -18,7 +18,7 @@ from time import perf_counter, sleep
 
 import nbformat
 from bench_import import BASE
-from rig import DIALS, NOTEBOOKS, Lab, Notebook, Panel, chromium, notebook_paths, until
+from rig import DIALS, NOTEBOOKS, Lab, Notebook, chromium, notebook_paths, until
 
 ROUNDS, MOVES, WARM, RATE, SECONDS = 4, 16, 4, 60, 10
 SINGLE, PAUSE = 4, 0.5  # keys a round that are pressed after a pause, and that pause in seconds
@@ -136,8 +136,10 @@ def first_drag(browser, server, path):
     roots = notebook.page.locator(".splaywork-panel:has(> img.widget-image)")
     panel = bool(roots.count())
     if panel:
-        dials = Panel(roots.first, roots.first.locator(DIALS).count()).dials
-        Watched(roots.first, next(dial for dial in dials if not dial.locked).handle).step("ArrowRight")
+        free = roots.first.locator(DIALS).filter(has=notebook.page.locator("input:enabled"), visible=True)
+        if not free.count():  # a learner unfolds nothing before that, but where all else is locked
+            roots.first.locator(".jupyter-widget-Collapse-header").first.click()
+        Watched(roots.first, free.first.locator(".noUi-handle")).step("ArrowRight")
     taken = perf_counter() - begun
     notebook.close()
     server.shut_kernels()
