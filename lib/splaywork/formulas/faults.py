@@ -5,7 +5,7 @@ from functools import cache
 import sympy as sp
 
 from .corner import UP, corner_rise, end_bevel, outer_normal, slant_width, up_the_face
-from .readings import between_edges
+from .readings import between_edges, linear_root
 from .symbols import a, c, dg, dx, g, p, t, x
 
 
@@ -73,7 +73,8 @@ def left_open() -> sp.Expr:
 @cache
 def cut_from_gap() -> sp.Expr:
     """The angle from square at which a surface was cut, from the gap c that it leaves under its inner arris."""
-    return sp.atan(sp.solve(left_open().subs(sp.tan(g), x) - c, x)[0])
+    cut = sp.expand(linear_root(left_open().subs(sp.tan(g), x) - c, x))
+    return sp.atan(cut.subs(sp.sin(p) / sp.cos(p), sp.tan(p)))
 
 
 @cache
@@ -87,7 +88,7 @@ def end_line_from_gap() -> sp.Expr:
     """The end line to which an end was really cut, from the gap c along the board that opens at the bottom."""
     tangent = sp.Symbol("tangent")
     cut = end_line_gap().subs(sp.tan(dx + x), tangent)
-    return sp.atan(sp.solve(cut - c, tangent)[0])
+    return sp.atan(sp.expand(linear_root(cut - c, tangent)))
 
 
 @cache

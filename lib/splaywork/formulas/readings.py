@@ -11,6 +11,11 @@ _x, _y = sp.symbols("x y", real=True)  # the level part of a piece of corner lin
 _HYPOTENUSE = {"tail": sp.sqrt(1 + Q**2), "pin": sp.sqrt(1 + P**2)}
 
 
+def linear_root(expression: sp.Expr, unknown: sp.Symbol) -> sp.Expr:
+    """Where an expression that is linear in `unknown` is zero; sp.solve gives the same in many times as long."""
+    return -expression.subs(unknown, 0) / sp.diff(expression, unknown)
+
+
 @cache
 def steps_back() -> tuple[sp.Eq, sp.Eq]:
     """Two equations for the level part (x, y) of a piece of corner line: how far it runs back along each board.
@@ -29,8 +34,8 @@ def leans_from_end_lines() -> tuple[sp.Expr, ...]:
     The two steps back fix the level part of a piece of corner line; what is left of its length is its height, and where
     nothing is left there is no such corner.
     """
-    at = sp.solve(steps_back(), [_x, _y], dict=True)[0]
-    level = sp.Matrix([_x, _y, 0]).subs(at)
+    matrix, constants = sp.linear_eq_to_matrix(steps_back(), [_x, _y])
+    level = sp.Matrix([*matrix.LUsolve(constants), 0])  # sp.solve gives the same in many times as long
     length = _HYPOTENUSE["tail"] * _HYPOTENUSE["pin"]
     height_squared = sp.expand(over_sine(length**2 - level.dot(level), power=2) * sp.sin(w) ** 2)
     outward_part = {board: over_sine(level.dot(outward(board))) * sp.sin(w) for board in ("tail", "pin")}
@@ -52,8 +57,7 @@ def dihedral_from_end_lines() -> sp.Expr:
     """Dihedral from P and Q: the one that holds the level edges at the plan angle."""
     cosine = sp.Symbol("cosine")
     too_far = between_edges(cosine) - level_direction("tail").dot(level_direction("pin"))
-    root = -too_far.subs(cosine, 0) / sp.diff(too_far, cosine)  # it is linear; sp.solve gives the same in many times as long
-    return sp.acos(sp.expand(root))
+    return sp.acos(sp.expand(linear_root(too_far, cosine)))
 
 
 @cache
@@ -61,14 +65,15 @@ def lean_from_rise_and_run() -> sp.Expr:
     """Lean from a rule against a square: the face moves out by r while it climbs by H."""
     up = up_the_face("tail").subs(a, p)
     out_per_climb = sp.trigsimp(up.dot(outward("tail")) / up.dot(UP))
-    return sp.solve(out_per_climb - r / H, p)[0]
+    tangent = sp.Symbol("tangent")
+    return sp.atan(linear_root(out_per_climb.subs(sp.tan(p), tangent) - r / H, tangent))
 
 
 @cache
 def lean_from_slant_width() -> sp.Expr:
     """Size of the lean from the width S up the face and the vertical height H; the sign has to be seen."""
     cosine = sp.Symbol("cosine")
-    return sp.acos(sp.solve(slant_width().subs(sp.cos(p), cosine) - S, cosine)[0])
+    return sp.acos(linear_root(sp.expand((slant_width().subs(sp.cos(p), cosine) - S) * cosine), cosine))
 
 
 @cache
@@ -86,7 +91,7 @@ def end_line_from_diagonal() -> sp.Expr:
 def end_line_of_like_ends() -> sp.Expr:
     """End line of a board whose two ends slant alike: its top edge T outruns its bottom edge L by both, over S."""
     tangent = sp.Symbol("tangent")
-    return sp.atan(sp.solve(T - L - 2 * S * tangent, tangent)[0])
+    return sp.atan(linear_root(2 * S * tangent - (T - L), tangent))
 
 
 @cache
@@ -97,6 +102,6 @@ def end_line_from_diagonals() -> sp.Expr:
     """
     crossing = (L + r) ** 2 + S**2 - d**2
     other_crossing = (T - r) ** 2 + S**2 - D**2
-    overhang = sp.solve(sp.expand(crossing - other_crossing), r)[0]
-    width = sp.sqrt(sp.solve(crossing, S**2)[0])
+    overhang = sp.factor_terms(linear_root(sp.expand(crossing - other_crossing), r))
+    width = sp.sqrt(S**2 - crossing)  # which is zero
     return sp.atan(r / width).subs(r, overhang)
