@@ -23,7 +23,7 @@ STILLS = {
     "corner": (lambda: corner_still(CORNER), 1), "tail": (lambda: tail_still(JOINT), 1),
     "dragged": (lambda: lean_dragged_still(CORNER, step=8), 3),  # three, and the middle one again
     "projected": (lambda: projection_moving_still(CORNER, frames=2), 4),
-    "closing": (closing_corners_still, 24),
+    "closing": (closing_corners_still, 17),
     "pulled apart": (lambda: joint_moving_still(JOINT, frames=2), 2),
     "paper": (lambda: paper_model_still(Box(400, 300, 120, left_lean=11), frames=2), 2),
 }

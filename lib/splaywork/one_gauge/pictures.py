@@ -42,7 +42,8 @@ def one_gauge_still(consequence: str, corner: Corner, **sizes: Any) -> Still:
     return Still(lambda: picture.canvas, picture.words(corner, **sizes))
 
 
-LEANS_SHOWN = (40, 42.5, *range(45, -1, -3), *range(4, 40, 6))  # of both boards: to the picture frame, upright, and up again
+# Of both boards: to the picture frame, upright, and up again by leans that were drawn on the way down.
+LEANS_SHOWN = (40, 42, *range(45, -1, -3), *range(3, 40, 6))
 
 
 def closing_corners_still(height: float = 120.0, unit: str = "mm") -> Still:
