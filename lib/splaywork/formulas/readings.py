@@ -103,5 +103,5 @@ def end_line_from_diagonals() -> sp.Expr:
     crossing = (L + r) ** 2 + S**2 - d**2
     other_crossing = (T - r) ** 2 + S**2 - D**2
     overhang = sp.factor_terms(linear_root(sp.expand(crossing - other_crossing), r))
-    width = sp.sqrt(S**2 - crossing)  # which is zero
+    width = sp.sqrt(S**2 - crossing)  # crossing is zero, so S² is the rest of d²
     return sp.atan(r / width).subs(r, overhang)

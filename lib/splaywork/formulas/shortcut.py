@@ -6,7 +6,7 @@ import sympy as sp
 
 from ..common.boards import other
 from .corner import at_square, end_line, lean, level_on_square_end
-from .readings import leans_from_end_lines
+from .readings import leans_from_end_lines, linear_root
 from .symbols import P, Q, S, a, b, e
 
 
@@ -142,4 +142,4 @@ def pin_lean_of_one_gauge_error() -> sp.Expr:
     """Pin board's lean at which the line struck on it is slanting too much by e, for a tail lean a (both positive)."""
     cosine = sp.Symbol("cosine")
     line = sp.tan(at_square(end_line("pin"))).subs(sp.cos(b), cosine)
-    return sp.acos(sp.solve(line - sp.tan(a - e), cosine)[0])
+    return sp.acos(linear_root(line - sp.tan(a - e), cosine))

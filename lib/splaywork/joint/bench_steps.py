@@ -621,12 +621,14 @@ def _half_pins(joint, unit):
     """Sentences: how the two outer pieces of waste are sawn off, the board one way up and then the other."""
     line, tilt = joint.corner.tail_end_line, joint.corner.end_bevel
     tip = "" if abs(line) < SAME else f"{'raise' if line > 0 else 'lower'} the other end until the baseline is plumb"
-    first, then = ("left", "right") if tilt > 0 else ("right", "left")
-    turn = "" if abs(tilt) < SAME else f"turn the saw's tip {degrees(abs(tilt))} to the "
-    how = ", and ".join(filter(None, (tip, turn and turn + then)))
-    down = _ASIDE.format(", down to that tail's side") * bool(_parallel(joint) and turn)
+    hand = "left" if tilt > 0 else "right"
+    first, then = ("" if abs(tilt) < SAME else f"turn the saw's tip {degrees(abs(tilt))} to the {each}"
+                   for each in (hand, OTHER_HAND[hand]))
+    held = ", and ".join(filter(None, ("hold the board as in step 6", first)))
+    how = ", and ".join(filter(None, (tip, then)))
+    down = _ASIDE.format(", down to that tail's side") * bool(_parallel(joint) and first)
     return [
-        f"For the piece above the last tail hold the board as in step 6{turn and f', and {turn}{first}'}.",
+        f"For the piece above the last tail {held}.",
         f"Saw along the baseline{down}{_as_ends(joint, unit)}.",
         *_deeper(joint, unit, "The tail's side lies", 1),
         "For the piece below the first tail roll the board over: top edge down, the other face towards you, its end at the "
