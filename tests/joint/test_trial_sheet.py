@@ -111,7 +111,7 @@ def test_the_head_says_why_flush_ends_are_easier_and_what_the_mirrored_corner_ch
         assert not reason or across == {round(abs(joint.corner.pin_end_line), 6)}
         swap = re.search("For the mirrored corner swap left and right in steps ([^;]*); no number changes", told)
         assert not swap or re.findall(r"\d+", swap[1]) == [str(number) for number in handed_steps(joint)]
-        assert not swap or ("the wedges stay as they are" in told) == bool(wedge_pairs(joint))
+        assert not swap or ("the wedges and their blocks stay as they are" in told) == bool(wedge_pairs(joint))
         swaps, reasons = swaps + bool(swap), reasons + reason
     assert swaps >= 5 and reasons == 2
 
@@ -123,7 +123,7 @@ def test_what_gapes_is_told_as_everywhere_and_in_one_order():
         assert [seen for seen, _ in rows[:8]] == [sign.seen for sign in (LEANS, *SIGNS[:7])] and len(rows) == len(SIGNS) + 2
         assert [seen for seen, _ in rows[12:]] == [sign.seen for sign in SIGNS[9:] if sign is not LEANS]
         assert [seen for seen, _ in rows[8:10]] == [f"A shoulder gapes {face}, the same at top and bottom"
-                                                    for face in ("outside", "inside")]
+                                                    for face in ("inside", "outside")]
         assert [seen for seen, _ in rows[10:12]] == [f"A shoulder gapes at the {where} only" for where in ("top", "bottom")]
     for sign in (EDGE, SLID):
         assert with_tails(sign) in words_on(laid(JOINTS[0])).replace("  ", " ")
@@ -151,7 +151,7 @@ def test_the_file_reads_back(tmp_path):
         assert file[0].get_width() == pytest.approx(210 / 25.4 * 72, abs=0.01)
     text = " ".join(texts_of(path))
     for words in ("Cut a trial corner", "locker drawer", "page 2 of 2", "50.0 mm", "When the dry fit rocks or gapes",
-                  "one pressed flat", "pencil line", "Take care:"):
+                  "under one board", "pencil line", "Take care:"):
         assert words in text
     assert [text.count(f"{step.number} {step.title}") for step in bench_step_words(JOINTS[0])] == [1] * 11
     svgs = save_trial_sheet(tmp_path / "trial.svg", JOINTS[0], "Letter", "in")

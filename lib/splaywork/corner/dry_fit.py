@@ -33,13 +33,12 @@ EDGE = Sign("The corner rocks. Taken apart, a board between its wedges shows lig
             "That edge isn't ripped to its lean.",
             "Measure the light first. Plane the arris that touches, until the light is gone. The board then stands lower by "
             "that height: plane as much off the other board's bottom edge, or cut a new board.",
-            "Measure that light in sheets of paper. Plane the arris that touches until the light is gone. Then plane the "
-            "measured height off the other board's whole bottom edge.")
-SLID = Sign("The corner rocks, but neither board alone does: one pressed flat, light shows evenly under its neighbour",
-            "The neighbour sits too high.",
-            "Slide that board down.", "Plane the light's height off the bottom edge of the board that lies flat: the "
-            "neighbour then comes down.")
-GROWS = Sign("The corner rocks, and the pin board won't be pressed flat: the tail board touches at its far end",
+            "Measure that light in sheets of paper. Plane the arris that touches until the light is gone. That board now "
+            "stands lower: plane that height off the other's whole bottom edge.")
+SLID = Sign("The corner rocks. Taken apart, neither board shows light. Joined again, light shows evenly under one board "
+            "while you press the other flat", "The board above the light sits too high.", "Slide that board down.",
+            "Plane the light's height off the pressed board's bottom edge: the high board then comes down.")
+GROWS = Sign("The corner rocks, and the pin board won't be pressed flat: the tail board touches at its far end only",
              "When you scribed, the two bottom edges weren't in one plane.",
              "Plane the tail board's bottom edge, most at the far end, until the corner stands still.", tailed=True)
 HIGH = Sign("The corner stands still, but light shows under the tail board's far end", "The cause is the same.",
@@ -60,7 +59,7 @@ LINE = Sign("An end gapes at the top or at the bottom only", "That board's end l
             "wood is left all along it, and plane down to it.", AGAIN)
 PLAN = Sign("The corner closes, but isn't square, seen from above",
             "The ends aren't at their end bevel, and the corner was pulled closed.",
-            "Plane the ends to their end bevel.", "Test and pare as for a gap inside or outside.", wedges=False)
+            "Plane the ends to their end bevel.", "Test each shoulder, and pare as for a gap inside or outside.", wedges=False)
 LEANS = Sign("The corner closes, but a board isn't at its lean",
              "The end lines were struck for wrong leans, or with the shortcut.",
              "Read both lines, strike them again, and plane down to them.", AGAIN, wedges=False)
@@ -72,22 +71,23 @@ def with_tails(sign: Sign) -> str:
     return f"{sign.means} {sign.cut or sign.do}"
 
 
-def end_signs(bevel: float | None = None, tool: str = "the bevel") -> tuple[Sign, Sign]:
-    """`END` told apart, for a gap outside and for one inside; bevel: the corner's end bevel, degrees, or None for any corner.
+def end_signs(bevel: float | None = None, fits: str = "the bevel fits") -> tuple[Sign, Sign]:
+    """`END` told apart, for a gap inside and for one outside; bevel: the corner's end bevel, degrees, or None for any corner.
 
-    tool: what tests the shoulders. Butted, a sawn end touches; once tails are cut, the shoulders do. A board with a positive
-    end bevel is longer on its inner face: turned too far, the saw leaves wood there.
+    fits: what tests a shoulder, in words. Butted, a sawn end touches; once tails are cut, the shoulders do. A board with a
+    positive end bevel is longer on its inner face: turned too far, the saw leaves wood there.
     """
     far, little = (f"The shoulder that gapes {cut} out of square:" for cut in ("is cut too far", "isn't cut far enough"))
     outside = inside = "The shoulder that gapes isn't at the end bevel:"
     if known := bevel is not None and abs(bevel) >= SAME_SETTING:
         outside, inside = (far, little) if bevel > 0 else (little, far)
     past, again = ", past the baseline if need be" * known, " Next time make the checks of steps 6 and 9." * known
-    cut = f"Pare the shoulder there{past}, until {tool} fits.{again}"
-    return (END._replace(seen="A shoulder gapes outside, the same at top and bottom",
-                         means=f"{outside} it touches near the inner face.", cut=cut),
-            END._replace(seen="A shoulder gapes inside, the same at top and bottom",
-                         means=f"{inside} it touches near the outer face.", cut=cut))
+    cut = f"Pare the shoulder there{past}, until {fits}.{again}"
+    return (END._replace(seen="A shoulder gapes inside, the same at top and bottom",
+                         means=f"{inside} it touches near its own board's outer face.", cut=cut),
+            END._replace(seen="A shoulder gapes outside, the same at top and bottom",
+                         means=f"{outside} it touches near its own board's inner face.",
+                         cut="Find and pare that shoulder as for a gap inside."))
 
 
 def line_signs(slants: Sequence[float]) -> tuple[Sign, Sign]:

@@ -478,7 +478,7 @@ def _seen_askew(joint):
     """A sentence: how the line across the top edge, which may be square, looks as the saw follows it."""
     tilt = degrees(abs(joint.corner.end_bevel))
     if across_an_edge(joint) < SAME:
-        return f" On its sloping edge that line is square; seen from above it shows the {tilt}."
+        return f" Because the board is tipped, that square line points {tilt} aside."
     return f" Seen from above that line shows the {tilt}."
 
 
@@ -522,9 +522,9 @@ def _saw_end(joint, unit):
         test = "At right angles to the end line, lay a square's stock on the outer face and its blade on the end."
     else:
         which = "wider" if between > 90 else "narrower"
-        test = (f"Set the bevel as in step 5, with {aside(between - 90, unit)}. Put the bevel's {which} angle, "
-                f"{degrees(between)}, round the end's outer arris: the stock on the outer face, the blade across the end, both "
-                "square to the end line.")
+        test = (f"Set the bevel as in step 5, with {aside(between - 90, unit)}, to the {which} of the line's two angles with "
+                f"the edge, {degrees(between)}. Put that angle round the end's outer arris: the stock on the outer face, the "
+                "blade across the end, each square to the end line.")
     return (
         do,
         f"{test} No light is wider than {ruled_fine(LIGHT, unit)}.{_ASIDE.format(' Otherwise plane again.')} "
@@ -704,12 +704,13 @@ def _mark_tails(joint, unit):
     top = length(joint.slant_width - joint.marks[-1, 1], unit)
     slants = abs(joint.corner.tail_end_line) >= SAME
     unlike = _ASIDE.format(": the marks move unequally, because the end slants") if slants else ""
+    now = _ASIDE.format(", now the end's outer arris") * at_the_bevel(joint)
     halves = f"each {top}" if top == marks[0] else f"{marks[0]} and {top}"
     return (
         [
             *strike,
-            f"On the tail board's outer face mark {count} on the end line. Measured square up from the bottom edge, the marks "
-            f"stand at {series(marks)}.",
+            f"On the tail board's outer face mark {count} on the end line{now}. Measured square up from the bottom edge, the "
+            f"marks stand at {series(marks)}.",
             *(["Square two lines up that face from the bottom edge, clear of the end line. Measure each height on both, from "
                "the bottom arris. A rule laid through the two marks of one height crosses the end line at the tail's mark."]
               if abs(joint.corner.tail_end_line) >= SAME else []),
@@ -888,7 +889,8 @@ def _far_end(joint, unit):
             f"the pin board's end. On a bench as high as the jaws the prop is {length(prop_height(joint), unit)} tall"
             f"{rests if abs(tilt) >= SAME else ''}. "
             "Begin with a taller prop, and plane it until the tail board lies on the end without light. Clamp tail board and "
-            "prop down to the bench: with a clamp where the vice is at the bench's end, else with a holdfast.")
+            "prop down to the bench: with a clamp where the vice is at the bench's end, else with a holdfast."
+            + _ASIDE.format(" Sandpaper between board and prop keeps the board from creeping.") * (abs(tilt) >= SAME))
 
 
 def _scribe(joint, unit):
@@ -1047,7 +1049,7 @@ def handed_steps(joint: "Joint") -> list[int]:
 
 def unmirrored(joint: "Joint") -> str:
     """What stays as it is for the mirrored corner, although the hands are swapped."""
-    return "no number changes" + ", and the wedges stay as they are" * bool(wedge_pairs(joint))
+    return "no number changes" + ", and the wedges and their blocks stay as they are" * bool(wedge_pairs(joint))
 
 
 def procedure(joint: "Joint", unit: str = "mm") -> tuple[tuple[str, str], ...]:

@@ -91,7 +91,7 @@ _WORDS = (
 )
 _EASIER = f"A first corner is easier with {{instead}}: that corner has a sheet of its own. Take {_RECOMMENDED}."
 
-def _gapes(joint=None, brief=False):
+def _gapes(joint=None, brief=False, unit="mm"):
     """(what you see, what to do) of a dry fit, tails being cut; of a joint, what its own lines and bevel tell.
 
     A wrong lean comes first: then nothing else that is seen is worth a cure.
@@ -99,22 +99,23 @@ def _gapes(joint=None, brief=False):
     brief: without which way the saw was turned, whose the shoulders are, and what may stay as it is.
     """
     lines = line_signs([joint.corner.end_line(board) for board in BOARDS]) if joint else line_signs((-1.0, 1.0))
-    ends = end_signs(None if joint is None or brief else joint.corner.end_bevel, _shoulder_tool(joint, brief))
+    ends = end_signs(None if joint is None or brief else joint.corner.end_bevel, _shoulder_fits(joint, brief, unit))
     order = [LEANS, *(sign for sign in SIGNS if sign is not LEANS and not (brief and sign is HIGH))]
     told = [each for sign in order for each in (lines if sign is LINE else ends if sign is END else (sign,))]
     whose = "" if brief else "At a pin's height you see the tail board's shoulder, at a tail's height the pin board's. "
-    first = {**dict.fromkeys(ends, whose), LEANS: "Measure the pin board first, as in step 11. "}
+    first = {ends[0]: whose, LEANS: "Measure the pin board first, as in step 11. "}
     return [(sign.seen, first.get(sign, "") + (with_tails(sign) if sign is not lines[1] else f"{sign.means} Do the same."))
             for sign in told]
 
 
-def _shoulder_tool(joint, brief):
-    """With what a shoulder is tested."""
+def _shoulder_fits(joint, brief, unit):
+    """What fits a shoulder that is right: a square, or the bevel at its offset, held as in the step that sets it."""
     if joint is None or brief:
-        return "the bevel"
+        return "the bevel fits"
     if abs(joint.corner.end_bevel) < SAME_SETTING:
-        return "a square"
-    return "the bevel of step 6" if joint.end == "flush" else "the bevel of step 9"
+        return "a square fits"
+    step = 6 if joint.end == "flush" else 9
+    return f"the bevel of step {step} ({aside(joint.corner.end_bevel, unit)}) fits, its stock on that board's outer face"
 
 
 def _head(joint, unit, mirrored):
@@ -268,7 +269,7 @@ def trial_pages(joint: Joint, paper: str = "A4", unit: str = "mm", name: str = "
                   ("Where each line is marked: ", f"{_LINES} {shortcut}".strip()))
         notes = [each for each in (marked, words) if each[1]]
         return _laid(joint, lambda: _begun(paper, name, size / smaller, told[mirrored]), table,
-                     list(zip(drawn, told_by[brief], strict=True)), notes, size / smaller, close, brief)
+                     list(zip(drawn, told_by[brief], strict=True)), notes, size / smaller, close, brief, unit)
 
     found: list = []
     for close in (False, True):
@@ -316,7 +317,7 @@ def _turned(pages):
     return pages
 
 
-def _laid(joint, begun, table, steps, notes, size, close, brief):
+def _laid(joint, begun, table, steps, notes, size, close, brief, unit):
     """(how large its smaller drawings are, the two pages) with the largest drawings that fit; None where none do.
 
     begun: gives the pages as they are before the table of the settings, which heads the second page where there is no room
@@ -327,7 +328,7 @@ def _laid(joint, begun, table, steps, notes, size, close, brief):
     first = pages.room
     table_tall = first - _settings(pages, size, *table).room
     second = _turned(pages).room
-    gaping = _gaping(joint, size, pages.width, brief)
+    gaping = _gaping(joint, size, pages.width, brief, unit)
     noted = [paragraph(lead, text, size, 0.0, 0.2, pages.width) for lead, text in notes]
 
     def row(number, drawn):
@@ -374,10 +375,10 @@ def _laid(joint, begun, table, steps, notes, size, close, brief):
     return np.sqrt(_shown(DRAWINGS[worse])), pages.pages()
 
 
-def _gaping(joint, size, width, brief):
+def _gaping(joint, size, width, brief, unit):
     """What a dry fit shows and what to do, in two columns hung from (0, 0); and how tall they are, mm."""
     half, head = (width - 4) / 2, height_of(size + 1.2)
-    told = [(f"{seen}. ", do) for seen, do in _gapes(joint, brief)]
+    told = [(f"{seen}. ", do) for seen, do in _gapes(joint, brief, unit)]
     tall = [paragraph(seen, do, size, 0.0, 0.0, half)[1] + 0.2 for seen, do in told]
     first = min(range(1, len(told)), key=lambda count: max(sum(tall[:count]), sum(tall[count:])))
     heading = Label("When the dry fit rocks or gapes: what you see, and what to do.",

@@ -27,7 +27,7 @@ WIDE, HIGH, EDGE = 297.0, 420.0, 14.0  # mm, of A3
 TITLE, HEAD, TYPE = 26.0, 12.0, 10.0  # points on A3
 WORDS = 168.0  # mm that the picture of words is wide
 COLUMN, HEADED = 131.0, 11.5  # mm that a step is wide, and that its title and the space around its drawing take
-NOMINAL = (520.0, 560.0, 600.0, 650.0, 700.0)  # pixels that a step is drawn over: the more of them, the smaller its type
+NOMINAL = tuple(map(float, range(520, 701, 10)))  # pixels that a step is drawn over: the more, the smaller its type
 GAPS = tuple((" ".join(f"{sign.seen}. {sign.means}" for sign in SIGNS if sign.wedges == wedges and not sign.tailed), "")
              for wedges in (True, False))
 
