@@ -107,7 +107,7 @@ SIMULATED = {
         "test_the_bevel_of_the_inner_face_turned_over_strikes_the_outer_face_s_line",
     r"At a ripped edge the stock touches|On a flush end the stock touches":
         "test_a_stock_touches_along_one_line_where_it_is_said",
-    r"On the top edge join|across the top edge, blade|Hatch the waste: the wood":
+    r"On the top edge join|across the top edge, (stock on either face, )?blade|Hatch the waste: the wood":
         "test_the_line_across_the_top_edge_is_the_saw_s_and_lies_along_the_tool",
     # 5: the bevel
     r"On a scrap|The offset is how far|From the top of the squared line measure|Lay the stock on the edge|Keep the scrap"
@@ -120,7 +120,7 @@ SIMULATED = {
     r"Hold the board in the vice, bottom edge|until a short level held along|end line is plumb as the board stands":
         "test_in_the_vice_the_far_end_goes_down_or_up_as_said",
     r"(Tail|Pin) board: its end is at your|Turn the saw's tip|The blade is plumb"
-    r"|Because the board is tipped, that square line|Seen from above that line shows|The saw's tip points away"
+    r"|Square on an edge that is ripped and tipped|Seen from above that line shows|The saw's tip points away"
     r"|Saw plumb and square to the face":
         "test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said",
     r"Take the panel saw": "test_the_cut_is_as_deep_as_the_longest_end_line",
@@ -207,7 +207,7 @@ SIMULATED = {
         "test_together_the_corner_stands_as_its_propped_boards_did",
     # the trial sheet's table
     r"The corner rocks\. Taken apart, a board": "test_edge_gap_is_the_light_under_a_turned_block",
-    r"The corner rocks\. Taken apart, neither board shows light|Joined again, light shows evenly under one board":
+    r"The corner rocks\. Taken apart, neither board shows light|Joined again, press each board flat in turn":
         "test_a_slipped_board_lifts_its_foot_by_the_height_of_the_slip",
     r"The corner rocks, and the pin board won't|The corner stands still, but light":
         "test_a_tail_board_that_lay_turned_lifts_its_far_end",
@@ -381,8 +381,8 @@ def test_ripped_from_the_gauged_lines_both_faces_are_as_wide_as_stated(joint):
         assert abs(wood[[0, 3], 1]).max() < 1e-9  # both arrises of the bottom edge lie on the bench
         wide, rip = length(np.linalg.norm(blank[1] - blank[0])), intended(abs(joint.corner.lean(board)))
         for one, each, value in ((f"{wide} wide, edges square", "to width, edges square", wide),
-                                 (f"scribe a line {length(gauge)} from each of these arrises, on the arris's own face",
-                                  "scribe a line from each of these arrises, on the arris's own face", length(gauge)),
+                                 (f"scribe a line {length(gauge)} from each of these arrises, on the face of the same name",
+                                  "scribe a line from each of these arrises, on the face of the same name", length(gauge)),
                                  (f"other arris, {rip} out of square", "other arris, out of square", rip),
                                  (f"Both faces of each board are {length(face)} wide",
                                   "Measure both faces at both ends, within 0.5 mm", length(face))):
@@ -676,10 +676,10 @@ def test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said(joint, board):
         assert words + ("right" if leans > 0 else "left") in told
         mark = np.subtract(*next(line.ends for line in joint.lines_on(board, "top") if line.name == "end line"))
         square = abs(unit(mark) @ level(joint, board)) < 1e-9
-        assert ("Because the board is tipped, that square line points" in told) == square
+        assert ("Square on an edge that is ripped and tipped, that line too points" in told) == square
         mark = unit(mark - (mark @ up) * up)  # seen from above
         seen = f"{np.degrees(np.arccos(abs(mark @ out))):.1f}°"
-        assert f"that square line points {seen} aside" in told or f"Seen from above that line shows the {seen}" in told
+        assert f"that line too points {seen} aside" in told or f"Seen from above that line shows the {seen}" in told
     else:
         assert "Saw plumb and square to the face" in told
     blank = (joint.tail_board if board == "tail" else joint.pin_board).blank[:, 0]
@@ -688,8 +688,7 @@ def test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said(joint, board):
     opening = np.degrees(np.arccos(np.clip(through @ along, -1, 1)))
     along_it = f"{100 * abs(np.tan(np.radians(opening - 90))):.1f} mm"
     which = "wider" if opening > 90 else "narrower"
-    gauge = (f"Set the bevel as in step 5, with {along_it}, to the {which} of the line's two angles with the edge, "
-             f"{opening:.1f}°.")
+    gauge = (f"Set the bevel as in step 5, with {along_it}, to the scrap line's {which} angle with its edge, {opening:.1f}°.")
     assert (gauge if abs(opening - 90) > 0.05 else "lay a square's stock on the outer face") in step.check
 
 

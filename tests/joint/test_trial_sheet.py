@@ -151,7 +151,7 @@ def test_the_file_reads_back(tmp_path):
         assert file[0].get_width() == pytest.approx(210 / 25.4 * 72, abs=0.01)
     text = " ".join(texts_of(path))
     for words in ("Cut a trial corner", "locker drawer", "page 2 of 2", "50.0 mm", "When the dry fit rocks or gapes",
-                  "under one board", "pencil line", "Take care:"):
+                  "flat in turn", "pencil line", "Take care:"):
         assert words in text
     assert [text.count(f"{step.number} {step.title}") for step in bench_step_words(JOINTS[0])] == [1] * 11
     svgs = save_trial_sheet(tmp_path / "trial.svg", JOINTS[0], "Letter", "in")

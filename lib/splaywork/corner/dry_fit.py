@@ -33,11 +33,12 @@ EDGE = Sign("The corner rocks. Taken apart, a board between its wedges shows lig
             "That edge isn't ripped to its lean.",
             "Measure the light first. Plane the arris that touches, until the light is gone. The board then stands lower by "
             "that height: plane as much off the other board's bottom edge, or cut a new board.",
-            "Measure that light in sheets of paper. Plane the arris that touches until the light is gone. That board now "
-            "stands lower: plane that height off the other's whole bottom edge.")
-SLID = Sign("The corner rocks. Taken apart, neither board shows light. Joined again, light shows evenly under one board "
-            "while you press the other flat", "The board above the light sits too high.", "Slide that board down.",
-            "Plane the light's height off the pressed board's bottom edge: the high board then comes down.")
+            "Measure the light in sheets of paper. Plane the arris that touches until the light is gone. That board is now "
+            "lower: plane the light's height off the other's whole bottom edge.")
+SLID = Sign("The corner rocks. Taken apart, neither board shows light. Joined again, press each board flat in turn: "
+            "while one lies flat, light shows evenly under the other", "The board above the light sits too high.",
+            "Slide that board down.",
+            "Plane the light's height off the flat board's bottom edge: the high board comes down.")
 GROWS = Sign("The corner rocks, and the pin board won't be pressed flat: the tail board touches at its far end only",
              "When you scribed, the two bottom edges weren't in one plane.",
              "Plane the tail board's bottom edge, most at the far end, until the corner stands still.", tailed=True)

@@ -156,8 +156,8 @@ def _ripped(joint, unit):
                      lambda board: length(blank_width(joint, board), unit)),
             *(f"At the {whose}bottom edge the {bottom} arris comes off, at the top edge the {top} arris."
               for whose, (bottom, top) in edges),
-            _equally(boards, "With the marking gauge scribe a line {} from each of these arrises, on the arris's own face",
-                     "With the marking gauge scribe a line from each of these arrises, on the arris's own face",
+            _equally(boards, "With the marking gauge scribe a line {} from each of these arrises, on the face of the same name",
+                     "With the marking gauge scribe a line from each of these arrises, on the face of the same name",
                      lambda board: length(gauged(joint, board), unit)),
             _equally(boards, "Across both ends join each line to the edge's other arris, {} out of square",
                      "Across both ends join each line to the edge's other arris, out of square",
@@ -283,7 +283,8 @@ def _held(joint):
     return [
         f"Set {own} of wedges at {where}. One wedge goes under the face that overhangs, thick end down. The "
         "wedge's twin goes upside down on the other side.",
-        "Clamp wedge, board and twin together: the clamp's jaws lie parallel. If the twin creeps up, lay sandpaper between.",
+        "Clamp wedge, board and twin together: the clamp's jaws lie parallel."
+        + _ASIDE.format(" If the twin creeps up, lay sandpaper between."),
         *(block.format(f"the {board} board's") for board in BOARDS if board not in leaning),
     ]
 
@@ -373,7 +374,8 @@ def _carry(joint, unit):
             *_turn_over(joint),
             "On the top edge join the upper ends of the two lines. Hatch the waste: the wood that ran past the other board.",
         ],
-        f"Lay {tool} across the top edge, blade flat on the edge: the blade follows that line to {ruled_fine(LINE, unit)}.",
+        f"Lay {tool} across the top edge{_ASIDE.format(', stock on either face')}, blade flat on the edge: the blade follows "
+        f"that line to {ruled_fine(LINE, unit)}.",
         ("A marking knife slips: keep the other hand behind it." if knife else
          "A fresh arris cuts, and gives splinters: slide the tool along it, and not your hand."),
     )
@@ -478,7 +480,7 @@ def _seen_askew(joint):
     """A sentence: how the line across the top edge, which may be square, looks as the saw follows it."""
     tilt = degrees(abs(joint.corner.end_bevel))
     if across_an_edge(joint) < SAME:
-        return f" Because the board is tipped, that square line points {tilt} aside."
+        return f" Square on an edge that is ripped and tipped, that line too points {tilt} aside."
     return f" Seen from above that line shows the {tilt}."
 
 
@@ -522,9 +524,9 @@ def _saw_end(joint, unit):
         test = "At right angles to the end line, lay a square's stock on the outer face and its blade on the end."
     else:
         which = "wider" if between > 90 else "narrower"
-        test = (f"Set the bevel as in step 5, with {aside(between - 90, unit)}, to the {which} of the line's two angles with "
-                f"the edge, {degrees(between)}. Put that angle round the end's outer arris: the stock on the outer face, the "
-                "blade across the end, each square to the end line.")
+        test = (f"Set the bevel as in step 5, with {aside(between - 90, unit)}, to the scrap line's {which} angle with its "
+                f"edge, {degrees(between)}. Put that angle round the end's outer arris: the stock on the outer face, the blade "
+                "across the end, each square to the end line.")
     return (
         do,
         f"{test} No light is wider than {ruled_fine(LIGHT, unit)}.{_ASIDE.format(' Otherwise plane again.')} "
@@ -568,7 +570,7 @@ def _nick_each_line(joint, board):
 def _saw_tails(joint, unit):
     wedge = lean_wedge(joint)
     if not wedged(joint):
-        do = ["Take the fine saw. Hold the tail board end up in the vice."]
+        do = ["Take the fine saw. Hold the tail board end up in the vice, its bottom edge plumb."]
         do.append(
             "Follow the lines on the end: they don't run straight across."
             if off_straight(joint) > STRAIGHT
@@ -995,7 +997,7 @@ def _together(joint, unit):
         *_pin_lines(joint),
         *(_chopped_likewise(joint, unit) if joint.tails > 1 else _chopped(joint, unit, "pin")),
         *_in(joint),
-        "A tipped board binds. Pare a pin where the pin rubs, never a tail.",
+        _ASIDE.format("A tipped board binds. ") + "Pare a pin where the pin rubs, never a tail.",
     ]
     if not at_the_bevel(joint):
         do.append("After the glue has dried, plane the proud ends down to the faces.")
