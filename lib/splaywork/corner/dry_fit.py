@@ -39,7 +39,7 @@ SLID = Sign("The corner rocks. Taken apart, neither board shows light. Joined ag
             "while one lies flat, light shows evenly under the other", "The board above the light sits too high.",
             "Slide that board down.",
             "Plane the light's height off the flat board's bottom edge: the high board comes down.")
-GROWS = Sign("The corner rocks, and the pin board won't be pressed flat: the tail board touches at its far end only",
+GROWS = Sign("The corner rocks, and the tail board touches at its far end only",
              "When you scribed, the two bottom edges weren't in one plane.",
              "Plane the tail board's bottom edge, most at the far end, until the corner stands still.", tailed=True)
 HIGH = Sign("The corner stands still, but light shows under the tail board's far end", "The cause is the same.",

@@ -477,11 +477,8 @@ def _nick_the_edge(joint):
 
 
 def _seen_askew(joint):
-    """A sentence: how the line across the top edge, which may be square, looks as the saw follows it."""
-    tilt = degrees(abs(joint.corner.end_bevel))
-    if across_an_edge(joint) < SAME:
-        return f" Square on an edge that is ripped and tipped, that line too points {tilt} aside."
-    return f" Seen from above that line shows the {tilt}."
+    """A sentence: how the line across the top edge, which may be square on it, looks as the saw follows it."""
+    return f" Seen from above, that line too points {degrees(abs(joint.corner.end_bevel))} aside."
 
 
 def _saw_end(joint, unit):
