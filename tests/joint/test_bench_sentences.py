@@ -686,7 +686,7 @@ def test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said(joint, board):
     opening = np.degrees(np.arccos(np.clip(through @ along, -1, 1)))
     along_it = f"{100 * abs(np.tan(np.radians(opening - 90))):.1f} mm"
     which = "wider" if opening > 90 else "narrower"
-    gauge = (f"Set the bevel as in step 5, with {along_it}, to the scrap line's {which} angle with its edge, {opening:.1f}°.")
+    gauge = f"Set the bevel as in step 5, with {along_it}, to the scrap line's {which} angle with its edge, {opening:.1f}°."
     assert (gauge if abs(opening - 90) > 0.05 else "lay a square's stock on the outer face") in step.check
 
 

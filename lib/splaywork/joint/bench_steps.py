@@ -476,11 +476,6 @@ def _nick_the_edge(joint):
     return [f"Nick {nicked}, so that the saw doesn't slide."]
 
 
-def _seen_askew(joint):
-    """A sentence: how the line across the top edge, which may be square on it, looks as the saw follows it."""
-    return f" Seen from above, that line too points {degrees(abs(joint.corner.end_bevel))} aside."
-
-
 def _saw_end(joint, unit):
     tilt = joint.corner.end_bevel
     deep = max(joint.corner.slant_width(joint.height, board) / np.cos(np.radians(joint.corner.end_line(board)))
@@ -502,8 +497,8 @@ def _saw_end(joint, unit):
                       f"{turns}.")
         do += [
             "Turned round, a board has its end at your other hand, but the saw's tip goes to the same hand as before.",
-            "The blade is plumb, and follows the end line and the line across the top edge." + _ASIDE.format(
-                _seen_askew(joint)),
+            "The blade is plumb, and follows the end line and the line across the top edge."
+            + _ASIDE.format(f" Seen from above, that line too points {degrees(abs(tilt))} aside."),
         ]
     else:
         out = on_both(lambda board: f"{length(proud(joint, board)[0], unit)} on its {proud(joint, board)[1]} face")

@@ -258,6 +258,7 @@ def trial_pages(joint: Joint, paper: str = "A4", unit: str = "mm", name: str = "
     leans = ", ".join(f"{board} board {intended(joint.corner.lean(board))}" for board in BOARDS)
     name = checked_name(name, joint.corner) if name else leans
     told_by = {brief: bench_step_words(joint, unit, asides=not brief) for brief in (False, True)}
+    gapes_by = {brief: _gapes(joint, brief, unit) for brief in (False, True)}
     drawn = [frames(joint, step.number, unit) for step in told_by[False]]
     told = {mirrored: _first_words(joint, unit, mirrored) for mirrored in (True, False)}
     table = trial_settings(joint, unit), hundred(unit)
@@ -268,8 +269,8 @@ def trial_pages(joint: Joint, paper: str = "A4", unit: str = "mm", name: str = "
         marked = (("Take care: ", shortcut.partition(": ")[0] + "." * bool(shortcut)) if brief else
                   ("Where each line is marked: ", f"{_LINES} {shortcut}".strip()))
         notes = [each for each in (marked, words) if each[1]]
-        return _laid(joint, lambda: _begun(paper, name, size / smaller, told[mirrored]), table,
-                     list(zip(drawn, told_by[brief], strict=True)), notes, size / smaller, close, brief, unit)
+        return _laid(lambda: _begun(paper, name, size / smaller, told[mirrored]), table,
+                     list(zip(drawn, told_by[brief], strict=True)), notes, gapes_by[brief], size / smaller, close)
 
     found: list = []
     for close in (False, True):
@@ -317,18 +318,18 @@ def _turned(pages):
     return pages
 
 
-def _laid(joint, begun, table, steps, notes, size, close, brief, unit):
+def _laid(begun, table, steps, notes, gapes, size, close):
     """(how large its smaller drawings are, the two pages) with the largest drawings that fit; None where none do.
 
     begun: gives the pages as they are before the table of the settings, which heads the second page where there is no room
     for it on the first. notes: (lead, text), each at the foot of either page. Each page's drawings are of one size. close: as
-    of `step_row`. brief: as of `_gapes`.
+    of `step_row`. gapes: as of `_gapes`.
     """
     pages, rows = begun(), {}
     first = pages.room
     table_tall = first - _settings(pages, size, *table).room
     second = _turned(pages).room
-    gaping = _gaping(joint, size, pages.width, brief, unit)
+    gaping = _gaping(gapes, size, pages.width)
     noted = [paragraph(lead, text, size, 0.0, 0.2, pages.width) for lead, text in notes]
 
     def row(number, drawn):
@@ -375,10 +376,10 @@ def _laid(joint, begun, table, steps, notes, size, close, brief, unit):
     return np.sqrt(_shown(DRAWINGS[worse])), pages.pages()
 
 
-def _gaping(joint, size, width, brief, unit):
-    """What a dry fit shows and what to do, in two columns hung from (0, 0); and how tall they are, mm."""
+def _gaping(gapes, size, width):
+    """What a dry fit shows and what to do, as of `_gapes`, in two columns hung from (0, 0); and how tall they are, mm."""
     half, head = (width - 4) / 2, height_of(size + 1.2)
-    told = [(f"{seen}. ", do) for seen, do in _gapes(joint, brief, unit)]
+    told = [(f"{seen}. ", do) for seen, do in gapes]
     tall = [paragraph(seen, do, size, 0.0, 0.0, half)[1] + 0.2 for seen, do in told]
     first = min(range(1, len(told)), key=lambda count: max(sum(tall[:count]), sum(tall[count:])))
     heading = Label("When the dry fit rocks or gapes: what you see, and what to do.",
