@@ -111,9 +111,11 @@ SIMULATED = {
         "test_the_line_across_the_top_edge_is_the_saw_s_and_lies_along_the_tool",
     # 5: the bevel
     r"On a scrap|The offset is how far|From the top of the squared line measure|Lay the stock on the edge|Keep the scrap"
-    r"|For step 6 draw the end bevel"
     r"|Both end lines are square|Strike a line with the bevel":
         "test_the_bevel_is_set_as_drawn",
+    r"For step 6 draw the end bevel":
+        "test_the_bevel_that_tries_the_sawn_end_is_drawn_on_the_scrap_and_round_the_arris",
+    r"A rule along a short blade": "",
     r"The bevel's line is more exact|Strike .* again with bevel and knife|Join the new lines|board keeps its square":
         "test_the_bevel_of_the_inner_face_turned_over_strikes_the_outer_face_s_line",
     # 6: saw the ends
@@ -137,7 +139,8 @@ SIMULATED = {
     r"Good lines may at first leave light": "test_a_line_as_far_out_as_is_allowed_leaves_the_light_that_is_said",
     r"Each end stands proud|The saw follows the end line on the other face|Plane off what stands proud|plane the proud ends":
         "test_square_ends_stand_proud_and_are_planed_to_the_flush_joint",
-    r"Set the bevel as in step 5, with|At right angles to the end line, lay|Put that angle round"
+    r"Put that angle round": "test_the_bevel_that_tries_the_sawn_end_is_drawn_on_the_scrap_and_round_the_arris",
+    r"Set the bevel as in step 5, with|At right angles to the end line, lay"
     r"|No light is wider than [^,]*\.$":
         "test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said",
     # 7: mark the tails
@@ -181,7 +184,7 @@ SIMULATED = {
         "test_the_tail_board_lies_askew_to_the_side_that_is_said",
     r"At each tail's side nearer": "test_the_wood_hangs_over_the_line_where_the_knife_must_lean",
     r"lay thin packing": "test_the_pins_can_be_scribed_as_the_step_says",
-    r"Stand a prop on its|On a bench as high as|Begin with a taller prop":
+    r"Stand a prop on its|On a (bench as high as|lower bench pack)|Begin with a taller prop":
         "test_the_prop_touches_along_its_whole_length_and_carries_the_board",
     r"Sandpaper between board and prop keeps": "",
     r"Clamp tail board and prop": "test_a_clamp_reaches_the_prop_from_the_bench_s_end",
@@ -655,6 +658,41 @@ def test_the_bevel_is_set_as_drawn(joint, unit_shown):
     assert all(f"{aside(angle, unit_shown)} for " in told for angle in wanted if angle > 0.05)
 
 
+def opening_of_the_end(joint, board):
+    """Degrees through the wood from the outer face to the end, in the plane square to the end line; by the solid's corners."""
+    along, _, up = held_to_the_vice(joint, board)
+    blank = (joint.tail_board if board == "tail" else joint.pin_board).blank[:, 0]
+    through = blank[1, 0] - blank[0, 0]
+    return float(np.degrees(np.arccos(np.clip(unit(through - (through @ up) * up) @ along, -1, 1))))
+
+
+@every_joint
+@pytest.mark.parametrize("unit_shown", ["mm", "in"])
+def test_the_bevel_that_tries_the_sawn_end_is_drawn_on_the_scrap_and_round_the_arris(joint, unit_shown):
+    """Both open it as far as the solid's end does: on the scrap from where the stock lies, on the end round the wood."""
+    opening, drawn = opening_of_the_end(joint, "pin"), []
+    for frame in frames(joint, 5, unit_shown):
+        for foot, mark in shapes_of(frame, "end bevel"):
+            drawn.append(90 - from_upright(mark - foot))
+            (turn,) = shapes_of(frame, "angle of the end bevel")
+            stock, *_ = shapes_of(frame, "bevel stock") or shapes_of(frame, "square stock")
+            assert turn[0, 1] == 0 and turn[0, 0] > foot[0] < stock[:, 0].mean()  # from the edge on which the stock lies
+            assert 90 - from_upright(turn[-1]) == pytest.approx(opening, abs=1e-9)
+            named = {text for text, _ in frame.callouts}
+            assert {f"step 6: {aside(90 - opening, unit_shown)}", f"step 6: {opening:.1f}°"} <= named
+    round_it = [frame for frame in frames(joint, 6, unit_shown) if shapes_of(frame, "bevel blade")]
+    for frame in round_it:
+        wood, blade, stock = (shapes_of(frame, name)[0] for name in ("tail board", "bevel blade", "bevel stock"))
+        assert 90 - from_upright(wood[1] - wood[0]) == pytest.approx(opening, abs=1e-9)
+        assert np.linalg.det([unit(blade[1] - blade[0]), unit(wood[1] - wood[0])]) == pytest.approx(0, abs=1e-9)
+        aside_by = np.array([wood[1, 1], -wood[1, 0]])  # from the end's line into the wood
+        assert (blade @ aside_by < 1e-9).all() and (stock[:, 1] < 1e-9).all()
+        drawn.append(opening)
+        assert frame.caption == f"Check, {opening:.1f}°"
+    known = joint.end == "flush" and abs(opening - 90) > 0.05
+    assert drawn == pytest.approx([opening] * 2 * known, abs=1e-9)
+
+
 @every_joint
 @pytest.mark.parametrize("board", ["tail", "pin"])
 def test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said(joint, board):
@@ -680,10 +718,7 @@ def test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said(joint, board):
         assert f"Seen from above, that line too points {seen} aside." in told
     else:
         assert "Saw plumb and square to the face" in told
-    blank = (joint.tail_board if board == "tail" else joint.pin_board).blank[:, 0]
-    through = blank[1, 0] - blank[0, 0]
-    through = unit(through - (through @ up) * up)  # the end, in the plane square to the end line
-    opening = np.degrees(np.arccos(np.clip(through @ along, -1, 1)))
+    opening = opening_of_the_end(joint, board)
     along_it = f"{100 * abs(np.tan(np.radians(opening - 90))):.1f} mm"
     which = "wider" if opening > 90 else "narrower"
     gauge = f"Set the bevel as in step 5, with {along_it}, to the scrap line's {which} angle with its edge, {opening:.1f}°."
@@ -1297,7 +1332,7 @@ def from_upright(way):
 @every_joint
 def test_the_drawn_cuts_stand_as_the_solid_s_do(joint):
     tilt = joint.corner.end_bevel if joint.end == "flush" else 0.0  # true, not enlarged
-    in_vice, *from_above = frames(joint, 6)
+    in_vice, *from_above = (frame for frame in frames(joint, 6) if not frame.caption.startswith("Check"))
     (end_line,) = shapes_of(in_vice, "end line")
     (which, board), *_ = [(shape.kind.split()[0], shape.points) for shape in in_vice.shapes if shape.kind.endswith("outer")]
     assert (which == "pin") == (abs(joint.corner.tail_end_line) < 0.05 < abs(joint.corner.pin_end_line))
@@ -1454,4 +1489,4 @@ def test_the_saw_is_drawn_with_its_handle_as_the_sentence_says(joint):
         assert length(abs(tail[2, 1] - tail[1, 1])) == said[1] and said[1] in [text for text, _ in drawn[0].callouts]
         assert (again[1], {said[2], again[2]}) == (said[1], {"inner", "outer"})
         assert [note for note, *_ in drawn[0].notes] == [f"handle {'raised' if said[2] == 'inner' else 'lowered'}",
-                                                        "outer face, then,\nrolled over, inner\nface towards you"]
+                                                        "first outer face,\nthen inner face\ntowards you"]

@@ -382,7 +382,7 @@ def test_on_the_narrowest_sheet_no_words_run_into_others(joint):
     compared = 0
     for number in range(1, 12):
         shown = frames(joint, number)
-        wide = 480 if number == LOOKED_AT else 380 if len(shown) > 2 or number in SCENES else 280
+        wide = 480 if number == LOOKED_AT or len(shown) > 3 else 380 if len(shown) > 2 or number in SCENES else 280
         canvas = Canvas(wide, round(least_height(shown, wide)))
         Sketch(canvas).draw(shown, wide, canvas.height)
         boxes = [box for _, box in texts(canvas)]

@@ -9,13 +9,22 @@ import pytest
 from cases import sample
 from pypdfium2 import PdfDocument
 from sheets import texts_of
-from splaywork.common.printing import intended
+from splaywork.common.printing import intended, typed
 from splaywork.corner.corner import Corner
 from splaywork.corner.dry_fit import EDGE, LEANS, SIGNS, SLID, with_tails
 from splaywork.drawing.paper import PAPERS, Label, Picture
 from splaywork.joint.bench_steps import bench_step_words, handed_steps, tail_marks, wedge_pairs
+from splaywork.joint.bench_steps_picture import frames
 from splaywork.joint.joint import Joint
-from splaywork.joint.trial_sheet import gapes_table, save_trial_sheet, stock, stock_table, trial_pages, trial_settings
+from splaywork.joint.trial_sheet import (
+    gapes_table,
+    save_trial_sheet,
+    scrap_size,
+    stock,
+    stock_table,
+    trial_pages,
+    trial_settings,
+)
 
 JOINTS = [Joint(Corner(30, 30), 100, 18, tails=2), Joint(Corner(16, 11), 120, 18, tails=3, end="square"),
           Joint(Corner(-20, -11), 90, 12, 15, tails=2), Joint(Corner(25, -14), 100, 15, tails=2, end="square"),
@@ -128,6 +137,17 @@ def test_what_gapes_is_told_as_everywhere_and_in_one_order():
     for sign in (EDGE, SLID):
         assert with_tails(sign) in words_on(laid(JOINTS[0])).replace("  ", " ")
     assert stock_table(JOINTS[0]).rows == stock(JOINTS[0])
+
+
+def test_the_scrap_of_the_stock_list_takes_what_is_drawn_on_it():
+    """Every line and the bevel's stock, from one foot, and it is not much longer."""
+    for joint in JOINTS:
+        long, high = scrap_size(joint)
+        drawn = [np.concatenate([shape.points for shape in frame.shapes if shape.kind != "prop" and shape.name != "scrap"])
+                 for frame in frames(joint, 5)]
+        widest = max(np.ptp(points[:, 0]) for points in drawn)
+        assert widest < long < 2.5 * widest and max(points[:, 1].max() for points in drawn) + 5 < high, joint
+        assert f"straight-edged scrap of about {typed(long, 'mm')} × 115 mm" in words_on(laid(joint)).replace("  ", " ")
 
 
 def test_the_shortcut_is_told_off_only_where_it_misses():

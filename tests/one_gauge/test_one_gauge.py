@@ -580,6 +580,13 @@ def test_what_notebooks_07_and_08_say_in_prose_is_so():
     assert swapped[0] < 0.3 * sample.quantile(0.5) and swapped[1] > 0.9 * sample.quantile(0.5)  # "come back nearly"
 
 
+def test_notebook_04_says_where_the_gap_of_20_and_12_opens():
+    """Both shortcut lines leave the board too long at the top; each gap's triangle is open at the bottom edge."""
+    for board, seen in OneGauge(Corner(20, 12)).hold_leans(100).items():
+        true, foot, off = seen.flat
+        assert seen.opens_at == "bottom" and foot[1] == off[1] == 0 < true[1], board
+
+
 def test_how_far_both_may_lean_equally():
     """Independent: the gap over the leans at steps of a hundredth, and the last lean that keeps within the tolerance."""
     leans = np.arange(0, 45, 0.01)

@@ -1,6 +1,7 @@
 """What a dry fit shows, what it means and what to do: one list in one order, for notebook, sheet and wall chart.
 
-The order is that of looking. The corner stands against its wedges: first its edges, then its ends, then the corner line.
+The order is that of looking. The corner stands against its wedges: first its edges, what needs no taking apart before the
+rest, then its ends, then the corner line.
 Then the wedges are taken away, and the corner is pushed closed: last its plan angle, and the leans.
 """
 
@@ -34,7 +35,7 @@ EDGE = Sign("The corner rocks. Taken apart, a board between its wedges shows lig
             "Measure the light first. Plane the arris that touches, until the light is gone. The board then stands lower by "
             "that height: plane as much off the other board's bottom edge, or cut a new board.",
             "Measure the light in sheets of paper. Plane the arris that touches until the light is gone. That board is now "
-            "lower: plane the light's height off the other's whole bottom edge.")
+            "lower: plane the light's height off the other board's whole bottom edge.")
 SLID = Sign("The corner rocks. Taken apart, neither board shows light. Joined again, press each board flat in turn: "
             "while one lies flat, light shows evenly under the other", "The board above the light sits too high.",
             "Slide that board down.",
@@ -64,7 +65,7 @@ PLAN = Sign("The corner closes, but isn't square, seen from above",
 LEANS = Sign("The corner closes, but a board isn't at its lean",
              "The end lines were struck for wrong leans, or with the shortcut.",
              "Read both lines, strike them again, and plane down to them.", AGAIN, wedges=False)
-SIGNS = EDGE, SLID, GROWS, HIGH, TIGHT, LOOSE, ENDS, END, LINE, PLAN, LEANS
+SIGNS = GROWS, HIGH, EDGE, SLID, TIGHT, LOOSE, ENDS, END, LINE, PLAN, LEANS
 
 
 def with_tails(sign: Sign) -> str:

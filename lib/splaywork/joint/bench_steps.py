@@ -418,8 +418,9 @@ def _bevel(joint, unit):
         slanted = [board for board in BOARDS if abs(lines[board]) >= SAME]
         which = f"the {slanted[0]} board's end line" if len(slanted) == 1 else "both end lines"
         do.append(_ASIDE.format("The bevel's line is more exact than the pencil line. ")
-                  + f"Strike {which} again with bevel and knife, on both faces, from the same lower ends. Join the new "
-                  "lines on the top edge, and cross out the old ones.")
+                  + f"Strike {which} again with bevel and knife, on both faces, from the same lower ends."
+                  + _ASIDE.format(" A rule along a short blade lengthens the line.")
+                  + " Join the new lines on the top edge, and cross out the old ones.")
         do += [f"The {other(slanted[0])} board keeps its square line."] if len(slanted) == 1 else []
     tilt = abs(joint.corner.end_bevel) if joint.end == "flush" else 0.0
     if named or tilt >= SAME:
@@ -765,7 +766,7 @@ def _across(joint, unit):
         ]
         if thick := pencil_block(joint):
             do += [
-                f"Or use no {tool}: while the board stands {_standing(joint)}, its end free, these lines are level.",
+                f"Or use no {tool}: while the board stands as in step 2, its end free, these lines are level.",
                 f"Lay a pencil on a flat block no thicker than {typed(thick, unit)}. Pack the block up until the point touches "
                 "a mark, and slide it along the bench.",
             ]
@@ -795,11 +796,6 @@ def _as_the_pin_board(joint, line):
     """That a level line slants across the end as the pin board's end line does; nothing for any other."""
     same = abs(abs(line.from_square) - abs(joint.corner.pin_end_line)) < SAME
     return _ASIDE.format(", as for the pin board's end line") * bool(same)
-
-
-def _standing(joint):
-    """How the tail board stands on the bench."""
-    return "upright" if abs(joint.corner.tail_lean) < SAME else "at its lean"
 
 
 def _across_a_square_end(joint, lines, unit):
@@ -881,7 +877,7 @@ def _far_end(joint, unit):
     rests = _ASIDE.format(f": the tail board rests on the prop's arris {'nearer' if tilt > 0 else 'further from'} the vice")
     return (f"Stand a prop on its long edge under the tail board, {typed(PROP_AT, unit)} from the pin board and parallel to "
             f"the pin board's end. On a bench as high as the jaws the prop is {length(prop_height(joint), unit)} tall"
-            f"{rests if abs(tilt) >= SAME else ''}. "
+            f"{rests if abs(tilt) >= SAME else ''}. " + _ASIDE.format("On a lower bench pack the prop up. ") +
             "Begin with a taller prop, and plane it until the tail board lies on the end without light. Clamp tail board and "
             "prop down to the bench: with a clamp where the vice is at the bench's end, else with a holdfast."
             + _ASIDE.format(" Sandpaper between board and prop keeps the board from creeping.") * (abs(tilt) >= SAME))

@@ -59,9 +59,9 @@ if TYPE_CHECKING:
 
 DRAWN = 88.0  # mm that a drawing is wide on paper
 WIDER = 1.35  # times as wide where three pictures share a drawing
-SCENES = 8, 10  # steps whose two pictures show much at once, and are wider where drawings are small
+SCENES = 5, 8, 10  # steps whose two pictures show much at once, and are wider where drawings are small
 BESIDE = 65.0  # mm that stay for its words, or more
-LOOKED_AT, WIDEST = 3, 1.7  # the step on which all rests, the projection, and how much wider it is drawn
+LOOKED_AT, WIDEST = 3, 1.7  # the step on which all rests, the projection; times as wide, as where four pictures share one
 CHECK, CAUTION = "Check:", "Take care:"
 SCRAP = 18.0  # mm, about, of a scrap under the pencil's block
 CLOSE = 0.79  # of the usual height of a line: eleven steps have to find room on two pages
@@ -376,7 +376,7 @@ def _carry(joint, board, unit):
     stock = np.array([1.0, 0]) if board == "tail" else np.array([-1.0, 0])
     tool = try_square if abs(joint.corner.end_line(board)) < SAME else bevel
     shapes += tool(foot, stock, head - foot, 0.42 * joint.height)
-    across = ("2 bottom\nedge: square" if joint.corner.plan_angle == 90 else
+    across = ("2 edge: square" if joint.corner.plan_angle == 90 else
               "2 bottom edge:\nalong the other\nboard's level line")
     angle = joint.corner.end_line(board)
     setting = "square" if abs(angle) < SAME else f"{aside(angle, unit)}\nin {hundred(unit)}"
@@ -387,7 +387,7 @@ def _carry(joint, board, unit):
         ("1 inner face:\npencil line" if first else "1", lines["inner"].mean(axis=0)),
     ]
     if first:
-        callouts.append(("folds here,\nand above", np.array([wood["bottom"][1, 0], deep])))
+        callouts.append(("folds here", np.array([wood["bottom"][1, 0], deep])))
     return Frame(tuple(shapes), tuple(callouts), f"{board.capitalize()} board, unfolded")
 
 
@@ -399,13 +399,32 @@ def step_bevel(joint: Joint, unit: str) -> tuple[Frame, ...]:
     lines = {abs(joint.corner.end_line(board)): f"{board} board's end line" for board in BOARDS}
     if abs(joint.corner.tail_end_line - joint.corner.pin_end_line) < SAME:
         lines = {abs(joint.corner.tail_end_line): "both end lines"}
-    return tuple(_set_bevel(angle, what, unit, number == 0) if angle >= SAME else _set_square(what)
-                 for number, (angle, what) in enumerate(lines.items()))
+    *others, last = (_set_bevel(angle, what, unit, number == 0) if angle >= SAME else _set_square(what)
+                     for number, (angle, what) in enumerate(lines.items()))
+    return *others, _with_end_bevel(joint, last, unit)
 
 
-def _scrap(wide, high):
-    outline = np.array([(-18.0, 0), (wide, 0), (wide, high), (-18, high)])
+def _scrap(wide, high, left=18.0):
+    """A scrap with its edge below; left: how far it goes on beyond the foot of the lines, mm."""
+    outline = np.array([(-left, 0), (wide, 0), (wide, high), (-left, high)])
     return outlined(Shape("prop", outline), "scrap")
+
+
+def _with_end_bevel(joint, frame, unit):
+    """A frame of step 5 with the line of the end bevel, from the same foot, and the angle that tries the sawn end in step 6."""
+    tilt, opening = joint.corner.end_bevel if joint.end == "flush" else 0.0, np.radians(joint.corner.dihedral)
+    if abs(tilt) < SAME:
+        return frame
+    foot, head = np.array([0.0, 0]), np.array([0.0, 100])
+    mark = head + 100 * np.tan(np.pi / 2 - opening) * np.array([1, 0])
+    turn = np.linspace(0, opening, 25)
+    wood, _, *drawn = frame.shapes
+    shapes = (*_scrap(*wood.points.max(axis=0), max(14 - mark[0], 18.0)), *drawn,
+              line("size", *(64 * np.stack([np.cos(turn), np.sin(turn)], axis=-1)), name="angle of the end bevel"),
+              line("size", head, mark, name="offset of the end bevel"), line("waste", foot, mark, name="end bevel"))
+    named = ((f"step 6: {aside(tilt, unit)}", head + 0.7 * (mark - head)),
+             (f"step 6: {degrees(joint.corner.dihedral)}", 64 * np.array([np.cos(0.3), np.sin(0.3)])))
+    return replace(frame, shapes=shapes, callouts=(*frame.callouts, *named))
 
 
 def _set_bevel(angle, what, unit, first):
@@ -422,7 +441,7 @@ def _set_bevel(angle, what, unit, first):
     ]
     dots = [
         *([("start on\nthe edge", foot)] if first else []),
-        (f"{whole} up" + ",\nsquare to\nthe edge" * first, head / 2 + [0, 22]),
+        (f"square up,\n{whole}", head / 2 + [0, 22]),
         (f"{aside(angle, unit)} along", (head + mark) / 2 + [0, 0]),
     ]
     return Frame(tuple(shapes), tuple(dots), f"{what.capitalize()}, on a scrap")
@@ -440,7 +459,7 @@ def _set_square(what):
 def step_saw_end(joint: Joint, unit: str) -> tuple[Frame, ...]:
     """The tail board tipped in the vice; and both boards' ends from above, at their true slant, the outer face nearest."""
     if saw_turns(joint, "tail")[1]:
-        return _tipped(joint), *(_end_section(joint, board, unit) for board in BOARDS)
+        return _tipped(joint), *(_end_section(joint, board, unit) for board in BOARDS), _tested_end(joint)
     return _tipped(joint), _end_section(joint, "tail", unit)
 
 
@@ -485,6 +504,16 @@ def _end_section(joint, board, unit):
     caption = f"{'Either' if alike else board.capitalize()} board from above"
     frame = Frame(tuple(shapes), tuple(callouts), caption, 1.0 if turns else 1.3, tuple(notes))
     return _other_hand(frame) if hand == "right" else frame
+
+
+def _tested_end(joint):
+    """The tail board's sawn end at its true slant, the bevel round its outer arris."""
+    thick, body = 60.0, 70.0
+    arris, inner = np.array([0.0, 0]), np.array([-thick * np.tan(np.radians(joint.corner.end_bevel)), thick])
+    shapes = [*outlined(Shape("tail wood", np.array([arris, inner, (body, thick), (body, 0)])), "tail board"),
+              *bevel(arris, (1, 0), inner, 56, round_it=True)]
+    notes = (("blade across\nthe end", inner, "above"), ("stock on\nouter face", np.array([0.6 * body, 0]), "below"))
+    return Frame(tuple(shapes), (), f"Check, {degrees(joint.corner.dihedral)}", 0.9, notes)
 
 
 def _other_hand(frame):
@@ -732,7 +761,7 @@ def _saw_off(joint, unit):
     callouts = [("tail", np.array([deep / 2, foot + 0.3 * deep])),
                 (length(abs(off), unit), (level + far) / 2 + 0.7 * aside_by)]
     notes = ((f"handle {'lowered' if off > 0 else 'raised'}", grip[2], "above"),
-             ("outer face, then,\nrolled over, inner\nface towards you", np.array([0, foot]), "below"))
+             ("first outer face,\nthen inner face\ntowards you", np.array([0, foot]), "below"))
     return Frame(tuple(shapes), tuple(callouts), "Saw off the outer pieces", 1.2, notes)
 
 
@@ -1065,8 +1094,9 @@ def step_row(shown: tuple[Frame, ...], step: "BenchStep", size: float, width: fl
     times as much where room is left, and as tall as its callouts and `tall` need. close: with less air, the check on the
     line on which what to do ends.
     """
-    scenes = max(wide, min(wide * WIDER, DRAWN)) if step.number in SCENES else wide
-    wide = wide * WIDEST if step.number == LOOKED_AT else wide * WIDER if len(shown) > 2 else scenes
+    scenes = max(wide, min(wide * WIDER, DRAWN)) if len(shown) == 2 and step.number in SCENES else wide
+    many = WIDEST if step.number == LOOKED_AT or len(shown) > 3 else WIDER
+    wide = wide * many if len(shown) > 2 else scenes
     wide = min(wide, width - BESIDE)
     nominal = wide / PAPER_PIXEL * SIZE / size  # pixels of the sketch's own scale over which the drawing is laid
     left, high = wide + 3, max(least_height(shown, nominal) * wide / nominal, tall)

@@ -93,13 +93,16 @@ def chisel_standing(foot: np.ndarray, along: np.ndarray, back: np.ndarray, besid
     return [solid("steel", blade, 0.0, wide), solid("handle", grip, -0.1 * wide, 1.2 * wide)]
 
 
-def bevel(pivot: np.ndarray, stock: Any, blade: Any, size: Any = 60.0) -> list[Shape]:
-    """A bevel gauge laid flat: its stock along one direction (2,) from the pivot, its blade along another."""
+def bevel(pivot: np.ndarray, stock: Any, blade: Any, size: Any = 60.0, round_it: bool = False) -> list[Shape]:
+    """A bevel gauge laid flat: its stock along one direction (2,) from the pivot, its blade along another.
+
+    round_it: whether it goes round the wood, its blade outside too, and not over it.
+    """
     stock, blade = unit_vector(np.asarray(stock, dtype=float)), unit_vector(np.asarray(blade, dtype=float))
     away = np.array([-stock[1], stock[0]])
     away = away if away @ blade < 0 else -away  # the stock lies outside the edge, the blade over the wood
     beside = np.array([-blade[1], blade[0]])
-    beside = beside if beside @ stock > 0 else -beside
+    beside = beside if (beside @ stock > 0) != round_it else -beside
     thick, wide = 0.13 * size, 0.1 * size
     body = [
         pivot - 0.12 * size * stock,

@@ -428,9 +428,10 @@ def _long(joint, board):
 
 
 def scrap_size(joint: Joint) -> tuple[float, float]:
-    """Length and width, mm, of a scrap on which the settings of step 5 find room."""
-    far = max(abs(np.tan(np.radians(joint.corner.end_line(board)))) for board in BOARDS)
-    return 10.0 * ceil((HUNDRED * far + 60) / 10), HUNDRED + 10
+    """Length and width, mm, of a scrap on which the settings of step 5 find room, as they are drawn there."""
+    back = np.tan(np.radians(joint.corner.end_bevel)) if joint.end == "flush" else 0.0  # its line leans the other way
+    far = max(-back, *(abs(np.tan(np.radians(joint.corner.end_line(board)))) for board in BOARDS))
+    return 10.0 * ceil((HUNDRED * (far + max(back, 0.0)) + 60) / 10), HUNDRED + 10
 
 
 def opens(joint: Joint) -> tuple[float, float]:
@@ -454,8 +455,8 @@ def _tools(joint, unit):
     return (f"You mark with a bevel, a marking gauge, a rule, a knife and a pencil, and a square with a blade longer than "
             f"{length(blade, unit)}. Also have a thin wooden straightedge of about {enough(LONG, unit)} × "
             f"{enough(BROAD, unit)} × {enough(THIN, unit)}. You need a card with a {card_corner(joint)}, and a short spirit "
-            f"level that shows plumb. Round marks to the nearest {nearest}. You hold the boards with a vice and four clamps "
-            f"that open {across}, a holdfast, tape and sandpaper. Two of the clamps must open {over} more than the thickness "
+            f"level that shows plumb. Round marks to the nearest {nearest}. You hold the boards with a vice and four clamps, "
+            f"all opening {across}, a holdfast, tape and sandpaper. Two of the clamps must open {over} more than the thickness "
             f"of the bench top. You cut with a rip saw, a panel saw, a fine saw, a plane, a chisel{narrow} and a mallet. Two "
             f"sheets of writing paper are a feeler of about {feeler}.")
 
