@@ -18,6 +18,7 @@ from ..common import checks
 from ..common.printing import DECIMAL, MM_PER_INCH, UNITS, degrees, length_parts, lengths, unit_name
 from ..common.tolerances import SAME_SETTING
 from ..corner.words import series
+from ..joint.bench_setups import sawn_bevel
 from ..joint.words import proud
 from .box import END_CORNERS, NAMES, Box
 
@@ -406,9 +407,8 @@ def _end(box, name, side):
     at = END_CORNERS[name][("left", "right").index(side)]
     corner = box.corners[at]
     kind, other = ("tail", corner.pin) if corner.tail == name else ("pin", corner.tail)
-    bevel = corner.corner.end_bevel if corner.joint.end == "flush" else 0.0
-    return End(side, at, corner.corner.end_line(kind), bevel, corner.corner.baseline_offset(box.thickness_of(other)),
-               corner.joint.tails, *proud(corner.joint, kind))
+    return End(side, at, corner.corner.end_line(kind), sawn_bevel(corner.joint),
+               corner.corner.baseline_offset(box.thickness_of(other)), corner.joint.tails, *proud(corner.joint, kind))
 
 
 def _groups(boards, quantity):

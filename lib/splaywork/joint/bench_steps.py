@@ -35,6 +35,7 @@ from .bench_setups import (
     prop_height,
     propped,
     runs_past,
+    sawn_bevel,
     stands_out,
     stop_above,
 )
@@ -422,7 +423,7 @@ def _bevel(joint, unit):
                   + _ASIDE.format(" A rule along a short blade lengthens the line.")
                   + " Join the new lines on the top edge, and cross out the old ones.")
         do += [f"The {other(slanted[0])} board keeps its square line."] if len(slanted) == 1 else []
-    tilt = abs(joint.corner.end_bevel) if joint.end == "flush" else 0.0
+    tilt = abs(sawn_bevel(joint))
     if named or tilt >= SAME:
         if tilt >= SAME:
             do.append(f"For step 6 draw the end bevel on the scrap too, {offset(tilt, unit)}.")
@@ -455,7 +456,7 @@ def saw_turns(joint: "Joint", board: str) -> tuple[str, str]:
     The second is "" where the end is sawn square to the face.
     """
     hand = "left" if board == "tail" else "right"
-    tilt = joint.corner.end_bevel if joint.end == "flush" else 0.0
+    tilt = sawn_bevel(joint)
     turns = "" if abs(tilt) < SAME else hand if tilt > 0 else OTHER_HAND[hand]
     return hand, turns
 
@@ -877,8 +878,9 @@ def _far_end(joint, unit):
     rests = _ASIDE.format(f": the tail board rests on the prop's arris {'nearer' if tilt > 0 else 'further from'} the vice")
     return (f"Stand a prop on its long edge under the tail board, {typed(PROP_AT, unit)} from the pin board and parallel to "
             f"the pin board's end. On a bench as high as the jaws the prop is {length(prop_height(joint), unit)} tall"
-            f"{rests if abs(tilt) >= SAME else ''}. " + _ASIDE.format("On a lower bench pack the prop up. ") +
-            "Begin with a taller prop, and plane it until the tail board lies on the end without light. Clamp tail board and "
+            f"{rests if abs(tilt) >= SAME else ''}. "
+            + _ASIDE.format("On a lower bench pack the prop up. ")
+            + "Begin with a taller prop, and plane it until the tail board lies on the end without light. Clamp tail board and "
             "prop down to the bench: with a clamp where the vice is at the bench's end, else with a holdfast."
             + _ASIDE.format(" Sandpaper between board and prop keeps the board from creeping.") * (abs(tilt) >= SAME))
 
