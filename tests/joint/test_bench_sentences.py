@@ -693,6 +693,19 @@ def test_the_bevel_that_tries_the_sawn_end_is_drawn_on_the_scrap_and_round_the_a
     assert drawn == pytest.approx([opening] * 2 * known, abs=1e-9)
 
 
+@pytest.mark.parametrize("corner", [Corner(45, -45, 60), Corner(-45, 45, 60), Corner(0, 0, 60), Corner(45, 45, 135),
+                                    Corner(-45, -45, 135), Corner(30, 30)], ids=str)
+def test_no_line_of_step_5_leaves_its_scrap(corner):
+    compared = 0
+    for frame in frames(Joint(corner, 120, 18, tails=2), 5):
+        low, high = (getattr(shapes_of(frame, "scrap")[0], side)(axis=0) for side in ("min", "max"))
+        for name in ("setting", "end bevel", "angle of the end bevel"):
+            for points in shapes_of(frame, name):
+                assert (points >= low).all() and (points <= high).all(), name
+                compared += 1
+    assert compared >= 3
+
+
 @every_joint
 @pytest.mark.parametrize("board", ["tail", "pin"])
 def test_in_the_vice_either_end_is_sawn_plumb_and_turned_as_said(joint, board):

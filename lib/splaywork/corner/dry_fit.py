@@ -1,8 +1,8 @@
 """What a dry fit shows, what it means and what to do: one list in one order, for notebook, sheet and wall chart.
 
-The order is that of looking. The corner stands against its wedges: first its edges, what needs no taking apart before the
-rest, then its ends, then the corner line.
-Then the wedges are taken away, and the corner is pushed closed: last its plan angle, and the leans.
+The order is that of looking. The corner stands against its wedges: first its edges, and of these what is seen before
+anything is taken apart, then its ends, then the corner line. Then the wedges are taken away, and the corner is pushed
+closed: last its plan angle, and the leans.
 """
 
 import re

@@ -40,6 +40,7 @@ from .bench_setups import (
     prop_height,
     propped,
     rise_at_the_shoulder,
+    sawn_bevel,
     scribing_shift,
     section,
     stands_out,
@@ -61,7 +62,8 @@ DRAWN = 88.0  # mm that a drawing is wide on paper
 WIDER = 1.35  # times as wide where three pictures share a drawing
 SCENES = 5, 8, 10  # steps whose two pictures show much at once, and are wider where drawings are small
 BESIDE = 65.0  # mm that stay for its words, or more
-LOOKED_AT, WIDEST = 3, 1.7  # the step on which all rests, the projection; times as wide, as where four pictures share one
+LOOKED_AT = 3  # the step on which all rests, the projection
+WIDEST = 1.7  # times as wide as others: the drawing of that step, and one that four pictures share
 CHECK, CAUTION = "Check:", "Take care:"
 SCRAP = 18.0  # mm, about, of a scrap under the pencil's block
 CLOSE = 0.79  # of the usual height of a line: eleven steps have to find room on two pages
@@ -395,36 +397,39 @@ def _carry(joint, board, unit):
 
 
 def step_bevel(joint: Joint, unit: str) -> tuple[Frame, ...]:
-    """A bevel set by two marks on a scrap of wood, for each end line; a square one needs none."""
+    """A bevel set by two marks on a scrap of wood, for each end line; a square one needs none. The end bevel on the last."""
     lines = {abs(joint.corner.end_line(board)): f"{board} board's end line" for board in BOARDS}
     if abs(joint.corner.tail_end_line - joint.corner.pin_end_line) < SAME:
         lines = {abs(joint.corner.tail_end_line): "both end lines"}
     *others, last = (_set_bevel(angle, what, unit, number == 0) if angle >= SAME else _set_square(what)
                      for number, (angle, what) in enumerate(lines.items()))
-    return *others, _with_end_bevel(joint, last, unit)
+    return tuple(map(_on_scrap, (*others, _with_end_bevel(joint, last, unit))))
 
 
-def _scrap(wide, high, left=18.0):
-    """A scrap with its edge below; left: how far it goes on beyond the foot of the lines, mm."""
-    outline = np.array([(-left, 0), (wide, 0), (wide, high), (-left, high)])
-    return outlined(Shape("prop", outline), "scrap")
+def _on_scrap(frame):
+    """A frame with a scrap under its lines, its edge below, as long as they need."""
+    ends = [shape.points[-1, 0] for shape in frame.shapes if shape.name in ("setting", "end bevel")]
+    left, right, high = min(-18.0, min(ends) - 14), max(70.0, *ends) + 26, 112.0
+    outline = np.array([(left, 0), (right, 0), (right, high), (left, high)])
+    return replace(frame, shapes=(*outlined(Shape("prop", outline), "scrap"), *frame.shapes))
 
 
 def _with_end_bevel(joint, frame, unit):
     """A frame of step 5 with the line of the end bevel, from the same foot, and the angle that tries the sawn end in step 6."""
-    tilt, opening = joint.corner.end_bevel if joint.end == "flush" else 0.0, np.radians(joint.corner.dihedral)
+    tilt, opening = sawn_bevel(joint), joint.corner.dihedral
     if abs(tilt) < SAME:
         return frame
     foot, head = np.array([0.0, 0]), np.array([0.0, 100])
-    mark = head + 100 * np.tan(np.pi / 2 - opening) * np.array([1, 0])
-    turn = np.linspace(0, opening, 25)
-    wood, _, *drawn = frame.shapes
-    shapes = (*_scrap(*wood.points.max(axis=0), max(14 - mark[0], 18.0)), *drawn,
-              line("size", *(64 * np.stack([np.cos(turn), np.sin(turn)], axis=-1)), name="angle of the end bevel"),
-              line("size", head, mark, name="offset of the end bevel"), line("waste", foot, mark, name="end bevel"))
+    mark = head - [100 * np.tan(np.radians(tilt)), 0]
+
+    def round_the_foot(turn):
+        return 64 * np.stack([np.cos(turn), np.sin(turn)], axis=-1)
+
+    drawn = (line("size", *round_the_foot(np.linspace(0, np.radians(opening), 25)), name="angle of the end bevel"),
+             line("size", head, mark, name="offset of the end bevel"), line("waste", foot, mark, name="end bevel"))
     named = ((f"step 6: {aside(tilt, unit)}", head + 0.7 * (mark - head)),
-             (f"step 6: {degrees(joint.corner.dihedral)}", 64 * np.array([np.cos(0.3), np.sin(0.3)])))
-    return replace(frame, shapes=shapes, callouts=(*frame.callouts, *named))
+             (f"step 6: {degrees(opening)}", round_the_foot(0.3)))
+    return replace(frame, shapes=(*frame.shapes, *drawn), callouts=(*frame.callouts, *named))
 
 
 def _set_bevel(angle, what, unit, first):
@@ -433,7 +438,6 @@ def _set_bevel(angle, what, unit, first):
     whole = hundred(unit)
     foot, head, mark = np.array([0.0, 0]), np.array([0.0, 100]), np.array([over, 100])
     shapes = [
-        *_scrap(max(over, 70) + 26, 112),
         line("square", foot, head, name="square line"),
         line("size", head, mark, name="offset"),
         *bevel(foot, (1, 0), mark - foot, 52),
@@ -449,7 +453,7 @@ def _set_bevel(angle, what, unit, first):
 
 def _set_square(what):
     foot = np.array([0.0, 0])
-    shapes = [*_scrap(96, 112), *try_square(foot, (1, 0), (0, 1), 84), line("trace", foot, (0, 100), name="setting")]
+    shapes = [*try_square(foot, (1, 0), (0, 1), 84), line("trace", foot, (0, 100), name="setting")]
     return Frame(tuple(shapes), (("no bevel:\na square", np.array([0.0, 60])),), f"{what.capitalize()}")
 
 
@@ -457,7 +461,8 @@ def _set_square(what):
 
 
 def step_saw_end(joint: Joint, unit: str) -> tuple[Frame, ...]:
-    """The tail board tipped in the vice; and both boards' ends from above, at their true slant, the outer face nearest."""
+    """The tail board tipped in the vice; and the ends from above, at their true slant, the outer face nearest: as both are
+    sawn, and as the bevel tries one."""
     if saw_turns(joint, "tail")[1]:
         return _tipped(joint), *(_end_section(joint, board, unit) for board in BOARDS), _tested_end(joint)
     return _tipped(joint), _end_section(joint, "tail", unit)
@@ -1094,10 +1099,7 @@ def step_row(shown: tuple[Frame, ...], step: "BenchStep", size: float, width: fl
     times as much where room is left, and as tall as its callouts and `tall` need. close: with less air, the check on the
     line on which what to do ends.
     """
-    scenes = max(wide, min(wide * WIDER, DRAWN)) if len(shown) == 2 and step.number in SCENES else wide
-    many = WIDEST if step.number == LOOKED_AT or len(shown) > 3 else WIDER
-    wide = wide * many if len(shown) > 2 else scenes
-    wide = min(wide, width - BESIDE)
+    wide = min(_widened(wide, step.number, len(shown)), width - BESIDE)
     nominal = wide / PAPER_PIXEL * SIZE / size  # pixels of the sketch's own scale over which the drawing is laid
     left, high = wide + 3, max(least_height(shown, nominal) * wide / nominal, tall)
     do, check = " ".join(step.do), f"{step.check} {CAUTION} {step.caution}"
@@ -1113,6 +1115,15 @@ def step_row(shown: tuple[Frame, ...], step: "BenchStep", size: float, width: fl
 
     items += [Picture(draw, np.array([[0, -high], [wide, 0]])), Stroke("rule", np.array([[0, 0], [width, 0]]))]
     return items, max(high, y) + (0.3 if close else 0.5)
+
+
+def _widened(wide, number, pictures):
+    """How wide the drawing of a step is that so many pictures share, where most are `wide` mm."""
+    if pictures > 2:
+        return wide * (WIDEST if number == LOOKED_AT or pictures > 3 else WIDER)
+    if pictures == 2 and number in SCENES:
+        return max(wide, min(wide * WIDER, DRAWN))
+    return wide
 
 
 def _around(parts, points, left, high, y, width):
