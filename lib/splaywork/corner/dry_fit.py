@@ -1,8 +1,8 @@
 """What a dry fit shows, what it means and what to do: one list in one order, for notebook, sheet and wall chart.
 
-The order is that of looking. The corner stands against its wedges: first its edges, and of these what is seen before
-anything is taken apart, then its ends, then the corner line. Then the wedges are taken away, and the corner is pushed
-closed: last its plan angle, and the leans.
+The order is that of looking. The corner stands against its wedges: first its edges, each board's own before what both
+do together, because a board that doesn't fit its own lean can't be pressed flat; then its ends, then the corner line. Then
+the wedges are taken away, and the corner is pushed closed: last its plan angle, and the leans.
 """
 
 import re
@@ -39,12 +39,11 @@ EDGE = Sign("The corner rocks. Taken apart, a board between its wedges shows lig
 SLID = Sign("The corner rocks. Taken apart, neither board shows light. Joined again, press each board flat in turn: "
             "while one lies flat, light shows evenly under the other", "The board above the light sits too high.",
             "Slide that board down.",
-            "Plane the light's height off the flat board's bottom edge: the high board comes down.")
-GROWS = Sign("The corner rocks, and the tail board touches at its far end only",
-             "When you scribed, the two bottom edges weren't in one plane.",
-             "Plane the tail board's bottom edge, most at the far end, until the corner stands still.", tailed=True)
-HIGH = Sign("The corner stands still, but light shows under the tail board's far end", "The cause is the same.",
-            "In a trial corner leave that light.", tailed=True)
+            "Plane the light's height off the flat board's bottom edge, the same all over: the high board comes down.")
+GROWS = Sign("The same, but while the pin board lies flat, the light grows towards the tail board's far end",
+             "When you scribed, the two bottom edges weren't in one plane.", "In a trial corner leave that light.", tailed=True)
+STILL = Sign("Joined, and only joined, the pin board shows light under its inner arris",
+             "The cause is the same.", "Leave that light, too.", tailed=True)
 TIGHT = Sign("The pin board won't go in", "The board tips, or a pin is too wide.",
              "Push level. Pare the pin where rubbing has made the pin shine, never the tail.", tailed=True)
 LOOSE = Sign("Light shows beside a pin", "The pin was sawn over its line.",
@@ -65,7 +64,7 @@ PLAN = Sign("The corner closes, but isn't square, seen from above",
 LEANS = Sign("The corner closes, but a board isn't at its lean",
              "The end lines were struck for wrong leans, or with the shortcut.",
              "Read both lines, strike them again, and plane down to them.", AGAIN, wedges=False)
-SIGNS = GROWS, HIGH, EDGE, SLID, TIGHT, LOOSE, ENDS, END, LINE, PLAN, LEANS
+SIGNS = EDGE, SLID, GROWS, STILL, TIGHT, LOOSE, ENDS, END, LINE, PLAN, LEANS
 
 
 def with_tails(sign: Sign) -> str:

@@ -50,13 +50,15 @@ FILLED = {"waste wood": (WASTE, GUIDE, 0.9, (0, (2, 2)))}
 @dataclass(frozen=True)
 class Frame:
     """One picture of a step: shapes (n, 2) in mm, in drawing order; callouts (words, point (2,)), named beside it; caption; its
-    share of the drawing's width; notes (words, point (2,), "above" or "below"), written over or under it."""
+    share of the drawing's width; notes (words, point (2,), "above" or "below"), written over or under it; extra: whether it is
+    drawn only where the step has a page's width."""
 
     shapes: tuple
     callouts: tuple = ()
     caption: str = ""
     share: float = 1.0
     notes: tuple = ()
+    extra: bool = False
 
 
 class Sketch:

@@ -461,10 +461,11 @@ def _set_square(what):
 
 
 def step_saw_end(joint: Joint, unit: str) -> tuple[Frame, ...]:
-    """The tail board tipped in the vice; and the ends from above, at their true slant, the outer face nearest: as both are
-    sawn, and as the bevel tries one."""
+    """The tail board tipped in the vice; and the ends from above, at their true slant: as both are sawn, the outer face
+    nearest, the pin board turned round as well, and as the bevel tries one."""
     if saw_turns(joint, "tail")[1]:
-        return _tipped(joint), *(_end_section(joint, board, unit) for board in BOARDS), _tested_end(joint)
+        sawn = (_end_section(joint, board, unit) for board in BOARDS)
+        return _tipped(joint), *sawn, _end_section(joint, "pin", unit, turned_round=True), _tested_end(joint)
     return _tipped(joint), _end_section(joint, "tail", unit)
 
 
@@ -474,8 +475,11 @@ def enlarged(joint: Joint) -> int:
     return next((factor for factor in (1, 2, 5, 10) if slant * factor >= 0.3), 10) if slant > np.tan(np.radians(SAME)) else 1
 
 
-def _end_section(joint, board, unit):
-    """A board in the vice from straight above: a flush end at its true slant, a square one with what stands proud enlarged."""
+def _end_section(joint, board, unit, turned_round=False):
+    """A board in the vice from straight above: a flush end at its true slant, a square one with what stands proud enlarged.
+
+    turned_round: with its inner face towards the maker, for an end that is sawn at its true slant.
+    """
     thick, factor = joint.thickness(board), 1 if joint.end == "flush" else enlarged(joint)
     over = thick * np.tan(np.radians(joint.corner.end_bevel))  # the inner arris stands so much further out
     tall, body = 60.0, 95.0
@@ -484,7 +488,8 @@ def _end_section(joint, board, unit):
     cut, guide, told = (flush, np.array([(0, 0), (0, tall)]), "square") if joint.end == "flush" else (square, flush, "flush")
     way = unit_vector(cut[1] - cut[0])
     side = np.array([way[1], -way[0]]) * -1
-    plate = np.array([cut[0] - 30 * way, cut[1] + 8 * way, cut[1] + 8 * way + 3 * side, cut[0] - 30 * way + 3 * side])
+    heel, tip = (cut[1] + 30 * way, cut[0] - 8 * way) if turned_round else (cut[0] - 30 * way, cut[1] + 8 * way)
+    plate = np.array([heel, tip, tip + 3 * side, heel + 3 * side])
     shapes = [
         *outlined(Shape("steel", plate), "saw"),
         *outlined(Shape(f"{board} wood", np.array([*cut, (body, tall), (body, 0)])), f"{board} board"),
@@ -496,8 +501,9 @@ def _end_section(joint, board, unit):
     outer, inner = np.array([0.62 * body, 0]), np.array([0.62 * body, tall])
     notes, callouts = [], []
     if turns:
-        way_to = f"saw's tip {degrees(abs(joint.corner.end_bevel))}\nto the {turns}"
-        notes = [("outer face,\ntowards you", outer, "below"), (way_to, np.array([0.3 * body, tall]), "above")]
+        way_to = f"saw's tip\n{degrees(abs(joint.corner.end_bevel))} {turns}"
+        near, far = (("inner", inner), 0.0) if turned_round else (("outer", outer), tall)
+        notes = [(f"{near[0]} face,\ntowards you", near[1], "below"), (way_to, np.array([0.3 * body, far]), "above")]
     else:  # its names stand among the callouts, which keep clear of one another however small it is drawn
         callouts += [("inner face", inner), ("outer face,\ntowards you", outer),
                      ("saw square\nto the face", cut[0] - 20 * way + 1.5 * side)]
@@ -506,9 +512,10 @@ def _end_section(joint, board, unit):
                          (f"proud {length(abs(over), unit)}" + ("" if factor == 1 else f"\n(drawn ×{factor})"),
                           np.array([flush[:, 0].mean(), 0.0 if over > 0 else tall]))]
     alike = not turns and (not tilted or joint.tail_thickness == joint.pin_thickness)
-    caption = f"{'Either' if alike else board.capitalize()} board from above"
+    caption = f"{'Either' if alike else board.capitalize()} board {'turned round' if turned_round else 'from above'}"
     frame = Frame(tuple(shapes), tuple(callouts), caption, 1.0 if turns else 1.3, tuple(notes))
-    return _other_hand(frame) if hand == "right" else frame
+    shown = _other_hand(frame) if hand == "right" else frame
+    return replace(_flipped(shown, np.array([-1, -1])), extra=True) if turned_round else shown
 
 
 def _tested_end(joint):
@@ -522,8 +529,12 @@ def _tested_end(joint):
 
 
 def _other_hand(frame):
-    """The frame with its end at the right instead of the left; words stay as they are written."""
-    turn = np.array([-1, 1])
+    """The frame with its end at the right instead of the left."""
+    return _flipped(frame, np.array([-1, 1]))
+
+
+def _flipped(frame, turn):
+    """The frame with x and y times `turn` (2,), each 1 or -1; words stay as they are written."""
     return replace(frame, shapes=tuple(replace(shape, points=shape.points * turn) for shape in frame.shapes),
                    callouts=tuple((words, point * turn) for words, point in frame.callouts),
                    notes=tuple((words, point * turn, where) for words, point, where in frame.notes))
@@ -739,34 +750,33 @@ def _turned(joint):
 def _saw_off(joint, unit):
     """The board cut along the baseline, held as in step 6, the saw on the last tail's side; None where that is level.
 
-    Rolled over, the first tail's side lies as the last one's did, the other face towards the maker.
+    Seen from whichever side has the deeper face at the right. Rolled over, the first tail's side lies as the last one's did,
+    the other face in the place of the one.
     """
     off = falls_behind(joint)
     if abs(off) < TOUCHES:
         return None
     side, deep = Cheek(joint.tails, "upper"), float(joint.corner.baseline_offset(joint.tail_thickness))
-    low, high = ((0.0, rise) for rise in rise_at_the_shoulder(joint, "tail", side))
-    edge = rise_at_the_shoulder(joint, "tail", "tail top")
-    near, far = np.array(low), np.array([deep, high[1]])
+    faces, turn = (("outer", "inner"), -1) if off > 0 else (("inner", "outer"), 1)
+    higher, lower = rise_at_the_shoulder(joint, "tail", side)[::turn]
+    edge = rise_at_the_shoulder(joint, "tail", "tail top")[::turn]
+    near, far = np.array([0.0, higher]), np.array([deep, lower])
     tops = np.stack([[0.0, deep], edge], axis=1)
-    foot = min(near[1], far[1]) - 0.8 * deep
+    foot = lower - 0.8 * deep
     way = unit_vector(far - near)
     up = np.array([-way[1], way[0]])
     plate = np.array([near - 1.2 * deep * way, far + 0.4 * deep * way])
-    grip = plate[0] + np.array([0 * way, -0.5 * deep * way, -0.5 * deep * way + 0.9 * deep * up, 0.9 * deep * up])
     level, aside_by = np.array([deep, near[1]]), np.array([deep, 0.0])
     shapes = [
         *outlined(Shape("tail wood", np.array([(0, foot), near, far, (deep, foot)])), "tail"),
         Shape("waste wood", np.array([near, *tops, far]), "waste"),
         *outlined(Shape("steel", np.array([*plate, plate[1] + 0.4 * deep * up, plate[0] + 0.6 * deep * up])), "saw"),
-        *outlined(Shape("handle", grip), "handle"),
         line("square", near, level + 0.9 * aside_by, name="level"),
-        line("size", level + 0.7 * aside_by, far + 0.7 * aside_by, name="how much lower or higher"),
+        line("size", level + 0.7 * aside_by, far + 0.7 * aside_by, name="how much deeper"),
     ]
     callouts = [("tail", np.array([deep / 2, foot + 0.3 * deep])),
                 (length(abs(off), unit), (level + far) / 2 + 0.7 * aside_by)]
-    notes = ((f"handle {'lowered' if off > 0 else 'raised'}", grip[2], "above"),
-             ("first outer face,\nthen inner face\ntowards you", np.array([0, foot]), "below"))
+    notes = (("deeper: first\n{} face,\nthen {} face".format(*faces), np.array([deep, foot]), "below"),)
     return Frame(tuple(shapes), tuple(callouts), "Saw off the outer pieces", 1.2, notes)
 
 
@@ -1086,9 +1096,9 @@ STEPS = (
 )
 
 
-def frames(joint: Joint, number: int, unit: str = "mm") -> tuple[Frame, ...]:
-    """The `Frame`s of a step, 1 to 11."""
-    return STEPS[number - 1](joint, unit)
+def frames(joint: Joint, number: int, unit: str = "mm", extra: bool = False) -> tuple[Frame, ...]:
+    """The `Frame`s of a step, 1 to 11; extra: with those for which only a page's width has room."""
+    return tuple(frame for frame in STEPS[number - 1](joint, unit) if extra or not frame.extra)
 
 
 def step_row(shown: tuple[Frame, ...], step: "BenchStep", size: float, width: float, tall: float, wide: float = DRAWN,
@@ -1182,7 +1192,7 @@ class StepStill(Still):
 def _housed(joint, number, unit):
     """A canvas with one step drawn, as a notebook has room for it."""
     canvas = Canvas(round(WIDTH * HOUSED), round(HEIGHT * HOUSED))
-    Sketch(canvas, scale=HOUSED).draw(frames(joint, number, unit))
+    Sketch(canvas, scale=HOUSED).draw(frames(joint, number, unit, extra=True))
     return canvas
 
 
