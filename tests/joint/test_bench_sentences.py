@@ -792,12 +792,38 @@ def test_held_as_in_step_6_the_shoulders_are_sawn_plumb(joint):
             above, below = (f"turn the saw's tip {abs(each):.1f}° to the {'right' if each > 0 else 'left'}"
                             for each in (first, turn))
             assert above in told.split("roll the board over")[0] and below in told.split("roll the board over")[1]
+            if near is out:  # as drawn
+                for frame, each in zip(frames(joint, 9, extra=True), (first, turn), strict=True):
+                    assert frame.notes[0][0] == f"saw's tip\n{abs(each):.1f}° {'right' if each > 0 else 'left'}"
         down = -joint.corner.vector("tail_up")  # up, as the board stands on its top edge
         seen = np.array([-up @ np.cross(down, -near), -up @ down])  # the end line as it stands: to the right, up
         spin = np.degrees(np.arctan2(seen[0], seen[1]))  # anticlockwise, until it is plumb
         if abs(spin) > 0.05:
             lifts = spin > 0 if hand == "left" else spin < 0  # the other end lies at the other hand
             assert f"Now {'raise' if lifts else 'lower'} the other end until the baseline is plumb" in told
+
+
+@every_joint
+def test_either_outer_piece_is_drawn_in_the_vice_as_it_is_sawn_off(joint):
+    """On the face that is towards the maker: the baseline plumb, the end at the left, the piece between saw cut and end."""
+    drawn = frames(joint, 9, extra=True)
+    assert len(drawn) == (2 if abs(joint.corner.end_bevel) > 0.05 else 0)
+    for frame, face, edge, cheek, sign in zip(drawn, ("outer", "inner"), ("bottom", "top"),
+                                              (Cheek(joint.tails, "upper"), Cheek(1, "lower")), (1, -1), strict=False):
+        board = next(shape.points for shape in frame.shapes if shape.kind == f"tail {face}")
+        low, far = board[1] - board[0], board[2] - board[3]
+        tips = sign * joint.corner.tail_end_line  # the other end lowered, where the line leans away from the other end
+        assert [from_upright(low), from_upright(far)] == pytest.approx([90 + tips] * 2, abs=1e-9)
+        assert any(text == f"{edge} edge" for text, _ in frame.callouts) and f"{face} face,\ntowards you" in dict(
+            note[:2] for note in frame.notes)
+        piece = next(shape.points for shape in frame.shapes if shape.name == "piece to saw off")
+        (cut,) = shapes_of(frame, "saw cut")
+        assert np.ptp(cut[:, 0]) < 1e-9 and piece[1:3] == pytest.approx(cut)  # plumb
+        assert piece[[0, 3], 0].max() < cut[0, 0] < board[1, 0] and piece[3] == pytest.approx(board[3])
+        (steel,) = (shape.points for shape in frame.shapes if shape.kind == "steel")
+        assert steel[:, 1].min() > cut[1, 1] > cut[0, 1] and abs(steel[:, 0].mean() - cut[0, 0]) < 0.1
+        (line,) = (each for each in joint.lines_on("tail", face) if each.name == cheek)
+        assert np.linalg.norm(piece[1] - piece[0]) == pytest.approx(np.linalg.norm(np.diff(line.ends, axis=0)))
 
 
 @every_joint
@@ -1320,15 +1346,17 @@ def from_upright(way):
 @every_joint
 def test_the_drawn_cuts_stand_as_the_solid_s_do(joint):
     tilt = joint.corner.end_bevel if joint.end == "flush" else 0.0  # true, not enlarged
-    in_vice, *from_above = (frame for frame in frames(joint, 6, extra=True) if not frame.caption.startswith("Check"))
+    in_vice, *from_above = (frame for extra in (False, True) for frame in frames(joint, 6, extra=extra)
+                            if not frame.caption.startswith("Check"))
     (end_line,) = shapes_of(in_vice, "end line")
     (which, board), *_ = [(shape.kind.split()[0], shape.points) for shape in in_vice.shapes if shape.kind.endswith("outer")]
     assert (which == "pin") == (abs(joint.corner.tail_end_line) < 0.05 < abs(joint.corner.pin_end_line))
     assert abs(end_line[1, 0] - end_line[0, 0]) < 1e-9  # plumb
     assert abs(from_upright(board[1] - board[0])) - 90 == pytest.approx(joint.corner.end_line(which), abs=1e-9)
-    assert len(from_above) == (3 if abs(tilt) > 0.05 else 1)
-    # the pin board's end is a mirror image, at the right; turned round, its inner face nearer, it has it at the left
-    for frame, way, near, hand in zip(from_above, (1, -1, -1), ("outer", "outer", "inner"), (-1, 1, -1), strict=False):
+    assert len(from_above) == (4 if abs(tilt) > 0.05 else 1)
+    # the pin board's end is a mirror image, at the right; turned round, its inner face nearer, each has it at the other hand
+    held = zip(from_above, (1, -1, 1, -1), ("outer", "outer", "inner", "inner"), (-1, 1, 1, -1), strict=False)
+    for frame, way, near, hand in held:
         (cut,) = shapes_of(frame, "saw cut")
         front, back = cut[np.argsort(cut[:, 1])]
         assert from_upright(back - front) == pytest.approx(-way * tilt, abs=1e-9)

@@ -50,8 +50,8 @@ FILLED = {"waste wood": (WASTE, GUIDE, 0.9, (0, (2, 2)))}
 @dataclass(frozen=True)
 class Frame:
     """One picture of a step: shapes (n, 2) in mm, in drawing order; callouts (words, point (2,)), named beside it; caption; its
-    share of the drawing's width; notes (words, point (2,), "above" or "below"), written over or under it; extra: whether it is
-    drawn only where the step has a page's width."""
+    share of the drawing's width; notes (words, point (2,), "above" or "below"), written over or under it; extra: whether it
+    stands in a row of its own below the others, and only where a step has a page's width."""
 
     shapes: tuple
     callouts: tuple = ()

@@ -462,10 +462,10 @@ def _set_square(what):
 
 def step_saw_end(joint: Joint, unit: str) -> tuple[Frame, ...]:
     """The tail board tipped in the vice; and the ends from above, at their true slant: as both are sawn, the outer face
-    nearest, the pin board turned round as well, and as the bevel tries one."""
+    nearest, and in a row below turned round; and as the bevel tries one."""
     if saw_turns(joint, "tail")[1]:
-        sawn = (_end_section(joint, board, unit) for board in BOARDS)
-        return _tipped(joint), *sawn, _end_section(joint, "pin", unit, turned_round=True), _tested_end(joint)
+        sawn = [_end_section(joint, board, unit, turned_round) for turned_round in (False, True) for board in BOARDS]
+        return _tipped(joint), *sawn, _tested_end(joint)
     return _tipped(joint), _end_section(joint, "tail", unit)
 
 
@@ -705,9 +705,13 @@ def _pencil_on_block(joint):
 
 
 def step_saw_tails(joint: Joint, unit: str) -> tuple[Frame, ...]:
-    """From above, the board turned by wedges; how the outer waste is sawn off, or which; and, between tails, the chisel."""
+    """From above, the board turned by wedges; how the outer waste is sawn off, or which; and, between tails, the chisel.
+
+    Where the saw turns aside, the row below has the board in the vice for either piece.
+    """
     chopped = [_chopping(joint, "tail")] if joint.tails > 1 else []
-    return _turned(joint), _saw_off(joint, unit) or _tails_left(joint), *chopped
+    held = [_piece_off(joint, face) for face in ("outer", "inner") if abs(joint.corner.end_bevel) >= SAME]
+    return _turned(joint), *held, _saw_off(joint, unit) or _tails_left(joint), *chopped
 
 
 def _turned(joint):
@@ -745,6 +749,47 @@ def _turned(joint):
         ("bottom edge", board[[0, 3]].mean(axis=0)),
     ]
     return Frame(tuple(shapes), tuple(callouts), "Tail board from above")
+
+
+def _piece_off(joint, face):
+    """The tail board in the vice, this face towards the viewer, the baseline plumb: with the outer one, the piece above the
+    last tail is sawn off; with the inner one, the board rolled over, the piece below the first."""
+    rolled, tall = face == "inner", joint.slant_width
+    along, up = joint.corner.vector("tail_level"), joint.corner.vector("tail_up") * (-1 if rolled else 1)
+    low, high = joint.tail_board.blank[int(rolled), 0][::-1 if rolled else 1]  # of its end, as the board stands
+    plumb = turned(joint.corner.tail_end_line * (1 if rolled else -1))
+
+    def flat(points):
+        return (np.array(points) - low) @ np.stack([along, up], axis=1) @ plumb
+
+    lines = {each.name: flat(each.ends) for each in joint.lines_on("tail", face)}
+    base = lines["baseline"][np.argsort(lines["baseline"][:, 1])]
+    cheek = lines[Cheek(1, "lower") if rolled else Cheek(joint.tails, "upper")]
+    at_end, at_base = cheek[np.argsort(abs(cheek[:, 0] - base[0, 0]))[::-1]]
+    far = low + 1.2 * tall * along
+    outline = flat([low, far, far + tall * up, high])
+    foot, left = outline[:, 1].min(), base[0, 0] + 0.16 * tall
+    jaw = np.array([(left, foot - 16), (left + 0.5 * tall, foot - 16), (left + 0.5 * tall, foot + 0.42 * tall),
+                    (left, foot + 0.42 * tall)])
+    saw = base[1] + np.array([(-1.2, 4), (-1.2, 32), (1.3, 32), (1.3, 4)])
+    shapes = [
+        *outlined(Shape(f"tail {face}", outline), "tail board"),
+        Shape("waste wood", np.array([at_end, at_base, base[1], outline[3]]), "piece to saw off"),
+        *(line("cheek", *each, name="tail's side") for name, each in lines.items() if isinstance(name, Cheek)),
+        line("baseline", base[0], at_base, name="baseline"),
+        line("end line", at_base, base[1], name="saw cut"),
+        *outlined(Shape("jaw", jaw), "vice jaw"),
+        *outlined(Shape("steel", saw), "saw"),
+        line("square", base[0] - [0, 12], base[1] + [0, 40], name="plumb"),
+    ]
+    tilt = joint.corner.end_bevel
+    turns = "left" if (tilt > 0) != rolled else "right"
+    notes = ((f"saw's tip\n{degrees(abs(tilt))} {turns}", saw[2], "above"),
+             (f"{face} face,\ntowards you", np.array([outline[:, 0].mean(), foot - 16]), "below"))
+    caption = "The piece below the first tail: the board rolled over" if rolled else "The piece above the last tail"
+    callouts = (("saw off", shapes[2].points.mean(axis=0)), ("jaw", jaw.mean(axis=0)),
+                ("top edge" if rolled else "bottom edge", 0.03 * outline[0] + 0.97 * outline[1]))
+    return Frame(tuple(shapes), callouts, caption, 1.2, notes, extra=True)
 
 
 def _saw_off(joint, unit):
@@ -1097,8 +1142,8 @@ STEPS = (
 
 
 def frames(joint: Joint, number: int, unit: str = "mm", extra: bool = False) -> tuple[Frame, ...]:
-    """The `Frame`s of a step, 1 to 11; extra: with those for which only a page's width has room."""
-    return tuple(frame for frame in STEPS[number - 1](joint, unit) if extra or not frame.extra)
+    """The `Frame`s of a step, 1 to 11; extra: those of the row below, for which only a page's width has room."""
+    return tuple(frame for frame in STEPS[number - 1](joint, unit) if frame.extra == extra)
 
 
 def step_row(shown: tuple[Frame, ...], step: "BenchStep", size: float, width: float, tall: float, wide: float = DRAWN,
@@ -1191,8 +1236,10 @@ class StepStill(Still):
 
 def _housed(joint, number, unit):
     """A canvas with one step drawn, as a notebook has room for it."""
-    canvas = Canvas(round(WIDTH * HOUSED), round(HEIGHT * HOUSED))
-    Sketch(canvas, scale=HOUSED).draw(frames(joint, number, unit, extra=True))
+    rows = [row for row in (frames(joint, number, unit, extra=True), frames(joint, number, unit)) if row]  # from below
+    canvas = Canvas(round(WIDTH * HOUSED), round(HEIGHT * HOUSED) * len(rows))
+    for number_from_below, row in enumerate(rows):
+        Sketch(canvas, (0.0, round(HEIGHT * HOUSED) * number_from_below), HOUSED).draw(row)
     return canvas
 
 
