@@ -18,7 +18,6 @@ from ..common import checks
 from ..common.printing import DECIMAL, MM_PER_INCH, UNITS, degrees, length_parts, lengths, unit_name
 from ..common.tolerances import SAME_SETTING
 from ..corner.words import series
-from ..joint.bench_setups import sawn_bevel
 from ..joint.words import proud
 from .box import END_CORNERS, NAMES, Box
 
@@ -407,7 +406,7 @@ def _end(box, name, side):
     at = END_CORNERS[name][("left", "right").index(side)]
     corner = box.corners[at]
     kind, other = ("tail", corner.pin) if corner.tail == name else ("pin", corner.tail)
-    return End(side, at, corner.corner.end_line(kind), sawn_bevel(corner.joint),
+    return End(side, at, corner.corner.end_line(kind), corner.joint.sawn_bevel,
                corner.corner.baseline_offset(box.thickness_of(other)), corner.joint.tails, *proud(corner.joint, kind))
 
 

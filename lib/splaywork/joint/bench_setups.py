@@ -286,11 +286,6 @@ def scribing_shift(joint: "Joint") -> float:
     return free_at(joint)
 
 
-def sawn_bevel(joint: "Joint") -> float:
-    """Degrees out of square to its face at which an end is sawn: the end bevel where it is flush, 0 where it is square."""
-    return joint.corner.end_bevel if joint.end == "flush" else 0.0
-
-
 def packing(joint: "Joint") -> float:
     """Degrees of the wedge that fills the space between the tail board and a square pin end; 0 for a flush end."""
     return abs(joint.corner.end_bevel) if joint.end == "square" else 0.0

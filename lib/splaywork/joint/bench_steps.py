@@ -35,7 +35,6 @@ from .bench_setups import (
     prop_height,
     propped,
     runs_past,
-    sawn_bevel,
     stands_out,
     stop_above,
 )
@@ -423,7 +422,7 @@ def _bevel(joint, unit):
                   + _ASIDE.format(" A rule along a short blade lengthens the line.")
                   + " Join the new lines on the top edge, and cross out the old ones.")
         do += [f"The {other(slanted[0])} board keeps its square line."] if len(slanted) == 1 else []
-    tilt = abs(sawn_bevel(joint))
+    tilt = abs(joint.sawn_bevel)
     if named or tilt >= SAME:
         if tilt >= SAME:
             do.append(f"For step 6 draw the end bevel on the scrap too, {offset(tilt, unit)}.")
@@ -456,7 +455,7 @@ def saw_turns(joint: "Joint", board: str) -> tuple[str, str]:
     The second is "" where the end is sawn square to the face.
     """
     hand = "left" if board == "tail" else "right"
-    tilt = sawn_bevel(joint)
+    tilt = joint.sawn_bevel
     turns = "" if abs(tilt) < SAME else hand if tilt > 0 else OTHER_HAND[hand]
     return hand, turns
 

@@ -40,7 +40,6 @@ from .bench_setups import (
     prop_height,
     propped,
     rise_at_the_shoulder,
-    sawn_bevel,
     scribing_shift,
     section,
     stands_out,
@@ -416,7 +415,7 @@ def _on_scrap(frame):
 
 def _with_end_bevel(joint, frame, unit):
     """A frame of step 5 with the line of the end bevel, from the same foot, and the angle that tries the sawn end in step 6."""
-    tilt, opening = sawn_bevel(joint), joint.corner.dihedral
+    tilt, opening = joint.sawn_bevel, joint.corner.dihedral
     if abs(tilt) < SAME:
         return frame
     foot, head = np.array([0.0, 0]), np.array([0.0, 100])

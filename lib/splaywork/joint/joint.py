@@ -207,6 +207,11 @@ class Joint:
         """Lower and upper mark of each tail on the end line, shape (tails, 2): mm straight up the outer face."""
         return marks(self.slant_width, Shares(self.tails, self.pin_width, self.half_pin), self.tail_spacing)
 
+    @property
+    def sawn_bevel(self) -> float:
+        """Degrees out of square to its face at which an end is sawn: the end bevel where it is flush, 0 where it is square."""
+        return self.corner.end_bevel if self.end == "flush" else 0.0
+
     def thickness(self, board: str) -> float:
         """Thickness of "tail" or "pin", mm."""
         return self.tail_thickness if board == "tail" else self.pin_thickness

@@ -23,7 +23,7 @@ from ..drawing.lettering import height_of
 from ..drawing.page import BenchPages, numbered, scale_of
 from ..drawing.paper import Label, Stroke
 from ..drawing.print_file import save_pages
-from .bench_setups import BEARS, PROP, STOP, blank_width, lean_wedge, packing, pencil_block, prop_height, sawn_bevel, stop_above
+from .bench_setups import BEARS, PROP, STOP, blank_width, lean_wedge, packing, pencil_block, prop_height, stop_above
 from .bench_steps import (
     WEDGE,
     across_an_edge,
@@ -157,7 +157,7 @@ def trial_settings(joint: Joint, unit: str = "mm") -> list[tuple[str, ...]]:
     angle = {setting.key: setting.angle for setting in corner_settings(joint.corner)}
     rows = each("lean, for edges and wedges", {"tail": "1, 2, 8, 9, 11", "pin": "1, 2"}, "measured, no bevel", "rim_bevel")
     rows += each("end line", {"tail": "3 to 6", "pin": "3 to 6, 10"}, "bottom edge, sawn end", "end_line")
-    bevel = sawn_bevel(joint)
+    bevel = joint.sawn_bevel
     used = "6" if abs(bevel) < SAME_SETTING else "5, 6, 9, 11"
     rows.append(row("both ends: end bevel", used, "outer face", bevel))
     lines = end_cheeks(joint)
@@ -429,7 +429,7 @@ def _long(joint, board):
 
 def scrap_size(joint: Joint) -> tuple[float, float]:
     """Length and width, mm, of a scrap on which the settings of step 5 find room, as they are drawn there."""
-    back = np.tan(np.radians(sawn_bevel(joint)))  # its line leans the other way
+    back = np.tan(np.radians(joint.sawn_bevel))  # its line leans the other way
     far = max(-back, *(abs(np.tan(np.radians(joint.corner.end_line(board)))) for board in BOARDS))
     return 10.0 * ceil((HUNDRED * (far + max(back, 0.0)) + 60) / 10), HUNDRED + 10
 
