@@ -5,13 +5,13 @@ import pytest
 from benches import CORNERS, level
 from scipy.spatial import ConvexHull
 from scipy.spatial.transform import Rotation
-from splaywork.corner.dry_fit import EDGE, GROWS, SIGNS, SLID, STILL, with_tails
+from splaywork.common.boards import other
+from splaywork.corner.dry_fit import EDGE, GROWS, SIGNS, SLID, TIPPED, with_tails
 from splaywork.joint.joint import Joint
 
 FAR, NEARLY = 190.0, 5.0  # mm from the corner to the far ends; degrees: further over, it would fall
 JOINTS = [Joint(corner, 100, 18, 15, tails=2) for corner in CORNERS]
 every_joint = pytest.mark.parametrize("joint", JOINTS, ids=lambda joint: str(joint.corner))
-OTHER = {"tail": "pin", "pin": "tail"}
 
 
 def boards_of(joint):
@@ -78,14 +78,15 @@ def test_true_boards_stand_still(joint):
 @pytest.mark.parametrize("board", ["tail", "pin"])
 def test_a_board_fixed_too_high_shows_even_light_while_the_other_is_pressed_flat(joint, board):
     """Left alone the corner tips, and that board then touches at its far end only: no sign of a far end that is too low."""
-    other, poses = OTHER[board], list(stood(raised(joint, boards_of(joint), board, 1.0)))
-    (pressed,) = (lights for lights, stays, _ in poses if lies_flat(lights[other]) and not stays)
+    boards = raised(joint, boards_of(joint), board, 1.0)
+    poses = list(stood(boards))
+    (pressed,) = (lights for lights, stays, _ in poses if lies_flat(lights[other(board)]) and not stays)
     assert pressed[board] == pytest.approx(1.0)
     (left,) = (lights for lights, stays, _ in poses if stays)
-    assert left[board].min(axis=0) == pytest.approx([1.1, 0.0], abs=0.15) and not lies_flat(left[other])
+    assert left[board].min(axis=0) == pytest.approx([1.1, 0.0], abs=0.15) and not lies_flat(left[other(board)])
     assert "press each board flat in turn: while one lies flat, light shows evenly under the other" in SLID.seen
     assert "off the flat board's bottom edge, the same all over: the high board comes down" in with_tails(SLID)
-    mended = raised(joint, raised(joint, boards_of(joint), board, 1.0), other, 1.0)  # its edge planed, it stands so much lower
+    mended = raised(joint, boards, other(board), 1.0)  # the flat board's edge planed, both stand so much lower
     assert all(lies_flat(light) for lights, _, _ in stood(mended) for light in lights.values())
 
 
@@ -96,7 +97,7 @@ def test_a_badly_ripped_edge_rocks_on_one_arris_while_the_other_board_lies_flat(
     boards = boards_of(joint)
     boards[board][arris, :, 0, 2] += 0.6
     ((lights, _, tips),) = (pose for pose in stood(boards) if pose[1])
-    assert lies_flat(lights[OTHER[board]]) and board in tips
+    assert lies_flat(lights[other(board)]) and board in tips
     assert lights[board][arris] == pytest.approx(0.6) and lies_flat(lights[board][1 - arris])
     assert EDGE.seen.startswith("The corner rocks. Taken apart") and EDGE.seen.endswith("shows light under one arris")
 
@@ -122,5 +123,5 @@ def test_a_tail_board_that_lay_turned_lifts_its_far_end_or_the_pin_board(joint, 
         assert SIGNS.index(GROWS) == SIGNS.index(SLID) + 1
     else:
         assert not pressed and high[1] - high[0] == pytest.approx(seen, rel=0.25)
-        assert STILL.seen.endswith("the pin board shows light under its inner arris")
+        assert TIPPED.seen.endswith("the pin board shows light under its inner arris")
     assert GROWS.means == "When you scribed, the two bottom edges weren't in one plane."

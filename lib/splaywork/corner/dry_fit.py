@@ -42,8 +42,8 @@ SLID = Sign("The corner rocks. Taken apart, neither board shows light. Joined ag
             "Plane the light's height off the flat board's bottom edge, the same all over: the high board comes down.")
 GROWS = Sign("The same, but while the pin board lies flat, the light grows towards the tail board's far end",
              "When you scribed, the two bottom edges weren't in one plane.", "In a trial corner leave that light.", tailed=True)
-STILL = Sign("Joined, and only joined, the pin board shows light under its inner arris",
-             "The cause is the same.", "Leave that light, too.", tailed=True)
+TIPPED = Sign("Joined, and only joined, the pin board shows light under its inner arris",
+              "The cause is the same.", "Leave that light, too.", tailed=True)
 TIGHT = Sign("The pin board won't go in", "The board tips, or a pin is too wide.",
              "Push level. Pare the pin where rubbing has made the pin shine, never the tail.", tailed=True)
 LOOSE = Sign("Light shows beside a pin", "The pin was sawn over its line.",
@@ -64,7 +64,7 @@ PLAN = Sign("The corner closes, but isn't square, seen from above",
 LEANS = Sign("The corner closes, but a board isn't at its lean",
              "The end lines were struck for wrong leans, or with the shortcut.",
              "Read both lines, strike them again, and plane down to them.", AGAIN, wedges=False)
-SIGNS = EDGE, SLID, GROWS, STILL, TIGHT, LOOSE, ENDS, END, LINE, PLAN, LEANS
+SIGNS = EDGE, SLID, GROWS, TIPPED, TIGHT, LOOSE, ENDS, END, LINE, PLAN, LEANS
 
 
 def with_tails(sign: Sign) -> str:

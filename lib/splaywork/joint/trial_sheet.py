@@ -17,7 +17,7 @@ from ..common.printing import intended, length, typed
 from ..common.text import Table, Words
 from ..common.tolerances import SAME_SETTING
 from ..common.wedges import pair_width
-from ..corner.dry_fit import END, LEANS, LINE, SIGNS, STILL, end_signs, line_signs, with_tails
+from ..corner.dry_fit import END, LEANS, LINE, SIGNS, TIPPED, end_signs, line_signs, with_tails
 from ..corner.words import corner_settings, series
 from ..drawing.lettering import height_of
 from ..drawing.page import BenchPages, numbered, scale_of
@@ -100,7 +100,7 @@ def _gapes(joint=None, brief=False, unit="mm"):
     """
     lines = line_signs([joint.corner.end_line(board) for board in BOARDS]) if joint else line_signs((-1.0, 1.0))
     ends = end_signs(None if joint is None or brief else joint.corner.end_bevel, _shoulder_fits(joint, brief, unit))
-    order = [LEANS, *(sign for sign in SIGNS if sign is not LEANS and not (brief and sign is STILL))]
+    order = [LEANS, *(sign for sign in SIGNS if sign is not LEANS and not (brief and sign is TIPPED))]
     told = [each for sign in order for each in (lines if sign is LINE else ends if sign is END else (sign,))]
     whose = "" if brief else "At a pin's height you see the tail board's shoulder, at a tail's height the pin board's. "
     first = {ends[0]: whose, LEANS: "Measure the pin board first, as in step 11. "}
