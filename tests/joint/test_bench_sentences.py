@@ -42,7 +42,7 @@ from splaywork.joint.bench_steps import (
     vice_opening,
     wedged,
 )
-from splaywork.joint.bench_steps_picture import frames, held_by, pair, scribing_scene
+from splaywork.joint.bench_steps_picture import frame_rows, frames, held_by, pair, scribing_scene
 from splaywork.joint.cards import bevel_card
 from splaywork.joint.joint import Joint
 from splaywork.joint.tails import Cheek
@@ -793,7 +793,7 @@ def test_held_as_in_step_6_the_shoulders_are_sawn_plumb(joint):
                             for each in (first, turn))
             assert above in told.split("roll the board over")[0] and below in told.split("roll the board over")[1]
             if near is out:  # as drawn
-                for frame, each in zip(frames(joint, 9, extra=True), (first, turn), strict=True):
+                for frame, each in zip(frame_rows(joint, 9)[1], (first, turn), strict=True):
                     assert frame.notes[0][0] == f"saw's tip\n{abs(each):.1f}° {'right' if each > 0 else 'left'}"
         down = -joint.corner.vector("tail_up")  # up, as the board stands on its top edge
         seen = np.array([-up @ np.cross(down, -near), -up @ down])  # the end line as it stands: to the right, up
@@ -806,7 +806,7 @@ def test_held_as_in_step_6_the_shoulders_are_sawn_plumb(joint):
 @every_joint
 def test_either_outer_piece_is_drawn_in_the_vice_as_it_is_sawn_off(joint):
     """On the face that is towards the maker: the baseline plumb, the end at the left, the piece between saw cut and end."""
-    drawn = frames(joint, 9, extra=True)
+    drawn = frame_rows(joint, 9)[1]
     assert len(drawn) == (2 if abs(joint.corner.end_bevel) > 0.05 else 0)
     for frame, face, edge, cheek, sign in zip(drawn, ("outer", "inner"), ("bottom", "top"),
                                               (Cheek(joint.tails, "upper"), Cheek(1, "lower")), (1, -1), strict=False):
@@ -1346,8 +1346,7 @@ def from_upright(way):
 @every_joint
 def test_the_drawn_cuts_stand_as_the_solid_s_do(joint):
     tilt = joint.corner.end_bevel if joint.end == "flush" else 0.0  # true, not enlarged
-    in_vice, *from_above = (frame for extra in (False, True) for frame in frames(joint, 6, extra=extra)
-                            if not frame.caption.startswith("Check"))
+    in_vice, *from_above = (frame for frame in itertools.chain(*frame_rows(joint, 6)) if not frame.caption.startswith("Check"))
     (end_line,) = shapes_of(in_vice, "end line")
     (which, board), *_ = [(shape.kind.split()[0], shape.points) for shape in in_vice.shapes if shape.kind.endswith("outer")]
     assert (which == "pin") == (abs(joint.corner.tail_end_line) < 0.05 < abs(joint.corner.pin_end_line))

@@ -2,7 +2,7 @@
 
 import re
 from collections import Counter
-from itertools import combinations, pairwise, product
+from itertools import chain, combinations, pairwise, product
 
 import manifold3d
 import numpy as np
@@ -43,6 +43,7 @@ from splaywork.joint.bench_steps_picture import (
     STEPS,
     bench_steps,
     enlarged,
+    frame_rows,
     frames,
     pair,
     scribing_scene,
@@ -366,7 +367,7 @@ def test_packing_is_asked_for_only_under_a_square_end():
 def test_every_step_is_drawn_with_callouts_on_what_is_drawn(joint, unit_shown):
     assert len(STEPS) == 11
     for number in range(1, 12):
-        for frame in (*frames(joint, number, unit_shown), *frames(joint, number, unit_shown, extra=True)):
+        for frame in chain(*frame_rows(joint, number, unit_shown)):
             points = np.concatenate([shape.points for shape in frame.shapes])
             assert np.isfinite(points).all() and frame.caption
             assert frame.callouts or frame.notes or "gap" in frame.caption
@@ -380,11 +381,8 @@ def test_every_step_is_drawn_with_callouts_on_what_is_drawn(joint, unit_shown):
 def test_on_the_narrowest_sheet_no_words_run_into_others(joint):
     """As wide and as high as drawings are where the trial sheet has least room, in pixels of their own scale."""
     compared = 0
-    for number, extra in [*((number, False) for number in range(1, 12)), *((number, True) for number in (6, 9))]:
-        shown = frames(joint, number, extra=extra)
+    for number, shown in ((step, row) for step in range(1, 12) for row in frame_rows(joint, step) if row):
         wide = 480 if number == LOOKED_AT or len(shown) > 3 else 380 if len(shown) > 2 or number in SCENES else 280
-        if not shown:
-            continue
         canvas = Canvas(wide, round(least_height(shown, wide)))
         Sketch(canvas).draw(shown, wide, canvas.height)
         boxes = [box for _, box in texts(canvas)]

@@ -612,13 +612,21 @@ def vice_opening(joint: "Joint") -> float:
     return float(across + 2 * FLAT_TOP)
 
 
+def shoulder_turns(joint: "Joint") -> tuple[str, str]:
+    """Hand that the saw's tip turns to for the piece above the last tail, and, the board rolled over, for that below the first.
+
+    Both shoulders are at the end bevel, whichever way the ends are sawn; where there is none, these hands mean nothing.
+    """
+    hand = "left" if joint.corner.end_bevel > 0 else "right"
+    return hand, OTHER_HAND[hand]
+
+
 def _half_pins(joint, unit):
     """Sentences: how the two outer pieces of waste are sawn off, the board one way up and then the other."""
     line, tilt = joint.corner.tail_end_line, joint.corner.end_bevel
     tip = "" if abs(line) < SAME else f"{'raise' if line > 0 else 'lower'} the other end until the baseline is plumb"
-    hand = "left" if tilt > 0 else "right"
-    first, then = ("" if abs(tilt) < SAME else f"turn the saw's tip {degrees(abs(tilt))} to the {each}"
-                   for each in (hand, OTHER_HAND[hand]))
+    first, then = ("" if abs(tilt) < SAME else f"turn the saw's tip {degrees(abs(tilt))} to the {hand}"
+                   for hand in shoulder_turns(joint))
     held = ", and ".join(filter(None, ("hold the board as in step 6", first)))
     how = ", and ".join(filter(None, (tip, then)))
     down = _ASIDE.format(", down to that tail's side") * bool(_parallel(joint) and first)

@@ -49,7 +49,7 @@ from .bench_setups import (
 )
 from .bench_sketch_picture import HEIGHT, SIZE, WIDTH, Frame, Sketch, least_height
 from .bench_solids_picture import Shape, Solid, around, bar, block, jointed, plank, prism, seen
-from .bench_steps import WEDGE, aside, askew, bench_step_words, falls, hundred, overhang, saw_turns, tail_roots
+from .bench_steps import WEDGE, aside, askew, bench_step_words, falls, hundred, overhang, saw_turns, shoulder_turns, tail_roots
 from .bench_tools_picture import arrow, bevel, chisel_standing, knife, line, marking_gauge, outlined, pencil, try_square
 from .joint import Joint
 from .tails import Cheek
@@ -498,11 +498,10 @@ def _end_section(joint, board, unit, turned_round=False):
     hand, turns = saw_turns(joint, board)
     tilted = abs(joint.corner.end_bevel) >= SAME
     outer, inner = np.array([0.62 * body, 0]), np.array([0.62 * body, tall])
-    notes, callouts = [], []
+    notes, callouts = (), []
     if turns:
-        way_to = f"saw's tip\n{degrees(abs(joint.corner.end_bevel))} {turns}"
-        near, far = (("inner", inner), 0.0) if turned_round else (("outer", outer), tall)
-        notes = [(f"{near[0]} face,\ntowards you", near[1], "below"), (way_to, np.array([0.3 * body, far]), "above")]
+        face, near, far = ("inner", inner, 0.0) if turned_round else ("outer", outer, tall)
+        notes = _sawing_notes(joint, face, near, turns, np.array([0.3 * body, far]))
     else:  # its names stand among the callouts, which keep clear of one another however small it is drawn
         callouts += [("inner face", inner), ("outer face,\ntowards you", outer),
                      ("saw square\nto the face", cut[0] - 20 * way + 1.5 * side)]
@@ -512,9 +511,14 @@ def _end_section(joint, board, unit, turned_round=False):
                           np.array([flush[:, 0].mean(), 0.0 if over > 0 else tall]))]
     alike = not turns and (not tilted or joint.tail_thickness == joint.pin_thickness)
     caption = f"{'Either' if alike else board.capitalize()} board {'turned round' if turned_round else 'from above'}"
-    frame = Frame(tuple(shapes), tuple(callouts), caption, 1.0 if turns else 1.3, tuple(notes))
-    shown = _other_hand(frame) if hand == "right" else frame
-    return replace(_flipped(shown, np.array([-1, -1])), extra=True) if turned_round else shown
+    frame = Frame(tuple(shapes), tuple(callouts), caption, 1.0 if turns else 1.3, notes, extra=turned_round)
+    return _flipped(frame, (hand == "right") != turned_round, turned_round)
+
+
+def _sawing_notes(joint, face, near, turns, tip):
+    """Notes at two places of the picture: to which hand the saw's tip turns, and which face is towards the maker."""
+    return ((f"saw's tip\n{degrees(abs(joint.corner.end_bevel))} {turns}", tip, "above"),
+            (f"{face} face,\ntowards you", near, "below"))
 
 
 def _tested_end(joint):
@@ -527,16 +531,22 @@ def _tested_end(joint):
     return Frame(tuple(shapes), (), f"Check, {degrees(joint.corner.dihedral)}", 0.9, notes)
 
 
-def _other_hand(frame):
-    """The frame with its end at the right instead of the left."""
-    return _flipped(frame, np.array([-1, 1]))
-
-
-def _flipped(frame, turn):
-    """The frame with x and y times `turn` (2,), each 1 or -1; words stay as they are written."""
+def _flipped(frame, across, over=False):
+    """The frame with right and left exchanged, and `over`, near and far; words stay as they are written."""
+    turn = np.array([-1 if across else 1, -1 if over else 1])
     return replace(frame, shapes=tuple(replace(shape, points=shape.points * turn) for shape in frame.shapes),
                    callouts=tuple((words, point * turn) for words, point in frame.callouts),
                    notes=tuple((words, point * turn, where) for words, point, where in frame.notes))
+
+
+def _jaw(left, foot, wide, high):
+    """A vice jaw (4, 2) from `left` on, `high` over the lowest point of the board that it holds."""
+    return np.array([(left, foot - 16), (left + wide, foot - 16), (left + wide, foot + high), (left, foot + high)])
+
+
+def _saw_over(top):
+    """The saw's blade (4, 2), seen from behind, over the upper end (2,) of a plumb line."""
+    return top + np.array([(-1.2, 4), (-1.2, 32), (1.3, 32), (1.3, 4)])
 
 
 def _tipped(joint):
@@ -548,15 +558,11 @@ def _tipped(joint):
     spin = turned(-angle)  # the end line leans to −x; tip it until it is plumb
     outline, waste = outline @ spin, waste @ spin
     shapes = [*outlined(Shape(f"{board} outer", outline), f"{board} board"), Shape("waste wood", waste, "waste")]
-    low, left = outline[:, 1].min(), 0.16 * tall
-    jaw = np.array(
-        [(left, low - 16), (left + 0.8 * tall, low - 16), (left + 0.8 * tall, low + 0.42 * tall), (left, low + 0.42 * tall)]
-    )
-    top = outline[3]
-    saw = np.array([(0.0, top[1] + 4), (0, top[1] + 32), (2.5, top[1] + 32), (2.5, top[1] + 4)]) - [1.2, 0]
+    low, top = outline[:, 1].min(), outline[3]
+    jaw = _jaw(0.16 * tall, low, 0.8 * tall, 0.42 * tall)
     shapes += [
         *outlined(Shape("jaw", jaw), "vice jaw"),
-        *outlined(Shape("steel", saw), "saw"),
+        *outlined(Shape("steel", _saw_over(top)), "saw"),
         line("end line", outline[0], top, name="end line"),
     ]
     plumb = [(0, low - 12), (0, top[1] + 40)]
@@ -571,7 +577,7 @@ def _tipped(joint):
     tipped = (f"{board.capitalize()} board: {way} its other end {degrees(abs(angle))}" if abs(angle) >= SAME
               else "Either board: end line plumb")
     frame = Frame(tuple(shapes), tuple(callouts), tipped, 1.7)
-    return _other_hand(frame) if board == "pin" else frame
+    return _flipped(frame, board == "pin")
 
 
 # Step 7
@@ -767,13 +773,12 @@ def _piece_off(joint, face):
     at_end, at_base = cheek[np.argsort(abs(cheek[:, 0] - base[0, 0]))[::-1]]
     far = low + 1.2 * tall * along
     outline = flat([low, far, far + tall * up, high])
-    foot, left = outline[:, 1].min(), base[0, 0] + 0.16 * tall
-    jaw = np.array([(left, foot - 16), (left + 0.5 * tall, foot - 16), (left + 0.5 * tall, foot + 0.42 * tall),
-                    (left, foot + 0.42 * tall)])
-    saw = base[1] + np.array([(-1.2, 4), (-1.2, 32), (1.3, 32), (1.3, 4)])
+    foot = outline[:, 1].min()
+    jaw, saw = _jaw(base[0, 0] + 0.16 * tall, foot, 0.5 * tall, 0.42 * tall), _saw_over(base[1])
+    piece = np.array([at_end, at_base, base[1], outline[3]])
     shapes = [
         *outlined(Shape(f"tail {face}", outline), "tail board"),
-        Shape("waste wood", np.array([at_end, at_base, base[1], outline[3]]), "piece to saw off"),
+        Shape("waste wood", piece, "piece to saw off"),
         *(line("cheek", *each, name="tail's side") for name, each in lines.items() if isinstance(name, Cheek)),
         line("baseline", base[0], at_base, name="baseline"),
         line("end line", at_base, base[1], name="saw cut"),
@@ -781,12 +786,9 @@ def _piece_off(joint, face):
         *outlined(Shape("steel", saw), "saw"),
         line("square", base[0] - [0, 12], base[1] + [0, 40], name="plumb"),
     ]
-    tilt = joint.corner.end_bevel
-    turns = "left" if (tilt > 0) != rolled else "right"
-    notes = ((f"saw's tip\n{degrees(abs(tilt))} {turns}", saw[2], "above"),
-             (f"{face} face,\ntowards you", np.array([outline[:, 0].mean(), foot - 16]), "below"))
+    notes = _sawing_notes(joint, face, np.array([outline[:, 0].mean(), foot - 16]), shoulder_turns(joint)[rolled], saw[2])
     caption = "The piece below the first tail: the board rolled over" if rolled else "The piece above the last tail"
-    callouts = (("saw off", shapes[2].points.mean(axis=0)), ("jaw", jaw.mean(axis=0)),
+    callouts = (("saw off", piece.mean(axis=0)), ("jaw", jaw.mean(axis=0)),
                 ("top edge" if rolled else "bottom edge", 0.03 * outline[0] + 0.97 * outline[1]))
     return Frame(tuple(shapes), callouts, caption, 1.2, notes, extra=True)
 
@@ -1140,9 +1142,16 @@ STEPS = (
 )
 
 
-def frames(joint: Joint, number: int, unit: str = "mm", extra: bool = False) -> tuple[Frame, ...]:
-    """The `Frame`s of a step, 1 to 11; extra: those of the row below, for which only a page's width has room."""
-    return tuple(frame for frame in STEPS[number - 1](joint, unit) if frame.extra == extra)
+def frame_rows(joint: Joint, number: int, unit: str = "mm") -> tuple[tuple[Frame, ...], tuple[Frame, ...]]:
+    """The `Frame`s of a step, 1 to 11, and those of the row below, for which only a page's width has room; often none."""
+    drawn = STEPS[number - 1](joint, unit)
+    above, below = (tuple(frame for frame in drawn if frame.extra == extra) for extra in (False, True))
+    return above, below
+
+
+def frames(joint: Joint, number: int, unit: str = "mm") -> tuple[Frame, ...]:
+    """The `Frame`s of a step that every drawing of it has, on paper too."""
+    return frame_rows(joint, number, unit)[0]
 
 
 def step_row(shown: tuple[Frame, ...], step: "BenchStep", size: float, width: float, tall: float, wide: float = DRAWN,
@@ -1235,10 +1244,10 @@ class StepStill(Still):
 
 def _housed(joint, number, unit):
     """A canvas with one step drawn, as a notebook has room for it."""
-    rows = [row for row in (frames(joint, number, unit, extra=True), frames(joint, number, unit)) if row]  # from below
-    canvas = Canvas(round(WIDTH * HOUSED), round(HEIGHT * HOUSED) * len(rows))
-    for number_from_below, row in enumerate(rows):
-        Sketch(canvas, (0.0, round(HEIGHT * HOUSED) * number_from_below), HOUSED).draw(row)
+    shown, high = [row for row in frame_rows(joint, number, unit) if row], round(HEIGHT * HOUSED)
+    canvas = Canvas(round(WIDTH * HOUSED), high * len(shown))
+    for below, row in enumerate(reversed(shown)):
+        Sketch(canvas, (0.0, high * below), HOUSED).draw(row)
     return canvas
 
 
